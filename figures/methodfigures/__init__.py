@@ -1,0 +1,1 @@
+"""Engineering drawings as SVG: views, sections, set-ups and charts to drawing practice."""

@@ -1,0 +1,1 @@
+"""What did the author write, and on which line?"""

@@ -1,0 +1,104 @@
+"""What is wrong, where, and what to do about it: problems are values that are collected, never thrown."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Severity(StrEnum):
+    """How much a problem matters to the reader of the page."""
+
+    ERROR = "error"
+    """A number or a picture is missing or may be wrong."""
+    WARNING = "warning"
+    """The method can be published, but its author should look at this."""
+
+
+@dataclass(frozen=True, order=True)
+class Place:
+    """A place in a text file; line and column count from 1, front matter included."""
+
+    path: str
+    line: int = 1
+    column: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.path}:{self.line}:{self.column}"
+
+    def right(self, characters: int) -> Place:
+        """The place so many characters further along the same line."""
+        return Place(self.path, self.line, self.column + characters)
+
+
+@dataclass(frozen=True, order=True)
+class Problem:
+    """One thing that is wrong, as a person would tell it: what, the rule, the remedy."""
+
+    place: Place
+    what: str
+    """What is wrong, with the value in it: 'grip of 20 mm is longer than the stock (got 20 mm of 18 mm)'."""
+    rule: str = ""
+    """The rule that was broken, one clause."""
+    remedy: str = ""
+    """What to do, in the imperative."""
+    severity: Severity = Severity.ERROR
+    code: str = "method"
+    """Short stable word for the kind of problem, e.g. 'unknown-key'; tests and the guide refer to it."""
+
+    def __str__(self) -> str:
+        return f"{self.place}: " + "; ".join(part for part in (self.what, self.rule, self.remedy) if part)
+
+
+@dataclass
+class Problems:
+    """The problems found so far, in the order in which they were found."""
+
+    found: list[Problem] = field(default_factory=list)
+
+    def error(self, place: Place, what: str, rule: str = "", remedy: str = "", *, code: str = "method") -> None:
+        """Note something that makes a published number missing or doubtful."""
+        self.found.append(Problem(place, what, rule, remedy, Severity.ERROR, code))
+
+    def warning(self, place: Place, what: str, rule: str = "", remedy: str = "", *, code: str = "method") -> None:
+        """Note something that the author should look at."""
+        self.found.append(Problem(place, what, rule, remedy, Severity.WARNING, code))
+
+    def extend(self, problems: Iterable[Problem]) -> None:
+        """Take over problems found elsewhere."""
+        self.found.extend(problems)
+
+    def __iter__(self) -> Iterator[Problem]:
+        return iter(self.found)
+
+    def __len__(self) -> int:
+        return len(self.found)
+
+    @property
+    def errors(self) -> list[Problem]:
+        """Only the errors."""
+        return [problem for problem in self.found if problem.severity is Severity.ERROR]
+
+
+class MethodError(Exception):
+    """A problem on its way to the nearest place that collects it; never leaves a room's public functions."""
+
+    def __init__(self, place: Place, what: str, rule: str = "", remedy: str = "", *, code: str = "method") -> None:
+        self.problem = Problem(place, what, rule, remedy, Severity.ERROR, code)
+        super().__init__(str(self.problem))
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A remedy that names the nearest known words, or lists them all where none is near."""
+    words = sorted(set(known))
+    near = difflib.get_close_matches(word.lower(), [w.lower() for w in words], n=1, cutoff=0.6)
+    if near:
+        match = next(w for w in words if w.lower() == near[0])
+        return f"did you mean `{match}`?"
+    if not words:
+        return ""
+    if len(words) > 24:
+        return f"known are for instance {', '.join(f'`{w}`' for w in words[:24])}, …"
+    return f"known: {', '.join(f'`{w}`' for w in words)}"

@@ -1,0 +1,1 @@
+"""What is this expression worth, and what is its working?"""

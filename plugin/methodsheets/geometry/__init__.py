@@ -1,0 +1,40 @@
+"""What does the metal look like: solids whose facets remember the surface and the operation they come from?"""
+
+from .compare import Difference, compare, faults
+from .frame import Z_AXIS, Axis, Frame
+from .kernel import SolidKernel
+from .mass import MassProperties, mass_properties
+from .mesh import Mesh
+from .outline import Arc, Line, Outline
+from .profile import Profile, profile, swing
+from .section import SectionProperties, cross_section_properties, section, section_at, silhouette
+from .solid import GeometryError, Solid
+from .surface import STOCK, Surface
+
+__all__ = [
+    "STOCK",
+    "Z_AXIS",
+    "Arc",
+    "Axis",
+    "Difference",
+    "Frame",
+    "GeometryError",
+    "Line",
+    "MassProperties",
+    "Mesh",
+    "Outline",
+    "Profile",
+    "SectionProperties",
+    "Solid",
+    "SolidKernel",
+    "Surface",
+    "compare",
+    "cross_section_properties",
+    "faults",
+    "mass_properties",
+    "profile",
+    "section",
+    "section_at",
+    "silhouette",
+    "swing",
+]

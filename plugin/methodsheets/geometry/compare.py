@@ -1,0 +1,87 @@
+"""Is the finished part the part that was wanted, and who is to blame where it is not?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from .frame import Point, point
+from .solid import CRUMB, Solid
+
+DifferenceKind: TypeAlias = Literal["left on", "missing"]
+
+SMALLEST = 1e-6
+"""mm³: a smaller difference is none."""
+
+
+@dataclass(frozen=True, eq=False)
+class Difference:
+    """One place where the part differs: metal left on, or metal missing.
+
+    `volume` mm³; `thickness` 2V/A in mm (true for a skin; for a squat piece see `low` and `high`, the corners of the
+    box around it); `name` of the feature whose room it fills, or of the operation that took it.
+    """
+
+    kind: DifferenceKind
+    volume: float
+    thickness: float
+    low: Point
+    high: Point
+    solid: Solid
+    name: str = ""
+
+    @property
+    def size(self) -> Point:
+        """Edges of the box around it, mm."""
+        return (self.high[0] - self.low[0], self.high[1] - self.low[1], self.high[2] - self.low[2])
+
+
+def compare(done: Solid, want: Solid, least: float = CRUMB) -> list[Difference]:
+    """What is left on and what is missing, piece by piece, largest first; skins below `least` mm do not count."""
+    found = [_difference("left on", [p]) for p in _real(done - want, least)]
+    found += [_difference("missing", [p]) for p in _real(want - done, least)]
+    return sorted(found, key=lambda d: -d.volume)
+
+
+def faults(
+    done: Solid,
+    want: Solid,
+    features: Iterable[tuple[str, Solid]],
+    cuts: Iterable[tuple[str, Solid]],
+    least: float = CRUMB,
+) -> list[Difference]:
+    """Differences with names, largest first.
+
+    Metal left on belongs to the feature whose room it fills: `features` are (name, what it should have cut away).
+    Metal missing belongs to the operation that took it: `cuts` are (name, what it took). Connected errors come apart.
+    What belongs to nobody is reported last of its kind, without a name.
+    """
+    found = _named("left on", done - want, features, least) + _named("missing", want - done, cuts, least)
+    return sorted(found, key=lambda d: -d.volume)
+
+
+def _named(kind: DifferenceKind, rest: Solid, owners: Iterable[tuple[str, Solid]], least: float) -> list[Difference]:
+    found = []
+    rest = rest.simplified(0.6 * least)
+    for name, body in owners:
+        if rest.volume < SMALLEST:
+            break
+        share, rest = rest.split(body)
+        pieces = _real(share, least)
+        if pieces:
+            found.append(_difference(kind, pieces, name))
+    orphans = _real(rest, least)
+    return found + ([_difference(kind, orphans)] if orphans else [])
+
+
+def _real(solid: Solid, least: float) -> list[Solid]:
+    return [p for p in solid.without_skins(least) if p.volume > SMALLEST]
+
+
+def _difference(kind: DifferenceKind, pieces: Sequence[Solid], name: str = "") -> Difference:
+    boxes = [p.bounds for p in pieces]
+    low = point([min(float(b[0][i]) for b in boxes) for i in range(3)])
+    high = point([max(float(b[1][i]) for b in boxes) for i in range(3)])
+    whole = pieces[0].together(pieces[1:])
+    return Difference(kind, sum(p.volume for p in pieces), max(p.thickness for p in pieces), low, high, whole, name)

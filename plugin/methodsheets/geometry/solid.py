@@ -1,0 +1,267 @@
+"""What is left of the metal after a cut, and what has gone?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+import manifold3d as m3  # type: ignore[import-not-found]
+import numpy as np
+
+from .frame import Array, Frame
+from .mesh import Index, Mesh
+from .shell import Shell
+from .surface import Surface
+
+CRUMB = 0.005
+"""mm: pieces thinner than this are the kernel's dust, not metal (see `Solid.pieces`)."""
+
+NOTHING = 1e-9
+"""mm³: less than this is no metal."""
+
+
+class GeometryError(RuntimeError):
+    """The solid kernel refused an operation: a mistake of ours, not of the author's."""
+
+
+class SurfaceTable:
+    """Which surfaces the skins of one job consist of; lives as long as a solid of the job does."""
+
+    def __init__(self, facets: int) -> None:
+        """An empty table for a job with so many facets a turn."""
+        self.facets = facets
+        self._skins: dict[int, tuple[Surface, ...]] = {}
+
+    def __len__(self) -> int:
+        return len(self._skins)
+
+    def enter(self, surfaces: Iterable[Surface]) -> int:
+        """Note the surfaces of a new skin; returns the number the kernel carries through every cut."""
+        number: int = m3.Manifold.reserve_ids(1)
+        self._skins[number] = tuple(surfaces)
+        return number
+
+    def adopt(self, other: SurfaceTable) -> None:
+        """Take over the skins of another job, whose piece is joined to ours; numbers never collide."""
+        if other is self:
+            return
+        if other.facets != self.facets:
+            raise ValueError(f"pieces of one job need equal facets a turn (got {self.facets} and {other.facets})")
+        self._skins.update(other._skins)
+
+    def find(self, skin: int, face: int) -> Surface:
+        """The surface of one face of one skin."""
+        return self._skins[skin][face]
+
+
+class Solid:
+    """A piece of metal, or a cutter: unchangeable; `-` cuts, `+` joins, `&` is the common part.
+
+    All lengths mm. Cuts are worked out when something is first asked of the result; `volume` forces it.
+    """
+
+    __slots__ = ("__weakref__", "_body", "_mass", "_mesh", "_volume", "table")
+
+    def __init__(self, body: m3.Manifold, table: SurfaceTable) -> None:
+        """Only the rooms's own modules make solids from a kernel body."""
+        self._body = body
+        self.table = table
+        self._mesh: Mesh | None = None
+        self._volume: float | None = None
+        self._mass: object | None = None
+
+    @classmethod
+    def from_shell(cls, shell: Shell, table: SurfaceTable) -> Solid:
+        """A solid from its skin; GeometryError where the skin is not closed."""
+        skin = table.enter(shell.surfaces)
+        mesh = m3.Mesh64(
+            np.ascontiguousarray(shell.vertices, np.float64),
+            np.ascontiguousarray(shell.triangles, np.uint64),
+            run_index=np.array([0, 3 * len(shell.triangles)], np.uint64),
+            run_original_id=np.array([skin], np.uint32),
+            face_id=np.ascontiguousarray(shell.face, np.uint64),
+        )
+        solid = cls(m3.Manifold(mesh), table)
+        solid.check()
+        return solid
+
+    # -------------------------------------------------------------- cutting and joining
+    def _other(self, other: Solid) -> m3.Manifold:
+        self.table.adopt(other.table)
+        return other._body
+
+    def __sub__(self, other: Solid) -> Solid:
+        return Solid(self._body - self._other(other), self.table)
+
+    def __add__(self, other: Solid) -> Solid:
+        return Solid(self._body + self._other(other), self.table)
+
+    def __and__(self, other: Solid) -> Solid:
+        return Solid(self._body ^ self._other(other), self.table)
+
+    def split(self, cutter: Solid) -> tuple[Solid, Solid]:
+        """(what lies inside the cutter, what is left): one pass of the kernel for both."""
+        inside, outside = self._body.split(self._other(cutter))
+        return Solid(inside, self.table), Solid(outside, self.table)
+
+    def split_at(self, normal: Sequence[float], distance: float) -> tuple[Solid, Solid]:
+        """(beyond, before) the plane square to a unit normal, `distance` mm from the origin.
+
+        The kernel closes the pieces with a plane that belongs to no operation (its id is '').
+        """
+        beyond, before = self._body.split_by_plane(tuple(map(float, normal)), float(distance))
+        return Solid(beyond, self.table), Solid(before, self.table)
+
+    def pieces(self, least: float = CRUMB) -> list[Solid]:
+        """The separate pieces, largest first, without the kernel's dust: pieces thinner (2V/A) than `least` mm."""
+        parts = [Solid(p, self.table) for p in self._body.decompose()]
+        return sorted((p for p in parts if p.volume > NOTHING and p.thickness > least), key=lambda p: -p.volume)
+
+    def without_skins(self, least: float = CRUMB) -> list[Solid]:
+        """Pieces thicker than `least` mm, freed of the zero-thickness skins that cling to them.
+
+        Needed for the difference of nearly equal solids: it is made of crumbs of 1e-14 mm³.
+        """
+        return self.simplified(0.6 * least).pieces(least)
+
+    def simplified(self, tolerance: float) -> Solid:
+        """The same solid with details below a tolerance (mm) taken off; its skin moves by less than that."""
+        return Solid(self._body.simplify(tolerance), self.table)
+
+    def together(self, others: Iterable[Solid]) -> Solid:
+        """It and the others as one solid, in one pass of the kernel."""
+        bodies = [self._body, *(self._other(o) for o in others)]
+        return self if len(bodies) == 1 else Solid(m3.Manifold.batch_boolean(bodies, m3.OpType.Add), self.table)
+
+    # -------------------------------------------------------------- moving
+    def moved(self, frame: Frame) -> Solid:
+        """The solid carried along when its frame is placed as `frame`; its surfaces go with it."""
+        return Solid(self._body.transform(np.ascontiguousarray(frame.matrix)), self.table)
+
+    def shifted(self, vector: Sequence[float]) -> Solid:
+        """The solid moved by a vector (mm)."""
+        x, y, z = map(float, vector)
+        return Solid(self._body.translate((x, y, z)), self.table)
+
+    # -------------------------------------------------------------- asking
+    def check(self) -> None:
+        """Force pending cuts; GeometryError where the kernel failed."""
+        status = self._body.status()
+        if status != m3.Error.NoError:
+            raise GeometryError(f"the solid kernel reports {status.name}")
+
+    @property
+    def volume(self) -> float:
+        """mm³."""
+        if self._volume is None:
+            self.check()
+            self._volume = float(self._body.volume())
+        return self._volume
+
+    @property
+    def area(self) -> float:
+        """Area of the whole skin, mm²."""
+        return float(self._body.surface_area())
+
+    @property
+    def thickness(self) -> float:
+        """2V/A in mm: the thickness of a skin; of a squat piece only an order of size."""
+        area = self.area
+        return 2 * self.volume / area if area > 0 else 0.0
+
+    @property
+    def empty(self) -> bool:
+        """Whether there is no metal."""
+        return self._body.is_empty() or self.volume < NOTHING
+
+    @property
+    def bounds(self) -> tuple[Array, Array]:
+        """(low (3,), high (3,)) of the box around it, mm; ValueError where there is no metal."""
+        if self._body.is_empty():
+            raise ValueError("an empty solid has no bounds")
+        box = np.array(self._body.bounding_box(), float).reshape(2, 3)
+        return box[0], box[1]
+
+    @property
+    def triangles(self) -> int:
+        """How many facets."""
+        return int(self._body.num_tri())
+
+    def gap(self, other: Solid, search: float = 1.0) -> float:
+        """Least distance to another solid, mm, looked for up to `search`; 0 where they touch or overlap."""
+        return float(self._body.min_gap(self._other(other), search))
+
+    def contains(self, points: Array) -> Array:
+        """(n,) bool: which of the points (n, 3) lie inside; not for points on the skin. Sums the facets' solid angles."""
+        corners = self.mesh().corners
+        inside = np.zeros(len(points), bool)
+        for i, p in enumerate(points):
+            inside[i] = _winding(corners - p) > 0.5
+        return inside
+
+    def mesh(self) -> Mesh:
+        """Its skin; worked out once and kept with the solid."""
+        if self._mesh is None:
+            self._mesh = _read_mesh(self._body, self.table)
+        return self._mesh
+
+    def remembered(self, work_out: Callable[[Mesh], object]) -> object:
+        """Mass properties, kept with the solid after the first time."""
+        if self._mass is None:
+            self._mass = work_out(self.mesh())
+        return self._mass
+
+
+def _winding(corners: Array) -> float:
+    """How many times a closed skin goes round the origin (1 inside, 0 outside)."""
+    a, b, c = corners[:, 0], corners[:, 1], corners[:, 2]
+    la, lb, lc = (np.linalg.norm(v, axis=1) for v in (a, b, c))
+    above = np.einsum("ij,ij->i", a, np.cross(b, c))
+    dots = [np.einsum("ij,ij->i", p, q) for p, q in ((a, b), (b, c), (c, a))]
+    below = la * lb * lc + dots[0] * lc + dots[1] * la + dots[2] * lb
+    return float(np.arctan2(above, below).sum() / (2 * np.pi))
+
+
+def _read_mesh(body: m3.Manifold, table: SurfaceTable) -> Mesh:
+    """Vertices, triangles and surfaces of a kernel body.
+
+    Always the double-precision mesh: the single-precision one loses microns.
+    """
+    raw = body.to_mesh64()
+    vertices = np.array(raw.vert_properties, np.float64)[:, :3]
+    triangles = np.array(raw.tri_verts).astype(np.int64)
+    merged = np.array(raw.merge_from_vert, np.int64)
+    if len(merged):
+        to = np.arange(len(vertices))
+        to[merged] = np.array(raw.merge_to_vert, np.int64)
+        triangles = to[triangles]
+    index, surfaces = _surfaces(raw, table, len(triangles))
+    for array in (vertices, triangles, index):
+        array.flags.writeable = False
+    return Mesh(vertices, triangles, index, surfaces)
+
+
+def _surfaces(raw: m3.Mesh64, table: SurfaceTable, triangles: int) -> tuple[Index, tuple[Surface, ...]]:
+    """One surface number per triangle. Each run of triangles is one skin, carried along by one move."""
+    index = np.zeros(triangles, np.int64)
+    faces = np.array(raw.face_id, np.int64)
+    moves = np.array(raw.run_transform, float).reshape(-1, 4, 3)
+    bounds = np.array(raw.run_index, np.int64) // 3
+    known: dict[Surface, int] = {}
+    for run, skin in enumerate(raw.run_original_id):
+        part = slice(int(bounds[run]), int(bounds[run + 1]))
+        if part.start == part.stop:
+            continue
+        move = _move(moves[run]) if len(moves) else None
+        numbers, inverse = np.unique(faces[part], return_inverse=True)
+        found = [table.find(int(skin), int(n)) for n in numbers]
+        found = found if move is None else [s.moved(move) for s in found]
+        index[part] = np.array([known.setdefault(s, len(known)) for s in found])[inverse]
+    return index, tuple(known)
+
+
+def _move(matrix: Array) -> Frame | None:
+    """The move of a run, or None where it rests."""
+    rotation, origin = matrix[:3].T, matrix[3]
+    if np.array_equal(rotation, np.eye(3)) and not origin.any():
+        return None
+    return Frame(rotation, origin)

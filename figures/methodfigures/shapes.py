@@ -1,0 +1,157 @@
+"""Plain geometry on paper: polygons and strings of a shape, hatching, line patterns, freehand breaks, arcs."""
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+import numpy as np
+import shapely
+from numpy.typing import ArrayLike, NDArray
+from shapely.geometry.base import BaseGeometry
+
+Points = NDArray[np.float64]
+"""An (n, 2) array of paper or view coordinates."""
+
+PATTERNS: Final = {
+    "hidden": (12.0, 3.0),
+    "centre": (24.0, 3.0, 0.5, 3.0),
+    "phantom": (24.0, 3.0, 0.5, 3.0, 0.5, 3.0),
+}
+"""Dash, gap, dot … in line widths: ISO 128-2 line types 02, 04 and 05 (dash lengths from memory)."""
+
+
+def points(given: ArrayLike) -> Points:
+    """`given` as an (n, 2) array of floats."""
+    return np.asarray(given, float).reshape(-1, 2)
+
+
+def point(given: ArrayLike) -> Points:
+    """`given` as an array of two floats."""
+    return np.asarray(given, float).reshape(2)
+
+
+def polygons(shape: BaseGeometry | None) -> list[shapely.Polygon]:
+    """All polygons of a shape; nothing from None, lines and points."""
+    if shape is None or shape.is_empty:
+        return []
+    if isinstance(shape, shapely.Polygon):
+        return [shape]
+    return [p for part in getattr(shape, "geoms", ()) for p in polygons(part)]
+
+
+def strings(shape: BaseGeometry | None) -> list[Points]:
+    """All line strings of a shape as arrays."""
+    if shape is None or shape.is_empty:
+        return []
+    if shape.geom_type in ("LineString", "LinearRing"):
+        return [shapely.get_coordinates(shape)]
+    return [p for part in getattr(shape, "geoms", ()) for p in strings(part)]
+
+
+def rings(shape: BaseGeometry | None) -> list[Points]:
+    """Closed outlines of a shape, outer rings anticlockwise and holes clockwise; first point = last point."""
+    return [
+        shapely.get_coordinates(ring)
+        for p in polygons(shape)
+        for q in (shapely.orient_polygons(p),)
+        for ring in (q.exterior, *q.interiors)
+    ]
+
+
+def mirrored(shape: BaseGeometry) -> BaseGeometry:
+    """The shape turned over the x axis."""
+    return shapely.transform(shape, lambda xy: xy * (1.0, -1.0))
+
+
+def moved(shape: BaseGeometry, dx: float, dy: float = 0.0, scale: float = 1.0) -> BaseGeometry:
+    """The shape scaled about the origin, then shifted."""
+    return shapely.transform(shape, lambda xy: xy * scale + (dx, dy))
+
+
+def union(shapes: Iterable[BaseGeometry]) -> BaseGeometry:
+    """All shapes as one."""
+    return shapely.union_all(list(shapes))
+
+
+def hatch_lines(shape: BaseGeometry | None, angle: float, pitch: float) -> list[Points]:
+    """Segments that fill `shape` at `angle` degrees, `pitch` mm apart; the ruling is that of the whole sheet,
+    so neighbouring cuts of one body run on.
+    """
+    if shape is None or shape.is_empty:
+        return []
+    x0, y0, x1, y1 = shape.bounds
+    a = math.radians(angle)
+    along, across = np.array([math.cos(a), math.sin(a)]), np.array([-math.sin(a), math.cos(a)])
+    corners = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
+    t, s = corners @ across, corners @ along
+    k = np.arange(math.floor(t.min() / pitch), math.ceil(t.max() / pitch) + 1)[:, None] * pitch
+    ends = np.stack([k * across + along * (s.min() - 1), k * across + along * (s.max() + 1)], 1)
+    shapely.prepare(shape)
+    cut = shapely.intersection(shapely.linestrings(ends), shape)
+    return [p for line in shapely.get_parts(cut) for p in strings(line)]
+
+
+def dashes(line: ArrayLike, kind: str, width: float) -> list[Points]:
+    """The pieces of a broken line of `kind` ("hidden", "centre", "phantom") and `width` mm, stretched a little
+    so that it begins and ends with a dash.
+    """
+    p = points(line)
+    s = np.r_[0.0, np.cumsum(np.hypot(*np.diff(p, axis=0).T))]
+    length = float(s[-1])
+    pattern = np.array(PATTERNS[kind]) * width
+    first, whole = float(pattern[0]), float(pattern.sum())
+    if length <= 0:
+        return []
+    n = max(0, round((length - first) / whole)) or (1 if length > 0.9 * first else 0)
+    if n == 0:
+        return [p]
+    marks = np.r_[0.0, np.cumsum(np.r_[np.tile(pattern, n), first])] * (length / (n * whole + first))
+    return [_between(p, s, a, b) for a, b in zip(marks[::2], marks[1::2], strict=True)]
+
+
+def _between(p: Points, s: NDArray[np.float64], a: float, b: float) -> Points:
+    """The stretch of a line with arc lengths `s` from a to b."""
+    ends = [[np.interp(t, s, p[:, 0]), np.interp(t, s, p[:, 1])] for t in (a, b)]
+    return np.vstack([ends[:1], p[(s > a) & (s < b)], ends[1:]])
+
+
+def freehand(start: ArrayLike, end: ArrayLike, height: float = 0.8) -> Points:
+    """A freehand break line (ISO 128-2 type 01.1.18, from memory) from start to end, `height` mm deep at most."""
+    p, q = point(start), point(end)
+    length = math.hypot(*(q - p))
+    along = (q - p) / max(length, 1e-9)
+    across = np.array([-along[1], along[0]])
+    t = np.linspace(0, 1, max(9, min(49, int(length * 1.6))))
+    swell = np.sin(2 * np.pi * t * 1.5) + 0.35 * np.sin(2 * np.pi * t * 3.4 + 1)
+    return p + np.outer(t * length, along) + np.outer(height * swell * np.sqrt(np.abs(np.sin(np.pi * t))), across)
+
+
+def arc(centre: ArrayLike, radius: float, start: float, end: float, other: float | None = None) -> Points:
+    """Points on an arc from `start` to `end` degrees; `other` = radius across for an ellipse."""
+    n = max(9, math.ceil(abs(end - start) / 3.0) + 1)
+    t = np.radians(np.linspace(start, end, n))
+    return point(centre) + np.c_[radius * np.cos(t), (other or radius) * np.sin(t)]
+
+
+def circle(centre: ArrayLike, radius: float) -> shapely.Polygon:
+    """A disc as a polygon."""
+    return shapely.Polygon(arc(centre, radius, 0, 360))
+
+
+def polygon(ring: ArrayLike) -> shapely.Polygon:
+    """A polygon from one ring of points."""
+    return shapely.Polygon(points(ring))
+
+
+def along(p: ArrayLike, q: ArrayLike) -> tuple[Points, Points, float]:
+    """Unit vector from p to q, unit vector to its left, and the distance."""
+    a, b = point(p), point(q)
+    length = math.hypot(*(b - a))
+    d = (b - a) / max(length, 1e-12)
+    return d, np.array([-d[1], d[0]]), length
+
+
+def nearest(steps: Sequence[float], size: float) -> float:
+    """The step nearest to `size` by ratio."""
+    return min(steps, key=lambda v: abs(math.log(v / size)))

@@ -1,0 +1,98 @@
+"""What does a workshop file say of a way of holding, or of a rotary table?"""
+
+from __future__ import annotations
+
+from .dividing import RotaryTable
+from .fields import Fields
+from .holding import HOLDING_KINDS, Holding, Range
+from .words import likeness
+
+
+def read_holding(key: str, fields: Fields) -> Holding:
+    """Read one way of holding; what is wrong goes to the fields' problems."""
+    kind = fields.choice("kind", HOLDING_KINDS, _kind_of(key, fields))
+    holding = Holding(
+        key=key,
+        kind=kind,
+        name=fields.text("name") or HOLDING_KINDS[kind].words[0],
+        words=fields.words("also called"),
+        machines=fields.words("on"),
+        outside=_range(fields, "outside"),
+        inside=_range(fields, "inside"),
+        run_out=fields.amount("run out", "mm"),
+        run_out_note=fields.text("run out note"),
+        jaw_length=fields.amount("jaw length", "mm"),
+        jaw_steps=fields.amount("jaw stands out", "mm"),
+        jaw_width=fields.amount("jaw width", "mm"),
+        body_diameter=fields.amount("body diameter", "mm"),
+        body_length=fields.amount("body length", "mm"),
+        bore=fields.amount("bore", "mm"),
+        limit_speed=fields.amount("limit speed", "1/min"),
+        sizes=tuple(sorted(fields.amounts("sizes", "mm"))),
+        collapse=fields.amount("collapse", "mm"),
+        collet_series=fields.text("series"),
+        opening=fields.amount("opening", "mm"),
+        jaw_height=fields.amount("jaw height", "mm"),
+        height=fields.amount("height", "mm"),
+        throw=fields.amount("throw", "mm"),
+        setting_minutes=fields.amount("setting", "min", 10.0),
+        loading_minutes=fields.amount("loading", "min", 1.0),
+        table=fields.text("table"),
+        note=fields.text("note"),
+    )
+    fields.done()
+    return holding
+
+
+def read_dividing(key: str, fields: Fields) -> RotaryTable:
+    """Read one rotary table or dividing head."""
+    table = RotaryTable(
+        key=key,
+        name=fields.text("name") or key,
+        words=fields.words("also called"),
+        ratio=fields.amount("ratio", "1", 0.0),
+        division=fields.amount("division", "deg"),
+        vernier=fields.amount("vernier", "deg"),
+        plates=_plates(fields),
+        diameter=fields.amount("diameter", "mm"),
+        height=fields.amount("height", "mm"),
+        bore=fields.amount("bore", "mm"),
+        centre_taper=fields.text("centre taper"),
+        locks=fields.flag("locks", default=True),
+        note=fields.text("note"),
+    )
+    if table.ratio <= 0:
+        fields.problems.error(
+            fields.place, f"`{key}` has no ratio", "a rotary table turns once for so many turns of its handle",
+            "add `ratio: 90`; a plain turntable has `ratio: 1`", code="workshop-ratio",
+        )  # fmt: skip
+        table = RotaryTable(key, table.name, 1.0)
+    fields.done()
+    return table
+
+
+def _plates(fields: Fields) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """Dividing plates: 'A' → 15, 16, 17 …"""
+    under = fields.nested("plates", "list of plates")
+    if under is None:
+        return ()
+    return tuple((name, under.wholes(" ".join(name.lower().split()))) for name in under.names())
+
+
+def _range(fields: Fields, key: str) -> Range | None:
+    """'2 mm to 80 mm'."""
+    span = fields.span(key, "mm")
+    return Range(span.low, span.high) if span else None
+
+
+def _kind_of(key: str, fields: Fields) -> str:
+    """The kind where none is written: the one that the thing's name says best."""
+    name = f"{key} {fields.text('name')}" if fields.has("name") else key
+    marks = {kind: max(likeness(key, sort.words), likeness(name, sort.words)) for kind, sort in HOLDING_KINDS.items()}
+    best = max(marks, key=lambda kind: marks[kind])
+    if not marks[best] and not fields.has("kind"):
+        fields.problems.error(
+            fields.place, f"what sort of holding is `{key}`?", "each way of holding has a `kind`",
+            f"known: {', '.join(HOLDING_KINDS)}", code="workshop-kind",
+        )  # fmt: skip
+    return best if marks[best] else "fixture"

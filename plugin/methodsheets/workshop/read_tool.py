@@ -1,0 +1,97 @@
+"""What does a workshop file say of a tool, or of a set of tools?"""
+
+from __future__ import annotations
+
+import re
+
+from .fields import Fields, plain_key
+from .tools import TOOL_KINDS, Tool, ToolSize
+from .trade_sizes import STANDARD_SETS
+from .words import likeness
+
+MATERIALS = ("HSS", "carbide", "carbon steel")
+"""What tools are made of."""
+
+_METRIC_THREAD = re.compile(r"^M(\d+(?:\.\d+)?)", re.IGNORECASE)
+
+
+def read_tool(key: str, fields: Fields) -> Tool:
+    """Read one tool or set; what is wrong goes to the fields' problems."""
+    kind = fields.choice("kind", TOOL_KINDS, _kind_of(key, fields))
+    sort = TOOL_KINDS[kind]
+    tool = Tool(
+        key=key,
+        kind=kind,
+        name=fields.text("name") or sort.words[0],
+        words=fields.words("also called"),
+        material=fields.choice("material", MATERIALS, "HSS"),
+        machines=fields.words("on"),
+        nose_radius=fields.amount("nose radius", "mm"),
+        approach=fields.amount("approach", "deg", 90.0, most=180),
+        nose_angle=fields.amount("nose angle", "deg", 60.0, most=180),
+        reach=fields.amount("reach", "mm"),
+        shank=fields.amount("shank", "mm"),
+        width=fields.amount("width", "mm"),
+        diameter=fields.amount("diameter", "mm"),
+        sizes=_sizes(fields, sort.sized),
+        flute_length=fields.amount("flute length", "mm"),
+        flute_factor=fields.amount("flute factor", "1"),
+        overall_length=fields.amount("overall length", "mm"),
+        teeth=fields.whole("teeth"),
+        point_angle=fields.amount("point angle", "deg", 118.0 if kind == "drill" else 0.0, most=180),
+        min_bore=fields.amount("smallest bore", "mm"),
+        verbs=fields.words("for"),
+        centre_cutting=fields.flag("centre cutting", default=kind in {"slot-drill", "ball-nose"}),
+        fit=fields.text("fit"),
+        handling_minutes=fields.amount("handling", "min"),
+        note=fields.text("note"),
+    )
+    fields.done()
+    return tool
+
+
+def _sizes(fields: Fields, sized: str) -> tuple[ToolSize, ...]:
+    """The sizes of a set: lengths, names of threads ('M3, M4'), or a whole set by name ('number drills')."""
+    said = fields.text("sizes")
+    if not said:
+        return ()
+    if sized == "thread":
+        return tuple(_thread(label) for label in fields.words("sizes"))
+    whole = STANDARD_SETS.get(plain_key(said))
+    if whole is not None:
+        return tuple(ToolSize(size, label) for label, size in whole())
+    labels = [part.strip() for part in said.split(",")] if " to " not in said else []
+    sizes = fields.amounts("sizes", "mm")
+    names = {size: _label(label, labels) for size, label in zip(sizes, labels, strict=False)} if len(labels) == len(sizes) else {}
+    return tuple(ToolSize(size, names.get(size, "")) for size in sorted(set(sizes)))
+
+
+def _label(label: str, labels: list[str]) -> str:
+    """The name of one size: an inch size keeps its fraction ('3/8 in'), a metric one is named by its number."""
+    if "/" not in label and not any(label.endswith(unit) for unit in ("in", "thou")):
+        return ""
+    unit = next((word for one in reversed(labels) if (word := one.split()[-1]).isalpha()), "")
+    if unit == "mm":
+        return ""
+    return label if label.split()[-1].isalpha() else f"{label} {unit}"
+
+
+def _thread(label: str) -> ToolSize:
+    """A thread by its name; its size is the nominal diameter where the name says it plainly, else 0."""
+    match = _METRIC_THREAD.match(label)
+    return ToolSize(float(match.group(1)) if match else 0.0, label)
+
+
+def _kind_of(key: str, fields: Fields) -> str:
+    """The kind where none is written: the one that the tool's name says best."""
+    names = [fields.text("name"), key] if fields.has("name") else [key]
+    for name in names:
+        marks = {kind: likeness(name, sort.words) for kind, sort in TOOL_KINDS.items()}
+        best = max(marks, key=lambda kind: marks[kind])
+        if marks[best]:
+            return best
+    if not fields.has("kind"):
+        fields.problems.error(
+            fields.place, f"what sort of tool is `{key}`?", "each tool has a `kind`", f"known: {', '.join(TOOL_KINDS)}", code="workshop-kind"
+        )
+    return "knife"

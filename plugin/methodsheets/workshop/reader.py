@@ -1,0 +1,130 @@
+"""What does a workshop file say? Reads `workshops/<key>.yml` into a `Workshop`, with a place for every problem."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from methodsheets.reading.mapping import read_mapping
+from methodsheets.reading.problem import Place, Problems
+from methodsheets.reading.source import read_source
+
+from .fields import Fields
+from .model import Rates, Times, Workshop
+from .read_holding import read_dividing, read_holding
+from .read_machine import read_machine
+from .read_tool import read_tool
+
+SUFFIXES = (".yml", ".yaml")
+"""A workshop is a file with one of these endings in the workshops folder."""
+
+
+def workshop_files(folder: Path) -> tuple[Path, ...]:
+    """The workshop files of a folder, by name; none where there is no such folder."""
+    if not folder.is_dir():
+        return ()
+    return tuple(sorted(path for path in folder.iterdir() if path.suffix in SUFFIXES and path.is_file()))
+
+
+def read_workshops(folder: Path, root: Path, problems: Problems) -> dict[str, Workshop]:
+    """Read every workshop of a folder.
+
+    Parameters:
+        folder: where the files lie
+        root: paths in problems are given from here, and nothing outside it is read
+        problems: receives whatever is wrong; a workshop that cannot be read at all is left out
+    """
+    found = (read_workshop(path, root, problems) for path in workshop_files(folder))
+    return {workshop.key: workshop for workshop in found if workshop is not None}
+
+
+def read_workshop(path: Path, root: Path, problems: Problems) -> Workshop | None:
+    """Read one workshop file; None where it is no file, no text or no mapping."""
+    source = read_source(path, root, problems)
+    if source is None:
+        return None
+    return parse_workshop(source.text, source.path, problems, key=path.stem, digest=source.digest)
+
+
+def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", digest: str = "") -> Workshop | None:
+    """Read a workshop from text.
+
+    Parameters:
+        path: what problems call it
+        key: the workshop's key; the file's name without its ending where not given
+        digest: digest of the file's bytes; of the text where not given
+    """
+    entries = read_mapping(text, path, problems)
+    if entries is None:
+        return None
+    fields = Fields(entries, Place(path), problems, "workshop")
+    workshop = Workshop(
+        key=key or Path(path).stem,
+        name=fields.text("workshop") or key or Path(path).stem,
+        summary=fields.text("summary"),
+        units=fields.choice("units", ("metric", "inch"), "metric"),
+        machines={name: read_machine(name, one) for name, one in fields.each("machines", "machine")},
+        rotary_tables={name: read_dividing(name, one) for name, one in fields.each("dividing", "rotary table")},
+        holdings={name: read_holding(name, one) for name, one in fields.each("holding", "way of holding")},
+        tools={name: read_tool(name, one) for name, one in fields.each("tools", "tool")},
+        rates=_rates(fields.nested("rates", "list of rates")),
+        times=_times(fields.nested("times", "list of times")),
+        digest=digest or hashlib.sha256(text.encode()).hexdigest(),
+        path=path,
+    )
+    fields.done()
+    _agree(workshop, fields)
+    return workshop
+
+
+def _rates(fields: Fields | None) -> Rates:
+    """What an hour and a kilogram cost."""
+    if fields is None:
+        return Rates()
+    rates = Rates(
+        hour=fields.amount("hour", "money"),
+        currency=fields.text("currency"),
+        machines=fields.pair_amounts("machines", "money"),
+        materials=fields.pair_amounts("materials", "money"),
+    )
+    fields.done()
+    return rates
+
+
+def _times(fields: Fields | None) -> Times:
+    """What handling takes."""
+    if fields is None:
+        return Times()
+    usual = Times()
+    times = Times(
+        load=fields.amount("load", "min", usual.load),
+        tool_change=fields.amount("tool change", "min", usual.tool_change),
+        speed_change=fields.amount("speed change", "min", usual.speed_change),
+        measure=fields.amount("measure", "min", usual.measure),
+        approach=fields.amount("approach", "min", usual.approach),
+        setting=fields.amount("setting", "min", usual.setting),
+    )
+    fields.done()
+    return times
+
+
+def _agree(workshop: Workshop, fields: Fields) -> None:
+    """Report what does not fit together: a way of holding on a machine that is not there, rates of one."""
+    if not workshop.machines:
+        fields.problems.error(
+            fields.place_of("machines"), "the workshop has no machine", "a workshop lists its machines",
+            "add `machines:` with at least one", code="workshop-empty",
+        )  # fmt: skip
+    known = {*workshop.machines, *(machine.kind for machine in workshop.machines.values())}
+    for holding in workshop.holdings.values():
+        strangers = [name for name in holding.machines if name not in known]
+        if strangers:
+            fields.problems.warning(
+                fields.place_of("holding"), f"`{holding.key}` goes on `{strangers[0]}`, which the workshop does not have",
+                "", f"machines here: {', '.join(sorted(known))}", code="workshop-machine",
+            )  # fmt: skip
+        if holding.table and holding.table not in workshop.rotary_tables:
+            fields.problems.error(
+                fields.place_of("holding"), f"`{holding.key}` is on the rotary table `{holding.table}`, which is not listed",
+                "`table` names one under `dividing`", f"known: {', '.join(workshop.rotary_tables)}", code="workshop-table",
+            )  # fmt: skip

@@ -1,0 +1,182 @@
+"""What stands in one `calc`, `setup`, `op` or `part` block?"""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from dataclasses import dataclass, field
+
+from methodsheets.reading.clauses import bracket_depth, strip_remark
+from methodsheets.reading.mapping import Entry, find_entry, read_items, read_mapping
+from methodsheets.reading.markdown import Fence, Heading
+from methodsheets.reading.problem import Place, Problems, did_you_mean
+from methodsheets.reading.text import Text
+
+KINDS = ("calc", "setup", "op", "part")
+MEANT = {
+    "calcs": "calc", "calculation": "calc", "calculate": "calc", "set-up": "setup", "setups": "setup",
+    "ops": "op", "operation": "op", "operations": "op", "parts": "part",
+}  # fmt: skip
+"""Words that people write for the kinds of block."""
+NAME = re.compile(r"[^\W\d]\w*")
+RESERVED = frozenset({"and", "or", "not", "true", "false", "as", "pi"})
+
+
+@dataclass(frozen=True)
+class CalcLine:
+    """One line `name = expression  # label` of a calc block."""
+
+    name: Text
+    expression: Text
+    label: str
+
+
+@dataclass(frozen=True)
+class Block:
+    """One of our fenced blocks, in the order of the file."""
+
+    kind: str
+    """'calc', 'setup', 'op' or 'part'."""
+    index: int
+    """0, 1, 2 … over all kinds."""
+    place: Place
+    """The opening fence."""
+    end_line: int
+    indent: int
+    """Blanks in front of the opening fence."""
+    heading: Heading | None = None
+    """The nearest heading above; a lone first heading of level 1 is the page's title and does not count."""
+    heading_is_fresh: bool = False
+    """Whether no set-up or operation has taken that heading as its title before."""
+    lines: tuple[CalcLine, ...] = ()
+    """Of a calc block."""
+    entries: tuple[Entry, ...] = ()
+    """Of the other kinds; of a part block written as a list, the entries of all items one after another."""
+    items: tuple[tuple[Entry, ...], ...] = ()
+    """Of a part block: the entries of each item of its list; one item if it is no list."""
+    source: str = field(default="", repr=False)
+    """The lines between the fences without their common indent."""
+
+    def entry(self, key: str) -> Entry | None:
+        """The first entry of that key, or None."""
+        return find_entry(self.entries, key)
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The keys in the author's order."""
+        return tuple(entry.key.value for entry in self.entries)
+
+
+def is_block(fence: Fence, path: str, problems: Problems) -> bool:
+    """Whether a fence is one of our blocks; notes a problem where one was meant but is written wrongly."""
+    if fence.quoted:
+        return False
+    word, _, more = fence.info.partition(" ")
+    meant = word if word in KINDS else MEANT.get(word.lower(), word.lower())
+    if meant not in KINDS:
+        return False
+    place = Place(path, fence.line, fence.column)
+    if word != meant:
+        problems.warning(
+            place, f"a block of an unknown kind (got `{word}`)", f"blocks are {', '.join(KINDS)}",
+            did_you_mean(meant, KINDS), code="unknown-block",
+        )  # fmt: skip
+        return False
+    if more.strip():
+        problems.error(
+            place, f"words behind the kind of a block (got `{more.strip()}`)", "only the kind stands there",
+            f"write ```{word} alone", code="unknown-block",
+        )  # fmt: skip
+    if not fence.closed:
+        problems.error(
+            place, f"the {word} block is not closed", "it ends with a line of the same marks, indented alike",
+            f"add a line ``` behind line {fence.end_line}", code="open-block",
+        )  # fmt: skip
+    return True
+
+
+def read_block(
+    fence: Fence, index: int, heading: tuple[Heading | None, bool], path: str, problems: Problems
+) -> Block:
+    """Read the lines of a block; problems are noted and what could be read is kept."""
+    dedented = textwrap.dedent("\n".join(fence.body))
+    place = Place(path, fence.line + 1, _common_indent(fence.body) + 1)
+    kind = fence.info.partition(" ")[0]
+    lines: tuple[CalcLine, ...] = ()
+    entries: tuple[Entry, ...] = ()
+    items: tuple[tuple[Entry, ...], ...] = ()
+    before = len(problems)
+    if kind == "calc":
+        lines = _calc_lines(fence, path, problems)
+    elif kind == "part":
+        items = read_items(dedented, place, problems, what="part block")
+        entries = tuple(entry for item in items for entry in item)
+    else:
+        entries = read_mapping(dedented, place, problems, what=f"{kind} block")
+    if not lines and not entries and len(problems) == before:
+        problems.warning(
+            Place(path, fence.line, fence.column), f"the {kind} block is empty", "", "fill it or take it away",
+            code="empty-block",
+        )  # fmt: skip
+    return Block(
+        kind, index, Place(path, fence.line, fence.column), fence.end_line, fence.indent, heading[0], heading[1],
+        lines, entries, items, dedented,
+    )  # fmt: skip
+
+
+def _common_indent(body: tuple[str, ...]) -> int:
+    filled = [line for line in body if line.strip()]
+    whole = textwrap.dedent("\n".join(filled)).split("\n")
+    return len(filled[0]) - len(whole[0]) if filled else 0
+
+
+def _calc_lines(fence: Fence, path: str, problems: Problems) -> tuple[CalcLine, ...]:
+    lines = []
+    at = 0
+    while at < len(fence.body):
+        raw, remark = strip_remark(fence.body[at])
+        number = fence.line + 1 + at
+        at += 1
+        if not raw.strip():
+            continue
+        first_indent = len(raw) - len(raw.lstrip())
+        while bracket_depth(raw) > 0 and at < len(fence.body) and _continues(fence.body[at], first_indent):
+            more, further = strip_remark(fence.body[at])
+            raw, remark = f"{raw}\n{more}", remark or further
+            at += 1
+        line = _calc_line(Text(raw, Place(path, number)), remark, problems)
+        if line:
+            lines.append(line)
+    return tuple(lines)
+
+
+def _continues(line: str, indent: int) -> bool:
+    """A line inside open brackets goes on if it is indented deeper, or only closes the brackets."""
+    return not line.strip() or len(line) - len(line.lstrip()) > indent or line.lstrip()[0] in ")]"
+
+
+def _calc_line(raw: Text, remark: str, problems: Problems) -> CalcLine | None:
+    match = re.match(r"\s*(?P<name>[^=\n]*?)\s*=(?!=)", raw.value)
+    whole = raw.cut(0)
+    if not match:
+        colon = re.match(r"\s*[^\W\d]\w*\s*:", raw.value)
+        problems.error(
+            whole.place, f"not a calculation (got `{whole.value[:60]}`)", "a line is `name = expression  # label`",
+            "write `=` in place of `:`" if colon else "give the result a name", code="not-a-calculation",
+        )  # fmt: skip
+        return None
+    name, expression = raw.cut(match.start("name"), match.end("name")), raw.cut(match.end())
+    if not NAME.fullmatch(name.value) or name.value in RESERVED:
+        why = "the language needs this word itself" if name.value in RESERVED else "a name is letters, digits and _"
+        problems.error(
+            name.place, f"not a name (got `{name.value[:60]}`)", why, "choose another name, e.g. `hub_length`",
+            code="bad-name",
+        )  # fmt: skip
+        return None
+    if not expression:
+        problems.error(
+            name.place, f"`{name.value}` has no expression", "a line is `name = expression  # label`",
+            "write its value behind the `=`", code="not-a-calculation",
+        )  # fmt: skip
+        return None
+    return CalcLine(name, expression, remark)

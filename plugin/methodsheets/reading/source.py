@@ -1,0 +1,125 @@
+"""May this file be read, and what does it say: bytes to text, with the first thing that is wrong with them."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+
+from methodsheets.reading.problem import MethodError, Place, Problems
+
+LARGEST = 1_000_000
+"""Bytes that a file may have; the longest demo method has a hundredth of that."""
+
+
+@dataclass(frozen=True)
+class Source:
+    """The text of a file as the rest of the package sees it."""
+
+    path: str
+    """The path as problems show it."""
+    text: str
+    """Without byte-order mark; every line ends in one line feed."""
+    digest: str
+    """SHA-256 of the bytes as they lie on the disk."""
+
+
+def read_source(path: Path, root: Path, problems: Problems, shown: str | None = None) -> Source | None:
+    """Read a text file that lies under `root`.
+
+    `shown` is the path used in problems; without it the path below `root`.
+    Gives None and notes a problem if the file is missing, larger than 1 MB, not UTF-8, holds NUL bytes,
+    or lies (perhaps by a symbolic link) outside `root`.
+    """
+    name = shown if shown is not None else _shown(path, root)
+    try:
+        raw = _bytes_of(path, root, name)
+        text = _decode(raw, name)
+    except MethodError as error:
+        problems.extend([error.problem])
+        return None
+    return Source(name, text, hashlib.sha256(raw).hexdigest())
+
+
+def unify_lines(text: str) -> str:
+    """The text with one line feed at the end of every line, whatever system it was written on."""
+    return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
+
+
+def _shown(path: Path, root: Path) -> str:
+    try:
+        return path.relative_to(root).as_posix()
+    except ValueError:
+        return path.as_posix()
+
+
+def _bytes_of(path: Path, root: Path, name: str) -> bytes:
+    place = Place(name)
+    try:
+        real = path.resolve(strict=True)
+        if not real.is_relative_to(root.resolve()):
+            raise MethodError(
+                place,
+                f"the file lies outside the folder of methods (got a link to {real.name})",
+                "only files inside that folder are read",
+                "put a copy into the folder",
+                code="outside",
+            )
+        size = real.stat().st_size
+        if size > LARGEST:
+            raise _too_large(place, size)
+        raw = real.read_bytes()
+    except (OSError, RuntimeError) as error:
+        reason = getattr(error, "strerror", None) or "the links lead in a circle"
+        raise MethodError(
+            place, f"the file cannot be read ({reason})", "", "check its name and its rights", code="unreadable"
+        ) from error
+    if len(raw) > LARGEST:
+        raise _too_large(place, len(raw))
+    return raw
+
+
+def _too_large(place: Place, size: int) -> MethodError:
+    return MethodError(
+        place,
+        f"the file is too large (got {size:,} bytes)",
+        f"a file may have {LARGEST:,} bytes",
+        "write one file for each method",
+        code="too-large",
+    )
+
+
+def _decode(raw: bytes, name: str) -> str:
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        raise _not_utf8(Place(name), "UTF-16")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        place = _place_in(raw, error.start, name)
+        raise _not_utf8(place, f"byte 0x{raw[error.start]:02x}") from error
+    nul = text.find("\0")
+    if nul >= 0:
+        line = text.count("\n", 0, nul) + 1
+        raise MethodError(
+            Place(name, line, nul - text.rfind("\n", 0, nul)),
+            "the file holds a NUL byte (got 0x00)",
+            "a method file is text",
+            "save it again as plain text in UTF-8",
+            code="not-text",
+        )
+    return unify_lines(text)
+
+
+def _not_utf8(place: Place, got: str) -> MethodError:
+    return MethodError(
+        place,
+        f"the file is not UTF-8 (got {got})",
+        "method files are text in UTF-8",
+        "save it again with the encoding UTF-8",
+        code="not-utf8",
+    )
+
+
+def _place_in(raw: bytes, index: int, name: str) -> Place:
+    before = raw[:index].decode("utf-8-sig", errors="replace")
+    return Place(name, before.count("\n") + 1, len(before) - before.rfind("\n"))

@@ -255,10 +255,15 @@ def _row(size: float, letter: str, grade: str) -> _Row:
     # A row for one grade of one band (M6 over 250 mm) is an exception and goes before the rule.
     rows.sort(key=lambda row: not row.grades.endswith("only"))
     for row in rows:
-        if row.covers(size) and not (size <= 1 and "not used" in row.note):
+        if _holds(row, size):
             return row
     number = grade.removeprefix("IT")
     raise NotInTable(f"{letter}{number}", f"{_part(letter)} class at {size:g} mm", _classes_at(size, letter, number))
+
+
+def _holds(row: _Row, size: float) -> bool:
+    """Return whether a row gives a value at a size; some are not used up to 1 mm."""
+    return row.covers(size) and not (size <= 1 and "not used" in row.note)
 
 
 def _classes_at(size: float, letter: str, number: str) -> tuple[str, ...]:
@@ -266,7 +271,8 @@ def _classes_at(size: float, letter: str, number: str) -> tuple[str, ...]:
     grade = _grade_name(number)
 
     def is_given(other: str) -> bool:
-        return any(row.covers(size) and _row_is_for(row.grades, grade) for row in _deviation_rows().get(other, ()))
+        rows = _deviation_rows().get(other, ())
+        return any(_holds(row, size) and _row_is_for(row.grades, grade) for row in rows)
 
     return tuple(f"{other}{number}" for other in letters(_part(letter)) if is_given(other))
 

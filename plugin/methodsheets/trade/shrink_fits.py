@@ -237,7 +237,7 @@ def _known(expansion: float | None, part: str) -> float:
 
 def _heat_note(hot: float) -> str:
     if hot > 450:
-        return f"{hot:.0f} degC is past every temper colour and nears red heat: less interference, or cool the shaft as well"
+        return f"{hot:.0f} degC is past every temper colour: take less interference, or cool the shaft as well"
     if hot > 200:
         return f"{hot:.0f} degC draws the temper of hardened steel and softens brass and aluminium"
     return ""

@@ -55,10 +55,11 @@ class Step:
     unit: str
 
 
-def work_out(calculation: Calculation, arguments: Mapping[str, Any]) -> tuple[Step, ...]:
+def work_out(calculation: Calculation, arguments: Mapping[str, Any], result: Any = None) -> tuple[Step, ...]:
     """Work out the equation lines for given arguments, by parameter name.
 
-    A line that uses a symbol nobody gave (a table value, say) is left out, as is a line that is no assignment.
+    A line that uses a symbol nobody gave (a table value, say) is left out, as is a line that is no assignment. With the
+    calculation's own `result`, a result that cannot be worked out is taken from it for the lines that follow.
     """
     scale = _stated if calculation.equation_in_stated_units else _coherent
     known = {"pi": math.pi, "e": math.e} | _given(calculation, arguments, scale)
@@ -73,6 +74,7 @@ def work_out(calculation: Calculation, arguments: Mapping[str, Any]) -> tuple[St
             known[symbol] = _value(ast.parse(expression.strip().replace("^", "**"), mode="eval").body, known)
         except KeyError:
             known.pop(symbol, None)
+            known.update(_from_result(calculation, symbol, result, scale))
             continue
         unit = units.get(symbol, "")
         steps.append(Step(line, symbol, known[symbol] / (scale(unit) if unit else 1.0), unit))
@@ -91,11 +93,11 @@ def check_equation(
     """
     by_symbol = {entry.symbol: entry for entry in calculation.results}
     compared: list[str] = []
-    for step in work_out(calculation, arguments):
+    for step in work_out(calculation, arguments, result):
         if not step.unit:
             continue
         entry = by_symbol[step.symbol]
-        actual = getattr(result, entry.name) if hasattr(result, "__dataclass_fields__") else result
+        actual = _field(result, entry.name)
         if not math.isclose(step.value, float(actual), rel_tol=relative, abs_tol=1e-12):
             raise AssertionError(f"{calculation.name}: {step.equation} gives {step.value}, the function {actual}")
         compared.append(step.symbol)
@@ -110,6 +112,21 @@ def _given(calculation: Calculation, arguments: Mapping[str, Any], scale: Callab
         if parameter.is_number and not parameter.many and value is not None:
             given[parameter.symbol] = float(value) * scale(parameter.unit)
     return given
+
+
+def _field(result: Any, name: str) -> Any:
+    return getattr(result, name) if hasattr(result, "__dataclass_fields__") else result
+
+
+def _from_result(
+    calculation: Calculation, symbol: str, result: Any, scale: Callable[[str], float]
+) -> Mapping[str, float]:
+    """Return the calculation's own value of a symbol, if it has one."""
+    for entry in calculation.results:
+        if entry.symbol == symbol and entry.unit in UNITS and not entry.many and result is not None:
+            value = _field(result, entry.name)
+            return {} if value is None else {symbol: float(value) * scale(entry.unit)}
+    return {}
 
 
 def _coherent(unit: str) -> float:

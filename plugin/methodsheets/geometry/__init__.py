@@ -2,6 +2,7 @@
 
 from .compare import Difference, compare, faults
 from .frame import Z_AXIS, Axis, Frame
+from .grow import grown
 from .kernel import SolidKernel
 from .mass import MassProperties, mass_properties
 from .mesh import Mesh
@@ -31,6 +32,7 @@ __all__ = [
     "compare",
     "cross_section_properties",
     "faults",
+    "grown",
     "mass_properties",
     "profile",
     "section",

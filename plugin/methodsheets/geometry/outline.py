@@ -181,6 +181,15 @@ class Outline:
         Arcs get `per_turn` facets a turn; with `sagitta` (mm) only as many as keep the chords that near the arc.
         The count depends on radius and sweep alone, so the same arc cut twice has the same facets.
         """
+        points, owner = self._written(per_turn, sagitta)
+        return _anticlockwise(points, owner)
+
+    @property
+    def anticlockwise(self) -> bool:
+        """The sense in which it was written."""
+        return ring_area(self._written(24, None)[0]) > 0
+
+    def _written(self, per_turn: int, sagitta: float | None) -> tuple[Array, npt.NDArray[np.int64]]:
         points, owner = [self.start], []
         for number, piece in enumerate(self.closed.pieces):
             new = [piece.end] if isinstance(piece, Line) else piece.facet_points(_count(piece, per_turn, sagitta))
@@ -194,7 +203,7 @@ class Outline:
             points.pop()
         if len(points) < 3 or len(owner) != len(points):
             raise ValueError(f"the outline encloses nothing (from {self.start})")
-        return _anticlockwise(np.array(points), np.array(owner))
+        return np.array(points), np.array(owner)
 
 
 def _pair(p: Point2) -> Point2:

@@ -122,9 +122,11 @@ def pulled_shell(
         if owner not in numbers:
             numbers[owner] = len(surfaces)
             surfaces.append(_side_surface(pieces[owner], facets, i, operation, frame))
-    i = np.arange(n)
-    j = (i + 1) % n
-    sides = np.stack([np.stack([i, j, n + j], 1), np.stack([i, n + j, n + i], 1)], 1).reshape(-1, 3)
+    here = np.arange(n)
+    onward = (here + 1) % n
+    sides = np.stack([np.stack([here, onward, n + onward], 1), np.stack([here, n + onward, n + here], 1)], 1).reshape(
+        -1, 3
+    )
     triangles = np.concatenate([cap[:, ::-1], cap + n, sides])
     face = [0] * len(cap) + [1] * len(cap) + np.repeat([numbers[o] for o in facets.owner], 2).tolist()
     vertices = frame.points(np.concatenate([lower, upper]))

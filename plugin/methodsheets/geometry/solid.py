@@ -59,7 +59,7 @@ class Solid:
     All lengths mm. Cuts are worked out when something is first asked of the result; `volume` forces it.
     """
 
-    __slots__ = ("__weakref__", "_body", "_mass", "_mesh", "_volume", "table")
+    __slots__ = ("__weakref__", "_body", "_mass", "_mesh", "_pieces", "_volume", "table")
 
     def __init__(self, body: m3.Manifold, table: SurfaceTable) -> None:
         """Only the rooms's own modules make solids from a kernel body."""
@@ -68,6 +68,7 @@ class Solid:
         self._mesh: Mesh | None = None
         self._volume: float | None = None
         self._mass: object | None = None
+        self._pieces: list[Solid] | None = None
 
     @classmethod
     def from_shell(cls, shell: Shell, table: SurfaceTable) -> Solid:
@@ -113,8 +114,9 @@ class Solid:
 
     def pieces(self, least: float = CRUMB) -> list[Solid]:
         """The separate pieces, largest first, without the kernel's dust: pieces thinner (2V/A) than `least` mm."""
-        parts = [Solid(p, self.table) for p in self._body.decompose()]
-        return sorted((p for p in parts if p.volume > NOTHING and p.thickness > least), key=lambda p: -p.volume)
+        if self._pieces is None:
+            self._pieces = sorted((Solid(p, self.table) for p in self._body.decompose()), key=lambda p: -p.volume)
+        return [p for p in self._pieces if p.volume > NOTHING and p.thickness > least]
 
     def without_skins(self, least: float = CRUMB) -> list[Solid]:
         """Pieces thicker than `least` mm, freed of the zero-thickness skins that cling to them.
@@ -191,7 +193,10 @@ class Solid:
         return float(self._body.min_gap(self._other(other), search))
 
     def contains(self, points: Array) -> Array:
-        """(n,) bool: which of the points (n, 3) lie inside; not for points on the skin. Sums the facets' solid angles."""
+        """(n,) bool: which of the points (n, 3) lie inside; undecided for points on the skin.
+
+        Adds up the solid angles under which the facets are seen.
+        """
         corners = self.mesh().corners
         inside = np.zeros(len(points), bool)
         for i, p in enumerate(points):

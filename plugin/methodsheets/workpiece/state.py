@@ -1,0 +1,72 @@
+"""What does the half-made part look like at one moment?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from types import MappingProxyType
+
+import numpy as np
+
+from ..geometry import Axis, Solid, swing
+from .bodies import Body, Mark
+from .datum import Array, Ends, TurningFrame
+
+
+@dataclass(frozen=True, eq=False)
+class State:
+    """The work between two operations: pieces by name, where the ends stand, lines marked on it. Unchangeable."""
+
+    bodies: Mapping[str, Body] = field(default_factory=dict)
+    ends: Ends = field(default_factory=lambda: Ends(0.0, 0.0))
+    marks: tuple[Mark, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Keep a copy that nobody can write to."""
+        object.__setattr__(self, "bodies", MappingProxyType(dict(self.bodies)))
+
+    def __iter__(self) -> Iterator[Solid]:
+        """The solids of all pieces."""
+        return iter([b.solid for b in self.bodies.values()])
+
+    @cached_property
+    def solid(self) -> Solid:
+        """All pieces as one solid; ValueError where there is no work yet."""
+        first, *rest = [*self] or [None]
+        if first is None:
+            raise ValueError("there is no work yet: a method starts with its stock")
+        return first.together(rest)
+
+    @property
+    def volume(self) -> float:
+        """mm³ of metal."""
+        return sum(s.volume for s in self)
+
+    @property
+    def bounds(self) -> tuple[Array, Array]:
+        """(low, high) corners of the box around the work, mm; ValueError where there is none."""
+        boxes = [s.bounds for s in self]
+        if not boxes:
+            raise ValueError("there is no work yet: a method starts with its stock")
+        return np.min([b[0] for b in boxes], axis=0), np.max([b[1] for b in boxes], axis=0)
+
+    def changed(
+        self, bodies: Mapping[str, Body] | None = None, ends: Ends | None = None, marks: tuple[Mark, ...] | None = None
+    ) -> State:
+        """The state with some of its parts replaced."""
+        return replace(
+            self,
+            bodies=self.bodies if bodies is None else bodies,
+            ends=self.ends if ends is None else ends,
+            marks=self.marks if marks is None else marks,
+        )
+
+    def swing(self, frame: TurningFrame, start: float | None = None, end: float | None = None) -> float:
+        """Largest radius (mm) about the set-up's axis, between two lengths from its face (everywhere without them).
+
+        Read from the surface where a round one makes it; faces exactly at the ends do not count.
+        """
+        axis = Axis.upright(*frame.axis)
+        low, high = (None, None) if start is None or end is None else frame.span(start, end)
+        return max((swing(s, axis, low, high) for s in self), default=0.0)

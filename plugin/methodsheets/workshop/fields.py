@@ -71,12 +71,13 @@ class Fields:
         entry = self._entry(key)
         if entry is None:
             return None
-        if isinstance(entry.value, Text):
-            return entry.value
-        if all(isinstance(item, Text) for item in entry.value):
-            items = [item for item in entry.value if isinstance(item, Text)]
-            return Text(", ".join(item.value for item in items), items[0].place if items else entry.key.place)
-        self.problems.error(entry.key.place, f"`{key}` holds keys of its own", f"`{key}` takes one line", code="workshop-value")
+        if entry.is_text:
+            return entry.text
+        if entry.texts and not entry.is_mapping:
+            return Text(", ".join(item.value for item in entry.texts), entry.texts[0].place)
+        self.problems.error(
+            entry.key.place, f"`{key}` holds keys of its own", f"`{key}` takes one line", code="workshop-value"
+        )
         return None
 
     def text(self, key: str, default: str = "") -> str:
@@ -98,7 +99,11 @@ class Fields:
         match = next((one for one in known if plain_key(one) == plain_key(word)), None)
         if match is None:
             self.problems.error(
-                found.place, f"`{word}` is no {key} of a {self.what}", "", did_you_mean(word, known), code="workshop-choice"
+                found.place,
+                f"`{word}` is no {key} of a {self.what}",
+                "",
+                did_you_mean(word, known),
+                code="workshop-choice",
             )
             return default
         return match
@@ -113,7 +118,9 @@ class Fields:
             self.problems.error(found.place, f"`{key}` is neither yes nor no (got `{word}`)", code="workshop-value")
         return word in _YES
 
-    def amount(self, key: str, unit: str, default: float = 0.0, *, least: float | None = 0.0, most: float | None = None) -> float:
+    def amount(
+        self, key: str, unit: str, default: float = 0.0, *, least: float | None = 0.0, most: float | None = None
+    ) -> float:
         """One quantity in a unit, within bounds."""
         found = self._one(key)
         if found is None:
@@ -124,7 +131,10 @@ class Fields:
         if (least is not None and value < least) or (most is not None and value > most):
             bounds = f"from {least:g} to {most:g}" if most is not None and least is not None else f"at least {least:g}"
             self.problems.error(
-                found.place, f"`{key}` is {found.value} of a {self.what}", f"it is {bounds} {unit}".rstrip(" 1"), code="workshop-range"
+                found.place,
+                f"`{key}` is {found.value} of a {self.what}",
+                f"it is {bounds} {unit}".rstrip(" 1"),
+                code="workshop-range",
             )
             return default
         return value
@@ -161,7 +171,11 @@ class Fields:
             row = span.sizes() if len(sizes) <= _MOST_SIZES and _count(span) <= _MOST_SIZES else ()
             if not row:
                 self.problems.error(
-                    self.place_of(key), f"`{key}` lists more than {_MOST_SIZES} sizes", "", "give a coarser step", code="workshop-range"
+                    self.place_of(key),
+                    f"`{key}` lists more than {_MOST_SIZES} sizes",
+                    "",
+                    "give a coarser step",
+                    code="workshop-range",
                 )
                 return ()
             sizes.extend(row)
@@ -191,7 +205,11 @@ class Fields:
         match = _NUMBER.match(text)
         if not match:
             self.problems.error(
-                place, f"`{key}` is no number (got `{text}`)", "", f"write a number{_unit_advice(unit)}", code="workshop-number"
+                place,
+                f"`{key}` is no number (got `{text}`)",
+                "",
+                f"write a number{_unit_advice(unit)}",
+                code="workshop-number",
             )
             return None
         try:
@@ -213,9 +231,7 @@ class Fields:
         if entry is None:
             return
         for one in _entries_of(entry, self.problems, f"a list of {what}s by name"):
-            fields = _nested(one, self.problems, what)
-            if fields is not None:
-                yield one.key.value.strip(), fields
+            yield one.key.value.strip(), _nested(one, self.problems, what)
 
     def pairs(self, key: str) -> Mapping[str, Text]:
         """A mapping of plain lines under a key, key → text."""
@@ -223,7 +239,7 @@ class Fields:
         if entry is None:
             return {}
         found = _entries_of(entry, self.problems, "lines `name: value`")
-        return {one.key.value.strip(): one.value for one in found if isinstance(one.value, Text)}
+        return {one.key.value.strip(): one.text for one in found if one.is_text}
 
     def pair_amounts(self, key: str, unit: str) -> dict[str, float]:
         """A mapping of quantities under a key."""
@@ -239,7 +255,11 @@ class Fields:
         for key, entry in self._entries.items():
             if key not in self._asked:
                 self.problems.error(
-                    entry.key.place, f"unknown key `{entry.key.value}` of a {self.what}", "", did_you_mean(key, self._asked), code="unknown-key"
+                    entry.key.place,
+                    f"unknown key `{entry.key.value}` of a {self.what}",
+                    "",
+                    did_you_mean(key, self._asked),
+                    code="unknown-key",
                 )
 
 
@@ -285,22 +305,27 @@ def _unit_advice(unit: str) -> str:
     return "" if unit == "1" else f" and its unit, e.g. `12 {unit}`"
 
 
-def _entries_of(entry: Entry, problems: Problems, wanted: str) -> list[Entry]:
+def _entries_of(entry: Entry, problems: Problems, wanted: str) -> tuple[Entry, ...]:
     """The entries under a key that must hold a mapping."""
-    value = entry.value
-    if isinstance(value, Text):
-        problems.error(entry.key.place, f"`{entry.key.value}` holds one line (got `{value.value}`)", f"it takes {wanted}", code="workshop-value")
-        return []
-    return [one for one in value if isinstance(one, Entry)]
-
-
-def _nested(entry: Entry, problems: Problems, what: str) -> Fields | None:
-    value = entry.value
-    if isinstance(value, Text) and not value.value.strip():
-        return Fields((), entry.key.place, problems, what)
-    if isinstance(value, Text):
+    if not entry.is_mapping:
+        got = f" (got `{entry.text.value}`)" if entry.text else ""
         problems.error(
-            entry.key.place, f"`{entry.key.value}` holds one line (got `{value.value}`)", f"a {what} takes keys of its own", code="workshop-value"
+            entry.key.place,
+            f"`{entry.key.value}` holds no keys of its own{got}",
+            f"it takes {wanted}",
+            code="workshop-value",
         )
-        return None
-    return Fields((one for one in value if isinstance(one, Entry)), entry.key.place, problems, what)
+    return entry.entries
+
+
+def _nested(entry: Entry, problems: Problems, what: str) -> Fields:
+    """The fields of the mapping under a key; none, with a problem, where something else stands there."""
+    if not entry.is_mapping and (entry.text or not entry.is_text):
+        problems.error(
+            entry.key.place,
+            f"`{entry.key.value}` holds no keys of its own (got `{entry.text.value}`)",
+            f"a {what} takes keys of its own",
+            "write them on lines of their own below it, two blanks in",
+            code="workshop-value",
+        )
+    return Fields(entry.entries, entry.key.place, problems, what)

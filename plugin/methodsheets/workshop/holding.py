@@ -58,27 +58,50 @@ HOLDING_KINDS: Mapping[str, HoldingKind] = MappingProxyType(
             "outside",
             "turns offset",
         ),
-        "four-jaw-scroll": _kind("four-jaw self-centring chuck, four-jaw scroll chuck", "lathe", "outside", "turns centring"),
-        "soft-jaws": _kind("soft jaws, three-jaw chuck soft jaws, bored soft jaws", "lathe", "outside", "turns centring"),
-        "collet": _kind(
-            "collet chuck, collet, collets, spring collet, er collet, er chuck", "lathe mill", "outside", "turns centring"
+        "four-jaw-scroll": _kind(
+            "four-jaw self-centring chuck, four-jaw scroll chuck", "lathe", "outside", "turns centring"
         ),
-        "centres": _kind("between centres, centres, dead centres, centres and dog, centres and carrier", "lathe", "centres", "turns offset"),
-        "mandrel": _kind("mandrel, taper mandrel, stub mandrel, plug mandrel", "lathe mill", "inside", "turns centring"),
+        "soft-jaws": _kind(
+            "soft jaws, three-jaw chuck soft jaws, bored soft jaws", "lathe", "outside", "turns centring"
+        ),
+        "collet": _kind(
+            "collet chuck, collet, collets, spring collet, er collet, er chuck",
+            "lathe mill",
+            "outside",
+            "turns centring",
+        ),
+        "centres": _kind(
+            "between centres, centres, dead centres, centres and dog, centres and carrier",
+            "lathe",
+            "centres",
+            "turns offset",
+        ),
+        "mandrel": _kind(
+            "mandrel, taper mandrel, stub mandrel, plug mandrel", "lathe mill", "inside", "turns centring"
+        ),
         "expanding-mandrel": _kind("expanding mandrel, expanding arbor", "lathe mill", "inside", "turns centring"),
         "threaded-mandrel": _kind("threaded mandrel, screwed mandrel", "lathe", "inside", "turns centring"),
         "faceplate": _kind("faceplate, face plate, angle plate faceplate", "lathe", "table", "turns offset"),
         "fixture": _kind("fixture, turning fixture, jig", "lathe mill drill bench", "table", "turns offset"),
-        "tailstock-centre": _kind("tailstock centre, live centre, running centre, revolving centre", "lathe mill", "centres", "support centring"),
+        "tailstock-centre": _kind(
+            "tailstock centre, live centre, running centre, revolving centre",
+            "lathe mill",
+            "centres",
+            "support centring",
+        ),
         "steady": _kind("fixed steady, steady, steady rest", "lathe", "outside", "support"),
         "travelling-steady": _kind("travelling steady, follow rest, follower", "lathe", "outside", "support"),
         "vice": _kind("machine vice, vice, milling vice", "mill drill grinder", "faces"),
         "drill-vice": _kind("drill vice, drilling vice", "drill", "faces"),
         "toolmakers-vice": _kind("toolmaker's vice, screwless vice", "mill grinder", "faces"),
-        "clamps": _kind("clamps, clamped to the table, table clamps, bridge clamps, strap clamps", "mill drill", "table"),
+        "clamps": _kind(
+            "clamps, clamped to the table, table clamps, bridge clamps, strap clamps", "mill drill", "table"
+        ),
         "angle-plate": _kind("angle plate, knee", "mill drill lathe", "table"),
         "vee-block": _kind("vee block, v block, vee blocks", "mill drill bench", "outside", "centring"),
-        "rotary-table": _kind("rotary table, rotary table chuck, three-jaw chuck rotary table", "mill drill", "table", "offset"),
+        "rotary-table": _kind(
+            "rotary table, rotary table chuck, three-jaw chuck rotary table", "mill drill", "table", "offset"
+        ),
         "dividing-head": _kind("dividing head, indexing head, spin indexer", "mill lathe", "outside", "centring"),
         "saw-vice": _kind("saw vice, saw's vice", "saw", "faces"),
         "bench-vice": _kind("bench vice, fitting vice, soft jaw bench vice", "bench", "faces"),

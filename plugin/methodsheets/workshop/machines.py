@@ -89,7 +89,9 @@ class VariableSpeeds:
         if wanted >= self.high * (1 + _SAME):
             note = f"wanted {wanted:.0f} 1/min; the highest this machine has is {self.high:g} 1/min"
             return Setting(self.high, note, "highest")
-        inside = [bounds for bounds in self.ranges if bounds[0] <= wanted * (1 + _SAME) and wanted <= bounds[1] * (1 + _SAME)]
+        inside = [
+            bounds for bounds in self.ranges if bounds[0] <= wanted * (1 + _SAME) and wanted <= bounds[1] * (1 + _SAME)
+        ]
         if not inside:
             below = max(high for _, high in self.ranges if high < wanted)
             return Setting(below, f"wanted {wanted:.0f} 1/min lies between two ranges", "lower")
@@ -168,7 +170,9 @@ def _step(steps: tuple[float, ...], wanted: float, what: str, form: str) -> Sett
     """The highest of rising steps that is not above `wanted`."""
     shown = form.format(round(wanted, 3) if wanted < 10 else round(wanted))
     if wanted < steps[0] * (1 - _SAME):
-        return Setting(steps[0], f"wanted {shown}; the lowest {what} this machine has is {form.format(steps[0])}", "lowest")
+        return Setting(
+            steps[0], f"wanted {shown}; the lowest {what} this machine has is {form.format(steps[0])}", "lowest"
+        )
     value = max(step for step in steps if step <= wanted * (1 + _SAME))
     if value == steps[-1] and wanted > value * 1.02:
         return Setting(value, f"wanted {shown}; the highest {what} this machine has is {form.format(value)}", "highest")
@@ -185,7 +189,7 @@ class Machine:
         words: other names that an author may use
         power: [W] of the motor; `efficiency` of it reaches the tool
         spindle_bore: [mm] largest bar that goes through the headstock
-        swing_over_bed, swing_over_crossslide_name: [mm] largest DIAMETER that clears
+        swing_over_bed, swing_over_cross_slide: [mm] largest DIAMETER that clears
         between_centres: [mm] longest work between centres
         travel: [mm] by axis, 'x', 'y', 'z', 'quill', 'top slide' …
         daylight: [mm] largest gap between spindle nose (or ram) and table
@@ -210,7 +214,7 @@ class Machine:
     efficiency: float = 0.8
     spindle_bore: float = 0.0
     swing_over_bed: float = 0.0
-    swing_over_crossslide_name: float = 0.0
+    swing_over_cross_slide: float = 0.0
     between_centres: float = 0.0
     travel: Mapping[str, float] = field(default_factory=dict)
     daylight: float = 0.0
@@ -267,6 +271,6 @@ class Machine:
 
 
 def slide_name(words: str) -> str:
-    """The name under which a slide's dial is kept: 'crossslide_name', 'compound' → 'cross slide', 'top slide'."""
+    """The name under which a slide's dial is kept: 'cross_slide', 'compound' → 'cross slide', 'top slide'."""
     plain = " ".join(words.lower().replace("_", " ").replace("-", " ").split())
     return {"compound": "top slide", "compound slide": "top slide", "topslide": "top slide"}.get(plain, plain)

@@ -104,7 +104,9 @@ class Workshop:
 
     # Ways of holding
 
-    def holding(self, words: str, *, machine: Machine | None = None, size: float = 0.0, inside: bool = False) -> Holding | None:
+    def holding(
+        self, words: str, *, machine: Machine | None = None, size: float = 0.0, inside: bool = False
+    ) -> Holding | None:
         """The way of holding an author means by 'three-jaw chuck', '3 jaw', 'self-centring chuck'.
 
         Parameters:
@@ -194,7 +196,7 @@ class Workshop:
             wrong_machine = machine is not None and not one.goes_on(machine.kind)
             wrong_verb = bool(verb) and not one.used_for(verb)
             too_big = bool(size) and one.min_bore > size + 1e-9
-            # Where the tool's size is not the hole's, as with a boring bar, the stoutest that goes in is the one to use.
+            # A boring bar is not of the hole's size: the stoutest that goes in is the one to use.
             off = abs(one.nearest(size).size - size) if size and not one.min_bore else 0.0
             return (wrong_machine, wrong_verb, too_big, off, -one.min_bore if size else 0.0)
 

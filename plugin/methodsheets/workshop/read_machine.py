@@ -47,7 +47,7 @@ def read_machine(key: str, fields: Fields) -> Machine:
         efficiency=fields.amount("efficiency", "1", 0.8, least=0.05, most=1.0),
         spindle_bore=fields.amount("spindle bore", "mm"),
         swing_over_bed=fields.amount("swing over bed", "mm"),
-        swing_over_crossslide_name=fields.amount("swing over cross slide", "mm"),
+        swing_over_cross_slide=fields.amount("swing over cross slide", "mm"),
         between_centres=fields.amount("between centres", "mm"),
         travel={plain_key(axis): length for axis, length in fields.pair_amounts("travel", "mm").items()},
         daylight=fields.amount("daylight", "mm"),
@@ -82,12 +82,19 @@ def _speeds(fields: Fields, kind: str) -> Speeds:
     if not spans:
         if kind in _SPINDLES:
             fields.problems.error(
-                fields.place, f"the {kind} has no spindle speeds", "", "add `speeds: 200, 400, 800 1/min`", code="workshop-speeds"
+                fields.place,
+                f"the {kind} has no spindle speeds",
+                "",
+                "add `speeds: 200, 400, 800 1/min`",
+                code="workshop-speeds",
             )
         return NoSpindle()
     if any(span.low <= 0 for span in spans):
         fields.problems.error(
-            fields.place_of("speeds"), "a spindle speed of nought or less", "spindle speeds lie above 0", code="workshop-range"
+            fields.place_of("speeds"),
+            "a spindle speed of nought or less",
+            "spindle speeds lie above 0",
+            code="workshop-range",
         )
         return NoSpindle()
     if all(span.high == span.low for span in spans):
@@ -122,21 +129,27 @@ def _dials(fields: Fields) -> dict[str, Dial]:
     for name in under.names():
         slide = slide_name(name)
         one = under.nested(plain_key(name), "dial")
-        if one is not None:
+        if one is not None:  # it is there: the name came from the mapping itself
             found[slide] = _dial(slide, one)
     return found
 
 
 def _dial(slide: str, fields: Fields) -> Dial:
     """One dial."""
-    reads = fields.choice("reads", ("distance", "radius", "diameter"), "radius" if slide == "cross slide" else "distance")
+    reads = fields.choice(
+        "reads", ("distance", "radius", "diameter"), "radius" if slide == "cross slide" else "distance"
+    )
     readout = fields.flag("readout")
     inch = fields.unit_of("graduation") in {"in", "inch", "thou"}
     graduation = fields.amount("graduation", "mm", 0.0)
     per_turn = fields.amount("per turn", "mm", 0.0)
     if graduation <= 0:
         fields.problems.error(
-            fields.place, f"the dial of the {slide} has no graduation", "", "add `graduation: 0.02 mm`", code="workshop-dial"
+            fields.place,
+            f"the dial of the {slide} has no graduation",
+            "",
+            "add `graduation: 0.02 mm`",
+            code="workshop-dial",
         )
         graduation = 0.01
     elif per_turn and abs(per_turn / graduation - round(per_turn / graduation)) > 1e-3:

@@ -62,7 +62,11 @@ def _sizes(fields: Fields, sized: str) -> tuple[ToolSize, ...]:
         return tuple(ToolSize(size, label) for label, size in whole())
     labels = [part.strip() for part in said.split(",")] if " to " not in said else []
     sizes = fields.amounts("sizes", "mm")
-    names = {size: _label(label, labels) for size, label in zip(sizes, labels, strict=False)} if len(labels) == len(sizes) else {}
+    names = (
+        {size: _label(label, labels) for size, label in zip(sizes, labels, strict=False)}
+        if len(labels) == len(sizes)
+        else {}
+    )
     return tuple(ToolSize(size, names.get(size, "")) for size in sorted(set(sizes)))
 
 
@@ -92,6 +96,10 @@ def _kind_of(key: str, fields: Fields) -> str:
             return best
     if not fields.has("kind"):
         fields.problems.error(
-            fields.place, f"what sort of tool is `{key}`?", "each tool has a `kind`", f"known: {', '.join(TOOL_KINDS)}", code="workshop-kind"
+            fields.place,
+            f"what sort of tool is `{key}`?",
+            "each tool has a `kind`",
+            f"known: {', '.join(TOOL_KINDS)}",
+            code="workshop-kind",
         )
     return "knife"

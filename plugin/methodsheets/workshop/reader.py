@@ -54,8 +54,13 @@ def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", d
         key: the workshop's key; the file's name without its ending where not given
         digest: digest of the file's bytes; of the text where not given
     """
-    entries = read_mapping(text, path, problems)
-    if entries is None:
+    before = len(problems)
+    entries = read_mapping(text, Place(path), problems, nested=True, what="workshop")
+    if not entries:
+        if len(problems) == before:
+            problems.error(
+                Place(path), "the workshop file is empty", "a workshop lists what is there", code="workshop-empty"
+            )
         return None
     fields = Fields(entries, Place(path), problems, "workshop")
     workshop = Workshop(
@@ -109,22 +114,23 @@ def _times(fields: Fields | None) -> Times:
 
 
 def _agree(workshop: Workshop, fields: Fields) -> None:
-    """Report what does not fit together: a way of holding on a machine that is not there, rates of one."""
+    """Report what does not fit together: a workshop without machines, a holding on one that is not there."""
+    problems, place = fields.problems, fields.place_of("holding")
     if not workshop.machines:
-        fields.problems.error(
-            fields.place_of("machines"), "the workshop has no machine", "a workshop lists its machines",
-            "add `machines:` with at least one", code="workshop-empty",
-        )  # fmt: skip
+        problems.error(
+            fields.place_of("machines"),
+            "the workshop has no machine",
+            "a workshop lists its machines",
+            "add `machines:` with at least one",
+            code="workshop-empty",
+        )
     known = {*workshop.machines, *(machine.kind for machine in workshop.machines.values())}
     for holding in workshop.holdings.values():
         strangers = [name for name in holding.machines if name not in known]
         if strangers:
-            fields.problems.warning(
-                fields.place_of("holding"), f"`{holding.key}` goes on `{strangers[0]}`, which the workshop does not have",
-                "", f"machines here: {', '.join(sorted(known))}", code="workshop-machine",
-            )  # fmt: skip
+            what = f"`{holding.key}` goes on `{strangers[0]}`, which the workshop does not have"
+            problems.warning(place, what, "", f"machines here: {', '.join(sorted(known))}", code="workshop-machine")
         if holding.table and holding.table not in workshop.rotary_tables:
-            fields.problems.error(
-                fields.place_of("holding"), f"`{holding.key}` is on the rotary table `{holding.table}`, which is not listed",
-                "`table` names one under `dividing`", f"known: {', '.join(workshop.rotary_tables)}", code="workshop-table",
-            )  # fmt: skip
+            what = f"`{holding.key}` is on the rotary table `{holding.table}`, which is not listed"
+            remedy = f"known: {', '.join(workshop.rotary_tables)}"
+            problems.error(place, what, "`table` names one under `dividing`", remedy, code="workshop-table")

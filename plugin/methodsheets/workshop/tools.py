@@ -27,36 +27,54 @@ class ToolKind:
 def _kind(words: str, verbs: str, machines: str, sized: str = "") -> ToolKind:
     """Write a kind in one line."""
     split = tuple(word.strip() for word in words.split(","))
-    return ToolKind(split, tuple(verb.strip() for verb in verbs.split(",") if verb.strip()), tuple(machines.split()), sized)
+    return ToolKind(
+        split, tuple(verb.strip() for verb in verbs.split(",") if verb.strip()), tuple(machines.split()), sized
+    )
 
 
 TOOL_KINDS: Mapping[str, ToolKind] = MappingProxyType(
     {
-        "knife": _kind("knife tool, right-hand knife tool, turning tool, right hand turning tool, lathe tool", "turn, face, taper", "lathe"),
+        "knife": _kind(
+            "knife tool, right-hand knife tool, turning tool, right hand turning tool, lathe tool",
+            "turn, face, taper",
+            "lathe",
+        ),
         "left-knife": _kind("left-hand knife tool, left hand turning tool, left knife tool", "turn", "lathe"),
         "round-nose": _kind("round-nose tool, round nosed tool, finishing tool", "profile, radius, turn", "lathe"),
         "facing": _kind("facing tool", "face", "lathe"),
         "chamfer": _kind("chamfering tool, chamfer tool, 45 degree tool", "chamfer", "lathe"),
         "form": _kind("form tool, radius tool", "radius, profile, round", "lathe", "width"),
-        "parting": _kind("parting tool, parting-off tool, parting blade, cut-off tool", "part off, groove", "lathe", "width"),
+        "parting": _kind(
+            "parting tool, parting-off tool, parting blade, cut-off tool", "part off, groove", "lathe", "width"
+        ),
         "grooving": _kind("grooving tool, recessing tool", "groove", "lathe", "width"),
         "internal-grooving": _kind("internal grooving tool, internal recessing tool", "groove", "lathe", "width"),
         "boring-bar": _kind("boring bar, boring tool", "bore, counterbore, face", "lathe mill", "diameter"),
         "boring-head": _kind("boring head", "bore", "mill drill", "diameter"),
-        "threading": _kind("threading tool, screw-cutting tool, screwcutting tool, external threading tool", "thread", "lathe"),
+        "threading": _kind(
+            "threading tool, screw-cutting tool, screwcutting tool, external threading tool", "thread", "lathe"
+        ),
         "internal-threading": _kind("internal threading tool, internal screw-cutting tool", "thread", "lathe"),
         "knurl": _kind("knurling tool, knurl, diamond knurl, straight knurl", "knurl", "lathe"),
-        "centre-drill": _kind("centre drill, slocombe drill, combination centre drill", "centre", "lathe mill drill", "diameter"),
+        "centre-drill": _kind(
+            "centre drill, slocombe drill, combination centre drill", "centre", "lathe mill drill", "diameter"
+        ),
         "spotting-drill": _kind("spotting drill", "centre, countersink, chamfer", "lathe mill drill", "diameter"),
         "drill": _kind("drill, twist drill, jobber drill", "drill, cross-drill", "lathe mill drill", "diameter"),
         "reamer": _kind("reamer, machine reamer, hand reamer", "ream", "lathe mill drill bench", "diameter"),
         "d-bit": _kind("d bit", "ream, bore", "lathe", "diameter"),
         "tap": _kind("tap, taps", "tap", "lathe mill drill bench", "thread"),
         "die": _kind("die, button die, split die, dies", "thread, die", "lathe bench", "thread"),
-        "countersink": _kind("countersink, countersink bit", "countersink, chamfer, deburr", "lathe mill drill", "diameter"),
-        "counterbore": _kind("counterbore, spotfacer, counterbore with pilot", "counterbore", "mill drill lathe", "diameter"),
+        "countersink": _kind(
+            "countersink, countersink bit", "countersink, chamfer, deburr", "lathe mill drill", "diameter"
+        ),
+        "counterbore": _kind(
+            "counterbore, spotfacer, counterbore with pilot", "counterbore", "mill drill lathe", "diameter"
+        ),
         "end-mill": _kind("end mill", "profile, face, step, flat, counterbore, pocket, slot", "mill", "diameter"),
-        "slot-drill": _kind("slot drill, two flute end mill, 2 flute end mill", "slot, pocket, counterbore", "mill", "diameter"),
+        "slot-drill": _kind(
+            "slot drill, two flute end mill, 2 flute end mill", "slot, pocket, counterbore", "mill", "diameter"
+        ),
         "ball-nose": _kind("ball-nose cutter, ball nose end mill", "profile, slot", "mill", "diameter"),
         "face-mill": _kind("face mill, facing cutter, shell mill", "face, flat", "mill", "diameter"),
         "fly-cutter": _kind("fly cutter", "face, flat", "mill", "diameter"),
@@ -64,7 +82,9 @@ TOOL_KINDS: Mapping[str, ToolKind] = MappingProxyType(
         "t-slot-cutter": _kind("t slot cutter", "slot, t-slot", "mill", "diameter"),
         "dovetail-cutter": _kind("dovetail cutter", "dovetail, slot", "mill", "diameter"),
         "woodruff-cutter": _kind("woodruff cutter", "slot, keyway", "mill", "diameter"),
-        "corner-rounding": _kind("corner-rounding cutter, corner rounding end mill", "round, radius", "mill", "diameter"),
+        "corner-rounding": _kind(
+            "corner-rounding cutter, corner rounding end mill", "round, radius", "mill", "diameter"
+        ),
         "engraving-cutter": _kind("engraving cutter", "graduate, mark out", "mill"),
         "graduating": _kind("graduating tool, scribing tool", "graduate, mark out", "lathe mill"),
         "saw-blade": _kind("saw blade, bandsaw blade, hacksaw", "saw, split", "saw bench", "width"),
@@ -73,7 +93,9 @@ TOOL_KINDS: Mapping[str, ToolKind] = MappingProxyType(
         "scriber": _kind("scriber, height gauge, scribing block", "mark out", "bench"),
         "punch": _kind("centre punch, punch, dot punch", "mark out", "bench"),
         "grinding-wheel": _kind("grinding wheel, wheel", "grind", "grinder"),
-        "torch": _kind("torch, brazing torch, blowlamp", "braze, silver-braze, harden, temper, blue, heat, shrink on", "hearth"),
+        "torch": _kind(
+            "torch, brazing torch, blowlamp", "braze, silver-braze, harden, temper, blue, heat, shrink on", "hearth"
+        ),
         "welder": _kind("welding set, welder", "weld", "hearth bench"),
         "press-tool": _kind("press tool, press pad", "press in, pin", "press bench"),
         "plug-gauge": _kind("plug gauge, plug gauges", "check", "bench lathe", "diameter"),
@@ -213,10 +235,10 @@ class Tool:
         return next((self.of(one) for one in self.sizes if _plain_label(one.label) == wanted), None)
 
     def of(self, size: ToolSize) -> Tool:
-        """This tool in one size of its set, named with it: 'drill 6.8 mm'."""
+        """One size of the set, named with it: '6.8 mm drill'."""
         label = size.label or f"{size.size:g}\u202fmm"
-        values: dict[str, float] = {"width": size.size} if self.sort.sized == "width" else {"diameter": size.size}
-        return replace(self, sizes=(), size_label=label, name=f"{label} {self.usual_name}", **values)
+        one = replace(self, sizes=(), size_label=label, name=f"{label} {self.usual_name}")
+        return replace(one, width=size.size) if self.sort.sized == "width" else replace(one, diameter=size.size)
 
     def _size_of(self, tool: Tool) -> float:
         """The size by which such a tool is chosen [mm]."""
@@ -235,8 +257,8 @@ def _plain_label(label: str) -> str:
 
 def kinds_for(verb: str) -> tuple[str, ...]:
     """Kinds of tool for a verb, the most usual first."""
-    found = [(sort.verbs.index(verb), place, kind) for place, (kind, sort) in enumerate(TOOL_KINDS.items()) if verb in sort.verbs]
-    return tuple(kind for _, _, kind in sorted(found))
+    fitting = [(sort.verbs.index(verb), kind) for kind, sort in TOOL_KINDS.items() if verb in sort.verbs]
+    return tuple(kind for _, kind in sorted(fitting, key=lambda one: one[0]))
 
 
 def known_tools(tools: Iterable[Tool]) -> tuple[str, ...]:

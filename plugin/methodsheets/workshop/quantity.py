@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-_TABLE = {
-    "mm": ("mm", 1), "cm": ("mm", 10), "m": ("mm", 1000), "in": ("mm", 25.4), "inch": ("mm", 25.4), "thou": ("mm", 0.0254),
-    "um": ("mm", 0.001), "mm/rev": ("mm", 1), "in/rev": ("mm", 25.4),
-    "1/min": ("1/min", 1), "mm/min": ("mm/min", 1), "in/min": ("mm/min", 25.4),
-    "W": ("W", 1), "kW": ("W", 1000), "hp": ("W", 745.69987), "N": ("N", 1), "kN": ("N", 1000), "t": ("N", 9806.65),
-    "min": ("min", 1), "s": ("min", 1 / 60), "h": ("min", 60), "deg": ("deg", 1), "°": ("deg", 1), "arcmin": ("deg", 1 / 60),
-    "degC": ("degC", 1), "money": ("money", 1), "": ("1", 1), "%": ("1", 0.01), "kg": ("kg", 1), "g": ("kg", 0.001),
-}  # fmt: skip
+from functools import lru_cache
+
+from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.units import REGISTRY, is_angle, parse_unit
 
 
 class QuantityError(Exception):
@@ -28,18 +24,25 @@ def in_unit(value: float, unit: str, wanted: str) -> float:
     Raises:
         QuantityError: unknown unit, wrong dimension, or a bare number where a unit is due.
     """
-    unit = unit.strip()
     if value != value:
         raise QuantityError("a fraction with nothing below its line")
-    known = _TABLE.get(unit)
-    if known is None:
-        raise QuantityError(f"unknown unit `{unit}`", "", f"write it in {wanted}")
-    if known[0] != wanted:
-        if not unit:
-            raise QuantityError(
-                f"a bare number (got {value:g})",
-                "every length, speed, power and time carries its unit",
-                f"write `{value:g} {wanted}`",
-            )
+    if not unit.strip() and wanted != "1":
+        what = f"a bare number (got {value:g})"
+        raise QuantityError(what, "every length, speed, power and time carries its unit", f"write `{value:g} {wanted}`")
+    scale, offset = _conversion(unit.strip(), wanted)
+    # Nine places are far below anything measured, and keep 0.1 in × 25.4 at 2.54 exactly.
+    return round(value * scale + offset, 9)
+
+
+@lru_cache(maxsize=256)
+def _conversion(unit: str, wanted: str) -> tuple[float, float]:
+    """What to multiply by and to add, to come from one unit to the other."""
+    try:
+        written, due = parse_unit(unit), parse_unit(wanted)
+    except FormulaError as error:
+        raise QuantityError(error.what, "", error.remedy or f"write it in {wanted}") from error
+    if written.dimensionality != due.dimensionality or is_angle(written) != is_angle(due):
         raise QuantityError(f"`{unit}` is no unit for this", "", f"write it in {wanted}")
-    return value * known[1]
+    nought = float(REGISTRY.Quantity(0.0, written).m_as(due))
+    one = float(REGISTRY.Quantity(1.0, written).m_as(due))
+    return one - nought, nought

@@ -37,7 +37,7 @@ class NotInTable(LookupError):
         if self.suggestions:
             hint = "did you mean " + " or ".join(self.suggestions) + "?"
         elif len(self.known) <= 20:
-            hint = "known: " + ", ".join(self.known)
+            hint = "known: " + (", ".join(self.known) or "none")
         else:
             hint = f"{len(self.known)} are known, the first: " + ", ".join(self.known[:8])
         super().__init__(f"no {what} called {name!r}; {hint}")

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .calculation import NotInTable, calculation
-from .tables import Table, read_table
+from .tables import read_table, table_keys
 
 
 @dataclass(frozen=True)
@@ -134,7 +134,7 @@ def _plain(name: str) -> str:
 def _by_name() -> Mapping[str, Material]:
     """Return every material by each of its names. The handbook's own names win over equivalents."""
     table = read_table("materials")
-    keys = _keys(table)
+    keys = table_keys("materials")
     materials = tuple(_material(row, keys) for row in table.rows)
     known: dict[str, Material] = {}
     for entry in materials:
@@ -151,12 +151,6 @@ def _spoken_names() -> tuple[str, ...]:
     for entry in _by_name().values():
         spoken.update(dict.fromkeys((entry.name, *entry.equivalents)))
     return tuple(spoken)
-
-
-def _keys(table: Table) -> Mapping[str, str]:
-    """Return the sources named in the head of the table by their key."""
-    found = (re.match(r"key (\S+): (.*)", note) for note in table.notes)
-    return {match[1]: match[2] for match in found if match}
 
 
 _Triple = tuple[float, float, float]

@@ -81,6 +81,13 @@ def table_digest() -> str:
     return digest.hexdigest()
 
 
+@functools.cache
+def table_keys(name: str) -> Mapping[str, str]:
+    """Return the sources spelled out in a table's head (`# key KEY: …`), by key."""
+    found = (re.match(r"key (\S+): (.*)", note) for note in read_table(name).notes)
+    return {match[1]: match[2] for match in found if match}
+
+
 def number(text: str) -> float | None:
     """Return a cell as a number, or nothing where the cell is empty."""
     return float(text) if text.strip() else None

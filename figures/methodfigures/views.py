@@ -156,6 +156,11 @@ class ViewBook:
         key = ("section", _keys(meshes), _key(view), round(depth, 6))
         return self._remember(key, lambda: shapely.union_all([section(m, view, depth) for m in meshes]))
 
+    def silhouette(self, meshes: Sequence[Mesh], view: Floats) -> BaseGeometry:
+        """The part of the paper that the solids cover, in view coordinates."""
+        key = ("silhouette", _keys(meshes), _key(view))
+        return self._remember(key, lambda: self._cover(meshes, view))
+
     def ghost(self, after: Sequence[Mesh], removed: Sequence[Mesh], view: Floats) -> Ghost:
         """The removed solids in place among the solids `after`."""
         key = ("ghost", _keys(after), _keys(removed), _key(view))
@@ -180,8 +185,13 @@ class ViewBook:
         if quick is not None:
             parts = [revolved.elevation(*q) for q in quick]
             return Look(shapely.union_all([s for s, _ in parts]), _merged([n for _, n in parts]))
-        cover = shapely.union_all([silhouette(m, view) for m in meshes])
-        return Look(cover, find_lines(meshes, view, hidden=hidden)[0])
+        return Look(self.silhouette(meshes, view), find_lines(meshes, view, hidden=hidden)[0])
+
+    def _cover(self, meshes: Sequence[Mesh], view: Floats) -> BaseGeometry:
+        quick = self._quick(meshes, view)
+        if quick is not None:
+            return shapely.union_all([revolved.elevation(*q)[0] for q in quick])
+        return shapely.union_all([silhouette(m, view) for m in meshes])
 
     def _cut(self, meshes: Sequence[Mesh], view: Floats, depth: float, whole: frozenset[int]) -> Cut:
         quick = self._quick(meshes, view) if not whole else None

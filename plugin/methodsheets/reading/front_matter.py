@@ -38,6 +38,8 @@ class FrontMatter:
     """YYYY-MM-DD."""
     author: Text | None = None
     summary: Text | None = None
+    piece: Text | None = None
+    """Name of the first workpiece, where the method makes several and joins them."""
     intended: Text | None = None
     """Name of the method or part file that says what the finished part is."""
     tags: tuple[Text, ...] = ()
@@ -58,6 +60,7 @@ HELP = {
     "date": "Day of that revision, YYYY-MM-DD.",
     "author": "Who wrote it.",
     "summary": "One or two sentences for the index.",
+    "piece": "Name of the first workpiece, where the method makes several and joins them.",
     "tags": "Words to find the method by; a list.",
     "intended": "Method or part file that says what the finished part is.",
 }

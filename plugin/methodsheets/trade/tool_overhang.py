@@ -39,7 +39,7 @@ def boring_bar_bends(
         diameter: d [mm] (d > 0) diameter of the bar
         overhang: L [mm] (L > 0) length that stands out of its holder
         modulus: E [MPa] (E > 0) modulus of the bar: steel 206000, solid carbide about 600000
-        usual_ratio: n_u [1] (n_u > 0) overhang over diameter that is usual: 4 for steel, 10 for heavy-metal or carbide bars
+        usual_ratio: n_u [1] (n_u > 0) overhang over diameter that is usual: 4 for steel, 10 for carbide
 
     Returns:
         deflection: w [mm] deviation how far the tip moves; the bore is smaller by twice this

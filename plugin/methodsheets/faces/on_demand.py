@@ -1,0 +1,89 @@
+"""Which method does a text belong to when no host has said so? Found from the text; evaluated when first needed.
+
+Hosts that run Markdown extensions but no plugins would otherwise show the blocks as plain code, without a word.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from methodsheets.pages.problems import blocks_of
+from methodsheets.pages.site import Site
+
+if TYPE_CHECKING:
+    from markdown import Markdown
+
+    from methodsheets.faces.markdown import Page
+
+
+class OnDemand:
+    """Evaluates a handbook once and finds the method of each text.
+
+    Parameters:
+        options: `methods`, `workshops`, `folder`, `cache` of the extension.
+    """
+
+    def __init__(self, options: dict[str, Any]) -> None:
+        self.options = options
+        self._site: Site | None = None
+
+    def page(self, md: Markdown, text: str) -> Page:
+        """The page that a text is."""
+        from methodsheets.faces.markdown import Page
+
+        site = self._handbook()
+        uri = _path_from_host(md)
+        if site is None:
+            return Page(None, "", uri)
+        slug = site.slug_of(uri) if uri else ""
+        slug = slug or _by_blocks(site, text)
+        here = uri or (site.places.methods[slug].page if slug else f"{site.folder}/index.md")
+        return Page(site, slug, here)
+
+    def _handbook(self) -> Site | None:
+        if self._site is None:
+            folder = Path(str(self.options["methods"]))
+            if not folder.is_dir():
+                return None
+            from methodsheets.handbook.build import build_handbook
+            from methodsheets.handbook.model import Options
+
+            workshops = str(self.options["workshops"])
+            store = str(self.options["cache"])
+            self._site = Site(
+                build_handbook(
+                    Options(
+                        Path.cwd(),
+                        (folder.resolve(),),
+                        Path(workshops).resolve() if workshops else None,
+                        store=Path(store).resolve() if store else None,
+                    )
+                ),
+                str(self.options["folder"]),
+                reference=True,
+            )
+        return self._site
+
+
+def _by_blocks(site: Site, text: str) -> str:
+    """The method whose blocks a text has, all of them and in their order."""
+    bodies = [[line.strip() for line in block.body] for block in blocks_of("\n" + text)]
+    if not bodies:
+        return ""
+    for slug in site.handbook.entries:
+        own = site.blocks_of(slug)
+        if len(own) == len(bodies) and all(block.says(body) for block, body in zip(own, bodies, strict=True)):
+            return slug
+    return ""
+
+
+def _path_from_host(md: Markdown) -> str:
+    """The page's source path, from a host that tells its extensions about it."""
+    for name in ("rendering_context", "zensical"):
+        if name in md.preprocessors:
+            page = getattr(md.preprocessors[name], "page", None)
+            path = getattr(page, "path", "")
+            if path:
+                return str(path)
+    return ""

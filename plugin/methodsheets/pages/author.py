@@ -1,0 +1,108 @@
+"""What stands in place of each block of the author's page, and of each `{{ name }}` in the prose?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from methodsheets.formula.measure import Measure
+from methodsheets.handbook.model import Entry
+from methodsheets.method.model import Method
+from methodsheets.reading.problem import Problem
+
+from . import document as d
+from .operation import operation_blocks
+from .places import Places
+from .problems import BlockPlace, by_block, problem_boxes
+from .setup import setup_blocks
+from .variants import merge
+from .working import calculation_blocks
+
+
+def for_all(entry: Entry, build: Callable[[Method], d.Blocks]) -> d.Blocks:
+    """Build a tree for every workshop of a method and merge them."""
+    return merge({key: build(method) for key, method in entry.by_workshop.items()}, entry.own_workshop)
+
+
+def block_tree(entry: Entry, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
+    """Return what stands in place of one block, its problems first.
+
+    Parameters:
+        entry: the method.
+        block: the block.
+        blocks: all blocks of the file, by whose lines problems are told apart.
+        places: seen from the page.
+    """
+    return for_all(entry, lambda method: _for_one(method, block, blocks, places))
+
+
+def _for_one(method: Method, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
+    boxes = problem_boxes(by_block(method.problems, blocks).get(block.index, ()))
+    if block.kind == "calc":
+        made = calculation_blocks(line for line in method.calculations if line.block == block.index)
+    elif block.kind == "setup":
+        made = tuple(
+            piece
+            for setup in method.setups
+            if setup.block == block.index
+            for piece in setup_blocks(method, setup, places)
+        )
+    elif block.kind == "op":
+        made = tuple(
+            piece
+            for operation in method.operations
+            if operation.block == block.index
+            for piece in operation_blocks(method, operation, places)
+        )
+    else:
+        made = part_blocks(method, block)
+    return (*boxes, *(made or as_written(block)))
+
+
+def as_written(block: BlockPlace) -> d.Blocks:
+    """The block as the author typed it, where nothing could be made of it."""
+    lines = tuple((d.Code(line.strip()),) for line in block.body if line.strip())
+    return (d.Group("card as-written", (d.Listing(lines, kind="source"),)),) if lines else ()
+
+
+def part_blocks(method: Method, block: BlockPlace) -> d.Blocks:
+    """The intended part, in the author's words, and whether the method makes it."""
+    lines = tuple((d.Code(line.strip()),) for line in block.body if line.strip())
+    title = d.Paragraph((d.Strong(d.words("The intended part")),), kind="card-title")
+    checks = [check for check in method.checks if "intended" in check.key or "part" in check.key]
+    said = tuple(d.Paragraph(d.words(check.words), kind=f"verdict-{check.state.replace(' ', '-')}") for check in checks)
+    return (d.Group("card part", (title, d.Listing(lines, kind="source"), *said)),)
+
+
+def loose_problems(entry: Entry, blocks: Sequence[BlockPlace]) -> d.Blocks:
+    """Boxes for the problems that belong to no block, e.g. those of the front matter."""
+
+    def build(method: Method) -> d.Blocks:
+        loose: list[Problem] = by_block(method.problems, blocks).get(None, [])
+        return problem_boxes(loose)
+
+    return for_all(entry, build)
+
+
+def quote(entry: Entry, expression: str) -> d.Inline | None:
+    """What a `{{ expression }}` of the prose stands for, for every workshop; None if the method does not know it."""
+    values: dict[str, Measure | str] = {}
+    for key, method in entry.by_workshop.items():
+        for one in method.quotes:
+            if one.expression.strip() == expression.strip():
+                values[key] = one.value
+                break
+    if not values:
+        return None
+    own = entry.own_workshop
+    shown = own if own in values else next(iter(values))
+    if all(value == values[shown] for value in values.values()):
+        return d.value(values[shown])
+    pieces: list[d.Span] = []
+    for value in dict.fromkeys([values[shown], *values.values()]):
+        keys = [key for key, held in values.items() if held == value]
+        kind = "variant" if shown in keys else "variant other"
+        attributes: d.Attributes = (("data-ms-for", " ".join(keys)),)
+        pieces.append(
+            d.Span(kind, d.value(value), attributes if shown in keys else (*attributes, ("data-search-exclude", "")))
+        )
+    return tuple(pieces)

@@ -1,0 +1,247 @@
+"""What lies beside the machine? The bench sheet: big spindle speeds, dial readings, limits, boxes to tick, blanks to fill."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from methodsheets.method.model import Fact, Limit, Method, Operation, Setup
+
+from . import document as d
+from . import wording
+from .operation import small_table, split_facts
+from .places import Places
+from .setup import drawings_of, figure
+
+MOST_BLANKS = 40
+"""Blanks for at most so many parts; a larger batch takes a second sheet."""
+
+BIG = ("spindle_speed",)
+SIZES = (("auto", "as the printer is set"), ("a4", "A4"), ("letter", "Letter"), ("a5", "A5 card"))
+
+
+def bench_blocks(method: Method, places: Places) -> d.Blocks:
+    """Return the bench sheet of a method for one workshop."""
+    parts = min(max(1, method.makes), MOST_BLANKS)
+    body: list[d.Block] = [_sheet_head(method, places)]
+    body += _failed(method)
+    body += [_setup_part(method, setup, places, parts) for setup in method.setups]
+    body.append(_remarks())
+    body.append(_sheet_foot(method))
+    return tuple(body)
+
+
+def bench_controls(method: Method) -> d.Group:
+    """What can be done with the sheet on a screen; not printed, and hidden without scripts."""
+    setups = (("all", "all set-ups"), *((str(one.number), f"set-up {one.number}") for one in method.setups))
+    first: d.Inline = (
+        d.Button("print", "Print"),
+        d.Select("paper", "Paper", SIZES),
+        d.Select("only-setup", "Print", setups),
+        d.Field("parts", "Parts", str(min(max(1, method.makes), MOST_BLANKS))),
+    )
+    second: d.Inline = (
+        d.Button("large", "Large type", "Larger letters for a tablet beside the machine; keeps the screen awake where it can"),
+        d.Button("save", "Save what was measured", "A CSV file to put beside the method, in its records folder"),
+        d.Button("clear", "Start afresh", "Clears the ticks and the blanks of this sheet on this device"),
+    )
+    note = d.Paragraph((d.Span("said", (), (("role", "status"), ("aria-live", "polite"))),), kind="notice")
+    content = (d.Paragraph(first, kind="tools"), d.Paragraph(second, kind="tools"), note)
+    return d.Group("bench-controls", content, attributes=(("data-search-exclude", ""),))
+
+
+def sheet_attributes(method: Method) -> d.Attributes:
+    """What the script must know about the sheet."""
+    return (
+        ("data-ms-sheet", method.slug),
+        ("data-ms-digest", method.revision or method.digest[:8]),
+        ("data-ms-parts", str(min(max(1, method.makes), MOST_BLANKS))),
+    )
+
+
+def footer_words(method: Method) -> str:
+    """What identifies a sheet found on the bench."""
+    parts = [method.title]
+    if method.revision:
+        parts.append(f"revision {method.revision}")
+    if method.date:
+        parts.append(method.date)
+    return " · ".join(parts)
+
+
+def _sheet_head(method: Method, places: Places) -> d.Group:
+    back = places.method(method.slug)
+    title = d.Heading(1, d.words(method.title), "sheet", "sheet-title")
+    cells = [
+        d.Pair(d.words("Material"), d.words(method.material or "–"), key="material"),
+        d.Pair(d.words("Stock"), d.words(method.stock or "–"), key="stock"),
+        d.Pair(d.words("Makes"), (d.Span("parts-count", d.words(str(method.makes))),), key="makes"),
+        d.Pair(d.words("Workshop"), d.words(method.workshop_name), key="workshop"),
+        d.Pair(d.words("Revision"), d.words(" ".join(filter(None, (method.revision, method.date))) or "–"), key="revision"),
+        d.Pair(d.words("Made by, on"), (d.Blank("made-by", "", "words"),), "write", "made-by"),
+    ]
+    block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block")]
+    if method.status != "proven":
+        said = wording.STATUS.get(method.status, method.status)
+        block.append(d.Paragraph((d.Strong(d.words(f"{said}.")),), kind="status-note"))
+    if back:
+        block.append(d.Paragraph((d.Link(back, d.words("Back to the method with its working")),), kind="back"))
+    return d.Group("sheet-head", tuple(block), tag="header")
+
+
+def _failed(method: Method) -> d.Blocks:
+    """A sheet for a workshop in which the method cannot be done says so before anything else."""
+    if not method.failed:
+        return ()
+    items = tuple(d.words(check.words) for check in method.failed)
+    return (d.Box("failed", f"Does not work as written in {method.workshop_name}", (d.Listing(items),)),)
+
+
+def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.Group:
+    head = d.Heading(2, (d.Span("setup-mark", d.words(f"Set-up {setup.number}")), d.Text(f" {setup.machine_name}")), f"sheet-{setup.id}", "sheet-setup")
+    words = d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="sheet-words")
+    facts = d.Pairs(tuple(_short(fact) for fact in setup.facts), kind="sheet-facts")
+    left: list[d.Block] = [words, facts, *_cautions(setup.cautions)]
+    if setup.notes:
+        left.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
+    pictures = tuple(figure(drawing, replace(places, alone=True), "sheet") for drawing in drawings_of(method, setup.figures)[:1])
+    intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
+    cards = tuple(_operation_part(operation, parts) for operation in setup.operations)
+    return d.Group("sheet-part", (intro, *cards), tag="section", attributes=(("data-ms-setup", str(setup.number)),))
+
+
+def _operation_part(operation: Operation, parts: int) -> d.Group:
+    key = f"{operation.number}"
+    leading, others = split_facts(operation)
+    head = d.Paragraph(
+        (
+            d.Tick(f"done-{key}", f"Operation {operation.number} done"),
+            d.Span("balloon", d.words(key)),
+            d.Span("sheet-what", (d.Strong(d.words(operation.words)),)),
+        ),
+        kind="sheet-op-head",
+    )
+    tool = (d.Paragraph(d.words(wording.sentence(operation.tool)), kind="sheet-tool"),) if operation.tool else ()
+    left: list[d.Block] = [head, *tool, *_passes(operation), *(small_table(table) for table in operation.tables)]
+    left += _cautions(operation.cautions)
+    if operation.notes:
+        left.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
+    right = _settings(leading, others)
+    body: list[d.Block] = [d.Group("sheet-op-main", (d.Group("sheet-op-words", tuple(left)), *right))]
+    body += [_limit_part(operation, limit, parts) for limit in operation.limits]
+    body.append(_own_notes(operation))
+    attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
+    return d.Group("sheet-op", tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
+
+
+def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
+    """What is set at the machine: the spindle speed first and largest."""
+    cells = [d.Pair(d.words(fact.label), d.value(fact.value), "big" if fact.key in BIG else "", fact.key) for fact in leading]
+    cells += [_short(fact) for fact in others if fact.key in ("force", "force_max", "depth_stop", "dial", "angle")]
+    return (d.Pairs(tuple(cells), kind="sheet-settings"),) if cells else ()
+
+
+def _short(fact: Fact) -> d.Pair:
+    return d.Pair(d.words(fact.label), d.value(fact.value), key=fact.key)
+
+
+def _passes(operation: Operation) -> d.Blocks:
+    if not operation.passes:
+        return ()
+    columns = (d.Column("Pass"), d.Column("Reaches", number=True), d.Column("Dial reads", number=True), d.Column("Done"))
+    rows = []
+    for one in operation.passes:
+        tick = d.Tick(f"pass-{operation.number}-{one.number}", f"Pass {one.number} done")
+        size: d.Inline = d.value(one.size) if one.size is not None else d.words("–")
+        dial: d.Inline = (d.Strong(d.words(one.dial or "–")),)
+        rows.append(d.Row((d.words(one.number), size, dial, (tick,))))
+    return (d.Table(f"Passes of operation {operation.number}", columns, tuple(rows), kind="sheet-passes", caption_shown=False),)
+
+
+def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
+    """A size with its limits, and a blank for every part."""
+    sizes = (
+        d.Strong(d.words(wording.sentence(limit.name))),
+        d.Text(f" {limit.fit}" if limit.fit else ""),
+        d.Span("limit", (d.Text("not over "), d.Strong(d.value(limit.upper)))),
+        d.Span("limit", (d.Text("not under "), d.Strong(d.value(limit.lower)))),
+        *((d.Span("gauge", d.words(limit.gauge)),) if limit.gauge else ()),
+    )
+    name = f"{operation.number}-{limit.name}"
+    attributes = (
+        ("data-ms-limit", limit.name),
+        ("data-ms-op-number", str(operation.number)),
+        ("data-ms-low", f"{limit.lower.value:.6g}"),
+        ("data-ms-high", f"{limit.upper.value:.6g}"),
+    )
+    body: list[d.Block] = [d.Paragraph(sizes, kind="sheet-limit-words")]
+    if limit.make_to:
+        body.append(_make_to(limit, name, parts))
+    blanks = tuple(
+        d.Blank(f"{name}-{part}", str(part), "measured", (("aria-label", f"{limit.name}, part {part}, mm"), ("data-ms-part", str(part))))
+        for part in range(1, parts + 1)
+    )
+    body.append(d.Paragraph(blanks, kind="blanks"))
+    return d.Group("sheet-limit", tuple(body), attributes=attributes)
+
+
+def _make_to(limit: Limit, name: str, parts: int) -> d.Group:
+    """The size as a sum on the sheet: measured + so much = make; the script fills in the sum, a pencil can do it too."""
+    if limit.add_low is None or limit.add_high is None:
+        return d.Group("make-to", (d.Paragraph(d.words(limit.make_to)),))
+    low, high = wording.length(limit.add_low), wording.length(limit.add_high)
+    lines: list[d.Inline] = []
+    for part in range(1, parts + 1):
+        attributes = (("data-ms-part", str(part)), ("aria-label", f"{limit.make_to_name} measured, part {part}, mm"))
+        lines.append(
+            (
+                d.Span("part-number", d.words(str(part))),
+                d.Blank(f"make-{name}-{part}", f"{limit.make_to_name} measured", "base", attributes),
+                d.Text(" + "),
+                d.Quantity(low),
+                d.Text(" to "),
+                d.Quantity(high),
+                d.Text(" = make "),
+                d.Span("sum", (), (("data-ms-sum", str(part)), ("data-ms-digits", "3"))),
+            )
+        )
+    attributes = (
+        ("data-ms-make", limit.make_to_name),
+        ("data-ms-add-low", f"{limit.add_low:.6g}"),
+        ("data-ms-add-high", f"{limit.add_high:.6g}"),
+    )
+    return d.Group("make-to", (d.Listing(tuple(lines), kind="make-lines"),), attributes=attributes)
+
+
+def _own_notes(operation: Operation) -> d.Paragraph:
+    label = (("aria-label", f"Operation {operation.number}, minutes taken"),)
+    note = (("aria-label", f"Operation {operation.number}, note"), ("inputmode", "text"))
+    estimate = wording.minutes(operation.cutting_minutes + operation.handling_minutes)
+    return d.Paragraph(
+        (
+            d.Small((d.Text("Estimate "), d.Quantity(estimate))),
+            d.Blank(f"minutes-{operation.number}", "took, min", "minutes", label),
+            d.Blank(f"note-{operation.number}", "note", "note", note),
+        ),
+        kind="sheet-own",
+    )
+
+
+def _cautions(cautions: tuple[object, ...]) -> d.Blocks:
+    """Cautions as plain print: nothing that opens or closes."""
+    unique = dict.fromkeys(caution.words for caution in cautions)  # type: ignore[attr-defined]
+    return tuple(d.Paragraph((d.Strong(d.words("Caution. ")), d.Text(words)), kind="sheet-caution") for words in unique)
+
+
+def _remarks() -> d.Group:
+    lines = d.Paragraph((d.Blank("remarks", "Remarks for next time", "note", (("inputmode", "text"),)),), kind="sheet-remarks")
+    return d.Group("sheet-remarks-box", (lines,))
+
+
+def _sheet_foot(method: Method) -> d.Group:
+    words = f"{footer_words(method)} · for {method.workshop_name} · input {method.digest[:12]}"
+    address = d.Span("address", (), (("data-ms-address", ""),))
+    content = (
+        d.Paragraph((d.Text(words + " "), address), kind="sheet-id"),
+        d.Paragraph(d.words(wording.DEFER), kind="sheet-defer"),
+    )
+    return d.Group("sheet-foot", content, tag="footer")

@@ -1,0 +1,324 @@
+"""How does a document tree become markup? Elements of the standard library's tree, for any host to take over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+from xml.etree.ElementTree import Element, SubElement, tostring
+
+from methodsheets.formula.measure import Measure
+
+from . import document as d
+from .islands import Islands
+
+
+def elements(blocks: d.Blocks, islands: Islands, text: Callable[[str], str] = str) -> list[Element]:
+    """Return the elements of a tree of blocks.
+
+    Parameters:
+        blocks: the tree.
+        islands: collects the drawings and formulas, whose places are left empty.
+        text: wraps every run of words; a Markdown host passes its own class that forbids further parsing.
+    """
+    return _Builder(islands, text).blocks(blocks)
+
+
+def inline_element(content: d.Inline, islands: Islands, text: Callable[[str], str] = str) -> Element:
+    """Return inline content within one `span`."""
+    builder = _Builder(islands, text)
+    return builder.run(Element("span", {"class": "ms-value"}), content)
+
+
+def to_html(blocks: d.Blocks, islands: Islands) -> str:
+    """Return the markup of a tree as text; the places of drawings are still empty."""
+    return "\n".join(tostring(element, encoding="unicode", method="html") for element in elements(blocks, islands))
+
+
+class _Builder:
+    """Builds elements; remembers whether it is inside a variant that is not shown at first."""
+
+    def __init__(self, islands: Islands, text: Callable[[str], str]) -> None:
+        self.islands = islands
+        self.text = text
+        self.suffix = ""
+
+    # Blocks
+
+    def blocks(self, content: Iterable[Any]) -> list[Element]:
+        found: list[Element] = []
+        for block in content:
+            if isinstance(block, d.For):
+                found.extend(self.variant(block))
+            else:
+                found.append(_BLOCKS[type(block)](self, block))
+        return found
+
+    def variant(self, block: d.For) -> list[Element]:
+        """Mark every element of a variant with the workshops that it is for."""
+        before = self.suffix
+        if not block.shown:
+            self.suffix = f"--{block.workshops[0]}"
+        made = self.pairs_cells(block.content) if _only_pairs(block.content) else self.blocks(block.content)
+        self.suffix = before
+        for element in made:
+            element.set("data-ms-for", " ".join(block.workshops))
+            if not block.shown:
+                element.set("class", f"{element.get('class', '')} ms-other".strip())
+                element.set("data-search-exclude", "")
+        return made
+
+    def heading(self, block: d.Heading) -> Element:
+        element = Element(f"h{block.level}", _named("ms-heading", block.kind))
+        if block.id:
+            element.set("id", block.id + self.suffix)
+        return self.run(element, block.content)
+
+    def paragraph(self, block: d.Paragraph) -> Element:
+        element = Element("legend" if block.kind == "legend" else "p")
+        if block.kind:
+            element.set("class", f"ms-{block.kind}")
+        return self.run(element, block.content)
+
+    def table(self, block: d.Table) -> Element:
+        frame = Element("div", {"class": "ms-scroll", "tabindex": "0", "role": "region", "aria-label": block.caption})
+        if not block.searched:
+            frame.set("data-search-exclude", "")
+        table = SubElement(frame, "table", _named("ms-table", block.kind))
+        caption = SubElement(table, "caption", {} if block.caption_shown else {"class": "ms-unseen"})
+        caption.text = self.text(block.caption)
+        head = SubElement(SubElement(table, "thead"), "tr")
+        for column in block.columns:
+            cell = SubElement(head, "th", {"scope": "col"} | ({"class": "ms-number"} if column.number else {}))
+            cell.text = self.text(column.words)
+        body = SubElement(table, "tbody")
+        for row in block.rows:
+            self.row(body, row, block.columns)
+        return frame
+
+    def row(self, body: Element, row: d.Row, columns: tuple[d.Column, ...]) -> None:
+        element = SubElement(body, "tr", dict(row.attributes))
+        if row.kind:
+            element.set("class", f"ms-{row.kind}")
+        for index, content in enumerate(row.cells):
+            is_head = row.head and index == 0
+            cell = SubElement(element, "th" if is_head else "td", {"scope": "row"} if is_head else {})
+            if index < len(columns):
+                if columns[index].number:
+                    cell.set("class", "ms-number")
+                cell.set("data-label", columns[index].words)
+            self.run(cell, content)
+
+    def listing(self, block: d.Listing) -> Element:
+        element = Element("ol" if block.ordered else "ul", _named("ms-list", block.kind))
+        for item in block.items:
+            self.run(SubElement(element, "li"), item)
+        return element
+
+    def pairs(self, block: d.Pairs) -> Element:
+        element = Element("dl", _named("ms-pairs", block.kind))
+        for cell in block.cells:
+            element.extend(self.variant(cell) if isinstance(cell, d.For) else self.pairs_cells((cell,)))
+        return element
+
+    def pairs_cells(self, cells: Iterable[Any]) -> list[Element]:
+        made = []
+        for cell in cells:
+            element = Element("div", _named("ms-pair", cell.kind))
+            if cell.key:
+                element.set("data-ms-fact", cell.key)
+            self.run(SubElement(element, "dt"), cell.label)
+            self.run(SubElement(element, "dd"), cell.content)
+            made.append(element)
+        return made
+
+    def disclosure(self, block: d.Disclosure) -> Element:
+        element = Element("details", _named("ms-more", block.kind))
+        if block.open:
+            element.set("open", "open")
+        if not block.searched:
+            element.set("data-search-exclude", "")
+        self.run(SubElement(element, "summary"), block.summary)
+        element.extend(self.blocks(block.content))
+        return element
+
+    def box(self, block: d.Box) -> Element:
+        element = Element("div", {"class": f"ms-box ms-{block.kind}", "role": "note", "aria-label": block.title})
+        if block.id:
+            element.set("id", block.id + self.suffix)
+        title = SubElement(element, "p", {"class": "ms-box-title"})
+        title.text = self.text(block.title)
+        element.extend(self.blocks(block.content))
+        return element
+
+    def figure(self, block: d.FigurePlace) -> Element:
+        element = Element("figure", _named("ms-figure", block.kind))
+        frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
+        frame.append(self.islands.figure(block.key))
+        caption = SubElement(element, "figcaption")
+        self.run(caption, d.words(block.caption))
+        if block.file:
+            _space(caption, self.text)
+            link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption)
+            self.run(caption, (link,))
+        return element
+
+    def group(self, block: d.Group) -> Element:
+        element = Element(block.tag, {"class": " ".join(f"ms-{word}" for word in block.kind.split())})
+        if block.id:
+            element.set("id", block.id + self.suffix)
+        for name, content in block.attributes:
+            element.set(name, content)
+        element.extend(self.blocks(block.content))
+        return element
+
+    # Words
+
+    def run(self, element: Element, content: d.Inline) -> Element:
+        """Append inline content to an element."""
+        for piece in content:
+            if isinstance(piece, d.Text):
+                _append_text(element, piece.words, self.text)
+            else:
+                element.append(_WORDS[type(piece)](self, piece))
+        return element
+
+    def strong(self, piece: d.Strong) -> Element:
+        return self.run(Element("strong"), piece.content)
+
+    def small(self, piece: d.Small) -> Element:
+        return self.run(Element("small", {"class": "ms-small"}), piece.content)
+
+    def code(self, piece: d.Code) -> Element:
+        element = Element("code")
+        element.text = self.text(piece.words)
+        return element
+
+    def link(self, piece: d.Link) -> Element:
+        element = Element("a", {"href": piece.target})
+        if piece.kind:
+            element.set("class", " ".join(f"ms-{word}" for word in piece.kind.split()))
+        if piece.title:
+            element.set("title", piece.title)
+        if piece.download:
+            element.set("download", piece.target.rpartition("/")[2])
+        return self.run(element, piece.content)
+
+    def quantity(self, piece: d.Quantity) -> Element:
+        return quantity_element(piece.measure, self.text)
+
+    def span(self, piece: d.Span) -> Element:
+        element = Element("span", {"class": " ".join(f"ms-{word}" for word in piece.kind.split())})
+        for name, content in piece.attributes:
+            element.set(name, content)
+        return self.run(element, piece.content)
+
+    def blank(self, piece: d.Blank) -> Element:
+        element = Element("label", {"class": f"ms-blank ms-blank-{piece.role}"})
+        label = SubElement(element, "span", {"class": "ms-blank-label"})
+        label.text = self.text(piece.label)
+        box = SubElement(element, "input", {"type": "text", "inputmode": "decimal", "autocomplete": "off"})
+        box.set("data-ms-key", piece.key)
+        box.set("data-ms-role", piece.role)
+        for name, content in piece.attributes:
+            box.set(name, content)
+        return element
+
+    def tick(self, piece: d.Tick) -> Element:
+        element = Element("label", {"class": "ms-tick"})
+        SubElement(element, "input", {"type": "checkbox", "autocomplete": "off", "data-ms-key": piece.key})
+        label = SubElement(element, "span", {"class": "ms-unseen"})
+        label.text = self.text(piece.label)
+        return element
+
+    def choice(self, piece: d.Choice) -> Element:
+        element = Element("label", {"class": "ms-choice"})
+        radio = SubElement(element, "input", {"type": "radio", "name": f"ms-{piece.group}", "value": piece.value})
+        radio.set("id", f"ms-{piece.group}-{piece.value}{self.suffix}")
+        radio.set("autocomplete", "off")
+        if piece.chosen:
+            radio.set("checked", "checked")
+        SubElement(element, "span").text = self.text(piece.words)
+        return element
+
+    def button(self, piece: d.Button) -> Element:
+        element = Element("button", {"type": "button", "class": "ms-button ms-script", "data-ms-do": piece.action})
+        if piece.title:
+            element.set("title", piece.title)
+        element.text = self.text(piece.words)
+        return element
+
+    def select(self, piece: d.Select) -> Element:
+        element = Element("label", {"class": "ms-select ms-script"})
+        SubElement(element, "span").text = self.text(piece.label)
+        chosen = SubElement(element, "select", {"data-ms-do": piece.action, "autocomplete": "off"})
+        for key, shown in piece.options:
+            SubElement(chosen, "option", {"value": key}).text = self.text(shown)
+        return element
+
+    def field(self, piece: d.Field) -> Element:
+        element = Element("label", {"class": "ms-field ms-script"})
+        SubElement(element, "span").text = self.text(piece.label)
+        box = SubElement(element, "input", {"type": piece.kind, "data-ms-do": piece.action, "value": piece.value})
+        box.set("autocomplete", "off")
+        return element
+
+    def markup(self, piece: d.Markup) -> Element:
+        return self.islands.markup(piece.html)
+
+
+def quantity_element(measure: Measure, text: Callable[[str], str] = str) -> Element:
+    """A number that the reader's switch turns into inches; without scripts it stays metric."""
+    element = Element("span", {"class": "ms-q"})
+    if measure.inch and measure.inch != measure.metric:
+        element.set("data-inch", measure.inch)
+    element.text = text(measure.metric)
+    return element
+
+
+_BLOCKS: dict[type, Callable[[_Builder, Any], Element]] = {
+    d.Heading: _Builder.heading,
+    d.Paragraph: _Builder.paragraph,
+    d.Table: _Builder.table,
+    d.Listing: _Builder.listing,
+    d.Pairs: _Builder.pairs,
+    d.Disclosure: _Builder.disclosure,
+    d.Box: _Builder.box,
+    d.FigurePlace: _Builder.figure,
+    d.Group: _Builder.group,
+}
+
+_WORDS: dict[type, Callable[[_Builder, Any], Element]] = {
+    d.Strong: _Builder.strong,
+    d.Small: _Builder.small,
+    d.Code: _Builder.code,
+    d.Link: _Builder.link,
+    d.Quantity: _Builder.quantity,
+    d.Span: _Builder.span,
+    d.Blank: _Builder.blank,
+    d.Tick: _Builder.tick,
+    d.Choice: _Builder.choice,
+    d.Button: _Builder.button,
+    d.Select: _Builder.select,
+    d.Field: _Builder.field,
+    d.Markup: _Builder.markup,
+}
+
+
+def _only_pairs(content: tuple[Any, ...]) -> bool:
+    return bool(content) and isinstance(content[0], d.Pair)
+
+
+def _named(base: str, kind: str) -> dict[str, str]:
+    return {"class": f"{base} {' '.join(f'ms-{word}' for word in kind.split())}".strip()}
+
+
+def _append_text(element: Element, words: str, text: Callable[[str], str]) -> None:
+    last = element[-1] if len(element) else None
+    if last is None:
+        element.text = text((element.text or "") + words)
+    else:
+        last.tail = text((last.tail or "") + words)
+
+
+def _space(element: Element, text: Callable[[str], str]) -> None:
+    _append_text(element, " ", text)

@@ -1,0 +1,62 @@
+"""Where do drawings and formulas go? Small empty elements that are filled last, when search has read the page.
+
+A drawing put into a page before the search index is made costs time on every build and fills the index with the
+glued-together texts of the drawing. So the tree of a page holds only places; `Islands.fill` puts the drawings in.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from xml.etree.ElementTree import Element
+
+_PLACE = re.compile(r'<(span|div) data-ms-island="([a-z0-9-]+)">\s*</\1>')
+
+
+class Islands:
+    """The drawings and formulas of one page, by the number of their place."""
+
+    def __init__(self) -> None:
+        self._figures: dict[str, str] = {}
+        self._markup: dict[str, str] = {}
+        self._numbers: dict[str, str] = {}
+
+    @property
+    def figures(self) -> tuple[str, ...]:
+        """Keys of the drawings that the page shows, in the order of their first places."""
+        return tuple(dict.fromkeys(self._figures.values()))
+
+    def figure(self, key: str) -> Element:
+        """A place for the drawing with that key."""
+        number = f"f{len(self._figures) + 1}"
+        self._figures[number] = key
+        return Element("div", {"data-ms-island": number})
+
+    def markup(self, html: str) -> Element:
+        """A place for finished markup, e.g. a formula; equal markup is kept once."""
+        number = self._numbers.get(html, "")
+        if not number:
+            number = f"m{len(self._markup) + 1}"
+            self._markup[number] = html
+            self._numbers[html] = number
+        return Element("span", {"data-ms-island": number})
+
+    def fill(self, html: str, drawing: Callable[[str], str]) -> str:
+        """Put everything in its place.
+
+        Parameters:
+            html: the finished page.
+            drawing: gives the SVG text for a key; "" where there is none.
+        """
+
+        def put(match: re.Match[str]) -> str:
+            number = match.group(2)
+            if number in self._figures:
+                return drawing(self._figures[number]) or _missing(self._figures[number])
+            return self._markup.get(number, match.group(0))
+
+        return _PLACE.sub(put, html)
+
+
+def _missing(key: str) -> str:
+    return f'<p class="ms-missing">The drawing {key} is not there yet.</p>'

@@ -1,0 +1,137 @@
+"""What stands in the page in place of an `op` block? What to set, what to read, what to measure, what can hurt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from methodsheets.method.model import Fact, Limit, Method, Operation, Pass, Table
+
+from . import document as d
+from . import wording
+from .places import Places
+from .setup import drawings_of, figure
+from .working import fact_working
+
+LEADING = ("spindle_speed", "feed", "feed_rate", "depth", "depth_of_cut", "passes")
+"""Facts that are read at the machine, in the order in which they are set."""
+
+
+def operation_blocks(method: Method, operation: Operation, places: Places) -> d.Blocks:
+    """Return the card of an operation for one workshop."""
+    leading, others = split_facts(operation)
+    body: list[d.Block] = [_head(operation)]
+    if leading:
+        body.append(d.Pairs(tuple(wording.fact_pair(fact) for fact in leading), kind="lead"))
+    body += wording.failed_boxes(operation.checks)
+    body += [figure(drawing, places) for drawing in drawings_of(method, operation.figures)]
+    body += wording.caution_box(operation.cautions)
+    body += pass_tables(operation.passes)
+    body += limit_tables(operation.limits)
+    body += [small_table(table) for table in operation.tables]
+    if operation.notes:
+        body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
+    body.append(d.Pairs(tuple([*(wording.fact_pair(fact) for fact in others), *_after(operation)]), kind="facts"))
+    body += fact_working(operation.facts)
+    body += wording.checks_disclosure(operation.checks)
+    return (d.Group("card op", tuple(body), id=operation.id, attributes=(("data-ms-op", str(operation.number)),)),)
+
+
+def split_facts(operation: Operation) -> tuple[list[Fact], list[Fact]]:
+    """The facts that are set at the machine, in their order, and all others."""
+    leading = [fact for key in LEADING for fact in operation.facts if fact.key == key]
+    return leading, [fact for fact in operation.facts if fact.key not in LEADING]
+
+
+def _head(operation: Operation) -> d.Group:
+    lines: list[d.Block] = [d.Paragraph((d.Span("balloon", d.words(str(operation.number))),), kind="op-number")]
+    lines.append(d.Paragraph((d.Strong(d.words(operation.words)),), kind="op-words"))
+    if operation.tool:
+        lines.append(d.Paragraph(d.words(wording.sentence(operation.tool)), kind="op-tool"))
+    return d.Group("op-head", tuple(lines))
+
+
+def _after(operation: Operation) -> list[d.Pair]:
+    """What the operation takes and what it leaves."""
+    found = []
+    if operation.cutting_minutes:
+        found.append(d.Pair(d.words("Cutting"), d.value(wording.minutes(operation.cutting_minutes)), key="cutting"))
+    if operation.handling_minutes:
+        found.append(d.Pair(d.words("Handling"), d.value(wording.minutes(operation.handling_minutes)), key="handling"))
+    if operation.removed_cm3:
+        found.append(d.Pair(d.words("Metal removed"), d.value(wording.volume(operation.removed_cm3)), key="removed"))
+    if operation.mass_after is not None:
+        found.append(d.Pair(d.words("Weighs after"), d.value(operation.mass_after), key="mass_after"))
+    return found
+
+
+def pass_tables(passes: tuple[Pass, ...]) -> list[d.Block]:
+    """The passes with what the dial reads; nothing for a cut without passes."""
+    if not passes:
+        return []
+    columns = (
+        d.Column("Pass"),
+        d.Column("Reaches", number=True),
+        d.Column("Depth", number=True),
+        d.Column("Dial", number=True),
+    )
+    rows = tuple(
+        d.Row((d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–"))) for one in passes
+    )
+    return [d.Table("Passes and what the dial reads", columns, rows, kind="passes")]
+
+
+def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
+    """Sizes to measure with what they may be."""
+    if not limits:
+        return []
+    columns = (
+        d.Column("Measure"),
+        d.Column("Nominal", number=True),
+        d.Column("Not over", number=True),
+        d.Column("Not under", number=True),
+        d.Column("With"),
+    )
+    rows = []
+    for limit in limits:
+        name = wording.sentence(limit.name) + (f" ({limit.fit})" if limit.fit else "")
+        rows.append(
+            d.Row(
+                (
+                    d.words(name),
+                    d.value(limit.nominal),
+                    d.value(limit.upper),
+                    d.value(limit.lower),
+                    d.words(limit.gauge or "–"),
+                )
+            )
+        )
+    made: list[d.Block] = [d.Table("What to measure", columns, tuple(rows), kind="limits")]
+    made += [_make_to(limit) for limit in limits if limit.make_to]
+    return made
+
+
+def _make_to(limit: Limit) -> d.Paragraph:
+    lead = (d.Strong(d.words("Better, make it to what you measured: ")),)
+    return d.Paragraph((*lead, d.Text(limit.make_to)), kind="make-to")
+
+
+def small_table(table: Table) -> d.Table:
+    """A table of the operation as it stands, e.g. the readings of a rotary table."""
+    numbers = [
+        all(not isinstance(row[index], str) for row in table.rows if index < len(row))
+        for index in range(len(table.columns))
+    ]
+    columns = tuple(
+        d.Column(name, number=index > 0 and numbers[index]) for index, name in enumerate(table.columns)
+    )
+    rows = tuple(d.Row(tuple(d.value(cell) for cell in row)) for row in table.rows)
+    return d.Table(table.title, columns, rows, kind="coordinates", searched=False)
+
+
+def pieces(operations: Iterable[Operation]) -> float:
+    """Minutes of cutting and handling of some operations together."""
+    return sum(one.cutting_minutes + one.handling_minutes for one in operations)
+
+
+def _or_dash(value: object) -> d.Inline:
+    return d.words("–") if value is None else d.value(value)  # type: ignore[arg-type]

@@ -1,0 +1,85 @@
+"""Where does a problem show? In a box at the block it belongs to, or at the top of its page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from methodsheets.reading.markdown import Fence, scan
+from methodsheets.reading.problem import Problem, Severity
+
+from . import document as d
+
+KINDS = ("calc", "setup", "op", "part")
+"""The fenced blocks of a method file."""
+
+
+@dataclass(frozen=True)
+class BlockPlace:
+    """One block of a method file: its number, its kind, its lines and what it says."""
+
+    index: int
+    kind: str
+    line: int
+    end_line: int
+    body: tuple[str, ...]
+
+    def says(self, body: Iterable[str]) -> bool:
+        """Whether lines are those of this block, whatever stands in front of them."""
+        return [line.strip() for line in self.body] == [line.strip() for line in body]
+
+
+def kind_of(fence: Fence) -> str:
+    """'calc', 'setup', 'op', 'part', or '' for a fence that is only text."""
+    word = fence.info.split()[0].strip("{}.").lower() if fence.info.split() else ""
+    return word if word in KINDS and not fence.quoted else ""
+
+
+def blocks_of(source: str) -> tuple[BlockPlace, ...]:
+    """The blocks of a method file's text, in order."""
+    text = source.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    found = [fence for fence in scan(text).fences if kind_of(fence)]
+    return tuple(
+        BlockPlace(index, kind_of(fence), fence.line, fence.end_line, fence.body) for index, fence in enumerate(found)
+    )
+
+
+def by_block(problems: Iterable[Problem], blocks: Iterable[BlockPlace]) -> dict[int | None, list[Problem]]:
+    """The problems by the number of their block; under None those that belong to no block."""
+    known = tuple(blocks)
+    found: dict[int | None, list[Problem]] = {}
+    for problem in problems:
+        line = problem.place.line
+        index = next((block.index for block in known if block.line <= line <= block.end_line), None)
+        found.setdefault(index, []).append(problem)
+    return found
+
+
+def problem_boxes(problems: Iterable[Problem]) -> d.Blocks:
+    """A box for each problem: where, what, the rule, what to do."""
+    return tuple(problem_box(problem) for problem in problems)
+
+
+def problem_box(problem: Problem) -> d.Box:
+    """One problem as the page shows it."""
+    error = problem.severity is Severity.ERROR
+    content: list[d.Block] = [d.Paragraph(d.words(_sentence(problem.what)))]
+    if problem.rule:
+        content.append(d.Paragraph(d.words(_sentence(problem.rule))))
+    if problem.remedy:
+        content.append(d.Paragraph((d.Strong(d.words("What to do: ")), d.Text(problem.remedy)), kind="remedy"))
+    where = (d.Code(f"{problem.place.path}:{problem.place.line}:{problem.place.column}"),)
+    content.append(d.Paragraph(where, kind="where"))
+    title = "This is not worked out" if error else "Look at this"
+    return d.Box("problem" if error else "warning", title, tuple(content))
+
+
+def missing_box(kind: str, why: str) -> d.Box:
+    """A block that could not be worked out for want of something outside it."""
+    said = d.Paragraph(d.words(f"This `{kind}` block is not worked out. {why}"))
+    return d.Box("problem", "This is not worked out", (said,))
+
+
+def _sentence(words: str) -> str:
+    text = words[:1].upper() + words[1:]
+    return text if text.endswith((".", "?", "!", ":")) else f"{text}."

@@ -1,0 +1,43 @@
+"""What stands in the page in place of a `setup` block? How the work is held, to scale, and whether that can be."""
+
+from __future__ import annotations
+
+from methodsheets.method.model import Drawing, Method, Setup
+
+from . import document as d
+from . import wording
+from .places import Places
+
+
+def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
+    """Return the card of a set-up for one workshop."""
+    head = d.Group(
+        "setup-head",
+        (
+            d.Paragraph((d.Span("setup-mark", d.words(f"Set-up {setup.number}")),), kind="setup-number"),
+            d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="setup-words"),
+            d.Paragraph(d.words(setup.machine_name), kind="setup-machine"),
+        ),
+    )
+    pairs = [wording.fact_pair(fact) for fact in setup.facts]
+    pairs.append(d.Pair(d.words("To set up, once"), d.value(wording.minutes(setup.setting_minutes)), key="setting"))
+    body: list[d.Block] = [head, d.Pairs(tuple(pairs), kind="facts")]
+    body += wording.failed_boxes(setup.checks)
+    body += [figure(drawing, places) for drawing in drawings_of(method, setup.figures)]
+    body += wording.caution_box(setup.cautions)
+    if setup.notes:
+        body.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
+    body += wording.checks_disclosure(setup.checks)
+    return (d.Group("card setup", tuple(body), id=setup.id, attributes=(("data-ms-setup", str(setup.number)),)),)
+
+
+def drawings_of(method: Method, keys: tuple[str, ...]) -> list[Drawing]:
+    """The drawings with these keys, in this order; unknown keys are left out."""
+    known = {drawing.key: drawing for drawing in method.drawings}
+    return [known[key] for key in keys if key in known]
+
+
+def figure(drawing: Drawing, places: Places, kind: str = "") -> d.FigurePlace:
+    """The place of a drawing."""
+    key = places.picture(drawing.key)
+    return d.FigurePlace(key, drawing.caption, drawing.description, places.drawing_file(key), kind or drawing.kind)

@@ -1,0 +1,207 @@
+"""Which pages does a handbook have, where do they lie and what is on each? One answer for every host."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from methodsheets.handbook.model import Entry, Handbook, WorkshopCard
+
+from . import document as d
+from .author import block_tree, for_all, loose_problems, quote
+from .bench import bench_blocks, bench_controls, sheet_attributes
+from .closing import closing_blocks
+from .places import MethodPlace, Places
+from .problems import BlockPlace, blocks_of
+from .summary import actions, summary_blocks
+from .switches import switches
+
+RESERVED = frozenset({"index", "compare", "workshops", "reference", "glossary", "health"})
+"""Names of pages of the handbook itself, which no method's page may take."""
+
+
+@dataclass(frozen=True)
+class Request:
+    """What a `methodsheet` block asks for: a page and the thing that it is about."""
+
+    page: str
+    name: str = ""
+
+    @classmethod
+    def read(cls, lines: list[str] | tuple[str, ...]) -> Request:
+        """From the lines of the block: `page: bench`, `name: flange`."""
+        found = dict(line.split(":", 1) for line in lines if ":" in line)
+        said = {key.strip().lower(): content.strip() for key, content in found.items()}
+        return cls(said.get("page", ""), said.get("name", said.get("method", "")))
+
+    def fence(self) -> str:
+        """The block as Markdown text."""
+        name = f"name: {self.name}\n" if self.name else ""
+        return f"```methodsheet\npage: {self.page}\n{name}```\n"
+
+
+class Site:
+    """All pages of one handbook.
+
+    Parameters:
+        handbook: the evaluated methods; see `handbook.model`.
+        folder: folder of the generated pages within the site.
+        homes: source paths of methods that are pages already, by slug; all others get one in `folder`.
+        reference: whether to make the reference chapter (it reads every calculation).
+    """
+
+    def __init__(
+        self, handbook: Handbook, folder: str = "methods", homes: dict[str, str] | None = None, *, reference: bool = False
+    ) -> None:
+        self.handbook = handbook
+        self.folder = folder
+        self.homes = dict(homes or {})
+        self.reference = reference
+        self._sources: dict[str, tuple[BlockPlace, ...]] = {}
+        self._same: dict[str, str] = {}
+
+    # Places
+
+    @cached_property
+    def places(self) -> Places:
+        """All places, seen from nowhere in particular."""
+        methods = {slug: MethodPlace(self.homes.get(slug) or self._home(slug)) for slug in self.handbook.entries}
+        names = self.page_names()
+        bare = Places(methods, self.folder)
+        return Places(
+            methods, self.folder, same_picture=self.same_picture, published=frozenset(bare.named(name) for name in names)
+        )
+
+    def _home(self, slug: str) -> str:
+        name = f"{slug}-method" if slug in RESERVED else slug
+        return f"{self.folder}/{name}.md"
+
+    def page_names(self) -> tuple[str, ...]:
+        """Names of the handbook's own pages: 'index', 'glossary', 'compare/eccentric-spindle' …"""
+        names = ["index", "glossary", "health"]
+        names += [f"compare/{part}" for part in self.handbook.comparisons]
+        names += [f"workshops/{key}" for key in self.handbook.workshops]
+        if self.reference:
+            from .reference import subject_names
+
+            names += ["reference/index", *(f"reference/{subject}" for subject in subject_names())]
+        return tuple(names)
+
+    def slug_of(self, uri: str) -> str:
+        """The method whose page lies at a source path, or ''."""
+        return next((slug for slug, place in self.places.methods.items() if place.page == uri), "")
+
+    def same_picture(self, key: str) -> str:
+        """One key for all drawings of a method that look the same, whatever workshop they were drawn for."""
+        if key not in self._same:
+            parts = key.split("--")
+            text = self.handbook.svg(key)
+            self._same[key] = key
+            if len(parts) >= 3 and text:
+                alike = text.replace(key, "")
+                for known, first in self._same.items():
+                    if known != key and first == known and known.split("--")[0] == parts[0]:
+                        other = self.handbook.svg(known)
+                        if len(other) - other.count(known) * len(known) == len(alike) and other.replace(known, "") == alike:
+                            self._same[key] = first
+                            break
+        return self._same[key]
+
+    # Trees
+
+    def blocks_of(self, slug: str) -> tuple[BlockPlace, ...]:
+        """The blocks of a method's file."""
+        if slug not in self._sources:
+            self._sources[slug] = blocks_of(self.handbook.entries[slug].source)
+        return self._sources[slug]
+
+    def block(self, slug: str, block: BlockPlace, here: str) -> d.Blocks:
+        """What stands in place of one block of a method."""
+        return block_tree(self.handbook.entries[slug], block, self.blocks_of(slug), self.places.at(here, slug))
+
+    def quote(self, slug: str, expression: str) -> d.Inline | None:
+        """What a `{{ … }}` of a method's prose stands for."""
+        return quote(self.handbook.entries[slug], expression)
+
+    def tree(self, request: Request, here: str) -> d.Blocks:
+        """What a `methodsheet` block stands for.
+
+        Raises:
+            KeyError: there is no such page, or nothing of that name; the message says what there is.
+        """
+        builders = {
+            "summary": self.summary,
+            "closing": self.closing,
+            "bench": self.bench,
+            "index": self._index,
+            "comparison": self._comparison,
+            "workshop": self._workshop,
+            "glossary": self._glossary,
+            "health": self._health,
+            "reference": self._reference,
+        }
+        if request.page not in builders:
+            raise KeyError(f"no page `{request.page}`; there are {', '.join(sorted(builders))}")
+        return builders[request.page](request.name, here)
+
+    def _entry(self, slug: str) -> Entry:
+        if slug not in self.handbook.entries:
+            raise KeyError(f"no method `{slug}` in the handbook")
+        return self.handbook.entries[slug]
+
+    def _shops(self, entry: Entry) -> list[WorkshopCard]:
+        return [self.handbook.workshops[key] for key in entry.by_workshop if key in self.handbook.workshops]
+
+    def summary(self, slug: str, here: str) -> d.Blocks:
+        """The top of a method's page."""
+        entry, places = self._entry(slug), self.places.at(here, slug)
+        body: list[d.Block] = [actions(entry.own, places), switches(self._shops(entry), entry.own_workshop)]
+        body += loose_problems(entry, self.blocks_of(slug))
+        body += for_all(entry, lambda method: summary_blocks(method, places))
+        return tuple(body)
+
+    def closing(self, slug: str, here: str) -> d.Blocks:
+        """The end of a method's page."""
+        entry, places = self._entry(slug), self.places.at(here, slug)
+        return for_all(entry, lambda method: closing_blocks(entry, method, places))
+
+    def bench(self, slug: str, here: str) -> d.Blocks:
+        """The bench sheet of a method."""
+        entry, places = self._entry(slug), self.places.at(here, slug)
+        sheet = for_all(entry, lambda method: bench_blocks(method, places))
+        controls = (switches(self._shops(entry), entry.own_workshop), bench_controls(entry.own))
+        return (*controls, d.Group("sheet", sheet, tag="article", attributes=sheet_attributes(entry.own)))
+
+    def _index(self, name: str, here: str) -> d.Blocks:
+        from .index import index_blocks
+
+        return index_blocks(self.handbook, self.places.at(here))
+
+    def _comparison(self, part: str, here: str) -> d.Blocks:
+        from .comparison import comparison_blocks
+
+        if part not in self.handbook.comparisons:
+            raise KeyError(f"nothing to compare for part `{part}`")
+        return comparison_blocks(self.handbook, part, self.places.at(here))
+
+    def _workshop(self, key: str, here: str) -> d.Blocks:
+        from .workshop import workshop_blocks
+
+        if key not in self.handbook.workshops:
+            raise KeyError(f"no workshop `{key}` in the handbook")
+        return workshop_blocks(self.handbook, key, self.places.at(here))
+
+    def _glossary(self, name: str, here: str) -> d.Blocks:
+        from .glossary import glossary_blocks
+
+        return glossary_blocks()
+
+    def _health(self, name: str, here: str) -> d.Blocks:
+        from .health import health_blocks
+
+        return health_blocks(self.handbook, self.places.at(here))
+
+    def _reference(self, subject: str, here: str) -> d.Blocks:
+        from .reference import reference_blocks
+
+        return reference_blocks(subject, self.places.at(here))

@@ -1,0 +1,143 @@
+"""What is this method, at a glance? The title block at the top of its page, with the ways on from there."""
+
+from __future__ import annotations
+
+from methodsheets.method.model import Method, Totals
+
+from . import document as d
+from . import wording
+from .operation import split_facts
+from .places import Places
+from .setup import figure
+
+
+def actions(method: Method, places: Places) -> d.Group:
+    """Links to the bench sheet, the comparison and the files of the method."""
+    links: list[d.Link] = []
+    _add(links, places.own("bench"), "Bench sheet to print", "action first")
+    _add(links, places.page(f"compare/{method.part}"), "Compare the ways to make it", "action")
+    _add(links, places.own("travelling"), "Take it along: one file", "action", download=True)
+    _add(links, places.own("data"), "Data (JSON)", "action", download=True)
+    _add(links, places.own("operations"), "Operations (CSV)", "action", download=True)
+    attributes = (("aria-label", "This method"), ("data-search-exclude", ""))
+    content = (d.Listing(tuple((link,) for link in links), kind="actions"),) if links else ()
+    return d.Group("ways-on", content, tag="nav", attributes=attributes)
+
+
+def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: bool = False) -> None:
+    if target:
+        links.append(d.Link(target, d.words(words), kind=kind, download=download))
+
+
+def summary_blocks(method: Method, places: Places) -> d.Blocks:
+    """Return what stands at the top of a method's page for one workshop."""
+    body: list[d.Block] = [title_block(method)]
+    body += cannot_be_done(method, places)
+    if method.totals:
+        body.append(totals_block(method, method.totals))
+    body += [
+        figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")
+    ][:1]
+    if method.operations:
+        body.append(d.Disclosure(d.words("The route in one table"), (route_table(method),), kind="route", open=True))
+    return (d.Group("card summary", tuple(body)),)
+
+
+def title_block(method: Method) -> d.Pairs:
+    """Part, material, stock, revision: what the corner of a drawing says."""
+    cells = [
+        d.Pair(d.words("Part"), d.words(wording.sentence(method.part.replace("-", " "))), key="part"),
+        d.Pair(d.words("Material"), d.words(method.material or "–"), key="material"),
+        d.Pair(d.words("Stock"), d.words(method.stock or "–"), key="stock"),
+        d.Pair(d.words("Makes"), d.words(str(method.makes)), key="makes"),
+        d.Pair(d.words("Worked out for"), d.words(method.workshop_name), key="workshop"),
+        d.Pair(d.words("Status"), d.words(wording.STATUS.get(method.status, method.status or "–")), key="status"),
+        d.Pair(d.words("Revision"), d.words(method.revision or "–"), key="revision"),
+        d.Pair(d.words("Date"), d.words(method.date or "–"), key="date"),
+    ]
+    return d.Pairs(tuple(cells), kind="title-block")
+
+
+def cannot_be_done(method: Method, places: Places) -> d.Blocks:
+    """Which checks fail, each with the way to its place; nothing if the geometry agrees throughout."""
+    if not method.failed:
+        return ()
+    items: list[d.Inline] = []
+    for setup in method.setups:
+        for check in setup.checks:
+            if check.state == "failed":
+                items.append((d.Link(f"#{setup.id}", d.words(f"Set-up {setup.number}")), d.Text(f": {check.words}")))
+        for operation in setup.operations:
+            for check in operation.checks:
+                if check.state == "failed":
+                    link = d.Link(f"#{operation.id}", d.words(f"Operation {operation.number}"))
+                    items.append((link, d.Text(f": {check.words}")))
+    items += [d.words(check.words) for check in method.checks if check.state == "failed"]
+    title = f"Does not work as written in {method.workshop_name}"
+    return (d.Box("failed", title, (d.Listing(tuple(items)),)),)
+
+
+def totals_block(method: Method, totals: Totals) -> d.Pairs:
+    """Weight, time, metal, and what it takes."""
+    cells = [
+        d.Pair(d.words("Time for one"), d.value(wording.minutes(totals.one_minutes)), "time", "one_minutes"),
+        d.Pair(
+            d.words(f"Time for {totals.batch}"), d.value(wording.minutes(totals.batch_minutes)), "time", "batch_minutes"
+        ),
+    ]
+    if totals.stock_mass is not None:
+        cells.append(d.Pair(d.words("Stock weighs"), d.value(totals.stock_mass), key="stock_mass"))
+    if totals.finished_mass is not None:
+        cells.append(d.Pair(d.words("Finished"), d.value(totals.finished_mass), key="finished_mass"))
+    if totals.removed_cm3:
+        cells.append(d.Pair(d.words("Metal removed"), d.value(wording.volume(totals.removed_cm3)), key="removed"))
+    if totals.bought:
+        cells.append(d.Pair(d.words("Buy or cut"), d.words(totals.bought), key="bought"))
+    if totals.price is not None:
+        cells.append(d.Pair(d.words("Metal costs about"), d.value(totals.price), key="price"))
+    cells += [
+        d.Pair(d.words("Machines"), d.words(wording.listed(totals.machines)), "wide", "machines"),
+        d.Pair(d.words("Held in"), d.words(wording.listed(totals.holdings)), "wide", "holdings"),
+        d.Pair(d.words("Tools"), d.words(wording.listed(totals.tools)), "wide", "tools"),
+    ]
+    return d.Pairs(tuple(cells), kind="totals")
+
+
+def route_table(method: Method) -> d.Table:
+    """Every operation in one line, with the way to its place on the page."""
+    columns = (
+        d.Column("No."),
+        d.Column("Operation"),
+        d.Column("Tool"),
+        d.Column("Spindle speed", number=True),
+        d.Column("Feed", number=True),
+        d.Column("Time", number=True),
+    )
+    rows: list[d.Row] = []
+    for setup in method.setups:
+        cells: tuple[d.Inline, ...] = (
+            (d.Link(f"#{setup.id}", d.words(f"Set-up {setup.number}")),),
+            d.words(wording.sentence(setup.words)),
+            d.words(setup.machine_name),
+            (),
+            (),
+            d.value(wording.minutes(setup.setting_minutes)),
+        )
+        rows.append(d.Row(cells, kind="setup-row"))
+        for operation in setup.operations:
+            facts = {fact.key: fact for fact in split_facts(operation)[0]}
+            time = operation.cutting_minutes + operation.handling_minutes
+            feed = facts.get("feed") or facts.get("feed_rate")
+            rows.append(
+                d.Row(
+                    (
+                        (d.Link(f"#{operation.id}", d.words(str(operation.number))),),
+                        d.words(operation.words),
+                        d.words(operation.tool or "–"),
+                        d.value(facts["spindle_speed"].value) if "spindle_speed" in facts else d.words("–"),
+                        d.value(feed.value) if feed else d.words("–"),
+                        d.value(wording.minutes(time)),
+                    )
+                )
+            )
+    return d.Table("The route", columns, tuple(rows), kind="route", caption_shown=False, searched=False)

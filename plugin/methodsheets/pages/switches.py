@@ -1,0 +1,64 @@
+"""How does a reader choose their workshop and their units? Radio buttons that work with and without scripts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Protocol
+
+from . import document as d
+
+
+class Named(Protocol):
+    """A workshop as far as a switch needs it."""
+
+    @property
+    def key(self) -> str:
+        """Its key."""
+        ...
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+        ...
+
+
+def switches(workshops: Iterable[Named], own: str, *, units: bool = True) -> d.Group:
+    """The two switches of a page.
+
+    Parameters:
+        workshops: all workshops the page is worked out for; a single one needs no switch.
+        own: the one that shows until the reader chooses.
+        units: whether to offer inches.
+    """
+    shops = tuple(workshops)
+    parts: list[d.Block] = []
+    if len(shops) > 1:
+        choices = tuple(
+            d.Choice("workshop", shop.key, shop.name + (" (author’s)" if shop.key == own else ""), shop.key == own)
+            for shop in shops
+        )
+        parts.append(_set("My workshop", choices, "workshops"))
+    if units:
+        choices = (d.Choice("units", "metric", "mm", True), d.Choice("units", "inch", "inch"))
+        parts.append(_set("Units", choices, "units script"))
+    attributes = (("data-ms-own", own), ("data-search-exclude", ""))
+    return d.Group("switches", tuple(parts), attributes=attributes)
+
+
+def _set(legend: str, choices: tuple[d.Choice, ...], kind: str) -> d.Group:
+    content = (d.Paragraph(d.words(legend), kind="legend"), d.Paragraph(choices, kind="choices"))
+    return d.Group(f"switch {kind}", content, tag="fieldset")
+
+
+def stylesheet(keys: Iterable[str]) -> str:
+    """The rules that show what is for the chosen workshop and hide the rest; needs no script.
+
+    Without a choice the author's workshop shows. A radio button chosen on the page counts; a script only keeps it.
+    """
+    rules = ["@supports not selector(:has(*)){:root:not([data-ms-workshop]) .ms-other{display:none}}"]
+    for key in sorted(keys):
+        name = key.replace("\\", "").replace('"', "")
+        hidden = f'[data-ms-for]:not([data-ms-for~="{name}"]){{display:none!important}}'
+        rules.append(f':root:has(input[name=ms-workshop][value="{name}"]:checked) {hidden}')
+        rules.append(f':root[data-ms-workshop="{name}"] {hidden}')
+    return "\n".join(rules) + "\n"

@@ -1,0 +1,127 @@
+"""What is the Markdown text of each page that is made? Front matter, a title and the blocks that hosts expand."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from methodsheets.handbook.model import Entry
+from methodsheets.reading.markdown import scan
+
+from .site import Request, Site
+
+
+@dataclass(frozen=True)
+class MadePage:
+    """One page that is made: where it lies, its text, and what a host must know about it."""
+
+    uri: str
+    text: str
+    kind: str
+    """'method', 'bench', 'index', 'comparison', 'workshop', 'glossary', 'health', 'reference'."""
+    title: str
+    in_menu: bool = True
+    source: str = ""
+    """Path of the method file that the pencil opens."""
+    slug: str = ""
+    tags: tuple[str, ...] = field(default=())
+
+
+def made_pages(site: Site, *, tags: bool = True) -> Iterator[MadePage]:
+    """Every page that is made for a handbook; methods that are pages of the author's own get no second one."""
+    for slug, entry in site.handbook.entries.items():
+        place = site.places.methods[slug]
+        if slug not in site.homes:
+            yield MadePage(
+                place.page, method_text(site, slug, tags=tags), "method", entry.own.title, True, entry.path, slug,
+                tuple(entry.own.tags) if tags else (),
+            )  # fmt: skip
+        yield MadePage(place.bench, bench_text(entry), "bench", f"Bench sheet: {entry.own.title}", False, entry.path, slug)
+    yield from _handbook_pages(site)
+
+
+def _handbook_pages(site: Site) -> Iterator[MadePage]:
+    def page(name: str, kind: str, title: str, about: str = "", *, menu: bool = True, searched: bool = True) -> MadePage:
+        meta: dict[str, Any] = {"title": title}
+        if kind in ("index", "comparison", "reference", "health"):
+            meta["hide"] = ["toc"] if kind != "reference" else []
+        if not searched:
+            meta["search"] = {"exclude": True}
+        text = front_matter(meta) + f"\n# {title}\n\n" + Request(kind, about).fence()
+        return MadePage(site.places.named(name), text, kind, title, menu)
+
+    yield page("index", "index", "All methods")
+    for part, comparison in site.handbook.comparisons.items():
+        yield page(f"compare/{part}", "comparison", f"Compare: {comparison.title}", part, menu=False, searched=False)
+    for key, card in site.handbook.workshops.items():
+        yield page(f"workshops/{key}", "workshop", card.name, key)
+    yield page("glossary", "glossary", "Words of the trade")
+    if site.reference:
+        from .reference import subject_names, subject_title
+
+        yield page("reference/index", "reference", "What it can work out")
+        for subject in subject_names():
+            yield page(f"reference/{subject}", "reference", subject_title(subject), subject)
+    yield page("health", "health", "Health of the handbook", searched=False)
+
+
+def front_matter(meta: dict[str, Any]) -> str:
+    """Front matter; JSON is YAML, so no value can be misread."""
+    lines = [f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value not in (None, [], "")]
+    return "---\n" + "\n".join(lines) + "\n---\n"
+
+
+def method_text(site: Site, slug: str, *, tags: bool = True) -> str:
+    """The text of a method's page: the author's prose and blocks between a summary and an ending."""
+    entry = site.handbook.entries[slug]
+    return front_matter(method_meta(entry, tags=tags)) + "\n" + adorned(body_of(entry.source), slug, entry.own.title)
+
+
+def method_meta(entry: Entry, *, tags: bool = True) -> dict[str, Any]:
+    """What the page of a method tells its host."""
+    meta: dict[str, Any] = {"title": entry.own.title, "description": entry.own.summary, "search": {"boost": 2}}
+    if tags and entry.own.tags:
+        meta["tags"] = list(entry.own.tags)
+    return meta
+
+
+def adorned(body: str, slug: str, title: str) -> str:
+    """The author's text with the title, the summary at its top and the ending below."""
+    found = scan("\n" + body)
+    first = found.headings[0] if found.headings and found.headings[0].level == 1 else None
+    lines = body.split("\n")
+    if first is None:
+        head, rest = f"# {title}\n", body
+    else:
+        cut = first.line - 1  # the scanned text has one line more in front
+        if cut < len(lines) and re.fullmatch(r"[ ]{0,3}=+[ \t]*", lines[cut]):
+            cut += 1
+        head, rest = "\n".join(lines[:cut]) + "\n", "\n".join(lines[cut:])
+    return f"{head}\n{Request('summary', slug).fence()}\n{rest.strip(chr(10))}\n\n{Request('closing', slug).fence()}"
+
+
+def body_of(source: str) -> str:
+    """A method file's text without its front matter."""
+    text = source.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    found = scan(text)
+    if found.front is None or not found.front_closed:
+        return text
+    return "\n".join(text.split("\n")[found.front[1] + 1 :])
+
+
+def bench_text(entry: Entry) -> str:
+    """The text of a bench sheet's page: no menus beside it, and not in the search index."""
+    meta = {
+        "title": f"Bench sheet: {entry.own.title}",
+        "hide": ["navigation", "toc", "feedback", "tags"],
+        "search": {"exclude": True},
+    }
+    return front_matter(meta) + "\n" + Request("bench", entry.slug).fence()
+
+
+def page_of(pages: Sequence[MadePage], uri: str) -> MadePage | None:
+    """The page at a source path."""
+    return next((page for page in pages if page.uri == uri), None)

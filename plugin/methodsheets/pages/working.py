@@ -1,0 +1,80 @@
+"""How did a number come about? The formula, the numbers put in, the result, the source and how far to believe it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from methodsheets.method.model import Calculation, Fact, Working
+
+from . import document as d
+
+
+def calculation_blocks(calculations: Iterable[Calculation]) -> d.Blocks:
+    """What stands in the page in place of a `calc` block: a table of results that opens to its working."""
+    lines = tuple(calculations)
+    if not lines:
+        return ()
+    rows = tuple(row for line in lines for row in _rows(line))
+    table = d.Table(
+        "What is worked out here",
+        (d.Column("Name"), d.Column("Value", number=True), d.Column("What it is")),
+        rows,
+        kind="calc",
+        caption_shown=False,
+    )
+    workings = tuple(line.working for line in lines if _has_working(line.working))
+    return (d.Group("card calc", (table, *working_disclosure(workings))),)
+
+
+def _rows(line: Calculation) -> list[d.Row]:
+    rows = [d.Row(((d.Code(line.name),), d.value(line.value), d.words(line.label)))]
+    for name, value in line.fields:
+        rows.append(
+            d.Row(((d.Code(f"{line.name}.{name}"),), d.value(value), d.words(name.replace("_", " "))), kind="field")
+        )
+    return rows
+
+
+def fact_working(facts: Iterable[Fact]) -> d.Blocks:
+    """The working behind the facts of an operation, one disclosure for all of them."""
+    return working_disclosure(tuple(working for fact in facts for working in fact.working if _has_working(working)))
+
+
+def working_disclosure(workings: tuple[Working, ...], words: str = "Show the working") -> tuple[d.Disclosure, ...]:
+    """Workings behind one line that opens; nothing if there are none."""
+    if not workings:
+        return ()
+    content = tuple(block for working in workings for block in working_blocks(working))
+    return (d.Disclosure(d.words(words), content, kind="working"),)
+
+
+def working_blocks(working: Working, depth: int = 0) -> d.Blocks:
+    """One working with the steps beneath it."""
+    content: list[d.Block] = []
+    title = working.label or working.name
+    if title:
+        content.append(d.Paragraph((d.Strong(d.words(title)),), kind="working-name"))
+    shown = [piece for piece in (working.formula, working.numbers, working.result) if piece]
+    if shown:
+        content += [d.Paragraph((d.Markup(piece),), kind="formula") for piece in shown]
+    elif working.plain:
+        content.append(d.Paragraph((d.Code(working.plain),), kind="formula"))
+    content += [d.Paragraph((d.Small(d.words(words)),), kind="basis") for words in _basis(working)]
+    for step in working.steps:
+        content += working_blocks(step, depth + 1)
+    return (d.Group("working-step" if depth else "working-line", tuple(content)),)
+
+
+def _basis(working: Working) -> list[str]:
+    found = []
+    if working.source:
+        found.append(f"Source: {working.source}")
+    if working.trust:
+        found.append(f"How far to believe it: {working.trust}")
+    if working.validity:
+        found.append(f"Holds where: {working.validity}")
+    return found
+
+
+def _has_working(working: Working) -> bool:
+    return bool(working.formula or working.plain or working.steps)

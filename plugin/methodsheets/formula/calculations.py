@@ -1,0 +1,159 @@
+"""How does a formula call one of the handbook's calculations? Quantities become floats in the declared units, and back.
+
+Works with any catalogue of records shaped like `trade.calculation.Calculation`; nothing of trade is imported here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any
+
+from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.functions import Arguments, Function, Parameter, Result
+from methodsheets.formula.values import Record, Value, number, to_unit
+
+PLAIN = ("text", "flag", "any")
+
+
+def from_calculations(catalogue: Mapping[str, Any]) -> dict[str, Function]:
+    """A function of the formula language for each calculation, by name."""
+    shapes = _shapes(catalogue)
+    return {name: from_calculation(record, shapes) for name, record in catalogue.items()}
+
+
+def from_calculation(record: Any, shapes: Mapping[str, Any] | None = None) -> Function:
+    """The function for one calculation; `shapes` gives the results of a named sort of result."""
+    parameters = tuple(
+        Parameter(p.name, p.unit, not p.optional, p.default, p.many, p.rule, p.text, p.symbol) for p in record.parameters
+    )
+    results = tuple(Result(r.name, r.unit, r.kind, r.text, r.symbol) for r in record.results)
+    known = shapes if shapes is not None else _shapes({record.name: record})
+
+    def call(arguments: Arguments) -> Value:
+        raw = {p.name: to_plain(p, arguments[p.name]) for p in parameters if p.name in arguments}
+        return wrap(_called(record, raw), record.results, known)
+
+    return Function(record.name, parameters, call, record.sentence, results, calculation=record)
+
+
+def _shapes(catalogue: Mapping[str, Any]) -> dict[str, Any]:
+    """Name of each sort of result -> what its fields are, from the first calculation that gives it."""
+    shapes: dict[str, Any] = {}
+    for record in catalogue.values():
+        annotation = getattr(record.function, "__annotations__", {}).get("return", "")
+        name = annotation if isinstance(annotation, str) else getattr(annotation, "__name__", "")
+        if name not in ("float", "int", "str", "bool", ""):
+            shapes.setdefault(name.split("|")[0].strip(), record.results)
+    return shapes
+
+
+def to_plain(parameter: Parameter, value: Value) -> Any:
+    """The argument as the calculation takes it: a float in its unit, a str, a bool, a result object, a tuple."""
+    if parameter.many:
+        return tuple(_one(parameter, item) for item in value.items)
+    if isinstance(value.data, tuple):
+        raise FormulaError(f"`{parameter.name}` is a single value (got a list)", "", "take one of the list",
+                           code="wrong-type")  # fmt: skip
+    return _one(parameter, value)
+
+
+def _one(parameter: Parameter, value: Value) -> Any:
+    if parameter.unit == "any":
+        return value
+    if parameter.unit == "text":
+        return value.text
+    if parameter.unit == "flag":
+        return value.flag
+    if parameter.unit[0].isupper() and parameter.unit != "HB" and not _is_unit(parameter.unit):
+        return _result_object(parameter, value)
+    if parameter.unit == "degC" and value.unit == "degC":
+        return value.magnitude
+    return to_unit(value, parameter.unit, f"`{parameter.name}`")
+
+
+def _is_unit(word: str) -> bool:
+    from methodsheets.formula.units import parse_unit
+
+    try:
+        parse_unit(word)
+    except FormulaError:
+        return False
+    return True
+
+
+def _result_object(parameter: Parameter, value: Value) -> Any:
+    if not isinstance(value.data, Record) or parameter.unit not in _sorts(value.data.raw):
+        got = value.data.type if isinstance(value.data, Record) else value.words()
+        raise FormulaError(
+            f"`{parameter.name}` is the result of a calculation of the sort {parameter.unit} (got {got})", "",
+            parameter.text or "give the result of such a calculation", code="wrong-type",
+        )  # fmt: skip
+    return value.data.raw
+
+
+def _sorts(raw: Any) -> set[str]:
+    return {sort.__name__ for sort in type(raw).__mro__}
+
+
+def _called(record: Any, raw: dict[str, Any]) -> Any:
+    """Call the calculation; its refusals become FormulaErrors that keep their words."""
+    try:
+        return record.function(**raw)
+    except FormulaError:
+        raise
+    except ZeroDivisionError as error:
+        raise FormulaError(f"`{record.name}` divides by zero for these values", "", "check what goes in",
+                           code="division") from error  # fmt: skip
+    except OverflowError as error:
+        raise FormulaError(f"`{record.name}` gives too large a number", "", "check the units", code="too-large") from error
+    except LookupError as error:
+        raise _not_in_table(record, error) from error
+    except (ValueError, TypeError) as error:
+        raise _refusal(record, error) from error
+
+
+def _refusal(record: Any, error: Exception) -> FormulaError:
+    if not hasattr(error, "parameter"):
+        return FormulaError(f"`{record.name}` refuses: {error}", record.validity, "", code="out-of-range")
+    parameter: Any = error
+    shown = f"{parameter.value:g}" if isinstance(parameter.value, float | int) else f"{parameter.value}"
+    unit = "" if parameter.unit in ("1", "text", "flag", "") else f" {parameter.unit}"
+    return FormulaError(
+        f"`{parameter.parameter}` of `{record.name}` is out of range (got {shown}{unit})",
+        f"the range is {parameter.rule}{f' [{parameter.unit}]' if unit else ''}", "", code="out-of-range",
+    )  # fmt: skip
+
+
+def _not_in_table(record: Any, error: LookupError) -> FormulaError:
+    if not hasattr(error, "known"):
+        return FormulaError(f"`{record.name}` does not find {error}", "", "", code="not-in-table")
+    found: Any = error
+    hint = str(error).partition("; ")[2]
+    return FormulaError(f"no {found.what} called `{found.name}` (asked by `{record.name}`)", "", hint, code="not-in-table")
+
+
+def wrap(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Value:
+    """The value of what a calculation gave: a number with unit and kind, or a record of its fields."""
+    if hasattr(raw, "__dataclass_fields__"):
+        return Value(_record(raw, results, shapes))
+    return _wrap_one(raw, results[0], shapes)
+
+
+def _record(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Record:
+    fields = {r.name: _wrap_one(getattr(raw, r.name), r, shapes) for r in results if getattr(raw, r.name, None) is not None}
+    return Record(type(raw).__name__, fields, raw, {r.name: r.text for r in results})
+
+
+def _wrap_one(raw: Any, result: Any, shapes: Mapping[str, Any]) -> Value:
+    if isinstance(raw, tuple | list):
+        return Value(tuple(_wrap_one(item, result, shapes) for item in raw), result.kind)
+    if isinstance(raw, bool | str):
+        return Value(raw, result.kind)
+    if hasattr(raw, "__dataclass_fields__"):
+        return Value(_record(raw, shapes.get(type(raw).__name__) or shapes.get(result.unit, ()), shapes))
+    value = float(raw)
+    if not math.isfinite(value):
+        raise FormulaError(f"`{result.name}` has no finite value here (got {value:g})", "", "check what goes in",
+                           code="no-number")  # fmt: skip
+    return number(value, result.unit, result.kind)

@@ -1,0 +1,251 @@
+"""What is an expression worth? Walks the tree; a fixed list of functions, bounded steps and time, no program."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass, field
+
+from methodsheets.formula.arithmetic import combine, compare, convert, negate
+from methodsheets.formula.builtins import builtins
+from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.functions import Called, Function, FunctionTable
+from methodsheets.formula.scope import Scope
+from methodsheets.formula.solve import find_root
+from methodsheets.formula.syntax import parse
+from methodsheets.formula.tree import (
+    Binary, Call, Compare, Convert, Field, Flag, Items, Logic, Name, Node, Number, Unary, Words, left_spine, names_in,
+)  # fmt: skip
+from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit
+from methodsheets.formula.values import Point, Value, field_of
+from methodsheets.reading.problem import MethodError, Place
+from methodsheets.reading.text import Text
+
+MOST_STEPS = 20_000
+LONGEST_SECONDS = 0.25
+
+
+def evaluate(
+    node: Node, scope: Scope | None = None, functions: FunctionTable | None = None, *, calls: list[Called] | None = None
+) -> Value:
+    """The value of an expression.
+
+    scope: names and their values. functions: what may be called, the built-in mathematics where nothing is said.
+    calls: a list that takes up every call of a calculation that was made, for the working.
+    Raises MethodError, with the place, for everything that is wrong with the expression or its values, and after
+    20,000 steps or 0.25 s.
+    """
+    walk = _Walk(functions or builtins(), calls if calls is not None else [])
+    return walk.value(node, scope or Scope())
+
+
+def value_of(expression: Text | str, scope: Scope | None = None, functions: FunctionTable | None = None) -> Value:
+    """Parse and evaluate in one go; MethodError as in `parse` and `evaluate`."""
+    return evaluate(parse(expression), scope, functions)
+
+
+@dataclass
+class _Walk:
+    functions: FunctionTable
+    calls: list[Called]
+    steps: int = 0
+    deadline: float = field(default_factory=lambda: time.perf_counter() + LONGEST_SECONDS)
+
+    def value(self, node: Node, scope: Scope) -> Value:
+        """The value of a node; errors get the place of the innermost node that fails."""
+        self.tick(node.place)
+        if isinstance(node, Number):
+            return self.number(node, scope)
+        if isinstance(node, Binary):
+            return self.chain(node, scope)
+        try:
+            return self.other(node, scope)
+        except FormulaError as error:
+            raise MethodError(node.place, error.what, error.rule, error.remedy, code=error.code) from error
+
+    def tick(self, place: Place) -> None:
+        self.steps += 1
+        if self.steps > MOST_STEPS or (not self.steps & 15 and time.perf_counter() > self.deadline):
+            raise MethodError(
+                place, "the expression takes too long to work out", f"it may take {LONGEST_SECONDS} s",
+                "make it simpler", code="too-long",
+            )  # fmt: skip
+
+    def other(self, node: Node, scope: Scope) -> Value:
+        match node:
+            case Name():
+                return self.name(node, scope)
+            case Call():
+                return self.call(node, scope)
+            case Field():
+                return field_of(self.value(node.owner, scope), node.field, written(node.owner))
+            case Unary():
+                return self.unary(node, scope)
+            case Words():
+                return Value(node.value)
+            case Flag():
+                return Value(node.value)
+            case Compare():
+                return self.comparison(node, scope)
+            case Logic():
+                return self.logic(node, scope)
+            case Items():
+                return self.items(node, scope)
+            case Convert():
+                return convert(self.value(node.operand, scope), node.unit)
+        raise AssertionError(f"no such node: {node!r}")
+
+    def number(self, node: Number, scope: Scope) -> Value:
+        for word in node.words:
+            if word in scope:
+                raise MethodError(
+                    node.place, f"`{word}` in `{node.written}` is a unit, but also a name of this method", "",
+                    "put blanks round `/` and `*` to calculate with the name, or rename it", code="ambiguous-unit",
+                )  # fmt: skip
+        return Value(REGISTRY.Quantity(node.value, parse_unit(node.unit)))
+
+    def name(self, node: Name, scope: Scope) -> Value:
+        if node.name not in scope:
+            constant = self.functions.constants.get(node.name)
+            if constant is not None:
+                return constant
+            if node.name in self.functions.functions:
+                raise FormulaError(f"`{node.name}` is a function", "", f"write {_signature(self.functions, node.name)}",
+                                   code="unknown-name")  # fmt: skip
+            if is_unit_word(node.name):
+                raise FormulaError(f"`{node.name}` is a unit without a number", "a unit follows a number",
+                                   f"write `1 {node.name}`", code="unknown-name")  # fmt: skip
+        return scope.value(node.name)
+
+    def chain(self, node: Binary, scope: Scope) -> Value:
+        """Long sums and products from left to right without deep recursion."""
+        first, operators = left_spine(node)
+        value = self.value(first, scope)
+        for binary in operators:
+            self.tick(binary.place)
+            right = self.value(binary.right, scope)
+            try:
+                value = combine(binary.op, value, right)
+            except FormulaError as error:
+                raise MethodError(binary.place, error.what, error.rule, error.remedy, code=error.code) from error
+        return value
+
+    def unary(self, node: Unary, scope: Scope) -> Value:
+        value = self.value(node.operand, scope)
+        if node.op == "not":
+            return Value(not value.flag)
+        if node.op == "+":
+            negate(value)
+            return value
+        return negate(value)
+
+    def comparison(self, node: Compare, scope: Scope) -> Value:
+        left = self.value(node.operands[0], scope)
+        for op, operand in zip(node.ops, node.operands[1:], strict=True):
+            right = self.value(operand, scope)
+            if not compare(op, left, right):
+                return Value(False)
+            left = right
+        return Value(True)
+
+    def logic(self, node: Logic, scope: Scope) -> Value:
+        for operand in node.operands:
+            if self.value(operand, scope).flag is (node.op == "or"):
+                return Value(node.op == "or")
+        return Value(node.op == "and")
+
+    def items(self, node: Items, scope: Scope) -> Value:
+        values = tuple(self.value(item, scope) for item in node.items)
+        if not node.is_point:
+            return Value(values)
+        for value in values[1:]:
+            first, other = values[0].quantity.units, value.quantity.units
+            if first.dimensionality != other.dimensionality or is_angle(first) != is_angle(other):
+                raise FormulaError(
+                    f"the coordinates of a point differ in sort (got {dimension_words(first)} and "
+                    f"{dimension_words(other)})", "a point is (x, y) with two lengths", "", code="wrong-dimension",
+                )  # fmt: skip
+        return Value(Point(values))
+
+    def call(self, node: Call, scope: Scope) -> Value:
+        function = self.functions.find(node.function)
+        keywords = {name: value for name, value, _ in node.keywords}
+        if function.lazy:
+            return self.lazy(node, function.bind(node.arguments, keywords), scope)
+        if function.variadic:
+            arguments = self.variadic(function, node, scope)
+        else:
+            bound = function.bind(node.arguments, keywords)
+            arguments = {name: self.value(argument, scope) for name, argument in bound.items()}
+        value = function.call(arguments)
+        self.tick(node.place)
+        if function.calculation is not None:
+            self.calls.append(Called(function, arguments, value))
+        return value
+
+    def variadic(self, function: Function, node: Call, scope: Scope) -> dict[str, Value]:
+        if node.keywords:
+            raise FormulaError(f"`{function.name}` has no named arguments", f"it is written {function.signature}",
+                               "write the values alone", code="arguments")  # fmt: skip
+        values = tuple(self.value(argument, scope) for argument in node.arguments)
+        if not any(value.items for value in values):
+            raise FormulaError(f"`{function.name}` has nothing to work with", f"it is written {function.signature}",
+                               "write at least one value", code="arguments")  # fmt: skip
+        return {"values": Value(values)}
+
+    def lazy(self, node: Call, bound: dict[str, Node], scope: Scope) -> Value:
+        if node.function == "when":
+            chosen = "then" if self.value(bound["condition"], scope).flag else "otherwise"
+            return self.value(bound[chosen], scope)
+        return self.solve(bound, scope)
+
+    def solve(self, bound: dict[str, Node], scope: Scope) -> Value:
+        """`solve(depth, mass(depth) == 3 g, low=1 mm, high=20 mm)`."""
+        unknown, equation = bound["unknown"], bound["equation"]
+        if not isinstance(unknown, Name) or unknown.name in scope:
+            raise MethodError(
+                unknown.place, "the unknown of `solve` is a name that has no value yet", "",
+                "choose a new name and use it in the equation", code="solve",
+            )  # fmt: skip
+        if not isinstance(equation, Compare) or equation.ops != ("==",) or unknown.name not in names_in(equation):
+            raise MethodError(
+                equation.place, f"the second part of `solve` is not an equation for `{unknown.name}`",
+                "two sides with `==` between them, and the unknown in one of them",
+                f"write for instance `{unknown.name} * 2 == 30 mm`", code="solve",
+            )  # fmt: skip
+        low, high = self.value(bound["low"], scope), self.value(bound["high"], scope)
+        unit = low.unit
+        top = high.to(unit, "the bound `high`")
+        if top <= low.magnitude:
+            raise FormulaError(f"the bounds of `solve` are empty (got {low.words()} to {high.words()})",
+                               "`low` is less than `high`", "exchange them", code="solve")  # fmt: skip
+        quiet = _Walk(self.functions, [], self.steps, self.deadline)
+
+        def gap(x: float) -> float:
+            inside = scope.inner()
+            inside.define(unknown.name, Value(REGISTRY.Quantity(x, parse_unit(unit)), low.kind))
+            sides = [quiet.value(operand, inside) for operand in equation.operands]
+            try:
+                return combine("-", *sides).magnitude
+            except FormulaError as error:
+                raise MethodError(equation.place, error.what, error.rule, error.remedy, code=error.code) from error
+
+        root = find_root(gap, low.magnitude, top, unknown.name, unit)
+        self.steps = quiet.steps
+        return Value(REGISTRY.Quantity(root, parse_unit(unit)), low.kind)
+
+
+def _signature(functions: FunctionTable, name: str) -> str:
+    return f"`{functions.functions[name].signature}`"
+
+
+def written(node: Node) -> str:
+    """A name or a field as the author wrote it; for other nodes 'this'."""
+    parts: list[str] = []
+    current = node
+    while isinstance(current, Field):
+        parts.append(current.field)
+        current = current.owner
+    if isinstance(current, Name):
+        parts.append(current.name)
+        return ".".join(reversed(parts))
+    return current.function + "(…)" if isinstance(current, Call) else "this"

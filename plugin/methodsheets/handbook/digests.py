@@ -1,0 +1,88 @@
+"""What went into a result: digests of the program, of its tables, and of the libraries it stands on.
+
+A key holds everything that a published number depends on and nothing that it does not; never a time.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from importlib import metadata
+from importlib.util import find_spec
+from pathlib import Path
+
+from methodsheets.method.model import SCHEMA
+
+ROOMS = (
+    "reading",
+    "formula",
+    "trade",
+    "workshop",
+    "geometry",
+    "workpiece",
+    "operations",
+    "method",
+    "drawings",
+    "handbook",
+)
+"""The rooms that a worked-out method depends on. How it is laid out on a page does not change it."""
+
+LIBRARIES = ("pint", "numpy", "manifold3d", "shapely", "matplotlib", "pyyaml")
+"""The libraries whose version may change a number or a line."""
+
+KEPT = frozenset({".py", ".csv", ".yml", ".txt", ".json", ".ttf"})
+
+
+def digest_of(*parts: str) -> str:
+    """One digest of several texts; each is set off from the next, so that ('ab', 'c') is not ('a', 'bc')."""
+    made = hashlib.sha256()
+    for part in parts:
+        data = part.encode("utf-8", "surrogatepass")
+        made.update(len(data).to_bytes(8, "big"))
+        made.update(data)
+    return made.hexdigest()
+
+
+def file_digest(path: Path) -> str:
+    """SHA-256 of a file's bytes; '' where there is none."""
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def folder_digest(folder: Path) -> str:
+    """Digest of all source and table files below a folder, by name."""
+    made = hashlib.sha256()
+    for path in sorted(folder.rglob("*")):
+        if path.suffix in KEPT and "__pycache__" not in path.parts:
+            made.update(path.relative_to(folder).as_posix().encode())
+            made.update(path.read_bytes())
+    return made.hexdigest()
+
+
+@cache
+def program_digest() -> str:
+    """Digest of our own source and tables, as far as a result depends on them."""
+    here = Path(__file__).resolve().parent.parent
+    figures = find_spec("methodfigures")
+    drawn = folder_digest(Path(figures.origin).parent) if figures and figures.origin else ""
+    return digest_of(str(SCHEMA), drawn, *(folder_digest(here / room) for room in ROOMS if (here / room).is_dir()))
+
+
+@cache
+def versions() -> tuple[tuple[str, str], ...]:
+    """The versions of the libraries a result depends on, and our own."""
+    return tuple((name, _version(name)) for name in ("mkdocs-methodsheets", *LIBRARIES))
+
+
+def _version(name: str) -> str:
+    try:
+        return metadata.version(name)
+    except metadata.PackageNotFoundError:
+        return "not installed"
+
+
+def base_digest(style: str = "") -> str:
+    """Digest of everything that all results depend on alike."""
+    return digest_of(program_digest(), style, *(f"{name} {version}" for name, version in versions()))

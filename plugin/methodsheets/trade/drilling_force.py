@@ -42,9 +42,11 @@ def drilling_load(
 ) -> DrillingLoad:
     """Torque, thrust and power of a twist drill in a material of the table.
 
+    A pilot hole as wide as the chisel edge takes away the chisel's own thrust, the last term.
+
     Equation (units as listed):
-        M = 0.000025 * K_d * f^0.8 * d^1.8 * A * W
-        T = W * (0.05 * K_t * f^0.8 * d^0.8 * B + 0.007 * K_t * d^2 * J)
+        M = 0.000025 * K_d * f^0.8 * (d^1.8 - d_0^1.8) * A * W
+        T = W * (0.05 * K_t * f^0.8 * (d^0.8 - d_0^0.8) * B + 0.007 * K_t * d^2 * J)
         P_c = pi * M * n / 30000
         M_low = 0.7 * M
         M_high = 1.3 * M
@@ -100,10 +102,11 @@ def drilling_load(
         raise NotInTable(material, "material with a known work factor for drilling", ())
     if pilot >= diameter:
         raise OutOfRange("pilot", pilot, "mm", f"smaller than the drill ({diameter:g} mm)")
-    web = _web_factors(0.03 if pilot > web_share * diameter else web_share)
+    freed = pilot >= web_share * diameter
+    web = (*_web_factors(0.03)[:2], 0.0) if freed else _web_factors(web_share)
     factors = (group.drill_torque, group.drill_thrust)
     torque, thrust = _handbook(diameter, feed, factors, web, wear, pilot)
-    note = "a pilot of the length of the chisel edge takes most of the thrust away" if not pilot else ""
+    note = "" if freed else "a pilot hole as wide as the chisel edge takes much of the thrust away"
     return _load(torque, thrust, spindle_speed, efficiency, note)
 
 
@@ -312,7 +315,7 @@ def _handbook(
     rim = diameter**1.8 - pilot**1.8
     torque = 0.000025 * factors[0] * feed_factor * rim * torque_web * wear
     lips = 0.05 * factors[1] * feed_factor * (diameter**0.8 - pilot**0.8) * thrust_web
-    point = 0.0 if pilot else 0.007 * factors[1] * diameter**2 * chisel
+    point = 0.007 * factors[1] * diameter**2 * chisel
     return torque, (lips + point) * wear
 
 

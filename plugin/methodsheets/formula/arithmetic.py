@@ -11,10 +11,19 @@ import pint
 
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.units import (
-    ONE, REGISTRY, Unit, dimension_words, is_angle, is_bare, parse_unit, spell, tidy_unit,
-)  # fmt: skip
+    ONE,
+    REGISTRY,
+    Unit,
+    dimension_words,
+    is_angle,
+    is_bare,
+    parse_unit,
+    spell,
+    tidy_unit,
+)
 from methodsheets.formula.values import Point, Record, Value, checked
 
+OFFSETS = (parse_unit("degC"), parse_unit("degF"))
 LARGEST_POWER = 100
 CLOSE = 1e-9
 """Two numbers that differ by less than this share count as equal: 0.1 + 0.2 is 0.3."""
@@ -29,8 +38,10 @@ def combine(op: str, left: Value, right: Value) -> Value:
         except pint.OffsetUnitCalculusError as error:
             raise FormulaError(
                 f"temperatures in degC cannot be calculated with like this (got {left.words()} {op} {right.words()})",
-                "their zero is not the zero of heat", "write a difference in K, e.g. 20 degC + 60 K", code="temperature",
-            ) from error  # fmt: skip
+                "their zero is not the zero of heat",
+                "write a difference in K, e.g. 20 degC + 60 K",
+                code="temperature",
+            ) from error
         except ZeroDivisionError as error:
             raise _division(left, op, right) from error
         except OverflowError as error:
@@ -49,9 +60,10 @@ def _combine_items(op: str, left: Value, right: Value) -> Value:
         if op not in "*/" and op not in "+-":
             raise FormulaError("a power of a list is not known", "", "", code="wrong-type")
         a, b = (a * len(b), b) if left.is_quantity else (a, b * len(a))
-    if len(a) != len(b) or type(left.data) is not type(right.data) and not (left.is_quantity or right.is_quantity):
-        raise FormulaError(f"`{op}` needs two lists of one length (got {len(a)} and {len(b)} items)", "", "",
-                           code="wrong-type")  # fmt: skip
+    if len(a) != len(b) or (type(left.data) is not type(right.data) and not (left.is_quantity or right.is_quantity)):
+        raise FormulaError(
+            f"`{op}` needs two lists of one length (got {len(a)} and {len(b)} items)", "", "", code="wrong-type"
+        )
     items = tuple(combine(op, x, y) for x, y in zip(a, b, strict=True))
     is_point = isinstance(left.data, Point) or isinstance(right.data, Point)
     return Value(Point(items) if is_point else items)
@@ -63,12 +75,29 @@ def _shared_kind(left: Value, right: Value) -> str:
 
 def _sum(left: Value, right: Value, sign: int) -> Value:
     a, b = left.data, right.data
+    if a.units in OFFSETS or b.units in OFFSETS:
+        return _temperature_sum(left, right, sign)
     if a.units is b.units or a.units == b.units:
-        if spell(a.units) not in ("degC", "degF"):
-            return checked(REGISTRY.Quantity(a.magnitude + sign * b.magnitude, a.units), _shared_kind(left, right))
+        return checked(REGISTRY.Quantity(a.magnitude + sign * b.magnitude, a.units), _shared_kind(left, right))
     elif a.units.dimensionality != b.units.dimensionality or is_angle(a.units) != is_angle(b.units):
         raise _cannot_add(left, right, sign)
     return checked(a + b if sign > 0 else a - b, _shared_kind(left, right))
+
+
+def _temperature_sum(left: Value, right: Value, sign: int) -> Value:
+    """20 degC + 60 K is 80 degC; 80 degC - 20 degC is 60 K; two temperatures do not add."""
+    a, b = left.data, right.data
+    if a.units.dimensionality != b.units.dimensionality:
+        raise _cannot_add(left, right, sign)
+    if a.units in OFFSETS and b.units in OFFSETS:
+        if sign > 0:
+            raise pint.OffsetUnitCalculusError(a.units, b.units)
+        return checked(REGISTRY.Quantity(a.to("K").magnitude - b.to("K").magnitude, REGISTRY.Unit("K")))
+    base, step = (a, b) if a.units in OFFSETS else (b, a)
+    if base is b and sign < 0:
+        raise pint.OffsetUnitCalculusError(a.units, b.units)
+    size = step.to("delta_degC" if spell(base.units) == "degC" else "delta_degF").magnitude
+    return checked(REGISTRY.Quantity(base.magnitude + sign * size, base.units), _shared_kind(left, right))
 
 
 def _cannot_add(left: Value, right: Value, sign: int) -> FormulaError:
@@ -79,14 +108,16 @@ def _cannot_add(left: Value, right: Value, sign: int) -> FormulaError:
     return FormulaError(
         f"{dimension_words(right.data.units)} cannot be {verb} {dimension_words(left.data.units)} "
         f"(got {left.words()} {'+' if sign > 0 else '-'} {right.words()})",
-        "quantities that add agree in dimension", remedy, code="wrong-dimension",
-    )  # fmt: skip
+        "quantities that add agree in dimension",
+        remedy,
+        code="wrong-dimension",
+    )
 
 
 def _product(left: Value, right: Value) -> Value:
     a, b = left.data, right.data
     kind = left.kind if b.units == ONE else right.kind if a.units == ONE else ""
-    if b.units == ONE and spell(a.units) not in ("degC", "degF"):
+    if b.units == ONE and a.units not in OFFSETS:
         return checked(REGISTRY.Quantity(a.magnitude * b.magnitude, a.units), kind)
     return _tidied(a * b, kind)
 
@@ -95,28 +126,35 @@ def _quotient(left: Value, right: Value) -> Value:
     a, b = left.data, right.data
     if b.magnitude == 0:
         raise ZeroDivisionError
-    if b.units == ONE and spell(a.units) not in ("degC", "degF"):
+    if b.units == ONE and a.units not in OFFSETS:
         return checked(REGISTRY.Quantity(a.magnitude / b.magnitude, a.units), left.kind)
     return _tidied(a / b)
 
 
 def _division(left: Value, op: str, right: Value) -> FormulaError:
-    return FormulaError(f"division by zero (got {left.words()} {op} {right.words()})", "", "check what goes in",
-                        code="division")  # fmt: skip
+    return FormulaError(
+        f"division by zero (got {left.words()} {op} {right.words()})", "", "check what goes in", code="division"
+    )
 
 
 def _power(left: Value, right: Value) -> Value:
     a, b = left.data, right.data
     if not is_bare(b.units):
-        raise FormulaError(f"an exponent is a bare number (got {right.words()})", "", "take the unit away",
-                           code="wrong-dimension")  # fmt: skip
+        raise FormulaError(
+            f"an exponent is a bare number (got {right.words()})", "", "take the unit away", code="wrong-dimension"
+        )
     exponent = float(b.to(ONE).magnitude)
     if abs(exponent) > LARGEST_POWER:
-        raise FormulaError(f"the exponent is too large (got {exponent:g})", f"exponents reach to {LARGEST_POWER}", "",
-                           code="too-large")  # fmt: skip
+        raise FormulaError(
+            f"the exponent is too large (got {exponent:g})", f"exponents reach to {LARGEST_POWER}", "", code="too-large"
+        )
     if a.magnitude < 0 and exponent != int(exponent):
-        raise FormulaError(f"a broken power of a negative number (got {left.words()} ** {exponent:g})", "",
-                           "check the signs", code="no-number")  # fmt: skip
+        raise FormulaError(
+            f"a broken power of a negative number (got {left.words()} ** {exponent:g})",
+            "",
+            "check the signs",
+            code="no-number",
+        )
     if exponent == 1:
         return left
     if is_bare(a.units):
@@ -182,8 +220,12 @@ def _cannot_compare(left: Value, right: Value) -> FormulaError:
     bare = next((side for side in (left, right) if side.unit == "1"), None)
     other = right if bare is left else left
     remedy = f"write {bare.words()} {other.unit}" if bare and other.is_quantity else ""
-    return FormulaError(f"these cannot be compared (got {left.words()} and {right.words()})",
-                        "quantities that are compared agree in dimension", remedy, code="wrong-dimension")  # fmt: skip
+    return FormulaError(
+        f"these cannot be compared (got {left.words()} and {right.words()})",
+        "quantities that are compared agree in dimension",
+        remedy,
+        code="wrong-dimension",
+    )
 
 
 def convert(value: Value, unit: str) -> Value:

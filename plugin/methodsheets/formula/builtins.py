@@ -9,7 +9,7 @@ from functools import lru_cache, reduce
 from methodsheets.formula.arithmetic import combine, compare
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.functions import Arguments, Function, FunctionTable, Parameter
-from methodsheets.formula.units import ONE, REGISTRY, is_bare, parse_unit
+from methodsheets.formula.units import ONE, REGISTRY, is_bare, spell
 from methodsheets.formula.values import Value, checked, number
 
 A, X, Y = Parameter("a"), Parameter("x"), Parameter("y")
@@ -41,8 +41,9 @@ def _hypot(arguments: Arguments) -> Value:
 def _sqrt(arguments: Arguments) -> Value:
     value = arguments["x"]
     if value.quantity.magnitude < 0:
-        raise FormulaError(f"the root of a negative number (got {value.words()})", "", "check the signs",
-                           code="no-number")  # fmt: skip
+        raise FormulaError(
+            f"the root of a negative number (got {value.words()})", "", "check the signs", code="no-number"
+        )
     return combine("**", value, number(0.5))
 
 
@@ -68,7 +69,7 @@ def _rounded(make: Callable[[float], float]) -> Callable[[Arguments], Value]:
             size, unit = step.quantity.magnitude, step.data.units
         if size <= 0:
             raise FormulaError(f"a step is larger than nothing (got {size:g})", "", "", code="out-of-range")
-        steps = value.to(_word(unit), "the value to round") / size
+        steps = value.to(spell(unit), "the value to round") / size
         return checked(REGISTRY.Quantity(make(_settled(steps)) * size, unit), value.kind)
 
     return call
@@ -85,12 +86,6 @@ def _half_up(value: float) -> float:
     return math.copysign(math.floor(abs(value) + 0.5), value)
 
 
-def _word(unit: object) -> str:
-    from methodsheets.formula.units import spell
-
-    return spell(unit)  # type: ignore[arg-type]
-
-
 def _angle_function(make: Callable[[float], float], name: str) -> Callable[[Arguments], Value]:
     def call(arguments: Arguments) -> Value:
         angle = arguments["x"].to("deg", f"the argument of `{name}`")
@@ -102,7 +97,7 @@ def _angle_function(make: Callable[[float], float], name: str) -> Callable[[Argu
     return call
 
 
-_EXACT = {
+_EXACT: dict[tuple[str, float], float] = {
     ("sin", 0): 0.0, ("sin", 30): 0.5, ("sin", 90): 1.0, ("sin", 150): 0.5, ("sin", 180): 0.0, ("sin", 270): -1.0,
     ("cos", 0): 1.0, ("cos", 60): 0.5, ("cos", 90): 0.0, ("cos", 180): -1.0, ("cos", 270): 0.0, ("cos", 300): 0.5,
     ("tan", 0): 0.0, ("tan", 45): 1.0, ("tan", 180): 0.0,
@@ -114,8 +109,12 @@ def _inverse(make: Callable[[float], float], name: str, low: float, high: float)
     def call(arguments: Arguments) -> Value:
         x = arguments["x"].to("1", f"the argument of `{name}`")
         if not low <= x <= high:
-            raise FormulaError(f"`{name}` has no value here (got {x:g})", f"its argument lies from {low:g} to {high:g}",
-                               "check the formula", code="out-of-range")  # fmt: skip
+            raise FormulaError(
+                f"`{name}` has no value here (got {x:g})",
+                f"its argument lies from {low:g} to {high:g}",
+                "check the formula",
+                code="out-of-range",
+            )
         return number(math.degrees(make(x)), "deg", "angle")
 
     return call
@@ -133,8 +132,12 @@ def _of_number(make: Callable[[float], float], name: str, positive: bool = False
     def call(arguments: Arguments) -> Value:
         x = arguments["x"].to("1", f"the argument of `{name}`")
         if positive and x <= 0:
-            raise FormulaError(f"`{name}` has no value here (got {x:g})", "its argument is larger than nothing", "",
-                               code="out-of-range")  # fmt: skip
+            raise FormulaError(
+                f"`{name}` has no value here (got {x:g})",
+                "its argument is larger than nothing",
+                "",
+                code="out-of-range",
+            )
         try:
             return checked(REGISTRY.Quantity(make(x), ONE))
         except OverflowError as error:
@@ -164,8 +167,13 @@ def builtins() -> FunctionTable:
         Function("max", values, _extreme(">"), "The greatest of several values or of a list.", variadic=True),
         Function("sum", values, _total, "The sum of several values or of a list.", variadic=True),
         Function("mean", values, _mean, "The mean of several values or of a list.", variadic=True),
-        Function("hypot", values, _hypot, "The root of the sum of squares: the longest side of a right triangle.",
-                 variadic=True),
+        Function(
+            "hypot",
+            values,
+            _hypot,
+            "The root of the sum of squares: the longest side of a right triangle.",
+            variadic=True,
+        ),
         Function("count", (A,), _count, "How many items a list has."),
         Function("abs", (X,), _each(abs), "The value without its sign."),
         Function("sqrt", (X,), _sqrt, "The square root."),
@@ -183,15 +191,30 @@ def builtins() -> FunctionTable:
         Function("ln", (one,), _of_number(math.log, "ln", positive=True), "The natural logarithm."),
         Function("log", (one,), _of_number(math.log, "log", positive=True), "The natural logarithm, as `ln`."),
         Function("log10", (one,), _of_number(math.log10, "log10", positive=True), "The logarithm to base 10."),
-        Function("when", (Parameter("condition", "expression"), Parameter("then", "expression"),
-                          Parameter("otherwise", "expression")), _never,
-                 "The second value where the condition holds, else the third; only that one is worked out.", lazy=True),
-        Function("solve", (Parameter("unknown", "expression", text="a new name"),
-                           Parameter("equation", "expression", text="two sides with `==` between"),
-                           Parameter("low", "expression", text="least value to try"),
-                           Parameter("high", "expression", text="greatest value to try")), _never,
-                 "The value of the unknown between `low` and `high` that makes both sides equal.", lazy=True),
-    )  # fmt: skip
+        Function(
+            "when",
+            (
+                Parameter("condition", "expression"),
+                Parameter("then", "expression"),
+                Parameter("otherwise", "expression"),
+            ),
+            _never,
+            "The second value where the condition holds, else the third; only that one is worked out.",
+            lazy=True,
+        ),
+        Function(
+            "solve",
+            (
+                Parameter("unknown", "expression", text="a new name"),
+                Parameter("equation", "expression", text="two sides with `==` between"),
+                Parameter("low", "expression", text="least value to try"),
+                Parameter("high", "expression", text="greatest value to try"),
+            ),
+            _never,
+            "The value of the unknown between `low` and `high` that makes both sides equal.",
+            lazy=True,
+        ),
+    )
     return FunctionTable({function.name: function for function in table}, {"pi": number(math.pi), "e": number(math.e)})
 
 

@@ -25,13 +25,14 @@ def from_calculations(catalogue: Mapping[str, Any]) -> dict[str, Function]:
 def from_calculation(record: Any, shapes: Mapping[str, Any] | None = None) -> Function:
     """The function for one calculation; `shapes` gives the results of a named sort of result."""
     parameters = tuple(
-        Parameter(p.name, p.unit, not p.optional, p.default, p.many, p.rule, p.text, p.symbol) for p in record.parameters
+        Parameter(p.name, p.unit, not p.optional, p.default, p.many, p.rule, p.text, p.symbol)
+        for p in record.parameters
     )
     results = tuple(Result(r.name, r.unit, r.kind, r.text, r.symbol) for r in record.results)
     known = shapes if shapes is not None else _shapes({record.name: record})
 
     def call(arguments: Arguments) -> Value:
-        raw = {p.name: to_plain(p, arguments[p.name]) for p in parameters if p.name in arguments}
+        raw = {p.name: _argument(p, arguments[p.name]) for p in parameters if p.name in arguments}
         return wrap(_called(record, raw), record.results, known)
 
     return Function(record.name, parameters, call, record.sentence, results, calculation=record)
@@ -48,13 +49,22 @@ def _shapes(catalogue: Mapping[str, Any]) -> dict[str, Any]:
     return shapes
 
 
+def _argument(parameter: Parameter, value: Value) -> Any:
+    try:
+        return to_plain(parameter, value)
+    except FormulaError as error:
+        error.argument = parameter.name
+        raise
+
+
 def to_plain(parameter: Parameter, value: Value) -> Any:
     """The argument as the calculation takes it: a float in its unit, a str, a bool, a result object, a tuple."""
     if parameter.many:
         return tuple(_one(parameter, item) for item in value.items)
     if isinstance(value.data, tuple):
-        raise FormulaError(f"`{parameter.name}` is a single value (got a list)", "", "take one of the list",
-                           code="wrong-type")  # fmt: skip
+        raise FormulaError(
+            f"`{parameter.name}` is a single value (got a list)", "", "take one of the list", code="wrong-type"
+        )
     return _one(parameter, value)
 
 
@@ -86,9 +96,11 @@ def _result_object(parameter: Parameter, value: Value) -> Any:
     if not isinstance(value.data, Record) or parameter.unit not in _sorts(value.data.raw):
         got = value.data.type if isinstance(value.data, Record) else value.words()
         raise FormulaError(
-            f"`{parameter.name}` is the result of a calculation of the sort {parameter.unit} (got {got})", "",
-            parameter.text or "give the result of such a calculation", code="wrong-type",
-        )  # fmt: skip
+            f"`{parameter.name}` is the result of a calculation of the sort {parameter.unit} (got {got})",
+            "",
+            parameter.text or "give the result of such a calculation",
+            code="wrong-type",
+        )
     return value.data.raw
 
 
@@ -103,10 +115,13 @@ def _called(record: Any, raw: dict[str, Any]) -> Any:
     except FormulaError:
         raise
     except ZeroDivisionError as error:
-        raise FormulaError(f"`{record.name}` divides by zero for these values", "", "check what goes in",
-                           code="division") from error  # fmt: skip
+        raise FormulaError(
+            f"`{record.name}` divides by zero for these values", "", "check what goes in", code="division"
+        ) from error
     except OverflowError as error:
-        raise FormulaError(f"`{record.name}` gives too large a number", "", "check the units", code="too-large") from error
+        raise FormulaError(
+            f"`{record.name}` gives too large a number", "", "check the units", code="too-large"
+        ) from error
     except LookupError as error:
         raise _not_in_table(record, error) from error
     except (ValueError, TypeError) as error:
@@ -121,8 +136,11 @@ def _refusal(record: Any, error: Exception) -> FormulaError:
     unit = "" if parameter.unit in ("1", "text", "flag", "") else f" {parameter.unit}"
     return FormulaError(
         f"`{parameter.parameter}` of `{record.name}` is out of range (got {shown}{unit})",
-        f"the range is {parameter.rule}{f' [{parameter.unit}]' if unit else ''}", "", code="out-of-range",
-    )  # fmt: skip
+        f"the range is {parameter.rule}{f' [{parameter.unit}]' if unit else ''}",
+        "",
+        code="out-of-range",
+        argument=parameter.parameter,
+    )
 
 
 def _not_in_table(record: Any, error: LookupError) -> FormulaError:
@@ -130,7 +148,9 @@ def _not_in_table(record: Any, error: LookupError) -> FormulaError:
         return FormulaError(f"`{record.name}` does not find {error}", "", "", code="not-in-table")
     found: Any = error
     hint = str(error).partition("; ")[2]
-    return FormulaError(f"no {found.what} called `{found.name}` (asked by `{record.name}`)", "", hint, code="not-in-table")
+    return FormulaError(
+        f"no {found.what} called `{found.name}` (asked by `{record.name}`)", "", hint, code="not-in-table"
+    )
 
 
 def wrap(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Value:
@@ -141,7 +161,9 @@ def wrap(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Value:
 
 
 def _record(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Record:
-    fields = {r.name: _wrap_one(getattr(raw, r.name), r, shapes) for r in results if getattr(raw, r.name, None) is not None}
+    fields = {
+        r.name: _wrap_one(getattr(raw, r.name), r, shapes) for r in results if getattr(raw, r.name, None) is not None
+    }
     return Record(type(raw).__name__, fields, raw, {r.name: r.text for r in results})
 
 
@@ -154,6 +176,7 @@ def _wrap_one(raw: Any, result: Any, shapes: Mapping[str, Any]) -> Value:
         return Value(_record(raw, shapes.get(type(raw).__name__) or shapes.get(result.unit, ()), shapes))
     value = float(raw)
     if not math.isfinite(value):
-        raise FormulaError(f"`{result.name}` has no finite value here (got {value:g})", "", "check what goes in",
-                           code="no-number")  # fmt: skip
+        raise FormulaError(
+            f"`{result.name}` has no finite value here (got {value:g})", "", "check what goes in", code="no-number"
+        )
     return number(value, result.unit, result.kind)

@@ -13,8 +13,22 @@ from methodsheets.formula.scope import Scope
 from methodsheets.formula.solve import find_root
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.tree import (
-    Binary, Call, Compare, Convert, Field, Flag, Items, Logic, Name, Node, Number, Unary, Words, left_spine, names_in,
-)  # fmt: skip
+    Binary,
+    Call,
+    Compare,
+    Convert,
+    Field,
+    Flag,
+    Items,
+    Logic,
+    Name,
+    Node,
+    Number,
+    Unary,
+    Words,
+    left_spine,
+    names_in,
+)
 from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit
 from methodsheets.formula.values import Point, Value, field_of
 from methodsheets.reading.problem import MethodError, Place
@@ -66,9 +80,12 @@ class _Walk:
         self.steps += 1
         if self.steps > MOST_STEPS or (not self.steps & 15 and time.perf_counter() > self.deadline):
             raise MethodError(
-                place, "the expression takes too long to work out", f"it may take {LONGEST_SECONDS} s",
-                "make it simpler", code="too-long",
-            )  # fmt: skip
+                place,
+                "the expression takes too long to work out",
+                f"it may take {LONGEST_SECONDS} s",
+                "make it simpler",
+                code="too-long",
+            )
 
     def other(self, node: Node, scope: Scope) -> Value:
         match node:
@@ -98,9 +115,12 @@ class _Walk:
         for word in node.words:
             if word in scope:
                 raise MethodError(
-                    node.place, f"`{word}` in `{node.written}` is a unit, but also a name of this method", "",
-                    "put blanks round `/` and `*` to calculate with the name, or rename it", code="ambiguous-unit",
-                )  # fmt: skip
+                    node.place,
+                    f"`{word}` in `{node.written}` is a unit, but also a name of this method",
+                    "",
+                    "put blanks round `/` and `*` to calculate with the name, or rename it",
+                    code="ambiguous-unit",
+                )
         return Value(REGISTRY.Quantity(node.value, parse_unit(node.unit)))
 
     def name(self, node: Name, scope: Scope) -> Value:
@@ -109,11 +129,19 @@ class _Walk:
             if constant is not None:
                 return constant
             if node.name in self.functions.functions:
-                raise FormulaError(f"`{node.name}` is a function", "", f"write {_signature(self.functions, node.name)}",
-                                   code="unknown-name")  # fmt: skip
+                raise FormulaError(
+                    f"`{node.name}` is a function",
+                    "",
+                    f"write {_signature(self.functions, node.name)}",
+                    code="unknown-name",
+                )
             if is_unit_word(node.name):
-                raise FormulaError(f"`{node.name}` is a unit without a number", "a unit follows a number",
-                                   f"write `1 {node.name}`", code="unknown-name")  # fmt: skip
+                raise FormulaError(
+                    f"`{node.name}` is a unit without a number",
+                    "a unit follows a number",
+                    f"write `1 {node.name}`",
+                    code="unknown-name",
+                )
         return scope.value(node.name)
 
     def chain(self, node: Binary, scope: Scope) -> Value:
@@ -162,8 +190,11 @@ class _Walk:
             if first.dimensionality != other.dimensionality or is_angle(first) != is_angle(other):
                 raise FormulaError(
                     f"the coordinates of a point differ in sort (got {dimension_words(first)} and "
-                    f"{dimension_words(other)})", "a point is (x, y) with two lengths", "", code="wrong-dimension",
-                )  # fmt: skip
+                    f"{dimension_words(other)})",
+                    "a point is (x, y) with two lengths",
+                    "",
+                    code="wrong-dimension",
+                )
         return Value(Point(values))
 
     def call(self, node: Call, scope: Scope) -> Value:
@@ -176,20 +207,38 @@ class _Walk:
         else:
             bound = function.bind(node.arguments, keywords)
             arguments = {name: self.value(argument, scope) for name, argument in bound.items()}
-        value = function.call(arguments)
+        value = self.apply(function, arguments, node)
         self.tick(node.place)
         if function.calculation is not None:
             self.calls.append(Called(function, arguments, value))
         return value
 
+    def apply(self, function: Function, arguments: dict[str, Value], node: Call) -> Value:
+        """Call the function; an error that concerns one argument gets the place of that argument."""
+        try:
+            return function.call(arguments)
+        except FormulaError as error:
+            given = dict(zip((p.name for p in function.parameters), node.arguments, strict=False))
+            given |= {name: value for name, value, _ in node.keywords}
+            place = given[error.argument].place if error.argument in given else node.place
+            raise MethodError(place, error.what, error.rule, error.remedy, code=error.code) from error
+
     def variadic(self, function: Function, node: Call, scope: Scope) -> dict[str, Value]:
         if node.keywords:
-            raise FormulaError(f"`{function.name}` has no named arguments", f"it is written {function.signature}",
-                               "write the values alone", code="arguments")  # fmt: skip
+            raise FormulaError(
+                f"`{function.name}` has no named arguments",
+                f"it is written {function.signature}",
+                "write the values alone",
+                code="arguments",
+            )
         values = tuple(self.value(argument, scope) for argument in node.arguments)
         if not any(value.items for value in values):
-            raise FormulaError(f"`{function.name}` has nothing to work with", f"it is written {function.signature}",
-                               "write at least one value", code="arguments")  # fmt: skip
+            raise FormulaError(
+                f"`{function.name}` has nothing to work with",
+                f"it is written {function.signature}",
+                "write at least one value",
+                code="arguments",
+            )
         return {"values": Value(values)}
 
     def lazy(self, node: Call, bound: dict[str, Node], scope: Scope) -> Value:
@@ -203,21 +252,30 @@ class _Walk:
         unknown, equation = bound["unknown"], bound["equation"]
         if not isinstance(unknown, Name) or unknown.name in scope:
             raise MethodError(
-                unknown.place, "the unknown of `solve` is a name that has no value yet", "",
-                "choose a new name and use it in the equation", code="solve",
-            )  # fmt: skip
+                unknown.place,
+                "the unknown of `solve` is a name that has no value yet",
+                "",
+                "choose a new name and use it in the equation",
+                code="solve",
+            )
         if not isinstance(equation, Compare) or equation.ops != ("==",) or unknown.name not in names_in(equation):
             raise MethodError(
-                equation.place, f"the second part of `solve` is not an equation for `{unknown.name}`",
+                equation.place,
+                f"the second part of `solve` is not an equation for `{unknown.name}`",
                 "two sides with `==` between them, and the unknown in one of them",
-                f"write for instance `{unknown.name} * 2 == 30 mm`", code="solve",
-            )  # fmt: skip
+                f"write for instance `{unknown.name} * 2 == 30 mm`",
+                code="solve",
+            )
         low, high = self.value(bound["low"], scope), self.value(bound["high"], scope)
         unit = low.unit
         top = high.to(unit, "the bound `high`")
         if top <= low.magnitude:
-            raise FormulaError(f"the bounds of `solve` are empty (got {low.words()} to {high.words()})",
-                               "`low` is less than `high`", "exchange them", code="solve")  # fmt: skip
+            raise FormulaError(
+                f"the bounds of `solve` are empty (got {low.words()} to {high.words()})",
+                "`low` is less than `high`",
+                "exchange them",
+                code="solve",
+            )
         quiet = _Walk(self.functions, [], self.steps, self.deadline)
 
         def gap(x: float) -> float:

@@ -65,27 +65,48 @@ class Function:
             return f"{self.name}(a, b, …)"
         return f"{self.name}({', '.join(p.name if p.required else f'{p.name}=…' for p in self.parameters)})"
 
+    @property
+    def short_signature(self) -> str:
+        """The same with the arguments that may be left out as `…`."""
+        needed = [parameter.name for parameter in self.parameters if parameter.required]
+        more = ["…"] if len(needed) < len(self.parameters) else []
+        return self.signature if self.variadic else f"{self.name}({', '.join([*needed, *more])})"
+
     def bind(self, positional: tuple[Any, ...], named: Mapping[str, Any]) -> dict[str, Any]:
         """Arguments by the names of the parameters; FormulaError for one too many, unknown, twice or missing."""
         if len(positional) > len(self.parameters):
             raise FormulaError(
                 f"`{self.name}` takes at most {len(self.parameters)} values (got {len(positional)})",
-                f"it is written {self.signature}", "take one away", code="arguments",
-            )  # fmt: skip
+                f"it is written {self.short_signature}",
+                "take one away",
+                code="arguments",
+            )
         bound = {parameter.name: value for parameter, value in zip(self.parameters, positional, strict=False)}
         known = {parameter.name for parameter in self.parameters}
         for name, value in named.items():
             if name not in known:
-                raise FormulaError(f"`{self.name}` has no argument `{name}`", f"it is written {self.signature}",
-                                   did_you_mean(name, known), code="arguments")  # fmt: skip
+                raise FormulaError(
+                    f"`{self.name}` has no argument `{name}`",
+                    f"it is written {self.short_signature}",
+                    did_you_mean(name, known),
+                    code="arguments",
+                )
             if name in bound:
-                raise FormulaError(f"`{name}` is given twice to `{self.name}`", f"it is written {self.signature}",
-                                   "take one away", code="arguments")  # fmt: skip
+                raise FormulaError(
+                    f"`{name}` is given twice to `{self.name}`",
+                    f"it is written {self.short_signature}",
+                    "take one away",
+                    code="arguments",
+                )
             bound[name] = value
         for parameter in self.parameters:
             if parameter.required and parameter.name not in bound:
-                raise FormulaError(f"`{self.name}` lacks `{parameter.name}`", f"it is written {self.signature}",
-                                   f"add {_example(parameter)}", code="arguments")  # fmt: skip
+                raise FormulaError(
+                    f"`{self.name}` lacks `{parameter.name}`",
+                    f"it is written {self.short_signature}",
+                    f"add {_example(parameter)}",
+                    code="arguments",
+                )
         return bound
 
 
@@ -109,8 +130,9 @@ class FunctionTable:
         """The function of that name; FormulaError with a suggestion where there is none."""
         found = self.functions.get(name)
         if found is None:
-            raise FormulaError(f"unknown function `{name}`", "", did_you_mean(name, self.functions),
-                               code="unknown-function")  # fmt: skip
+            raise FormulaError(
+                f"unknown function `{name}`", "", did_you_mean(name, self.functions), code="unknown-function"
+            )
         return found
 
     def with_functions(self, more: Mapping[str, Function]) -> FunctionTable:

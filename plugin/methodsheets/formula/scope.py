@@ -35,9 +35,12 @@ class Scope:
         if before is not None and place is not None:
             where = f" (first on line {before.place.line})" if before.place else ""
             raise MethodError(
-                place, f"`{name}` is given twice{where}", "a name has one value in a method", "choose another name",
+                place,
+                f"`{name}` is given twice{where}",
+                "a name has one value in a method",
+                "choose another name",
                 code="repeated-name",
-            )  # fmt: skip
+            )
         self._known[name] = Known(name, value, place, line)
 
     def __contains__(self, name: str) -> bool:
@@ -61,9 +64,11 @@ class Scope:
         found = self.known(name)
         if found is None:
             raise FormulaError(
-                f"unknown name `{name}`", "names come from the lines of `calc` blocks above",
-                did_you_mean(name, self.names()) or "give it in a calc block", code="unknown-name",
-            )  # fmt: skip
+                f"unknown name `{name}`",
+                "names come from the lines of `calc` blocks above",
+                did_you_mean(name, self.names()) or "give it in a calc block",
+                code="unknown-name",
+            )
         if found.value is None:
             where = f": line {found.place.line} is wrong" if found.place else ""
             raise FormulaError(f"`{name}` has no value{where}", "", "mend that line first", code="follow-up")

@@ -33,12 +33,20 @@ def find_root(gap: Callable[[float], float], low: float, high: float, name: str,
     roots = [_narrow(gap, a, b, fa, max(map(abs, known))) for a, b, fa in hits]
     found = sorted({root for root in roots if root is not None})
     if not found:
-        raise FormulaError(f"the two sides jump past each other near {hits[0][0]:.4g} {unit}", "", "check the equation",
-                           code="solve")  # fmt: skip
+        raise FormulaError(
+            f"the two sides jump past each other near {_shown(hits[0][0], unit)}",
+            "",
+            "check the equation",
+            code="solve",
+        )
     if len(found) > 1:
-        shown = " and ".join(f"{root:.5g} {unit}" for root in found[:4])
-        raise FormulaError(f"more than one value of `{name}` fits (got {shown})", "the bounds hold one of them",
-                           "narrow the bounds", code="solve")  # fmt: skip
+        shown = " and ".join(_shown(root, unit) for root in found[:4])
+        raise FormulaError(
+            f"more than one value of `{name}` fits (got {shown})",
+            "the bounds hold one of them",
+            "narrow the bounds",
+            code="solve",
+        )
     return found[0]
 
 
@@ -91,6 +99,12 @@ def _none_there(places: list[float], values: list[float | None], name: str, unit
     known = [(abs(value), place) for place, value in zip(places, values, strict=True) if value is not None]
     _, nearest = min(known)
     return FormulaError(
-        f"no value of `{name}` fits between {places[0]:.5g} and {places[-1]:.5g} {unit}",
-        f"the two sides come nearest at {nearest:.5g} {unit}", "widen the bounds or check the equation", code="solve",
-    )  # fmt: skip
+        f"no value of `{name}` fits between {_shown(places[0], unit)} and {_shown(places[-1], unit)}",
+        f"the two sides come nearest at {_shown(nearest, unit)}",
+        "widen the bounds or check the equation",
+        code="solve",
+    )
+
+
+def _shown(number: float, unit: str) -> str:
+    return f"{number:.5g}" + ("" if unit == "1" else f" {unit}")

@@ -8,8 +8,20 @@ from __future__ import annotations
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.tokens import Token, Tokens, did_you_mean_unit
 from methodsheets.formula.tree import (
-    Binary, Call, Compare, Convert, Field, Flag, Items, Logic, Name, Node, Number, Unary, Words,
-)  # fmt: skip
+    Binary,
+    Call,
+    Compare,
+    Convert,
+    Field,
+    Flag,
+    Items,
+    Logic,
+    Name,
+    Node,
+    Number,
+    Unary,
+    Words,
+)
 from methodsheets.formula.units import parse_unit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text, text
@@ -21,9 +33,16 @@ MOST_FIELDS = 8
 OR, AND, NOT, COMPARE, AS, SUM, PRODUCT, SIGN, POWER = range(1, 10)
 COMPARISONS = ("<", "<=", ">", ">=", "==", "!=")
 BINDING = {
-    "or": OR, "and": AND, "as": AS, "+": SUM, "-": SUM, "*": PRODUCT, "/": PRODUCT, "**": POWER,
+    "or": OR,
+    "and": AND,
+    "as": AS,
+    "+": SUM,
+    "-": SUM,
+    "*": PRODUCT,
+    "/": PRODUCT,
+    "**": POWER,
     **dict.fromkeys(COMPARISONS, COMPARE),
-}  # fmt: skip
+}
 
 
 def parse(expression: Text | str) -> Node:
@@ -86,9 +105,12 @@ class _Parser:
             remedy = "take it out or open it"
         elif token.kind == "name" and self.after_bare_number:
             return self.tokens.fail(
-                token.start, f"unknown unit `{shown}`", "a unit follows a number; a product is written with `*`",
-                did_you_mean_unit(shown), "unknown-unit",
-            )  # fmt: skip
+                token.start,
+                f"unknown unit `{shown}`",
+                "a unit follows a number; a product is written with `*`",
+                did_you_mean_unit(shown),
+                "unknown-unit",
+            )
         elif token.kind == "name":
             rule = "a unit follows a number; a product is written with `*`"
         return self.tokens.fail(token.start, f"unexpected `{shown}`", rule, remedy)
@@ -97,9 +119,12 @@ class _Parser:
         self.depth += 1
         if self.depth > DEEPEST:
             raise self.tokens.fail(
-                self.token.start, f"the expression is nested too deep (got more than {DEEPEST} levels)", "",
-                "give parts of it names of their own", "too-deep",
-            )  # fmt: skip
+                self.token.start,
+                f"the expression is nested too deep (got more than {DEEPEST} levels)",
+                "",
+                "give parts of it names of their own",
+                "too-deep",
+            )
         node = self.prefix()
         while True:
             strength = self.binding()
@@ -127,7 +152,8 @@ class _Parser:
 
     def comparison(self, left: Node) -> Node:
         place = self.place(self.token)
-        ops, operands = [], [left]
+        ops: list[str] = []
+        operands = [left]
         while self.token.kind == "sign" and self.token.value in COMPARISONS and len(ops) < MOST_ITEMS:
             ops.append(self.advance().value)
             operands.append(self.expression(COMPARE))
@@ -181,9 +207,12 @@ class _Parser:
         following = self.token
         if following.kind == "number" and following.start > token.end - 1:
             raise self.tokens.fail(
-                following.start, f"two numbers side by side (got {token.value} {following.value})", "",
-                "write a sign between them; decimals are written with a point", "syntax",
-            )  # fmt: skip
+                following.start,
+                f"two numbers side by side (got {token.value} {following.value})",
+                "",
+                "write a sign between them; decimals are written with a point",
+                "syntax",
+            )
         return Number(token.number, token.unit, token.value, self.place(token), token.unit_words)
 
     def word(self) -> Node:
@@ -193,8 +222,12 @@ class _Parser:
         if token.value == "not":
             return Unary("not", self.expression(NOT), self.place(token))
         if token.value in BINDING:
-            raise self.tokens.fail(token.start, f"unexpected `{token.value}`", "it stands between two values",
-                                   "write a value in front of it")  # fmt: skip
+            raise self.tokens.fail(
+                token.start,
+                f"unexpected `{token.value}`",
+                "it stands between two values",
+                "write a value in front of it",
+            )
         if self.is_sign("("):
             return self.fields(self.call(token))
         return self.fields(Name(token.value, self.place(token)))
@@ -204,8 +237,12 @@ class _Parser:
         while self.is_sign("."):
             dot = self.advance()
             if self.token.kind != "name":
-                raise self.tokens.fail(dot.start, "a point without the name of a field", "a field is `press.force_max`",
-                                       "write the field, or a zero in front of the point")  # fmt: skip
+                raise self.tokens.fail(
+                    dot.start,
+                    "a point without the name of a field",
+                    "a field is `press.force_max`",
+                    "write the field, or a zero in front of the point",
+                )
             count += 1
             if count > MOST_FIELDS:
                 raise self.tokens.fail(dot.start, "too many fields of fields", f"at most {MOST_FIELDS}", "", "too-deep")
@@ -233,13 +270,23 @@ class _Parser:
             self.advance()
             self.advance()
             if any(word == token.value for word, _, _ in keywords):
-                raise self.tokens.fail(token.start, f"`{token.value}` is given twice to `{name.value}`", "",
-                                       "take one away", "repeated-argument")  # fmt: skip
+                raise self.tokens.fail(
+                    token.start,
+                    f"`{token.value}` is given twice to `{name.value}`",
+                    "",
+                    "take one away",
+                    "repeated-argument",
+                )
             keywords.append((token.value, self.expression(0), self.place(token)))
             return
         if keywords:
-            raise self.tokens.fail(token.start, f"an argument without a name follows named ones in `{name.value}`", "",
-                                   "name it, or put it in front", "repeated-argument")  # fmt: skip
+            raise self.tokens.fail(
+                token.start,
+                f"an argument without a name follows named ones in `{name.value}`",
+                "",
+                "name it, or put it in front",
+                "repeated-argument",
+            )
         arguments.append(self.expression(0))
 
     def _is_keyword(self, token: Token) -> bool:
@@ -247,8 +294,9 @@ class _Parser:
         return rest[:1] == "=" and rest[:2] != "=="
 
     def too_many(self, opened: Token) -> MethodError:
-        return self.tokens.fail(opened.start, f"too many values (got more than {MOST_ITEMS})", "", "split the list",
-                                "too-long")  # fmt: skip
+        return self.tokens.fail(
+            opened.start, f"too many values (got more than {MOST_ITEMS})", "", "split the list", "too-long"
+        )
 
     def group(self) -> Node:
         """`(a)` is a itself, `(x, y)` a point, `[a, b]` a list."""
@@ -272,6 +320,10 @@ class _Parser:
         if not comma:
             return self.fields(items[0])
         if len(items) not in (2, 3):
-            raise self.tokens.fail(opened.start, f"a point with {len(items)} coordinates", "a point is (x, y) or (x, y, z)",
-                                   "put lists in square brackets")  # fmt: skip
-        return Items(tuple(items), True, self.place(opened))
+            raise self.tokens.fail(
+                opened.start,
+                f"a point with {len(items)} coordinates",
+                "a point is (x, y) or (x, y, z)",
+                "put lists in square brackets",
+            )
+        return self.fields(Items(tuple(items), True, self.place(opened)))

@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from methodsheets.formula.units import is_unit_word
-from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.formula.units import is_spoken, is_unit_word
+from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
 
 LONGEST = 2_000
@@ -50,9 +50,12 @@ class Tokens:
     def __init__(self, text: Text) -> None:
         if len(text.value) > LONGEST:
             raise MethodError(
-                text.place, f"the expression is too long (got {len(text.value):,} characters)",
-                f"an expression has at most {LONGEST:,}", "give parts of it names of their own", code="too-long",
-            )  # fmt: skip
+                text.place,
+                f"the expression is too long (got {len(text.value):,} characters)",
+                f"an expression has at most {LONGEST:,}",
+                "give parts of it names of their own",
+                code="too-long",
+            )
         self.text = text
         self.line = text.value
         self.before = ""
@@ -79,8 +82,13 @@ class Tokens:
         name = NAME.match(self.line, start) if not (character in "Øø" and self._digit(start + 1)) else None
         if name:
             if len(name[0]) > LONGEST_NAME:
-                raise self.fail(start, f"the name is too long (got {len(name[0])} characters)",
-                                f"a name has at most {LONGEST_NAME}", "shorten it", "too-long")  # fmt: skip
+                raise self.fail(
+                    start,
+                    f"the name is too long (got {len(name[0])} characters)",
+                    f"a name has at most {LONGEST_NAME}",
+                    "shorten it",
+                    "too-long",
+                )
             return Token("name", name[0], start, name.end())
         if character == '"':
             return self._words(start)
@@ -95,11 +103,18 @@ class Tokens:
             "Ø": "leave it out: a diameter is written as its size",
             "ø": "leave it out: a diameter is written as its size",
             "⌀": "leave it out: a diameter is written as its size",
-            "$": "money is written `12 money`", "€": "money is written `12 money`", "£": "money is written `12 money`",
-            "&": "write `and`", "|": "write `or`", "!": "write `not`", "%": "a percentage is written `5 %`",
-            "°": "an angle is written `30°` or `30 deg`", "{": "write the name without braces",
-            ";": "write one calculation on a line", ":": "write `=`",
-        }  # fmt: skip
+            "$": "money is written `12 money`",
+            "€": "money is written `12 money`",
+            "£": "money is written `12 money`",
+            "&": "write `and`",
+            "|": "write `or`",
+            "!": "write `not`",
+            "%": "a percentage is written `5 %`",
+            "°": "an angle is written `30°` or `30 deg`",
+            "{": "write the name without braces",
+            ";": "write one calculation on a line",
+            ":": "write `=`",
+        }
         shown = character if character.isprintable() else f"U+{ord(character):04X}"
         return self.fail(start, f"unexpected sign `{shown}`", "", remedies.get(character, "take it out"))
 
@@ -111,9 +126,13 @@ class Tokens:
         if end < 0:
             raise self.fail(start, "a quotation mark is not closed", "", 'write the second `"`')
         if end - start - 1 > LONGEST_WORDS:
-            raise self.fail(start, f"the words are too long (got {end - start - 1} characters)",
-                            f"words in quotation marks have at most {LONGEST_WORDS}", "shorten them",
-                            "too-long")  # fmt: skip
+            raise self.fail(
+                start,
+                f"the words are too long (got {end - start - 1} characters)",
+                f"words in quotation marks have at most {LONGEST_WORDS}",
+                "shorten them",
+                "too-long",
+            )
         return Token("words", self.line[start + 1 : end], start, end + 1)
 
     def _number(self, start: int) -> Token:
@@ -130,17 +149,26 @@ class Tokens:
             return self._degrees(start, value, end)
         if not unit:
             self._refuse_glued(start, match)
-        return Token("number", self.line[start:end], start, end, value, unit, words if len(words) > 1 else ())
+        return Token("number", self.line[start:end], start, end, value, unit, _doubtful(unit, words))
 
     def _value(self, start: int, digits: str) -> float:
         mantissa, _, exponent = digits.lower().partition("e")
         if len(mantissa.replace(".", "")) > MOST_DIGITS:
-            raise self.fail(start, f"the number has too many digits (got {len(mantissa)})",
-                            f"a number has at most {MOST_DIGITS}", "round it", "too-long")  # fmt: skip
+            raise self.fail(
+                start,
+                f"the number has too many digits (got {len(mantissa)})",
+                f"a number has at most {MOST_DIGITS}",
+                "round it",
+                "too-long",
+            )
         if exponent and (len(exponent) > 4 or abs(int(exponent)) > LARGEST_EXPONENT):
-            raise self.fail(start, f"the number is out of reach (got {digits})",
-                            f"its exponent is at most {LARGEST_EXPONENT}", "choose another unit",
-                            "too-large")  # fmt: skip
+            raise self.fail(
+                start,
+                f"the number is out of reach (got {digits})",
+                f"its exponent is at most {LARGEST_EXPONENT}",
+                "choose another unit",
+                "too-large",
+            )
         return float(digits)
 
     def _fraction(self, start: int, match: re.Match[str]) -> Token | None:
@@ -150,23 +178,31 @@ class Tokens:
             unit, end, words = "inch", match.end() + 1, ("in",)
         if not unit:
             if match["whole"]:
-                raise self.fail(start, f"two numbers side by side (got {match[0]})",
-                                "a mixed number needs a unit", "write `1 1/4 in`, or a sign between")  # fmt: skip
+                raise self.fail(
+                    start,
+                    f"two numbers side by side (got {match[0]})",
+                    "a mixed number needs a unit",
+                    "write `1 1/4 in`, or a sign between",
+                )
             return None
         bottom = self._value(start, match["bottom"])
         if not bottom:
             raise self.fail(start, f"division by zero (got {match[0]})", "", "correct the fraction", "division")
         whole = self._value(start, match["whole"]) if match["whole"] else 0.0
         value = whole + self._value(start, match["top"]) / bottom
-        return Token("number", self.line[start:end], start, end, value, unit, words if len(words) > 1 else ())
+        return Token("number", self.line[start:end], start, end, value, unit, _doubtful(unit, words))
 
     def _refuse_glued(self, start: int, match: re.Match[str]) -> None:
         """A number may not run straight into a word that is no unit: `12mn`."""
         glued = NAME.match(self.line, match.end())
         if glued:
-            raise self.fail(match.end(), f"unknown unit `{glued[0]}` (got {match[0]}{glued[0]})",
-                            "a unit follows a number; a product is written with `*`",
-                            did_you_mean_unit(glued[0]), "unknown-unit")  # fmt: skip
+            raise self.fail(
+                match.end(),
+                f"unknown unit `{glued[0]}` (got {match[0]}{glued[0]})",
+                "a unit follows a number; a product is written with `*`",
+                did_you_mean_unit(glued[0]),
+                "unknown-unit",
+            )
 
     def _unit(self, at: int) -> tuple[str, int, tuple[str, ...]]:
         """The unit that begins at or one blank behind `at`: its words, where it ends, and its single words."""
@@ -237,8 +273,12 @@ class Tokens:
         seconds = SECONDS.match(self.line, minutes.end() if minutes else end)
         for match, word in ((minutes, "minutes"), (seconds, "seconds")):
             if match and float(match["n"]) >= 60:
-                raise self.fail(match.start("n"), f"too many {word} of arc (got {match['n']})",
-                                f"{word} run from 0 to 59", "carry them over")  # fmt: skip
+                raise self.fail(
+                    match.start("n"),
+                    f"too many {word} of arc (got {match['n']})",
+                    f"{word} run from 0 to 59",
+                    "carry them over",
+                )
         value = degrees
         if minutes:
             value += float(minutes["n"]) / 60
@@ -246,6 +286,13 @@ class Tokens:
             value += float(seconds["n"]) / 3600
         end = seconds.end() if seconds else minutes.end() if minutes else end
         return Token("number", self.line[start:end], start, end, value, "deg")
+
+
+def _doubtful(unit: str, words: tuple[str, ...]) -> tuple[str, ...]:
+    """The words of a unit that might be meant as names: those behind a `/` or `*` in a unit that people do not say."""
+    if ("/" not in unit and "*" not in unit) or is_spoken(unit):
+        return ()
+    return words if unit.startswith("1/") else words[1:]
 
 
 def did_you_mean_unit(word: str) -> str:

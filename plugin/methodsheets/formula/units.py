@@ -91,12 +91,14 @@ SPELLED = {"inch": "in", "um": "µm", "percent": "%"}
 ANGLES = frozenset({"rad", "deg", "arcmin", "arcsec"})
 TEMPERATURES = frozenset({"degC", "degF"})
 
-_FACTOR = re.compile(r"(?P<word>1|[^\W\d²³⁴]+|°[CF]?|%|['′″])(?:\s*(?:\^|\*\*)\s*(?P<power>-?\d)|(?P<raised>[⁻]?[²³⁴]))?")
+_FACTOR = re.compile(
+    r"(?P<word>1|[^\W\d²³⁴]+|°[CF]?|%|['′″])(?:\s*(?:\^|\*\*)\s*(?P<power>-?\d)|(?P<raised>[⁻]?[²³⁴]))?"
+)
 _RAISED = str.maketrans("⁻²³⁴", "-234")
 
 
 def _registry() -> Any:
-    made: Any = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=False)  # type: ignore[arg-type]
+    made: Any = pint.UnitRegistry(None, autoconvert_offset_to_baseunit=False)
     made.load_definitions(DEFINITIONS.splitlines())
     return made
 
@@ -145,10 +147,15 @@ def parse_unit(words: str) -> Unit:
 
 def _multiply(powers: dict[str, int], word: str, power: int) -> None:
     if word in COMPOUND_WORDS:
-        for name, inner in parse_unit(word)._units.items():
-            powers[name] = powers.get(name, 0) + int(inner) * power
+        for name, inner in _powers(parse_unit(word)).items():
+            powers[name] = powers.get(name, 0) + round(inner) * power
     elif WORDS[word]:
         powers[WORDS[word]] = powers.get(WORDS[word], 0) + power
+
+
+def _powers(unit: Unit) -> dict[str, float]:
+    """The units of the registry that a unit is made of, with their powers."""
+    return {name: float(power) for name, power in unit._units.items()}  # type: ignore[arg-type]
 
 
 def unknown_unit(word: str) -> FormulaError:
@@ -176,7 +183,7 @@ def spell(unit: Unit) -> str:
 def _ordered(unit: Unit) -> Iterable[tuple[str, float]]:
     """Forces and masses before lengths before times, as the trade says them: N*m, g*mm."""
     order = {"[length]": 1, "[time]": 2, "[temperature]": 3}
-    return sorted(unit._units.items(), key=lambda pair: (_rank(pair[0], order), pair[0]))
+    return sorted(_powers(unit).items(), key=lambda pair: (_rank(pair[0], order), pair[0]))
 
 
 def _rank(name: str, order: dict[str, int]) -> int:
@@ -192,7 +199,7 @@ def _spelled(name: str, power: float) -> str:
 @lru_cache(maxsize=1024)
 def is_angle(unit: Unit) -> bool:
     """Whether a unit is an angle: degrees, minutes, seconds or radians, and nothing else that matters."""
-    named = {name: power for name, power in unit._units.items() if name in ANGLES}
+    named = {name: power for name, power in _powers(unit).items() if name in ANGLES}
     return sum(named.values()) == 1 and unit.dimensionless
 
 
@@ -247,7 +254,7 @@ def tidy_unit(unit: Unit) -> Unit:
 
     `m/min/mm` becomes 1/min, `mm*%` becomes mm, `mm*deg` becomes mm, and `mm*1/min` stays mm/min.
     """
-    names = dict(unit._units)
+    names = _powers(unit)
     if len(names) <= 1 and all(_is_said(name, power) for name, power in names.items()):
         return unit
     if is_angle(unit):
@@ -280,3 +287,12 @@ def _spoken_units() -> frozenset[Unit]:
 
 def _is_spoken(unit: Unit) -> bool:
     return unit in _spoken_units()
+
+
+@lru_cache(maxsize=1024)
+def is_spoken(words: str) -> bool:
+    """Whether people say this compound unit: m/min, 1/min, N*m; not mm*m."""
+    try:
+        return _is_spoken(parse_unit(words))
+    except FormulaError:
+        return False

@@ -9,8 +9,15 @@ from typing import Any, TypeAlias
 
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.units import (
-    REGISTRY, Quantity, dimension_words, is_angle, is_bare, parse_unit, quantity, spell,
-)  # fmt: skip
+    REGISTRY,
+    Quantity,
+    dimension_words,
+    is_angle,
+    is_bare,
+    parse_unit,
+    quantity,
+    spell,
+)
 from methodsheets.reading.problem import did_you_mean
 
 LARGEST = 1e100
@@ -82,9 +89,11 @@ class Value:
         """The words; FormulaError if the value is something else."""
         if not isinstance(self.data, str):
             raise FormulaError(
-                f"words are due (got {self.words()})", "words stand in double quotes", 'write for instance "H7"',
+                f"words are due (got {self.words()})",
+                "words stand in double quotes",
+                'write for instance "H7"',
                 code="wrong-type",
-            )  # fmt: skip
+            )
         return self.data
 
     @property
@@ -92,9 +101,11 @@ class Value:
         """Yes or no; FormulaError if the value is something else."""
         if not isinstance(self.data, bool):
             raise FormulaError(
-                f"a condition is due (got {self.words()})", "a condition is true or false",
-                "write a comparison, e.g. `bore > 10 mm`", code="wrong-type",
-            )  # fmt: skip
+                f"a condition is due (got {self.words()})",
+                "a condition is true or false",
+                "write a comparison, e.g. `bore > 10 mm`",
+                code="wrong-type",
+            )
         return self.data
 
     @property
@@ -150,7 +161,9 @@ def checked(result: Quantity, kind: str = "") -> Value:
     if isinstance(magnitude, complex) or math.isnan(magnitude):
         raise FormulaError("the result is no number", "", "check the signs of what goes in", code="no-number")
     if abs(magnitude) > LARGEST:
-        raise FormulaError("the result is too large", f"numbers reach to {LARGEST:g}", "check the units", code="too-large")
+        raise FormulaError(
+            "the result is too large", f"numbers reach to {LARGEST:g}", "check the units", code="too-large"
+        )
     return Value(result, kind)
 
 
@@ -159,9 +172,11 @@ def to_unit(value: Value, unit: str, what: str = "this") -> float:
     wanted = parse_unit(unit)
     if not value.is_quantity:
         raise FormulaError(
-            f"{what} is {dimension_words(wanted)} (got {value.words()})", "", f"write a number{_with(unit)}",
+            f"{what} is {dimension_words(wanted)} (got {value.words()})",
+            "",
+            f"write a number{_with(unit)}",
             code="wrong-type",
-        )  # fmt: skip
+        )
     given = value.data.units
     if given == wanted:
         return float(value.data.magnitude)
@@ -176,9 +191,12 @@ def wrong_dimension(value: Value, unit: str, what: str) -> FormulaError:
     wanted = parse_unit(unit)
     if is_bare(value.data.units) and not is_bare(wanted):
         got = f"got {value.words()}, a bare number"
-        remedy = f"write {value.words().removesuffix(' %')} {unit}" if value.unit in ("1", "%") else f"give it in {unit}"
-        return FormulaError(f"{what} is {dimension_words(wanted)} ({got})", "a quantity carries its unit", remedy,
-                            code="bare-number")  # fmt: skip
+        remedy = (
+            f"write {value.words().removesuffix(' %')} {unit}" if value.unit in ("1", "%") else f"give it in {unit}"
+        )
+        return FormulaError(
+            f"{what} is {dimension_words(wanted)} ({got})", "a quantity carries its unit", remedy, code="bare-number"
+        )
     got = f"got {value.words()}, {dimension_words(value.data.units)}"
     remedy = f"give it{_with(unit)}" if unit != "1" else "divide it by a quantity of its own sort"
     return FormulaError(f"{what} is {dimension_words(wanted)} ({got})", "", remedy, code="wrong-dimension")
@@ -194,9 +212,11 @@ def field_of(value: Value, name: str, owner: str) -> Value:
         return value.data.items["xyz".index(name)]
     if not isinstance(value.data, Record):
         raise FormulaError(
-            f"`{owner}` has no fields (got {value.words()})", "only results of calculations have", f"write `{owner}` alone",
+            f"`{owner}` has no fields (got {value.words()})",
+            "only results of calculations have",
+            f"write `{owner}` alone",
             code="unknown-field",
-        )  # fmt: skip
+        )
     found = value.data.fields.get(name)
     if found is None:
         raise FormulaError(

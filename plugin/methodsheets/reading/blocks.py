@@ -78,26 +78,33 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
     place = Place(path, fence.line, fence.column)
     if word != meant:
         problems.warning(
-            place, f"a block of an unknown kind (got `{word}`)", f"blocks are {', '.join(KINDS)}",
-            did_you_mean(meant, KINDS), code="unknown-block",
-        )  # fmt: skip
+            place,
+            f"a block of an unknown kind (got `{word}`)",
+            f"blocks are {', '.join(KINDS)}",
+            did_you_mean(meant, KINDS),
+            code="unknown-block",
+        )
         return False
     if more.strip():
         problems.error(
-            place, f"words behind the kind of a block (got `{more.strip()}`)", "only the kind stands there",
-            f"write ```{word} alone", code="unknown-block",
-        )  # fmt: skip
+            place,
+            f"words behind the kind of a block (got `{more.strip()}`)",
+            "only the kind stands there",
+            f"write ```{word} alone",
+            code="unknown-block",
+        )
     if not fence.closed:
         problems.error(
-            place, f"the {word} block is not closed", "it ends with a line of the same marks, indented alike",
-            f"add a line ``` behind line {fence.end_line}", code="open-block",
-        )  # fmt: skip
+            place,
+            f"the {word} block is not closed",
+            "it ends with a line of the same marks, indented alike",
+            f"add a line ``` behind line {fence.end_line}",
+            code="open-block",
+        )
     return True
 
 
-def read_block(
-    fence: Fence, index: int, heading: tuple[Heading | None, bool], path: str, problems: Problems
-) -> Block:
+def read_block(fence: Fence, index: int, heading: tuple[Heading | None, bool], path: str, problems: Problems) -> Block:
     """Read the lines of a block; problems are noted and what could be read is kept."""
     dedented = textwrap.dedent("\n".join(fence.body))
     place = Place(path, fence.line + 1, _common_indent(fence.body) + 1)
@@ -115,13 +122,25 @@ def read_block(
         entries = read_mapping(dedented, place, problems, what=f"{kind} block")
     if not lines and not entries and len(problems) == before:
         problems.warning(
-            Place(path, fence.line, fence.column), f"the {kind} block is empty", "", "fill it or take it away",
+            Place(path, fence.line, fence.column),
+            f"the {kind} block is empty",
+            "",
+            "fill it or take it away",
             code="empty-block",
-        )  # fmt: skip
+        )
     return Block(
-        kind, index, Place(path, fence.line, fence.column), fence.end_line, fence.indent, heading[0], heading[1],
-        lines, entries, items, dedented,
-    )  # fmt: skip
+        kind,
+        index,
+        Place(path, fence.line, fence.column),
+        fence.end_line,
+        fence.indent,
+        heading[0],
+        heading[1],
+        lines,
+        entries,
+        items,
+        dedented,
+    )
 
 
 def _common_indent(body: tuple[str, ...]) -> int:
@@ -161,22 +180,31 @@ def _calc_line(raw: Text, remark: str, problems: Problems) -> CalcLine | None:
     if not match:
         colon = re.match(r"\s*[^\W\d]\w*\s*:", raw.value)
         problems.error(
-            whole.place, f"not a calculation (got `{whole.value[:60]}`)", "a line is `name = expression  # label`",
-            "write `=` in place of `:`" if colon else "give the result a name", code="not-a-calculation",
-        )  # fmt: skip
+            whole.place,
+            f"not a calculation (got `{whole.value[:60]}`)",
+            "a line is `name = expression  # label`",
+            "write `=` in place of `:`" if colon else "give the result a name",
+            code="not-a-calculation",
+        )
         return None
     name, expression = raw.cut(match.start("name"), match.end("name")), raw.cut(match.end())
     if not NAME.fullmatch(name.value) or name.value in RESERVED:
         why = "the language needs this word itself" if name.value in RESERVED else "a name is letters, digits and _"
         problems.error(
-            name.place, f"not a name (got `{name.value[:60]}`)", why, "choose another name, e.g. `hub_length`",
+            name.place,
+            f"not a name (got `{name.value[:60]}`)",
+            why,
+            "choose another name, e.g. `hub_length`",
             code="bad-name",
-        )  # fmt: skip
+        )
         return None
     if not expression:
         problems.error(
-            name.place, f"`{name.value}` has no expression", "a line is `name = expression  # label`",
-            "write its value behind the `=`", code="not-a-calculation",
-        )  # fmt: skip
+            name.place,
+            f"`{name.value}` has no expression",
+            "a line is `name = expression  # label`",
+            "write its value behind the `=`",
+            code="not-a-calculation",
+        )
         return None
     return CalcLine(name, expression, remark)

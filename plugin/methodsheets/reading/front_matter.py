@@ -13,7 +13,20 @@ from methodsheets.reading.text import Text
 STATUS = ("draft", "proven", "retired")
 MOST_MADE = 100_000
 PAGE_KEYS = frozenset(
-    "title description hide search template icon social comments boost subtitle nav_title robots".split()
+    {
+        "title",
+        "description",
+        "hide",
+        "search",
+        "template",
+        "icon",
+        "social",
+        "comments",
+        "boost",
+        "subtitle",
+        "nav_title",
+        "robots",
+    }
 )
 """Keys that belong to the page and its theme; they are passed on unread."""
 
@@ -45,7 +58,7 @@ class FrontMatter:
     tags: tuple[Text, ...] = ()
     page: tuple[Entry, ...] = ()
     """Entries that belong to the page, not to the method."""
-    place: Place = Place("")
+    place: Place | None = None
 
 
 HELP = {
@@ -87,56 +100,77 @@ def read_front_matter(lines: list[str], place: Place, problems: Problems) -> Fro
             _take_words(entry, words, problems)
         else:
             problems.error(
-                entry.key.place, f"unknown key `{key}` in the front matter", "", did_you_mean(key, HELP),
+                entry.key.place,
+                f"unknown key `{key}` in the front matter",
+                "",
+                did_you_mean(key, HELP),
                 code="unknown-key",
-            )  # fmt: skip
+            )
     _check_words(words, problems)
     if "method" not in words:
         if len(problems) == before:
             problems.error(
-                place, "the front matter does not name the method", "the key `method` gives its title",
-                "write for instance `method: Guide bush, reamed`", code="no-title",
-            )  # fmt: skip
+                place,
+                "the front matter does not name the method",
+                "the key `method` gives its title",
+                "write for instance `method: Guide bush, reamed`",
+                code="no-title",
+            )
         return None
-    return FrontMatter(**words, tags=tags, page=tuple(page), place=place)  # type: ignore[arg-type]
+    return FrontMatter(**words, tags=tags, page=tuple(page), place=place)
 
 
 def _take_words(entry: Entry, words: dict[str, Text], problems: Problems) -> None:
     if not isinstance(entry.value, Text):
         problems.error(
-            entry.key.place, f"`{entry.key.value}` is a list or a mapping", "it is one piece of words",
-            "write it on one line", code="wrong-value",
-        )  # fmt: skip
+            entry.key.place,
+            f"`{entry.key.value}` is a list or a mapping",
+            "it is one piece of words",
+            "write it on one line",
+            code="wrong-value",
+        )
     elif entry.value:
         words[entry.key.value] = entry.value
     else:
         problems.error(
-            entry.key.place, f"`{entry.key.value}` has no value", HELP[entry.key.value], "write it or take the key away",
+            entry.key.place,
+            f"`{entry.key.value}` has no value",
+            HELP[entry.key.value],
+            "write it or take the key away",
             code="wrong-value",
-        )  # fmt: skip
+        )
 
 
 def _check_words(words: dict[str, Text], problems: Problems) -> None:
     makes = words.get("makes")
     if makes and not (re.fullmatch(r"[0-9]{1,6}", makes.value) and 1 <= int(makes.value) <= MOST_MADE):
         problems.error(
-            makes.place, f"`makes` is not a number of parts (got {makes.value})",
-            f"a whole number from 1 to {MOST_MADE:,}", "write for instance `makes: 5`", code="wrong-value",
-        )  # fmt: skip
+            makes.place,
+            f"`makes` is not a number of parts (got {makes.value})",
+            f"a whole number from 1 to {MOST_MADE:,}",
+            "write for instance `makes: 5`",
+            code="wrong-value",
+        )
         del words["makes"]
     status = words.get("status")
     if status and status.value not in STATUS:
         problems.error(
-            status.place, f"unknown status (got `{status.value}`)", f"it is {', '.join(STATUS[:-1])} or {STATUS[-1]}",
-            did_you_mean(status.value, STATUS), code="wrong-value",
-        )  # fmt: skip
+            status.place,
+            f"unknown status (got `{status.value}`)",
+            f"it is {', '.join(STATUS[:-1])} or {STATUS[-1]}",
+            did_you_mean(status.value, STATUS),
+            code="wrong-value",
+        )
         del words["status"]
     day = words.get("date")
     if day and not _is_day(day.value):
         problems.error(
-            day.place, f"not a day (got {day.value})", "a date is YYYY-MM-DD", "write for instance 2026-11-25",
+            day.place,
+            f"not a day (got {day.value})",
+            "a date is YYYY-MM-DD",
+            "write for instance 2026-11-25",
             code="wrong-value",
-        )  # fmt: skip
+        )
         del words["date"]
 
 

@@ -44,7 +44,9 @@ class Entry:
     @property
     def entries(self) -> tuple[Entry, ...]:
         """The value as a mapping; empty if it is none."""
-        return tuple(item for item in self.value if isinstance(item, Entry)) if self.is_mapping else ()
+        if isinstance(self.value, Text):
+            return ()
+        return tuple(item for item in self.value if isinstance(item, Entry))
 
     @property
     def items(self) -> tuple[tuple[Entry, ...], ...]:
@@ -100,9 +102,12 @@ def read_mapping(
         return read
     if read is not None:
         problems.error(
-            place, f"the {what} is not a list of `key: value` lines", "a key, a colon, a blank, a value",
-            "write for instance `tool: knife tool`", code="not-a-mapping",
-        )  # fmt: skip
+            place,
+            f"the {what} is not a list of `key: value` lines",
+            "a key, a colon, a blank, a value",
+            "write for instance `tool: knife tool`",
+            code="not-a-mapping",
+        )
     return ()
 
 
@@ -116,9 +121,12 @@ def read_items(body: str, place: Place, problems: Problems, *, what: str = "bloc
     if isinstance(read, tuple) and all(isinstance(item, tuple) for item in read):
         return read
     problems.error(
-        place, f"the {what} holds more than `key: value` lines", "each item of the list is `- key: value`",
-        "write for instance `- bore: 16 mm, through`", code="not-a-mapping",
-    )  # fmt: skip
+        place,
+        f"the {what} holds more than `key: value` lines",
+        "each item of the list is `- key: value`",
+        "write for instance `- bore: 16 mm, through`",
+        code="not-a-mapping",
+    )
     return ()
 
 
@@ -174,9 +182,12 @@ class _Reader:
                 refused = "a second document (got `---`)"
         if refused:
             raise MethodError(
-                self._place(event.start_mark), f"the {self.what} holds {refused}", "only `key: value` lines are read",
-                "write the value out; put it in double quotes if it begins with a special sign", code="yaml-feature",
-            )  # fmt: skip
+                self._place(event.start_mark),
+                f"the {self.what} holds {refused}",
+                "only `key: value` lines are read",
+                "write the value out; put it in double quotes if it begins with a special sign",
+                code="yaml-feature",
+            )
 
     def _scalar(self, event: Any) -> Text:
         mark = event.start_mark
@@ -196,9 +207,12 @@ class _Reader:
             raise self._too_nested(place, event)
         if len(self.stack) >= DEEPEST:
             raise MethodError(
-                place, f"the {self.what} is nested too deep (got {len(self.stack) + 1} levels)",
-                f"{DEEPEST} levels are read", "write it flatter", code="too-deep",
-            )  # fmt: skip
+                place,
+                f"the {self.what} is nested too deep (got {len(self.stack) + 1} levels)",
+                f"{DEEPEST} levels are read",
+                "write it flatter",
+                code="too-deep",
+            )
         parent = self.stack[-1] if self.stack else None
         if parent is not None and parent.is_mapping and parent.key is None:
             raise MethodError(place, "a key is a list or a mapping", "a key is a word", _braces_hint(self.body, event))
@@ -206,9 +220,12 @@ class _Reader:
 
     def _too_nested(self, place: Place, event: Any) -> MethodError:
         return MethodError(
-            place, "a mapping stands where words are due", f"values of this {self.what} are words or lists of words",
-            _braces_hint(self.body, event), code="too-deep",
-        )  # fmt: skip
+            place,
+            "a mapping stands where words are due",
+            f"values of this {self.what} are words or lists of words",
+            _braces_hint(self.body, event),
+            code="too-deep",
+        )
 
     def _close(self, event: Any) -> None:
         node = self.stack.pop()
@@ -241,9 +258,12 @@ class _Reader:
             if isinstance(item, Text) and not item.value:
                 return
             raise MethodError(
-                item.place, f"the {self.what} is not a list of `key: value` lines (got `{item.value[:60]}`)",
-                "a key, a colon, a blank, a value", "write for instance `tool: knife tool`", code="not-a-mapping",
-            )  # fmt: skip
+                item.place,
+                f"the {self.what} is not a list of `key: value` lines (got `{item.value[:60]}`)",
+                "a key, a colon, a blank, a value",
+                "write for instance `tool: knife tool`",
+                code="not-a-mapping",
+            )
         node = self.stack[-1]
         if not node.is_mapping:
             node.items.append(item)
@@ -257,9 +277,12 @@ class _Reader:
         first = node.seen.get(key.value)
         if first is not None:
             raise MethodError(
-                key.place, f"the key `{key.value}` is written twice (first on line {first.line})",
-                f"a key stands once in a {self.what}", "put both into one line, or take one away", code="repeated-key",
-            )  # fmt: skip
+                key.place,
+                f"the key `{key.value}` is written twice (first on line {first.line})",
+                f"a key stands once in a {self.what}",
+                "put both into one line, or take one away",
+                code="repeated-key",
+            )
         node.seen[key.value] = key.place
         node.key = key
 

@@ -82,9 +82,12 @@ def parse_method(text: str, path: str, problems: Problems) -> MethodFile | None:
     raw = text.encode("utf-8", "surrogatepass")
     if len(raw) > LARGEST:
         problems.error(
-            Place(path), f"the file is too large (got {len(raw):,} bytes)", f"a file may have {LARGEST:,} bytes",
-            "write one file for each method", code="too-large",
-        )  # fmt: skip
+            Place(path),
+            f"the file is too large (got {len(raw):,} bytes)",
+            f"a file may have {LARGEST:,} bytes",
+            "write one file for each method",
+            code="too-large",
+        )
         return None
     return _parse(Source(path, unify_lines(text.removeprefix("\ufeff")), hashlib.sha256(raw).hexdigest()), problems)
 
@@ -105,15 +108,21 @@ def _parse(source: Source, problems: Problems) -> MethodFile | None:
 def _front(source: Source, found: Scan, problems: Problems) -> FrontMatter | None:
     if found.front is None:
         problems.error(
-            Place(source.path), "the file has no front matter", "a method file begins with `---`, its keys, and `---`",
-            "write `method:` and its title between two lines `---`", code="no-front-matter",
-        )  # fmt: skip
+            Place(source.path),
+            "the file has no front matter",
+            "a method file begins with `---`, its keys, and `---`",
+            "write `method:` and its title between two lines `---`",
+            code="no-front-matter",
+        )
         return None
     if not found.front_closed:
         problems.error(
-            Place(source.path), "the front matter is not closed", "it ends with a line `---`", "add that line",
+            Place(source.path),
+            "the front matter is not closed",
+            "it ends with a line `---`",
+            "add that line",
             code="no-front-matter",
-        )  # fmt: skip
+        )
         return None
     first, last = found.front
     return read_front_matter(source.text.split("\n")[first - 1 : last], Place(source.path, first), problems)
@@ -145,9 +154,12 @@ def _page_title(headings: tuple[Heading, ...]) -> Heading | None:
 def _report_open(fence: Fence, path: str, problems: Problems) -> None:
     if not fence.closed and not fence.quoted:
         problems.error(
-            Place(path, fence.line, fence.column), "a fenced block is not closed", "everything behind it is taken as code",
-            "close it with a line of the same marks", code="open-block",
-        )  # fmt: skip
+            Place(path, fence.line, fence.column),
+            "a fenced block is not closed",
+            "everything behind it is taken as code",
+            "close it with a line of the same marks",
+            code="open-block",
+        )
 
 
 def _limit(blocks: list[Block], problems: Problems) -> tuple[Block, ...]:
@@ -159,16 +171,22 @@ def _limit(blocks: list[Block], problems: Problems) -> tuple[Block, ...]:
         if operations > MOST_OPERATIONS:
             total = sum(b.kind == "op" for b in blocks)
             problems.error(
-                block.place, f"the method has too many operations (got {total})",
-                f"a method has at most {MOST_OPERATIONS}", "split it into two methods", code="too-many",
-            )  # fmt: skip
+                block.place,
+                f"the method has too many operations (got {total})",
+                f"a method has at most {MOST_OPERATIONS}",
+                "split it into two methods",
+                code="too-many",
+            )
             return tuple(blocks[:number])
         if lines > MOST_CALC_LINES:
             total = sum(len(b.lines) for b in blocks)
             problems.error(
-                block.place, f"the method has too many calculations (got {total} lines)",
-                f"a method has at most {MOST_CALC_LINES:,}", "split it into two methods", code="too-many",
-            )  # fmt: skip
+                block.place,
+                f"the method has too many calculations (got {total} lines)",
+                f"a method has at most {MOST_CALC_LINES:,}",
+                "split it into two methods",
+                code="too-many",
+            )
             return tuple(blocks[:number])
     return tuple(blocks)
 
@@ -180,7 +198,10 @@ def _placeholders(found: Scan, path: str, problems: Problems) -> tuple[Placehold
             placeholders.append(Placeholder(Text(mark.expression, Place(path, mark.line, mark.column))))
         else:
             problems.warning(
-                Place(path, mark.line, mark.start), "`{{` without a name and `}}`", "a placeholder is `{{ name }}`",
-                "write the name and close it, or write \\{{ for the braces themselves", code="placeholder",
-            )  # fmt: skip
+                Place(path, mark.line, mark.start),
+                "`{{` without a name and `}}`",
+                "a placeholder is `{{ name }}`",
+                "write the name and close it, or write \\{{ for the braces themselves",
+                code="placeholder",
+            )
     return tuple(sorted(placeholders, key=lambda placeholder: placeholder.expression.place))

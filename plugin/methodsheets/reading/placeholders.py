@@ -30,7 +30,9 @@ def find_marks(paragraph: list[tuple[int, str]]) -> list[Mark]:
     if "{{" not in joined:
         return []
     lines = _mask(joined).split("\n")
-    return [mark for (number, line), seen in zip(paragraph, lines, strict=True) for mark in _in_line(number, line, seen)]
+    return [
+        mark for (number, line), seen in zip(paragraph, lines, strict=True) for mark in _in_line(number, line, seen)
+    ]
 
 
 def _in_line(number: int, line: str, seen: str) -> list[Mark]:

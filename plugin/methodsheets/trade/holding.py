@@ -80,8 +80,8 @@ def three_jaw_packing(throw: float, diameter: float) -> Packing:
 
     Validity:
         Packing on the jaw's line of touch and stiff. Set it to the dial, always. Above a quarter of the diameter
-        grip and balance are poor: use a four-jaw chuck or a fixture. A widely copied 1.5 a (1 - 0.125 a/D) is not the expansion
-        of the exact formula; 1.5 a (1 - 0.5 a/D) is.
+        grip and balance are poor: use a four-jaw chuck or a fixture. A widely copied 1.5 a (1 - 0.125 a/D) is not the
+        expansion of the exact formula; 1.5 a (1 - 0.5 a/D) is.
 
     Example:
         >>> packing = three_jaw_packing(0.313 * 25.4, 2 * 1.6875 * 25.4)

@@ -90,8 +90,8 @@ def grip_length(diameter: float, overhang: float = 0.0, least: float = 6.0) -> f
         OutOfRange: a value lies outside the range given above.
 
     Validity:
-        Half the diameter, a third of the overhang, never under 6 mm: a rule of the house, from workshop practice. Heavy cuts,
-        interrupted cuts and thin tube want more. The chuck's manual goes first.
+        Half the diameter, a third of the overhang, never under 6 mm: a rule of the house, from workshop practice.
+        Heavy cuts, interrupted cuts and thin tube want more. The chuck's manual goes first.
 
     Example:
         >>> grip_length(40, 20)

@@ -11,8 +11,8 @@ import shapely
 from methodfigures import text as lettering
 from methodfigures.shapes import Points
 
-SCALES: Final = (10.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0, 0.8, 0.75, 0.6, 0.5, 0.4, 0.3, 0.25, 0.2, 0.15, 0.1,
-                 0.08, 0.05, 0.04, 0.03, 0.02)
+SCALES: Final = (*(10.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0),
+                 *(1 / n for n in (1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0, 50.0)))
 """Scales a drawing may have, paper mm per mm: those of ISO 5455 and the usual steps between."""
 
 
@@ -84,6 +84,73 @@ def _cost(order: Sequence[Note], rows: Sequence[float], x: float,
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
     bad += sum(a.intersects(b) for a in lines for b in obstacles)
     return bad, sum(a.length for a in lines)
+
+
+def row(notes: Sequence[Note], y: float, low: float, high: float,
+        obstacles: Sequence[shapely.Geometry] = ()) -> list[tuple[Note, float, bool]]:
+    """Notes in a row of landings at height `y` between `low` and `high`: (note, x of its elbow, text to the right).
+
+    The orders of up to four notes are tried; fewest crossings, then shortest leaders wins.  A last note that would
+    run out of the row has its text left of the elbow.
+    """
+    ordered = sorted(notes, key=lambda n: n.spot[0])
+    orders = list(itertools.permutations(ordered)) if len(notes) <= 4 else [tuple(ordered)]
+    best: list[tuple[Note, float, bool]] = []
+    worth = (99, 0.0)
+    for left in range(len(notes) + 1):  # how many of the first notes have their text left of the elbow
+        for order in orders:
+            placed = _in_row(order, low, high, left)
+            cost = _row_cost(placed, y, low, obstacles)
+            if cost < worth:
+                best, worth = placed, cost
+        if worth[0] == 0:
+            break
+    return best
+
+
+def _in_row(notes: Sequence[Note], low: float, high: float, left: int) -> list[tuple[Note, float, bool]]:
+    front: list[tuple[Note, float, bool]] = []
+    start = high
+    for note in reversed(notes[:left]):
+        elbow = min(note.spot[0] - 1, start)
+        low = max(low, elbow + 3)
+        front.insert(0, (note, elbow, False))
+        start = elbow - lettering.width(note.words) - 4
+    rest, last = list(notes[left:]), []
+    if rest and rest[-1].spot[0] + 2 + lettering.width(rest[-1].words) > high:
+        end = rest.pop()
+        elbow = min(end.spot[0] - 1, high)
+        last = [(end, elbow, False)]
+        high = elbow - lettering.width(end.words) - 4
+    wide = [lettering.width(n.words) + 4 for n in rest]
+    out: list[tuple[Note, float, bool]] = []
+    done = -9.0
+    for note, x in zip(rest, spread([n.spot[0] + 4 for n in rest], wide, low, high), strict=True):
+        x = max(x, note.spot[0] + 1, done + 3)  # a leader must not come back over its own lettering
+        out.append((note, x, True))
+        done = x + lettering.width(note.words) + 1
+    return front + out + last
+
+
+def _row_cost(placed: Sequence[tuple[Note, float, bool]], y: float, low: float,
+              obstacles: Sequence[shapely.Geometry]) -> tuple[int, float]:
+    """(crossings, length) of a row of landings; a text left of `low` counts as a crossing."""
+    lines, boxes = [], []
+    for note, x, right in placed:
+        far = x + (lettering.width(note.words) + 1) * (1 if right else -1)
+        lines.append(shapely.LineString([note.spot, (x, y), (far, y)]))
+        boxes.append(shapely.box(min(x, far), y, max(x, far), y + 4))
+    bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
+    bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
+    bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
+    bad += sum(b.bounds[0] < low - 2 for b in boxes) + sum(a.intersects(b) for a in lines for b in obstacles)
+    return bad, sum(a.length for a in lines)
+
+
+def crossings(placed: Sequence[tuple[Note, float, bool]], y: float,
+              obstacles: Sequence[shapely.Geometry] = ()) -> int:
+    """How often the leaders of a row cross one another, a text or an obstacle."""
+    return _row_cost(placed, y, -99.0, obstacles)[0]
 
 
 def slot(spans: Sequence[tuple[float, float]], need: float) -> tuple[float, float] | None:

@@ -43,12 +43,17 @@ def draw_pictorial(sheet: Sheet, book: ViewBook, after: Sequence[Mesh], removed:
         draw_ghost(sheet, book.ghost(after, removed, place.basis), place)
 
 
+def before_after_size(before: Sequence[Mesh], after: Sequence[Mesh], face: ArrayLike) -> tuple[float, float]:
+    """(scale, room in mm) for the two pictures side by side, at most 60 wide and 44 high each."""
+    low, high = extent(pictorial_basis(face), [*before, *after])
+    scale = float(min(60.0 / (high - low)[0], 44.0 / (high - low)[1]))
+    return scale, float((high - low)[1]) * scale + 14
+
+
 def add_before_after(sheet: Sheet, book: ViewBook, before: Sequence[Mesh], after: Sequence[Mesh],
-                     removed: Sequence[Mesh], face: ArrayLike, room: float) -> None:
-    """Before and after side by side in the lowest `room` mm of the sheet, at equal scale, an arrow between."""
-    guess = pictorial_basis(face)
-    low, high = extent(guess, [*before, *after])
-    scale = float(min(60.0 / (high - low)[0], (room - 14) / (high - low)[1]))
+                     removed: Sequence[Mesh], face: ArrayLike) -> None:
+    """Before and after side by side at the foot of the sheet, at equal scale, an arrow between."""
+    scale, room = before_after_size(before, after, face)
     view = pictorial_view(book, after, removed, face, scale)
     middle, y = sheet.width / 2, 9 + (room - 12) / 2
     left = centred(view, scale, (middle - 42, y), [*before, *after])

@@ -10,7 +10,7 @@ import math
 import numpy as np
 
 from methodfigures.fixtures.parts import Part, Parts, Ring, ring, symmetric
-from methodfigures.palette import JAW, TOOL
+from methodfigures.palette import JAW, TINT, TOOL
 
 LEVEL = 7.0
 
@@ -19,8 +19,9 @@ def _tool(points: list[tuple[float, float]] | Ring, name: str = "tool", detail: 
     return Part(name, ring(points), "tool", TOOL, detail=detail, level=LEVEL, cuts=name == "tool")
 
 
-def _rest(points: list[tuple[float, float]] | Ring, name: str = "holder", detail: tuple[Ring, ...] = ()) -> Part:
-    return Part(name, ring(points), "tool", JAW, detail=detail, level=LEVEL - 0.1)
+def _rest(points: list[tuple[float, float]] | Ring, name: str = "holder", detail: tuple[Ring, ...] = (),
+          role: str = JAW) -> Part:
+    return Part(name, ring(points), "tool", role, detail=detail, level=LEVEL - 0.1)
 
 
 def knife(width: float = 10.0, length: float = 40.0, nose: float = 0.4, edge: float = 12.0, rake: float = 6.0) -> Parts:
@@ -62,7 +63,8 @@ def threading_tool(width: float = 10.0, length: float = 40.0, depth: float = 2.0
     half = math.tan(math.radians(angle / 2))
     d = min(max(depth, 0.3 * width), width / (2 * half) * 0.95)
     w = width / 2
-    points = [(0.0, 0.0), (-d * half, -d), (-w, -d - 0.3 * w), (-w, -length), (w, -length), (w, -d - 0.3 * w), (d * half, -d)]
+    right = [(-d * half, -d), (-w, -d - 0.3 * w), (-w, -length)]
+    points = [(0.0, 0.0), *right, *[(-s, r) for s, r in right[::-1]]]
     return (_tool(points),)
 
 
@@ -80,7 +82,8 @@ def knurl(wheel: float = 20.0, width: float = 8.0, length: float = 40.0) -> Part
     lines = [ring([(s, 0.0), (s, -wheel)]) for s in np.linspace(0, width, 9)[1:-1]]
     rim = _tool([(0, 0), (width, 0), (width, -wheel), (0, -wheel)], detail=tuple(lines))
     t, low = 3.0, -wheel * 0.3
-    fork = [(-t, low), (-t, -length), (width + t, -length), (width + t, low), (width, low), (width, -wheel * 1.15), (0, -wheel * 1.15), (0, low)]
+    fork = [(-t, low), (-t, -length), (width + t, -length), (width + t, low), (width, low), (width, -wheel * 1.15),
+            (0, -wheel * 1.15), (0, low)]
     pin = ring([(-t, -wheel / 2), (width + t, -wheel / 2)])
     return rim, _rest(fork, detail=(pin,))
 
@@ -93,7 +96,8 @@ def boring_bar(bore: float, length: float, diameter: float | None = None) -> Par
     d = diameter or 0.6 * bore
     h = max(0.02 * bore, min(0.26 * d, 0.9 * (bore - d)))
     y0, y1 = h, h + d
-    points = [(0.0, 0.0), (-0.1 * h, y0), (-0.25 * h, y1), (-length, y1), (-length, y0), (-2.0 * h, y0), (-0.9 * h, 0.12 * h)]
+    points = [(0.0, 0.0), (-0.1 * h, y0), (-0.25 * h, y1), (-length, y1), (-length, y0), (-2.0 * h, y0),
+              (-0.9 * h, 0.12 * h)]
     flat = ring([(-2.0 * h, y0), (-2.6 * h, y0 + 0.5 * d), (-0.2 * h, y0 + 0.5 * d)])
     return (_tool(points, detail=(flat,)),)
 
@@ -149,8 +153,9 @@ def tap(diameter: float, thread: float, pitch: float, shank: float = 8.0) -> Par
     lead = min(3 * pitch, 0.4 * thread)
     upper = [(0.0, core), (-lead, r), (-thread, r), (-thread - 0.4 * r, 0.8 * r), (-thread - shank, 0.8 * r)]
     flute = tuple(ring([(-lead * 0.3, f * r), (-thread, f * r)]) for f in (0.3, -0.3))
-    crest = tuple(ring([(-s, 0.3 * r), (-s + 0.2 * pitch, 0.97 * r)]) for s in np.arange(lead, thread, max(pitch, thread / 14)))
-    below = tuple(ring([(-s, -0.97 * r), (-s + 0.2 * pitch, -0.3 * r)]) for s in np.arange(lead, thread, max(pitch, thread / 14)))
+    ridges = np.arange(lead, thread, max(pitch, thread / 14))
+    crest = tuple(ring([(-s, 0.3 * r), (-s + 0.2 * pitch, 0.97 * r)]) for s in ridges)
+    below = tuple(ring([(-s, -0.97 * r), (-s + 0.2 * pitch, -0.3 * r)]) for s in ridges)
     return (_tool(symmetric(upper), detail=(*flute, *crest, *below)),)
 
 
@@ -169,7 +174,8 @@ def die(diameter: float, thread: float) -> Parts:
 def counterbore(diameter: float, pilot: float, length: float = 20.0) -> Parts:
     """Piloted counterbore; its face is at s = 0, the pilot of `pilot` mm reaches on into the hole."""
     r, p = diameter / 2, pilot / 2
-    upper = [(0.9 * pilot, 0.7 * p), (0.8 * pilot, p), (0.0, p), (0.0, r), (-0.8 * diameter, r), (-0.8 * diameter, 0.7 * r),
+    head = -0.8 * diameter
+    upper = [(0.9 * pilot, 0.7 * p), (0.8 * pilot, p), (0.0, p), (0.0, r), (head, r), (head, 0.7 * r),
              (-max(length, diameter), 0.7 * r)]
     lines = tuple(ring([(0.0, f * r), (-0.8 * diameter, 0.8 * f * r)]) for f in (0.6, -0.6))
     return (_tool(symmetric(upper), detail=lines),)
@@ -190,4 +196,4 @@ def drill_chuck(shank: float, at: float, radius: float | None = None, length: fl
     c = 0.55 * big
     upper = [(-at, max(0.55 * big, shank)), (-at - c, 0.8 * big), (-at - c, big), (-at - c - length, big)]
     lines = (ring([(-at - c, big), (-at - c, -big)]), ring([(-at - 1.8 * c, big), (-at - 1.8 * c, -big)]))
-    return (_rest(symmetric(upper), "drill chuck", lines),)
+    return (_rest(symmetric(upper), "drill chuck", lines, TINT),)

@@ -14,20 +14,20 @@ from methodfigures import text as lettering
 from methodfigures.cropping import Window, cropped
 from methodfigures.drawing import Drawing
 from methodfigures.fixtures import Part, Parts
-from methodfigures.pictorial import add_before_after
+from methodfigures.pictorial import add_before_after, before_after_size
 from methodfigures.shapes import polygons, strings
 from methodfigures.sheet import FINE, NARROW, Layer
 from methodfigures.turning_spec import HOLDER_NAMES, TurningSetup
 from methodfigures.turning_stage import EVERY, Stage, staged
 from methodfigures.views import ViewBook, draw_lines
 
-PICTORIAL_ROOM = 58.0
-
 
 def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Drawing:
     """The set-up figure of any turning operation, 170 mm wide; `book` shares views with other figures."""
     book = book or ViewBook()
-    stage = staged(spec, book, PICTORIAL_ROOM if spec.pictorials else 0.0)
+    face = (0.0, 0.0, -1.0 if spec.out == "A" else 1.0)
+    room = before_after_size(spec.before, spec.after, face)[1] if spec.pictorials else 0.0
+    stage = staged(spec, book, room)
     windows = _draw_parts(stage, stage.rig.holder)
     windows |= _draw_parts(stage, stage.rig.tail)
     removed = book.section(spec.removed, stage.view, stage.section_depth())
@@ -41,8 +41,7 @@ def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Draw
     turning_notes.right_column(stage, notes, removed)
     turning_notes.names(stage, windows)
     if spec.pictorials:
-        face = (0.0, 0.0, stage.direction)
-        add_before_after(stage.sheet, book, spec.before, spec.after, spec.removed, face, PICTORIAL_ROOM)
+        add_before_after(stage.sheet, book, spec.before, spec.after, spec.removed, face)
     return stage.sheet.drawing(spec.title or _title(spec), spec.description or describe(spec))
 
 
@@ -50,7 +49,8 @@ def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Draw
 def _window(stage: Stage, part: Part) -> Window:
     """The part of the paper in which a part may show."""
     width, ay = stage.sheet.width, stage.axis_y
-    left = stage.x(stage.spec.grip[1]) - (27.0 if stage.spec.holding in ("centres", "mandrel", "faceplate") else 17.0)
+    front = max(stage.spec.grip[1], stage.rig.holder[0].bounds[0])
+    left = stage.x(front) - (27.0 if stage.spec.holding in ("centres", "mandrel", "faceplate") else 17.0)
     right = min(width - 3, stage.face_x + 40)
     low, high = ay - stage.crop, ay + stage.crop
     if part.kind == "tool" and not (stage.spec.bored or stage.spec.axial):
@@ -165,6 +165,7 @@ def _axis(stage: Stage) -> None:
         right = max(right, min(stage.x(fixtures.bounds(stage.rig.holder)[0]) + 4, sheet.width - 4))
     left = stage.x(spec.grip[1]) - (28 if spec.holding in ("centres", "mandrel", "faceplate") else 20)
     sheet.centre_line((left, ay), (right, ay), 0)
+    _datum(stage)
     if spec.throw > 1e-9:
         y, x = stage.y(-spec.throw), stage.x(spec.grip[1]) - 7  # on the chuck body nothing else is in the way
         sheet.centre_line((x, y), (stage.face_x + 1, y), 2)
@@ -173,13 +174,21 @@ def _axis(stage: Stage) -> None:
     dim.turn_arrow(sheet, (left - (3.5 if spec.holding == "collet" else -1.0), ay), 2.6, 55, 305, across=7.5)
 
 
+def _datum(stage: Stage) -> None:
+    """Letter of the end that looks at you, in a frame on the line from which all lengths are counted (ISO 5459)."""
+    x, y = stage.face_x, stage.axis_y + stage.lanes[1] + 4.2
+    frame = shapely.box(x - 2, y, x + 2, y + 4)
+    stage.sheet.lines([[(x, y - 2.6), (x, y)]], NARROW, Layer.DIMENSION)
+    stage.sheet.outline(frame, "narrow", Layer.DIMENSION, ink=False)
+    stage.sheet.text(x, y + 2, stage.spec.out, level="middle")
+
+
 def _feed(stage: Stage) -> None:
     """Feed arrow beside the tool, clear of the tool and its start."""
     sheet, spec, ay = stage.sheet, stage.spec, stage.axis_y
     b = stage.paper(fixtures.outline(stage.rig.tool)).bounds
     if spec.bored or spec.axial:
-        body = [p for p in stage.rig.tool if p.name != "drill chuck"]
-        y = min(stage.y(fixtures.bounds(body)[1]) - 5, ay - 8)
+        y = min(max(stage.y(fixtures.bounds(stage.rig.tool)[1]), ay - stage.crop) - 4.5, ay - 8)
         x = stage.face_x + 34
         dim.block_arrow(sheet, (x, y), (x - 13, y))
         sheet.text(x + 2, y - lettering.HEIGHT / 2, "feed", align="left")
@@ -214,9 +223,11 @@ def describe(spec: TurningSetup) -> str:
     if spec.support or spec.holding == "centres":
         out.append("A steady supports it." if spec.support == "steady" else "A centre in the tailstock supports it.")
     size = f" to diameter {n(spec.cut_diameter)}" if spec.cut_diameter > 0 and spec.verb != "face" else ""
-    where = f" from {n(spec.cut_start)} to {n(spec.cut_end)} behind the face" if spec.cut_end > spec.cut_start else ""
+    a, b = spec.cut_start, spec.cut_end
+    where = f" from {n(a)} to {n(b)} behind the face" if b > a else ""
     name = spec.tool_name or "tool"
-    out.append(f"Operation: {spec.verb}{size}{where}, with the {name}, fed {'across' if spec.crosswise else 'along'} the axis.")
+    way = "across" if spec.crosswise else "along"
+    out.append(f"Operation: {spec.verb}{size}{where}, with the {name}, fed {way} the axis.")
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
     return " ".join(out)

@@ -32,11 +32,12 @@ def lengths(stage: Stage) -> None:
     reach = reach_text(spec)
     if reach and reach[2]:
         linear(reach[0], reach[1], y2, reach[2])
-    if spec.holding != "centres":
-        _grip(stage, y2 + 2.6 if reach and reach[2] else y2 - LANE_DROP, y3)
-
-
-LANE_DROP = 4.0
+    if spec.holding == "centres":
+        return
+    if reach and reach[2]:
+        _grip(stage, y2 + 2.6, y3)
+    else:  # the second lane is free: nothing sticks out
+        _grip(stage, _top(stage, spec.grip[0], 1e-3), y2)
 
 
 def _grip(stage: Stage, foot: float, y: float) -> None:
@@ -52,7 +53,7 @@ def _grip(stage: Stage, foot: float, y: float) -> None:
     jaw = max((p.bounds[3] for p in stage.rig.holder if p.name in ("jaw", "soft jaw", "collet", "clamp")), default=0.0)
     low = stage.axis_y + min(jaw * stage.scale, stage.crop)
     room = stage.x(s1) > lettering.width(words) + 6
-    side = -1 if room and stage.x(s0) + lettering.width(words) + 5 > stage.face_x - 2 else 1
+    side = -1 if room and stage.x(s0) + lettering.width(words) + 5 > stage.face_x - 4 else 1
     dim.linear(stage.sheet, (stage.x(s0), foot), (stage.x(s1), low), y, words, side=side)
 
 
@@ -111,6 +112,14 @@ def _upright(stage: Stage, x: float | None, d: float, words: str) -> bool:
     if x is None or tall < max(w + 3.5, 10):
         return False
     share = 0.74 if tall > 2 * w + 8 else 0.5
+    if stage.spec.holding == "mandrel":
+        wall = (d - stage.spec.grip_diameter) / 2 * stage.scale
+        if wall >= w + 1.5:
+            share = 1 - wall / 2 / tall
+        elif stage.spec.grip_diameter * stage.scale >= w + 2:
+            share = 0.5
+        else:
+            return False
     ends = (x, stage.y(-d / 2)), (x, stage.y(d / 2))
     dim.linear(stage.sheet, *ends, x, words, "y", extension=False, outside=False, text_at=tall * share)
     return True
@@ -140,10 +149,16 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     if not rows:
         return
     x = sheet.width - 3 - max(lettering.width(n.words) for n in rows)
-    x = max(min(x, stage.face_x + 22), stage.face_x + 9)
+    front = max(stage.face_x, stage.x(fixtures.bounds(stage.rig.holder)[0]))
+    if spec.holding == "mandrel":
+        low = max(low, stage.axis_y + min(1.5 * spec.grip_diameter / 2 * stage.scale, stage.crop) + 4)
+        front = stage.face_x
+    x = max(min(x, front + 22), min(front + 9, x))
     if tail_name and centre:
         notes.append(Note(_tail_spot(stage, centre, x), tail_name, True))
-    for note, y in lanes.column(notes, x, low, stage.axis_y + stage.lanes[1] - 2, STEP):
+    high = max(stage.axis_y + stage.lanes[1] - 2, low + STEP * (len(notes) - 1))
+    sheet.height = max(sheet.height, high + 5)
+    for note, y in lanes.column(notes, x, low, high, STEP):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
 
 
@@ -177,30 +192,35 @@ def _removed_spot(stage: Stage, removed: BaseGeometry) -> tuple[float, float] | 
 
 # ---------------------------------------------------------------------- names
 def names(stage: Stage, windows: dict[str, BaseGeometry]) -> None:
-    """Names of holder, packing, dog, steady and tool in the bottom lane, in the order of their spots.
+    """Names of holder, packing, dog, steady and tool in the bottom lane.
 
     `windows` = what shows of each named part, on the paper.
     """
-    spec = stage.spec
-    found = [(_low_spot(windows, _main(stage), stage.axis_y), spec.holder_name or HOLDER_NAMES[spec.holding], True)]
-    for name, words, dot in (("packing", "packing", False), ("dog", "dog", True), ("clamp", "clamp", True),
-                             ("finger", "steady", True)):
+    spec, sheet = stage.spec, stage.sheet
+    tool = shapely.union_all([windows[p.name] for p in stage.rig.tool if p.name in windows])
+    found: list[Note] = []
+    main = next((p.name for p in stage.rig.holder if p.name in windows), "")
+    wanted = [(main, spec.holder_name or HOLDER_NAMES[spec.holding], True), ("packing", "packing", False),
+              ("dog", "dog", True), ("clamp", "clamp", True), ("finger", "steady", True)]
+    for name, words, dot in wanted:
         if name in windows and not (name == "packing" and spec.holding == "faceplate"):
-            found.append((_low_spot(windows, name, stage.axis_y), words, dot))
-    if not spec.tool_parts or any(p.name == "tool" for p in spec.tool_parts):
-        found.append((_tool_spot(stage, windows), stage.rig.tool_name, True))
-    found.sort(key=lambda f: f[0][0])
-    _name_lane(stage, found)
+            free = windows[name].difference(tool)
+            if not free.is_empty:
+                found.append(Note(_low_spot(free, stage.axis_y), words, dot))
+    found.append(Note(_tool_spot(stage, windows), stage.rig.tool_name, True))
+    scale = lanes.scale_words(stage.scale) + (", shortened" if stage.gap else "")
+    sheet.text(sheet.width - 2, stage.names_y, scale, lettering.SMALL, align="right")
+    high = sheet.width - 5 - lettering.width(scale, lettering.SMALL)
+    y, arrows = stage.names_y, sheet.register.arrows
+    placed = lanes.row(found, y, 3.0, high, arrows)
+    if lanes.crossings(placed, y, arrows):  # too crowded: the clamps and the dog explain themselves
+        placed = lanes.row([n for n in found if n.words not in ("clamp", "dog")], y, 3.0, high, arrows)
+    for note, x, right in placed:
+        dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=right)
 
 
-def _main(stage: Stage) -> str:
-    """Name of the part that bears the holder's name."""
-    return stage.rig.holder[0].name
-
-
-def _low_spot(windows: dict[str, BaseGeometry], name: str, axis_y: float) -> tuple[float, float]:
+def _low_spot(shape: BaseGeometry, axis_y: float) -> tuple[float, float]:
     """A spot in the lower part of what shows of a part."""
-    shape = windows[name]
     x0, y0, x1, y1 = shape.bounds
     for y in (axis_y - 0.8 * (axis_y - y0), y0 + 0.1 * (min(y1, axis_y) - y0), y0 + 0.3 * (y1 - y0)):
         cut = shape.intersection(shapely.LineString([(x0 - 1, y), (x1 + 1, y)]))
@@ -226,20 +246,3 @@ def _tool_spot(stage: Stage, windows: dict[str, BaseGeometry]) -> tuple[float, f
         p = both.representative_point()
         return p.x, p.y
     return (cut.bounds[0] + cut.bounds[2]) / 2, y
-
-
-def _name_lane(stage: Stage, found: list[tuple[tuple[float, float], str, bool]]) -> None:
-    sheet, y = stage.sheet, stage.names_y
-    scale = lanes.scale_words(stage.scale) + (", shortened" if stage.gap else "")
-    high = sheet.width - 4 - lettering.width(scale, lettering.SMALL)
-    sheet.text(sheet.width - 2, y, scale, lettering.SMALL, align="right")
-    wide = [lettering.width(w) + 4 for _, w, _ in found]
-    end = -9.0
-    for (spot, words, dot), x in zip(found, lanes.spread([f[0][0] + 4 for f in found], wide, 3, high), strict=True):
-        w = lettering.width(words) + 1
-        x = max(x, spot[0] + 1, end + 3)  # a leader must not come back over its own lettering
-        if x + w > high:
-            dim.leader(sheet, spot, (spot[0] - 1, y), words, dot=dot, right=False)
-        else:
-            dim.leader(sheet, spot, (x, y), words, dot=dot, right=True)
-        end = x + w

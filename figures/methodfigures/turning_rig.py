@@ -37,13 +37,13 @@ def holder_parts(spec: TurningSetup, k: float, bore: float = 0.0) -> Parts:
     if spec.holding == "four-jaw":
         return fixtures.four_jaw(r, grip, spec.throw, packing=min(spec.packing, 1.2 / k) if spec.packing else 0.0)
     if spec.holding == "soft jaws":
-        return fixtures.soft_jaws(r, grip)
+        return fixtures.soft_jaws(r, grip, shoulder=min(8.0, 8 / k))
     if spec.holding == "centres":
         return fixtures.between_centres(r, grip, hole=min(2.0, 0.3 * r))
     if spec.holding == "mandrel":
         return fixtures.stub_mandrel(r, grip)
     if spec.holding == "faceplate":
-        return fixtures.faceplate(r, grip, spec.throw)
+        return fixtures.faceplate(r, grip, spec.throw, strap=min(max(6.0, 3 / k), 6 / k))
     return fixtures.three_jaw(r, grip)
 
 
@@ -63,7 +63,7 @@ def tail_parts(spec: TurningSetup, k: float, radius: float) -> Parts:
 
 
 def tool_parts(spec: TurningSetup, k: float, swing: float, low: float) -> tuple[Parts, Parts, str]:
-    """(tool at the end of the cut, tool at its start or nothing, name); `low` = paper mm the tool hangs below the axis."""
+    """(tool at the end of the cut, tool at its start or nothing, name); `low` = paper mm it hangs below the axis."""
     name = spec.tool_name or _default_name(spec)
     if spec.tool_parts is not None:
         return spec.tool_parts, (), name

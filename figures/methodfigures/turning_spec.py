@@ -14,8 +14,8 @@ ALONG_AXIS: Final = frozenset({"drill", "centre", "ream", "tap", "counterbore"})
 INSIDE: Final = ALONG_AXIS | {"bore"}
 CROSSWISE: Final = frozenset({"face", "groove", "part off", "chamfer", "knurl"})
 """Operations fed towards the axis unless the set-up says otherwise."""
-VERBS: Final = frozenset({"face", "turn", "taper", "groove", "part off", "bore", "drill", "centre", "ream", "tap", "thread",
-                          "knurl", "chamfer", "counterbore", "profile"})
+VERBS: Final = frozenset({"face", "turn", "taper", "groove", "part off", "bore", "drill", "centre", "ream", "tap",
+                          "thread", "knurl", "chamfer", "counterbore", "profile"})
 HOLDER_NAMES: Final[Mapping[str, str]] = {
     "three-jaw": "three-jaw chuck", "soft jaws": "soft jaws", "four-jaw": "four-jaw chuck", "collet": "collet chuck",
     "centres": "driving plate", "mandrel": "mandrel", "faceplate": "faceplate",

@@ -6,6 +6,7 @@ holder and the notes; only then is the sheet made.  Numbers without a name are p
 """
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -177,7 +178,7 @@ def _plain_stretch(stage: Stage) -> tuple[float, float] | None:
     if spec.steady_at is not None:
         s.add(spec.steady_at)
     inside = sorted(v for v in s if 0 <= v <= end)
-    return max(zip(inside, inside[1:], strict=False), key=lambda p: p[1] - p[0], default=None)
+    return max(itertools.pairwise(inside), key=lambda p: p[1] - p[0], default=None)
 
 
 def _rise(stage: Stage, below: float) -> None:
@@ -191,8 +192,7 @@ def _rise(stage: Stage, below: float) -> None:
     stage.tool_low = stage.radius + 17
     tool, start, name = tool_parts(spec, k, stage.swing, stage.tool_low)
     if spec.bored or spec.axial:
-        body = [p for p in tool if p.name != "drill chuck"]
-        stage.tool_low = max(stage.radius, 8.0, -fixtures.bounds(body)[1] * k) + 8
+        stage.tool_low = max(stage.radius, 8.0, min(-fixtures.bounds(tool)[1] * k, stage.crop)) + 8
     stage.rig = Rig(holder, tail, tool, start, name)
     first = max(stage.radius + 9.0, _lift(stage))
     if spec.support == "steady":

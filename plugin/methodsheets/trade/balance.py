@@ -216,7 +216,7 @@ def balance_drill_depth(
         unbalance: U [g*mm] (U > 0) unbalance to take out
         radius: r [mm] (r > 0) distance of the holes from the axis, in the heavy direction
         drill: d [mm] (d > 0) diameter of the drill
-        density: rho [g/cm^3] (rho > 0) density of the metal
+        density: rho [kg/m^3] (rho > 0) density of the metal
         holes: N [1] (N >= 1) number of equal holes at that radius and direction
         point_angle: phi [deg] (60 <= phi <= 180) angle of the drill point; 180 for a flat bottom
 
@@ -231,7 +231,7 @@ def balance_drill_depth(
         radial hole changes its own radius as it deepens: solve that with the solid.
 
     Example:
-        >>> round(balance_drill_depth(400, 30, 8, 7.85), 2)
+        >>> round(balance_drill_depth(400, 30, 8, 7850), 2)
         33.79
 
     Source:
@@ -241,7 +241,7 @@ def balance_drill_depth(
     """
     point = 0.0 if point_angle >= 180 else drill / 2 / math.tan(math.radians(point_angle) / 2)
     area = math.pi * drill**2 / 4
-    volume = unbalance / (holes * radius * density / 1000)
+    volume = unbalance / (holes * radius * density * 1e-6)
     if volume < area * point / 3:
         raise OutOfRange("drill", drill, "mm", "a smaller drill: the point alone takes out more than this")
     return volume / area + 2 * point / 3

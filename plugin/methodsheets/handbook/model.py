@@ -225,6 +225,8 @@ class WorkshopCard:
     tools: tuple[ToolCard, ...] = ()
     dividing: tuple[DividingCard, ...] = ()
     currency: str = ""
+    hour: float = 0.0
+    """Money for an hour at a machine; 0 where not said."""
     problems: tuple[Problem, ...] = ()
 
 

@@ -55,6 +55,8 @@ class Brief:
     part: str
     drawings: tuple[str, ...]
     problems: tuple[Problem, ...]
+    lasting: bool = True
+    """False where the program crashed: the next build tries again."""
 
 
 @dataclass(frozen=True)
@@ -65,8 +67,6 @@ class Done:
     method: bytes
     brief: Brief
     pictures: bytes
-    lasting: bool = True
-    """False where the program crashed: the store must not keep that."""
 
 
 class Shelf:
@@ -170,18 +170,18 @@ class Bench:
             method = made.method if made is not None else blank_method(found, workshop)
             drawn = self._draw(made) if self._draw is not None and made is not None else []
         except Exception as error:
-            return self._pack(task, crashed_method(found, workshop, error, before), [], lasting=False)
+            return self.pack(task, crashed_method(found, workshop, error, before), [], lasting=False)
         problems = tuple(dict.fromkeys((*before, *method.problems)))
         method = replace(method, problems=tuple(sorted(problems, key=lambda one: one.place)))
-        return self._pack(task, method, drawn, lasting=True)
+        return self.pack(task, method, drawn, lasting=True)
 
-    def _pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]], *, lasting: bool) -> Done:
+    def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]], *, lasting: bool) -> Done:
         """Finish the record: its digest, its pictures in their places, the versions it was made with."""
         method = place_drawings(method, tuple(drawing for drawing, _ in drawn))
         method = replace(method, digest=task.key, own_workshop=task.own, versions=versions())
         pictures = {drawing.key: svg for drawing, svg in drawn}
-        brief = Brief(method.title, method.part, tuple(pictures), method.problems)
-        return Done(task.key, pack_method(pack(method)), brief, pack_pictures(pictures), lasting)
+        brief = Brief(method.title, method.part, tuple(pictures), method.problems, lasting)
+        return Done(task.key, pack_method(pack(method)), brief, pack_pictures(pictures))
 
 
 def place_drawings(method: Method, drawings: tuple[Drawing, ...]) -> Method:

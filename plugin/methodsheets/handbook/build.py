@@ -1,0 +1,216 @@
+"""Builds the handbook: finds everything, takes from the store what is there, works out the rest."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import replace
+
+from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.problem import Place, Problem
+
+from . import workers
+from .compare_all import compare_all
+from .digests import base_digest
+from .library import Found, Library, find_methods
+from .model import Counts, Entry, Handbook, Options
+from .notes import FileNote, note_of
+from .plan import Plan
+from .records import experience_of, records_of
+from .shelf import ForWorkshops, Kept
+from .shops import find_workshops
+from .standalone import standalone
+from .store import Store
+from .work import Bench, Brief, Done, Task, blank_method
+
+Progress = Callable[[int, int], None]
+"""Called with how many results of how many have been worked out."""
+
+
+def build_handbook(options: Options, progress: Progress | None = None, *, evict: bool = False) -> Handbook:
+    """Build the handbook.
+
+    Nothing is raised for what an author did: every problem is in the handbook's `problems`.
+
+    Parameters:
+        options: where things lie, and whether the store may be used
+        progress: told how far the working out has come
+        evict: forget what the store has not been asked for in three weeks; for whole builds only
+    """
+    started = time.perf_counter()
+    store = Store(options.store)
+    base = base_digest(f"{options.style} draw={options.draw}")
+    library = find_methods(options.methods, options.inside, options.root)
+    shops = find_workshops(options, library.folders, base, store)
+
+    def notes(files: dict[str, Found]) -> dict[str, FileNote]:
+        return {slug: note_of(found, store, base, fresh=options.fresh) for slug, found in files.items()}
+
+    plan = Plan(options, library, shops, base, notes(library.methods), notes(library.parts))
+    results = _Results(plan, store, progress)
+    handbook = _put_together(plan, results, store)
+    store.save(evict=evict)
+    counts = results.counts(len(handbook.entries), time.perf_counter() - started)
+    return replace(handbook, counts=counts)
+
+
+class _Results:
+    """Every result of a build: those that the store had, and those that were worked out."""
+
+    def __init__(self, plan: Plan, store: Store, progress: Progress | None) -> None:
+        self.plan = plan
+        self.store = store
+        self.tasks = plan.tasks()
+        self.briefs: dict[str, Brief] = {} if plan.options.fresh else self._stored()
+        self.from_store = len(self.briefs)
+        self.kept_drawings = sum(len(brief.drawings) for brief in self.briefs.values())
+        self.evaluated = self.drawn = 0
+        missing = [task for task in self.tasks.values() if task.key not in self.briefs]
+        if missing:
+            self._work_out(missing, progress)
+
+    def _stored(self) -> dict[str, Brief]:
+        briefs: dict[str, Brief] = {}
+        for task in self.tasks.values():
+            kept = self.store.brief(task.key)
+            if kept is None:
+                continue
+            try:
+                brief = unpack(Brief, kept)
+            except RecordError:
+                self.store.damaged += 1
+                continue
+            if brief.lasting:
+                briefs[task.key] = brief
+        return briefs
+
+    def _work_out(self, missing: list[Task], progress: Progress | None) -> None:
+        bench = self._bench()
+        count = workers.how_many(self.plan.options.workers, len(missing))
+        for task, done in workers.do_all(bench, missing, self.extra, count):
+            self._take(task, done or self._died(bench, task))
+            self.evaluated += 1
+            if progress is not None:
+                progress(self.evaluated, len(missing))
+
+    def _bench(self) -> Bench:
+        # The slow imports: a build that finds everything in the store never comes here.
+        from methodsheets.method.evaluate import evaluate_method
+
+        draw = None
+        if self.plan.options.draw:
+            from methodsheets.drawings import draw_method
+
+            draw = draw_method
+        workshops = self.plan.shops.workshops()
+        wanted = self.plan.wanted_by_others()
+        return Bench(self.plan.library, workshops, wanted, evaluate=evaluate_method, draw=draw)
+
+    def _take(self, task: Task, done: Done) -> None:
+        self.store.keep_packed(task.key, done.method, pack(done.brief), done.pictures)
+        self.briefs[task.key] = done.brief
+        self.drawn += len(done.brief.drawings)
+
+    def _died(self, bench: Bench, task: Task) -> Done:
+        """What to publish of a method whose process died: its page, saying so."""
+        found = self.plan.library.methods[task.slug]
+        problem = Problem(
+            Place(found.path),
+            "this method could not be worked out (the process that worked on it died)",
+            "this is a fault of the program, not of the method",
+            "please report it together with the method file",
+            code="crash",
+        )
+        method = blank_method(found, bench.workshops[task.workshop])
+        return bench.pack(task, replace(method, problems=(*self.extra(task), problem)), [], lasting=False)
+
+    def extra(self, task: Task) -> tuple[Problem, ...]:
+        """What is wrong with a method before it is worked out: its file as such, the workshop that it names."""
+        found = self.plan.library.methods[task.slug]
+        problems = list(self.plan.library.problems_of(found.path))
+        if task.own and self.plan.is_unknown(task.slug):
+            named = self.plan.notes[task.slug].workshop
+            what = f"there is no workshop `{named}`"
+            rule = "the key `workshop` names a file of the folder of workshops"
+            remedy = self.plan.shops.suggestion(named)
+            place = Place(found.path, *_place_of_workshop(found.text))
+            problems.append(Problem(place, what, rule, remedy, code="unknown-workshop"))
+        return tuple(problems)
+
+    def remake(self, task: Task) -> None:
+        """Work a result out again that turned out to be damaged when it was read."""
+        self._take(task, self._bench().do(task, self.extra(task)))
+
+    def brief(self, slug: str, workshop: str) -> Brief:
+        """The brief of a result."""
+        return self.briefs[self.tasks[slug, workshop].key]
+
+    def counts(self, methods: int, seconds: float) -> Counts:
+        """What was done."""
+        return Counts(
+            methods=methods,
+            workshops=len(self.plan.shops.digests),
+            evaluated=self.evaluated,
+            from_store=self.from_store,
+            drawn=self.drawn,
+            drawings_from_store=self.kept_drawings,
+            seconds=seconds,
+            damaged=self.store.damaged,
+        )
+
+
+def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
+    """Make the handbook of all results."""
+    kept = Kept(store, results.tasks, results.remake)
+    slugs = {slug for slug, _ in results.tasks}
+    titles = {slug: results.brief(slug, plan.own_workshop(slug)).title for slug in slugs}
+    order = sorted(slugs, key=lambda slug: (titles[slug].lower(), slug))
+    entries = {slug: _entry(plan, results, kept, slug) for slug in order}
+    parts = {slug: results.brief(slug, plan.own_workshop(slug)).part for slug in entries}
+    problems = list(plan.shops.problems)
+    problems += [one for card in plan.shops.cards().values() for one in card.problems]
+    problems += [one for entry in entries.values() for one in entry.problems]
+    problems += [one for _, found in plan.library.problems if not plan.options.only for one in found]
+    return Handbook(
+        entries=entries,
+        workshops=plan.shops.cards(),
+        by_workshop=compare_all(entries, parts, results.tasks, plan.shops.cards(), store),
+        problems=tuple(sorted(dict.fromkeys(problems), key=lambda one: one.place)),
+        counts=Counts(),
+        options=plan.options,
+        draw=lambda key, alone: standalone(kept.svg(key)) if alone else kept.svg(key),
+    )
+
+
+def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
+    found = plan.library.methods[slug]
+    own = plan.own_workshop(slug)
+    workshops = tuple(workshop for one, workshop in results.tasks if one == slug)
+    by_workshop = ForWorkshops(kept, slug, workshops)
+    records = records_of(found, plan.options.root)
+    return Entry(
+        slug=slug,
+        path=found.path,
+        file=found.file,
+        file_text=found.text,
+        own_workshop=own,
+        by_workshop=by_workshop,
+        records=records.records,
+        experience=experience_of(by_workshop[own], records.records) if records.records else None,
+        src_uri=found.place,
+        problems=(*results.brief(slug, own).problems, *records.problems),
+    )
+
+
+def _place_of_workshop(text: str) -> tuple[int, int]:
+    """Line and column of the workshop's name in the front matter."""
+    for number, line in enumerate(text.split("\n"), 1):
+        key, colon, value = line.partition(":")
+        if colon and key.strip("\"' ") == "workshop":
+            return number, len(key) + 2 + len(value) - len(value.lstrip())
+    return 1, 1
+
+
+def library_of(options: Options) -> Library:
+    """Only what lies where, without working anything out."""
+    return find_methods(options.methods, options.inside, options.root)

@@ -1,0 +1,272 @@
+"""What was measured when a method was carried out, and what does that teach for the next time?
+
+Records are plain CSV beside the methods: `records/<method>.csv`, and any file `records/<method>-….csv` dropped in
+beside it, as the tablet view saves them. The first line names the columns; their order does not matter.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from methodsheets.method.model import Limit, Method
+from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
+from methodsheets.reading.source import read_source
+
+from .library import Found, shown_path
+from .model import Drift, Experience, Record
+
+FOLDER = "records"
+
+COLUMNS: Mapping[str, tuple[str, ...]] = {
+    "date": ("date", "day"),
+    "batch": ("batch",),
+    "method": ("method",),
+    "operation": ("operation", "op"),
+    "limit": ("limit", "size", "name"),
+    "part": ("part", "part_number", "part number", "number"),
+    "measured": ("measured", "measured_mm", "measured mm", "mm"),
+    "minutes": ("minutes", "min"),
+    "note": ("note", "notes", "remark"),
+}
+"""Columns of a file of records, and other headings that mean the same. `measured` is in mm, or says its unit."""
+
+HEADING = "date,batch,method,operation,limit,part,measured,minutes,note"
+"""First line of a new file of records."""
+
+_NUMBER = re.compile(r"^([+-]?\d+(?:[.,]\d+)?)\s*(mm|in|inch|thou|\")?$")
+_SCALE = {"": 1.0, "mm": 1.0, "in": 25.4, "inch": 25.4, '"': 25.4, "thou": 0.0254}
+
+_LEAST_FOR_DRIFT = 3
+_MOST_LINES = 50_000
+
+
+@dataclass(frozen=True)
+class Records:
+    """The records of one method and what is wrong with them."""
+
+    records: tuple[Record, ...] = ()
+    problems: tuple[Problem, ...] = ()
+
+
+def records_of(found: Found, root: Path) -> Records:
+    """Read the records of a method, from `records/` in its folder of methods and beside the method file.
+
+    Parameters:
+        root: paths in problems are given from here
+    """
+    records: list[Record] = []
+    problems = Problems()
+    for file in record_files(found):
+        source = read_source(file, found.root, problems, shown_path(file, root))
+        if source is not None:
+            records += parse_records(source.text, source.path, found.slug, problems)
+    records.sort(key=lambda one: (one.date, one.batch, one.operation, one.limit, one.part_number))
+    return Records(tuple(records), tuple(problems))
+
+
+def record_files(found: Found) -> tuple[Path, ...]:
+    """The files that hold records of a method, by name."""
+    folders = dict.fromkeys((found.root / FOLDER, found.file.parent / FOLDER))
+    files = [file for folder in folders if folder.is_dir() for file in folder.glob(f"{found.slug}*.csv")]
+    belongs = re.compile(rf"{re.escape(found.slug)}(?:--.*|-\d{{4}}-\d\d-\d\d.*)?\.csv", re.IGNORECASE)
+    return tuple(sorted(file for file in files if belongs.fullmatch(file.name)))
+
+
+def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[Record]:
+    """Read the lines of one file of records; a line that is wrong is left out, with a problem."""
+    lines = list(csv.reader(text.split("\n")[:_MOST_LINES]))
+    if not lines or not any(lines[0]):
+        return []
+    columns = _columns(lines[0], path, problems)
+    if columns is None:
+        return []
+    found: list[Record] = []
+    for number, cells in enumerate(lines[1:], 2):
+        if any(cell.strip() for cell in cells) and not cells[0].lstrip().startswith("#"):
+            line = _Line(
+                dict(zip(columns, (cell.strip() for cell in cells), strict=False)), Place(path, number), problems
+            )
+            record = line.record(slug)
+            if record is not None:
+                found.append(record)
+    return found
+
+
+def _columns(heading: list[str], path: str, problems: Problems) -> list[str] | None:
+    """What each column is, by its heading."""
+    columns: list[str] = []
+    for words in heading:
+        plain = " ".join(words.strip().lstrip("\ufeff").lower().split())
+        name = next((name for name, others in COLUMNS.items() if plain in others), "")
+        if not name:
+            problems.error(
+                Place(path), f"unknown column `{words.strip()}`", "", did_you_mean(plain, COLUMNS), code="record-column"
+            )
+        columns.append(name)
+    missing = {"date", "operation"} - set(columns)
+    if missing:
+        what = f"there is no column `{min(missing)}`"
+        rule = "the first line of a file of records names its columns"
+        problems.error(Place(path), what, rule, f"begin it with `{HEADING}`", code="record-column")
+        return None
+    return columns
+
+
+@dataclass(frozen=True)
+class _Line:
+    """One line of a file of records."""
+
+    cells: Mapping[str, str]
+    place: Place
+    problems: Problems
+
+    def record(self, slug: str) -> Record | None:
+        """The line as a record; None where something in it is wrong."""
+        before = len(self.problems)
+        other = self.cells.get("method", "")
+        if other and other != slug:
+            self._wrong(f"the line is of another method (got `{other}`)", "a file holds the records of one method")
+        record = Record(
+            date=self._date(),
+            batch=self.cells.get("batch", ""),
+            method=slug,
+            operation=self._whole("operation"),
+            limit=self.cells.get("limit", ""),
+            part_number=self._whole("part"),
+            measured=self._number("measured"),
+            minutes=self._number("minutes"),
+            note=self.cells.get("note", ""),
+            line=self.place.line,
+        )
+        return record if len(self.problems) == before else None
+
+    def _wrong(self, what: str, rule: str = "", remedy: str = "mend the line, or take it out") -> None:
+        self.problems.error(self.place, what, rule, remedy, code="record-line")
+
+    def _date(self) -> str:
+        words = self.cells.get("date", "")
+        try:
+            return date.fromisoformat(words).isoformat()
+        except ValueError:
+            self._wrong(f"not a day (got `{words}`)", "a date is YYYY-MM-DD")
+            return ""
+
+    def _whole(self, column: str) -> int:
+        words = self.cells.get(column, "")
+        if words and not words.isdecimal():
+            self._wrong(f"`{column}` is no whole number (got `{words}`)")
+            return 0
+        return int(words or 0)
+
+    def _number(self, column: str) -> float | None:
+        words = self.cells.get(column, "")
+        if not words:
+            return None
+        match = _NUMBER.match(words)
+        if not match or (column == "minutes" and match.group(2)):
+            self._wrong(f"`{column}` is no number (got `{words}`)", "sizes are in mm, or say `in` or `thou`")
+            return None
+        return float(match.group(1).replace(",", ".")) * _SCALE[match.group(2) or ""]
+
+
+# What the records teach
+
+
+def experience_of(method: Method, records: Iterable[Record]) -> Experience | None:
+    """What the records of a method teach, compared with the method as it is now; None without records."""
+    rows = list(records)
+    if not rows:
+        return None
+    last_date, last_batch = max((row.date, row.batch) for row in rows)
+    newest = [row for row in rows if (row.date, row.batch) == (last_date, last_batch) or _same_batch(row, last_batch)]
+    timed = tuple(_timed(method, rows))
+    correction = _correction(timed)
+    totals = method.totals
+    minutes = sum(row.minutes for row in newest if row.minutes is not None)
+    return Experience(
+        last_batch=last_batch,
+        last_date=last_date,
+        parts=max((row.part_number for row in newest), default=0),
+        minutes=minutes or None,
+        correction=correction,
+        corrected_one=totals.one_minutes * correction if totals and correction else None,
+        corrected_batch=totals.batch_minutes * correction if totals and correction else None,
+        timed=timed,
+        drifts=tuple(_drifts(method, rows)),
+    )
+
+
+def _same_batch(row: Record, batch: str) -> bool:
+    return bool(batch) and row.batch == batch
+
+
+def _timed(method: Method, rows: Iterable[Record]) -> Iterator[tuple[int, float, float]]:
+    """Operations that were timed: (number, minutes estimated for one part, minutes measured, mean of all parts)."""
+    measured: dict[int, list[float]] = defaultdict(list)
+    for row in rows:
+        if row.minutes is not None and row.operation:
+            measured[row.operation].append(row.minutes)
+    for operation in method.operations:
+        times = measured.get(operation.number)
+        estimated = operation.cutting_minutes + operation.handling_minutes
+        if times and estimated > 0:
+            yield operation.number, estimated, sum(times) / len(times)
+
+
+def _correction(timed: tuple[tuple[int, float, float], ...]) -> float | None:
+    """Measured time over estimated time, over all operations that were timed."""
+    estimated = sum(one for _, one, _ in timed)
+    return sum(one for _, _, one in timed) / estimated if estimated > 0 else None
+
+
+def _drifts(method: Method, rows: Iterable[Record]) -> Iterator[Drift]:
+    """How every size that was measured often enough has moved."""
+    limits = {(op.number, limit.name): limit for op in method.operations for limit in op.limits}
+    series: dict[tuple[int, str], list[tuple[str, int, float]]] = defaultdict(list)
+    for row in rows:
+        if row.measured is not None and (row.operation, row.limit) in limits:
+            series[row.operation, row.limit].append((row.date, row.part_number, row.measured))
+    for (operation, name), values in sorted(series.items()):
+        if len(values) >= _LEAST_FOR_DRIFT:
+            yield drift_of(operation, limits[operation, name], tuple(sorted(values)))
+
+
+def drift_of(operation: int, limit: Limit, values: tuple[tuple[str, int, float], ...]) -> Drift:
+    """How one measured size moves from part to part, and when it will meet its limit.
+
+    The slope is that of the straight line with the least squares. It counts as a movement only where it is more than
+    twice as large as its own uncertainty, so that scatter about a good size is not taken for wear.
+    """
+    lower, upper = (one.value for one in (limit.lower, limit.upper))
+    sizes = [size for _, _, size in values]
+    slope, uncertain = slope_of(sizes)
+    moves = abs(slope) > 2 * uncertain and abs(slope) * len(sizes) > (upper - lower) / 20
+    towards = ("upper" if slope > 0 else "lower") if moves else ""
+    left = None
+    if moves:
+        # The fitted size of the last part, not the last reading, says where the size stands now.
+        stands = sum(sizes) / len(sizes) + slope * (len(sizes) - 1) / 2
+        room = (upper - stands) if slope > 0 else (stands - lower)
+        left = max(0, int(room / abs(slope)))
+    outside = sum(not lower - 1e-9 <= size <= upper + 1e-9 for size in sizes)
+    return Drift(operation, limit.name, values, lower, upper, slope, towards, left, outside)
+
+
+def slope_of(sizes: list[float]) -> tuple[float, float]:
+    """Slope per part of the least-squares line through sizes in order, and its standard uncertainty.
+
+    Source: the usual formulas for a straight line of least squares, from memory.
+    """
+    count = len(sizes)
+    middle = (count - 1) / 2
+    mean = sum(sizes) / count
+    spread = sum((place - middle) ** 2 for place in range(count))
+    slope = sum((place - middle) * (size - mean) for place, size in enumerate(sizes)) / spread
+    left_over = sum((size - mean - slope * (place - middle)) ** 2 for place, size in enumerate(sizes))
+    return slope, (left_over / max(count - 2, 1) / spread) ** 0.5

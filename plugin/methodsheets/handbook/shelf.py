@@ -1,0 +1,105 @@
+"""Hands out methods and pictures from the store when they are asked for, and keeps only the last few at hand."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Iterator, Mapping
+from typing import TypeVar
+
+from methodsheets.method.model import Method
+from methodsheets.method.record import RecordError, unpack
+
+from .store import Store
+from .work import Task
+
+T = TypeVar("T")
+
+AT_HAND = 16
+"""How many methods, and how many methods' pictures, are kept unpacked."""
+
+Remake = Callable[[Task], None]
+"""Works a task out once more and puts it into the store."""
+
+
+class Kept:
+    """Every result of a build, by task; reads each from the store when it is first wanted."""
+
+    def __init__(self, store: Store, tasks: Mapping[tuple[str, str], Task], remake: Remake) -> None:
+        self._store = store
+        self._tasks = dict(tasks)
+        self._remake = remake
+        self._methods: OrderedDict[str, Method] = OrderedDict()
+        self._pictures: OrderedDict[str, dict[str, str]] = OrderedDict()
+
+    def method(self, slug: str, workshop: str) -> Method:
+        """A method worked out for a workshop.
+
+        Raises:
+            KeyError: there is no such method or workshop.
+        """
+        task = self._tasks[slug, workshop]
+        return _at_hand(self._methods, task.key, lambda: self._unpacked(task))
+
+    def _unpacked(self, task: Task) -> Method:
+        """Unpack a method; a damaged one is worked out again."""
+        for _ in range(2):
+            packed = self._store.method(task.key)
+            if packed is not None:
+                try:
+                    return unpack(Method, packed)
+                except RecordError:
+                    self._store.damaged += 1
+            self._remake(task)
+        raise KeyError(f"{task.slug} for {task.workshop}")
+
+    def svg(self, key: str) -> str:
+        """The picture of a key: '<slug>--<workshop>--<what it shows>'; '' where there is none."""
+        slug, _, rest = key.partition("--")
+        workshop, _, _ = rest.partition("--")
+        task = self._tasks.get((slug, workshop))
+        if task is None:
+            return ""
+        return _at_hand(self._pictures, task.key, lambda: self._drawn(task)).get(key, "")
+
+    def _drawn(self, task: Task) -> dict[str, str]:
+        """The pictures of a result; damaged ones are drawn again."""
+        found = self._store.pictures(task.key)
+        if found is None:
+            self._remake(task)
+            found = self._store.pictures(task.key)
+        return found or {}
+
+
+class ForWorkshops(Mapping[str, Method]):
+    """One method by workshop, each read from the store when asked for."""
+
+    def __init__(self, kept: Kept, slug: str, workshops: tuple[str, ...]) -> None:
+        self._kept = kept
+        self._slug = slug
+        self._workshops = workshops
+
+    def __getitem__(self, workshop: str) -> Method:
+        """The method for a workshop."""
+        if workshop not in self._workshops:
+            raise KeyError(workshop)
+        return self._kept.method(self._slug, workshop)
+
+    def __iter__(self) -> Iterator[str]:
+        """Workshops, the author's first."""
+        return iter(self._workshops)
+
+    def __len__(self) -> int:
+        """How many workshops."""
+        return len(self._workshops)
+
+
+def _at_hand(kept: OrderedDict[str, T], key: str, make: Callable[[], T]) -> T:
+    """The value of a key, made where it is not at hand; the one longest unused gives way."""
+    if key in kept:
+        kept.move_to_end(key)
+        return kept[key]
+    made = make()
+    kept[key] = made
+    while len(kept) > AT_HAND:
+        kept.popitem(last=False)
+    return made

@@ -1,0 +1,127 @@
+"""Which workshops does the handbook know, and what does a page say of each?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
+
+from .digests import digest_of, file_digest
+from .library import shown_path
+from .model import Options, WorkshopCard
+from .store import Store
+
+if TYPE_CHECKING:
+    from methodsheets.workshop.model import Workshop
+
+FOLDER = "workshops"
+SUFFIXES = (".yml", ".yaml")
+
+USUAL = Path(__file__).resolve().parent.parent / "workshop" / "usual.yml"
+"""The workshop that is taken where a handbook has none: a small lathe and mill as many have."""
+
+
+@dataclass
+class Shops:
+    """The workshops of a handbook: digests at once, everything else when it is asked for.
+
+    Parameters:
+        files: key → file
+        digests: key → digest of the file's bytes
+        problems: of the folder as such, and of every file
+    """
+
+    files: Mapping[str, Path]
+    digests: Mapping[str, str]
+    root: Path
+    store: Store
+    base: str
+    problems: list[Problem]
+    _read: dict[str, Workshop] = field(default_factory=dict)
+    _cards: dict[str, WorkshopCard] = field(default_factory=dict)
+
+    def named(self, name: str) -> str:
+        """The key of a workshop that an author names; '' where there is none of that name."""
+        return next((key for key in self.digests if key.lower() == name.strip().lower()), "")
+
+    def suggestion(self, name: str) -> str:
+        """What to do about a workshop that is not there."""
+        return did_you_mean(name, self.digests)
+
+    def workshops(self) -> dict[str, Workshop]:
+        """Every workshop, read."""
+        return {key: self.workshop(key) for key in self.digests}
+
+    def workshop(self, key: str) -> Workshop:
+        """One workshop, read; its problems are those of its card."""
+        if key not in self._read:
+            self._read[key] = self._reading(key)[0]
+        return self._read[key]
+
+    def _reading(self, key: str) -> tuple[Workshop, Problems]:
+        from methodsheets.workshop.model import Workshop
+        from methodsheets.workshop.reader import read_workshop
+
+        problems = Problems()
+        file = self.files[key]
+        read = read_workshop(file, file.parent if file == USUAL else self.root, problems)
+        return read or Workshop(key, key, digest=self.digests[key], path=shown_path(file, self.root)), problems
+
+    def cards(self) -> dict[str, WorkshopCard]:
+        """What a page says of each workshop."""
+        return {key: self.card(key) for key in self.digests}
+
+    def card(self, key: str) -> WorkshopCard:
+        """What a page says of one workshop; from the store where its file has not changed."""
+        if key not in self._cards:
+            note = digest_of("workshop", self.base, key, shown_path(self.files[key], self.root), self.digests[key])
+            self._cards[key] = self._from_store(note) or self._make_card(key, note)
+        return self._cards[key]
+
+    def _from_store(self, note: str) -> WorkshopCard | None:
+        kept = self.store.note(note)
+        try:
+            return unpack(WorkshopCard, kept) if kept is not None else None
+        except RecordError:
+            return None
+
+    def _make_card(self, key: str, note: str) -> WorkshopCard:
+        from .cards import card_of
+
+        workshop, problems = self._reading(key)
+        self._read.setdefault(key, workshop)
+        card = card_of(workshop, tuple(problems))
+        self.store.keep_note(note, pack(card))
+        return card
+
+
+def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store: Store) -> Shops:
+    """Find the workshops: in the folder named, else in `workshops/` inside the folders of methods.
+
+    Where there is none at all, the usual one that comes with the program is taken.
+    """
+    problems: list[Problem] = []
+    places = (options.workshops,) if options.workshops is not None else tuple(folder / FOLDER for folder in folders)
+    files: dict[str, Path] = {}
+    for place in places:
+        if not place.is_dir():
+            if options.workshops is not None:
+                shown = shown_path(place, options.root)
+                what = f"there is no folder of workshops (got {shown})"
+                problems.append(Problem(Place(shown), what, "the option `workshops` names a folder", code="no-folder"))
+            continue
+        for file in sorted(place.iterdir()):
+            if file.suffix in SUFFIXES and not file.name.startswith("."):
+                files.setdefault(file.stem, file)
+    if not files:
+        files = {USUAL.stem: USUAL}
+    missing = [key for key in options.workshop_keys if key not in files]
+    for key in missing:
+        what = f"there is no workshop `{key}`"
+        problems.append(Problem(Place(key), what, "", did_you_mean(key, files), code="unknown-workshop"))
+    digests = {key: file_digest(file) for key, file in files.items()}
+    return Shops(files, digests, options.root, store, base, problems)

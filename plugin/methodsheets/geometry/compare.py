@@ -7,12 +7,9 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from .frame import Point, point
-from .solid import CRUMB, Solid
+from .solid import CRUMB, SMALLEST, Solid
 
 DifferenceKind: TypeAlias = Literal["left on", "missing"]
-
-SMALLEST = 1e-6
-"""mm³: a smaller difference is none."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,8 +36,8 @@ class Difference:
 
 def compare(done: Solid, want: Solid, least: float = CRUMB) -> list[Difference]:
     """What is left on and what is missing, piece by piece, largest first; skins below `least` mm do not count."""
-    found = [_difference("left on", [p]) for p in _real(done - want, least)]
-    found += [_difference("missing", [p]) for p in _real(want - done, least)]
+    found = [_difference("left on", [p]) for p in (done - want).without_skins(least)]
+    found += [_difference("missing", [p]) for p in (want - done).without_skins(least)]
     return sorted(found, key=lambda d: -d.volume)
 
 
@@ -63,20 +60,19 @@ def faults(
 
 def _named(kind: DifferenceKind, rest: Solid, owners: Iterable[tuple[str, Solid]], least: float) -> list[Difference]:
     found = []
-    rest = rest.simplified(0.6 * least)
+    real = rest.without_skins(least)
+    if not real:
+        return []
+    rest = real[0].together(real[1:])
     for name, body in owners:
         if rest.volume < SMALLEST:
             break
         share, rest = rest.split(body)
-        pieces = _real(share, least)
+        pieces = share.without_skins(least)
         if pieces:
             found.append(_difference(kind, pieces, name))
-    orphans = _real(rest, least)
+    orphans = rest.without_skins(least)
     return found + ([_difference(kind, orphans)] if orphans else [])
-
-
-def _real(solid: Solid, least: float) -> list[Solid]:
-    return [p for p in solid.without_skins(least) if p.volume > SMALLEST]
 
 
 def _difference(kind: DifferenceKind, pieces: Sequence[Solid], name: str = "") -> Difference:

@@ -14,7 +14,7 @@ Array: TypeAlias = npt.NDArray[np.float64]
 Point: TypeAlias = tuple[float, float, float]
 Point2: TypeAlias = tuple[float, float]
 
-PARALLEL = 1e-9
+PARALLEL = 1e-6
 """Sine of the angle below which two directions count as parallel."""
 
 
@@ -63,7 +63,8 @@ class Axis:
         """
         d = unit(direction)
         up = np.array([0.0, 0.0, 1.0]) if math.hypot(d[0], d[1]) > PARALLEL else np.array([1.0, 0.0, 0.0])
-        return cls(point(start), point(d), point(unit(up - (up @ d) * d)))
+        across = unit(up - (up @ d) * d)
+        return cls(point(start), point(d), point(unit(across - (across @ d) * d)))
 
     @property
     def side(self) -> Array:
@@ -88,7 +89,7 @@ class Axis:
 
     def parallel(self, direction: Sequence[float]) -> bool:
         """Whether a direction runs along this axis, either way."""
-        return float(np.linalg.norm(np.cross(self.direction, direction))) < 1e-7
+        return float(np.linalg.norm(np.cross(self.direction, direction))) < PARALLEL
 
     def distance(self, where: Sequence[float]) -> float:
         """Distance of a point from the axis, mm."""

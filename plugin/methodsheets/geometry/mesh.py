@@ -49,6 +49,16 @@ class Mesh:
         length = np.linalg.norm(self._cross, axis=1, keepdims=True)
         return self._cross / np.where(length > 0, length, 1.0)
 
+    @cached_property
+    def outward(self) -> Mask:
+        """(m,) whether each triangle looks the way its surface's true normal does: out of a bar, not into a bore."""
+        out = np.zeros(len(self.triangles), bool)
+        middles = self.corners.mean(axis=1)
+        for number, surface in enumerate(self.surfaces):
+            mine = self.surface_index == number
+            out[mine] = np.einsum("ij,ij->i", surface.normals_at(middles[mine]), self.normals[mine]) > 0
+        return out
+
     def on(self, test: Callable[[Surface], bool]) -> Mask:
         """(m,) whether each triangle's surface passes the test."""
         passes = np.array([bool(test(s)) for s in self.surfaces], bool)
@@ -92,7 +102,7 @@ class Mesh:
 def _share_below(along: Array, level: float) -> Array:
     """Share of each triangle's area below a level; `along` (m, 3) are its corners' heights, sorted."""
     low, middle, high = along.T
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         rising = (level - low) ** 2 / ((middle - low) * (high - low))
         falling = 1 - (high - level) ** 2 / ((high - middle) * (high - low))
     share = np.where(level < middle, rising, falling)

@@ -11,7 +11,7 @@ import numpy as np
 from .frame import Array, Axis
 from .mesh import Index, Mesh
 from .outline import area_factor
-from .section import cut_sides
+from .section import Slicer
 from .solid import Solid
 from .surface import Surface
 
@@ -115,6 +115,7 @@ def profile(
     cross holes) at most every `spacing` mm.
     """
     mesh = solid.mesh()
+    slicer = Slicer(mesh, axis)
     levels = _levels(mesh, axis, start, end, spacing)
     lengths: list[float] = []
     outer: list[float] = []
@@ -122,7 +123,7 @@ def profile(
     for low, high in pairwise(levels):
         hair = min(HAIR, (high - low) / 4)
         for at in (low + hair, high - hair):
-            sides, surface = cut_sides(mesh, axis, at)
+            sides, surface = slicer.sides(at)
             if len(sides):
                 lengths.append(at)
                 outer.append(_outer(axis, at, sides, surface, mesh.surfaces, solid.table.facets))

@@ -18,6 +18,12 @@ CRUMB = 0.005
 NOTHING = 1e-9
 """mm³: less than this is no metal."""
 
+SKIN = 1e-6
+"""mm: a skin thinner than this has no thickness."""
+
+SMALLEST = 1e-6
+"""mm³: a smaller difference between two solids is none."""
+
 
 class GeometryError(RuntimeError):
     """The solid kernel refused an operation: a mistake of ours, not of the author's."""
@@ -104,30 +110,29 @@ class Solid:
         inside, outside = self._body.split(self._other(cutter))
         return Solid(inside, self.table), Solid(outside, self.table)
 
-    def split_at(self, normal: Sequence[float], distance: float) -> tuple[Solid, Solid]:
-        """(beyond, before) the plane square to a unit normal, `distance` mm from the origin.
-
-        The kernel closes the pieces with a plane that belongs to no operation (its id is '').
-        """
-        beyond, before = self._body.split_by_plane(tuple(map(float, normal)), float(distance))
-        return Solid(beyond, self.table), Solid(before, self.table)
-
     def pieces(self, least: float = CRUMB) -> list[Solid]:
         """The separate pieces, largest first, without the kernel's dust: pieces thinner (2V/A) than `least` mm."""
+        return [p for p in self._separate() if p.volume > NOTHING and p.thickness > least]
+
+    def _separate(self) -> list[Solid]:
+        """Everything the kernel counts as a piece, largest first; worked out once."""
         if self._pieces is None:
             self._pieces = sorted((Solid(p, self.table) for p in self._body.decompose()), key=lambda p: -p.volume)
-        return [p for p in self._pieces if p.volume > NOTHING and p.thickness > least]
+        return self._pieces
 
     def without_skins(self, least: float = CRUMB) -> list[Solid]:
-        """Pieces thicker than `least` mm, freed of the zero-thickness skins that cling to them.
+        """Pieces thicker (2V/A) than `least` mm, freed of skins without thickness that cling to them; largest first.
 
-        Needed for the difference of nearly equal solids: it is made of crumbs of 1e-14 mm³.
+        Needed for the difference of nearly equal solids, which consists of crumbs of 1e-14 mm³ and of such skins.
+        What a hair's move in x, y and z does not bring out of itself is metal; a skin never is. Exact to a hair.
         """
-        return self.simplified(0.6 * least).pieces(least)
-
-    def simplified(self, tolerance: float) -> Solid:
-        """The same solid with details below a tolerance (mm) taken off; its skin moves by less than that."""
-        return Solid(self._body.simplify(tolerance), self.table)
+        found = []
+        for piece in (p for p in self._separate() if p.volume > SMALLEST):
+            moves = [(0.0, 0.0, 0.0), (SKIN, 0.0, 0.0), (0.0, SKIN, 0.0), (0.0, 0.0, SKIN)]
+            moved = [piece._body.translate(m) for m in moves]
+            metal = Solid(m3.Manifold.batch_boolean(moved, m3.OpType.Intersect), self.table)
+            found += [p for p in metal.pieces(least) if p.volume > SMALLEST]
+        return sorted(found, key=lambda p: -p.volume)
 
     def together(self, others: Iterable[Solid]) -> Solid:
         """It and the others as one solid, in one pass of the kernel."""

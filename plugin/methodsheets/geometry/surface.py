@@ -69,6 +69,24 @@ class Surface:
     def _ball(self) -> bool:
         return self.kind == "torus" and self.ring < SAME
 
+    def normals_at(self, points: Array) -> Array:
+        """True normals (n, 3) at points of it: away from the axis, along a plane's direction; 0 for 'other'."""
+        if self.kind == "plane":
+            return np.broadcast_to(np.array(self.direction), points.shape)
+        if not self.turned:
+            return np.zeros(points.shape)
+        d = points - np.array(self.point)
+        along = d @ np.array(self.direction)
+        across = d - np.outer(along, self.direction)
+        across /= np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-12)
+        if self.kind == "cone":
+            t = math.radians(self.taper)
+            return math.cos(t) * across - math.sin(t) * np.array(self.direction)
+        if self.kind == "torus":
+            across = d - self.ring * across
+            across /= np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-12)
+        return across
+
     def moved(self, frame: Frame) -> Surface:
         """The same surface carried along by a move (frame = where the old outer frame now stands)."""
         p, d = frame.points(self.point), frame.vectors(self.direction)

@@ -119,6 +119,11 @@ class TurningFrame:
         a = math.radians(self.work_angle(angle))
         return (math.cos(a), math.sin(a), 0.0)
 
+    def plane(self, angle: float, distance: float) -> tuple[tuple[float, float, float], float]:
+        """(normal, distance from the origin of the work) of a flat at a distance from the set-up's axis."""
+        n = self.normal(angle)
+        return n, distance + n[0] * self.axis[0] + n[1] * self.axis[1]
+
     def outline(self, shape: Outline | Sequence[Place2]) -> Outline:
         """A half profile of (radius, length from the face) as (radius, z), ready to be turned about `axis_of()`."""
         drawn = shape if isinstance(shape, Outline) else Outline(*shape)

@@ -9,9 +9,9 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..geometry import Axis, Solid, swing
+from ..geometry import Axis, Profile, SectionProperties, Solid, profile, section_at, swing
 from .bodies import Body, Mark
-from .datum import Array, Ends, TurningFrame
+from .datum import Array, Ends, FaceName, TurningFrame, VicePose
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,10 +33,13 @@ class State:
     @cached_property
     def solid(self) -> Solid:
         """All pieces as one solid; ValueError where there is no work yet."""
-        first, *rest = [*self] or [None]
-        if first is None:
-            raise ValueError("there is no work yet: a method starts with its stock")
+        first, *rest = self._present()
         return first.together(rest)
+
+    def _present(self) -> list[Solid]:
+        if not self.bodies:
+            raise ValueError("there is no work yet: a method starts with its stock")
+        return [*self]
 
     @property
     def volume(self) -> float:
@@ -46,9 +49,7 @@ class State:
     @property
     def bounds(self) -> tuple[Array, Array]:
         """(low, high) corners of the box around the work, mm; ValueError where there is none."""
-        boxes = [s.bounds for s in self]
-        if not boxes:
-            raise ValueError("there is no work yet: a method starts with its stock")
+        boxes = [s.bounds for s in self._present()]
         return np.min([b[0] for b in boxes], axis=0), np.max([b[1] for b in boxes], axis=0)
 
     def changed(
@@ -61,6 +62,25 @@ class State:
             ends=self.ends if ends is None else ends,
             marks=self.marks if marks is None else marks,
         )
+
+    def profile(self, frame: TurningFrame, start: float | None = None, end: float | None = None) -> Profile:
+        """Outer radius and bore about the set-up's axis, by lengths from its face (rising); pieces joined count as one."""
+        axis = Axis.upright(*frame.axis)
+        low, high = (None, None) if start is None or end is None else frame.span(start, end)
+        found = profile(self.solid, axis, low, high)
+        order = slice(None, None, 1 if frame.out == "A" else -1)
+        return Profile(frame.inward * (found.lengths - frame.face)[order], found.outer[order], found.inner[order])
+
+    def section(self, frame: TurningFrame, s: float) -> SectionProperties:
+        """Section square to the set-up's axis at a length from its face: for stiffness; pieces joined count as one.
+
+        x of the result is x of the work (the 0° mark), measured from the set-up's axis.
+        """
+        return section_at(self.solid, Axis.upright(*frame.axis), frame.z_of(s))
+
+    def pose(self, up: FaceName, towards: FaceName) -> VicePose:
+        """The work as it lies in the vice, measured afresh."""
+        return VicePose.of(self.bounds, up, towards)
 
     def swing(self, frame: TurningFrame, start: float | None = None, end: float | None = None) -> float:
         """Largest radius (mm) about the set-up's axis, between two lengths from its face (everywhere without them).

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..geometry import STOCK, Axis, Mesh, Solid, Surface
+from ..geometry import STOCK, Axis, Mesh, Solid
+from ..geometry.surface import group_same
 from .datum import FACES, FaceName, Holding, TurningFrame, VicePose
 from .state import State
 from .work import Cut
@@ -54,8 +54,7 @@ def _cylinders(solid: Solid, axis: Axis, low: float, high: float, *, inside: boo
     out = []
     for radius in sorted({round(s.radius, 6) for s in mesh.surfaces if s.kind == "cylinder" and s.coaxial(axis)}):
         mask = mesh.on(lambda s, r=radius: s.cylinder_on(axis, r))  # type: ignore[misc]
-        outward = np.einsum("ij,ij->i", mesh.normals, mesh.corners.mean(axis=1) - np.array(axis.point))
-        mask &= outward < 0 if inside else outward > 0
+        mask &= mesh.outward != inside
         area = mesh.area_between(mask, axis.direction, low, high) / _facet_share(solid.table.facets)
         out.append((radius, area))
     return out
@@ -132,12 +131,12 @@ def held_in_vice(state: State, pose: VicePose, height: float, *, side: FaceName 
 
 def touched_surfaces(cut: Cut) -> dict[str, float]:
     """Earlier surfaces that a cut has eaten into: {operation that made them: mm²}, the stock's skin excepted."""
-    return _areas(cut.removed.values(), lambda s: s.operation not in (STOCK, cut.operation, ""))
+    return {o: a for o, a in _eaten(cut).items() if o != STOCK}
 
 
 def skin_taken(cut: Cut) -> float:
     """Area of the stock's own skin (scale, casting skin) that a cut has taken off, mm²."""
-    return sum(_areas(cut.removed.values(), lambda s: s.operation == STOCK).values())
+    return _eaten(cut).get(STOCK, 0.0)
 
 
 def skin_left(state: State) -> float:
@@ -154,13 +153,25 @@ def finished_faces(state: State) -> dict[str, float]:
     return {o: a for o, a in out.items() if a > WORTH}
 
 
-def _areas(solids: object, test: Callable[[Surface], bool]) -> dict[str, float]:
+def _eaten(cut: Cut) -> dict[str, float]:
+    """Area of earlier surfaces on the metal that went, by operation.
+
+    Where the cutter runs exactly along an earlier surface the kernel leaves skins without thickness, with that surface
+    on one side and the cutter's, which looks the other way, on the other: such pairs cancel.
+    """
     out: dict[str, float] = {}
-    for solid in solids:  # type: ignore[attr-defined]
-        for piece in solid.without_skins():
-            mesh = piece.mesh()
-            sums = np.bincount(mesh.surface_index, mesh.areas, len(mesh.surfaces))
-            for s, area in zip(mesh.surfaces, sums, strict=True):
-                if test(s):
-                    out[s.operation] = out.get(s.operation, 0.0) + float(area)
+    for solid in cut.removed.values():
+        mesh = solid.mesh()
+        groups = np.array(group_same(mesh.surfaces))
+        ours = np.array([s.operation == cut.operation for s in mesh.surfaces])
+        areas = [
+            np.bincount(mesh.surface_index, mesh.areas * side, len(groups)) for side in (mesh.outward, ~mesh.outward)
+        ]
+        for theirs, opposite in (areas, areas[::-1]):
+            along = np.bincount(groups, opposite * ours)
+            for i in np.flatnonzero(~ours):
+                skin = min(theirs[i], along[groups[i]])
+                along[groups[i]] -= skin
+                name = mesh.surfaces[i].operation
+                out[name] = out.get(name, 0.0) + float(theirs[i] - skin)
     return {o: a for o, a in out.items() if a > WORTH}

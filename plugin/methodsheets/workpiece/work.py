@@ -18,6 +18,9 @@ from .stock import Stock
 LEAST_CUT = 1e-3
 """mm³: an operation that removes less removes nothing."""
 
+FILM = 0.002
+"""mm: pieces that fit exactly overlap by films thinner than this (the kernel's rounding)."""
+
 
 @dataclass(frozen=True, eq=False)
 class Cut:
@@ -78,7 +81,8 @@ class Kept:
 class Join:
     """Pieces put together: the work before and after, and how the nominal shapes meet.
 
-    `overlap` mm³ by body already there; `gap` mm, the nearest distance to any of them (`searched` mm where farther).
+    `overlap` mm³ by body already there (films below 2 µm do not count); `gap` mm, the nearest distance to any of them
+    (`searched` mm where farther).
     Sizes are nominal: a press fit overlaps by nothing here, its interference lives in the calculation.
     """
 
@@ -195,7 +199,7 @@ class Workpiece:
             raise ValueError(f"a piece named `{taken[0]}` is already there")
         for body in new.values():
             self.kernel.table.adopt(body.solid.table)
-        overlap = {n: sum((b.solid & p.solid).volume for p in new.values()) for n, b in before.bodies.items()}
+        overlap = {n: sum(_overlap(b.solid, p.solid) for p in new.values()) for n, b in before.bodies.items()}
         gaps = [b.solid.gap(p.solid, search) for b in before.bodies.values() for p in new.values()]
         marks = tuple(m.moved(place) for m in other.marks) if isinstance(other, Workpiece) else ()
         self.state = before.changed({**before.bodies, **new}, marks=(*before.marks, *marks))
@@ -221,6 +225,11 @@ def _named(name: str, other: Body | Workpiece) -> dict[str, Body]:
     if len(other.bodies) == 1:
         return {name: next(iter(other.bodies.values()))}
     return {f"{name}, {n}": b for n, b in other.bodies.items()}
+
+
+def _overlap(one: Solid, other: Solid) -> float:
+    """mm³ in which two solids overlap, films thinner than `FILM` left out."""
+    return sum(p.volume for p in (one & other).without_skins(FILM))
 
 
 def _split(solid: Solid, cutter: Solid) -> tuple[Solid, Solid] | tuple[None, None]:

@@ -44,7 +44,8 @@ def _lengths(*pairs: tuple[str, float]) -> Facts:
 
 
 def _machine(machine: Machine) -> MachineCard:
-    speeds, ranges = (), ()
+    speeds: tuple[float, ...] = ()
+    ranges: tuple[tuple[float, float], ...] = ()
     if isinstance(machine.speeds, StepSpeeds):
         speeds = machine.speeds.steps
     elif isinstance(machine.speeds, VariableSpeeds):

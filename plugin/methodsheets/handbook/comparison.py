@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Method, RunOutRow, Totals
+from methodsheets.method.model import Method, Operation, RunOutRow, Setup, Totals
 
 from .model import BreakEven, Cell, Comparison, ComparisonRow, Experience, Needs, TimeLine, WorkshopCard
 
@@ -127,14 +127,14 @@ def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     if batch > 1:
         yield _numbers("Time", f"{batch} parts, set-ups once", [line.minutes(batch) for line in lines], "time")
     yield _numbers("Time", "Setting up, once for a batch", [line.setting for line in lines], "time")
-    yield _numbers("Time", "Cutting, one part", [one and one.cutting_minutes for one in totals], "time")
-    yield _numbers("Time", "Handling, one part", [one and one.handling_minutes for one in totals], "time")
+    yield _numbers("Time", "Cutting, one part", [one.cutting_minutes if one else None for one in totals], "time")
+    yield _numbers("Time", "Handling, one part", [one.handling_minutes if one else None for one in totals], "time")
 
 
 def _metal(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     totals = [method.totals for method in methods]
-    stock = [_value(one and one.stock_mass) for one in totals]
-    finished = [_value(one and one.finished_mass) for one in totals]
+    stock = [_value(one.stock_mass) if one else None for one in totals]
+    finished = [_value(one.finished_mass) if one else None for one in totals]
     yield _words("Metal", "To buy or cut", [one.bought if one else "" for one in totals])
     yield _numbers("Metal", "Stock, one part", stock, "mass")
     yield _numbers("Metal", "Finished part", finished, "mass", more_is_better=None)
@@ -150,7 +150,7 @@ def _metal(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
 def _cost(methods: Sequence[Method], workshop: WorkshopCard, batch: int) -> Iterator[ComparisonRow]:
     """Stock, time at the workshop's rate, and both together."""
     currency = workshop.currency
-    stock = [_value(one and one.price) for one in (method.totals for method in methods)]
+    stock = [_value(method.totals.price) if method.totals else None for method in methods]
     if any(price is not None for price in stock):
         yield _numbers("Cost", "Stock", stock, "money", currency=currency, note="as the method reckons it")
     if workshop.hour:
@@ -203,8 +203,7 @@ def _facts(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
 
 def _amounts(method: Method, key: str) -> list[float]:
     """Values of one fact over all set-ups and operations."""
-    holders = (*method.setups, *method.operations)
-    found = [fact.value for holder in holders for fact in holder.facts if fact.key == key]
+    found = [fact.value for holder in _holders(method) for fact in holder.facts if fact.key == key]
     return [value.value for value in found if isinstance(value, Measure)]
 
 
@@ -269,8 +268,12 @@ def _machines(method: Method) -> tuple[str, ...]:
 
 
 def _cautions(method: Method) -> tuple[str, ...]:
-    holders = (*method.setups, *method.operations)
-    return tuple(dict.fromkeys(caution.words for holder in holders for caution in holder.cautions))
+    return tuple(dict.fromkeys(caution.words for holder in _holders(method) for caution in holder.cautions))
+
+
+def _holders(method: Method) -> list[Setup | Operation]:
+    """Set-ups and operations: everything that has facts, checks and cautions."""
+    return [*method.setups, *method.operations]
 
 
 def _needs(methods: Sequence[Method]) -> Iterator[Needs]:

@@ -1,0 +1,72 @@
+"""What do the calc lines and the placeholders come to, and what is their working?"""
+
+from __future__ import annotations
+
+from methodsheets.formula.display import measure
+from methodsheets.formula.functions import Called
+from methodsheets.formula.values import Record, Value
+from methodsheets.formula.working import line_working
+from methodsheets.method.job import Job
+from methodsheets.method.model import Calculation, Measure, Quote, Working
+from methodsheets.operations.facts import as_model
+from methodsheets.reading.method_file import Block, CalcLine
+from methodsheets.reading.problem import MethodError
+
+
+def work_out_block(job: Job, block: Block) -> list[Calculation]:
+    """Every line of a calc block; a line that is wrong is noted, and the others go on."""
+    return [found for line in block.lines if (found := _line(job, block, line)) is not None]
+
+
+def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
+    scope, calls = job.reader.scope, list[Called]()
+    value: Value | None = None
+    working = Working(line.name.value, line.label)
+    try:
+        value = job.reader.value(line.expression, calls)
+        working = as_model(line_working(line.name.value, line.label, line.expression, value, scope, calls))
+    except MethodError as error:
+        job.problems.extend([error.problem])
+    try:
+        scope.define(line.name.value, value, line.name.place, line)
+    except MethodError as error:
+        job.problems.extend([error.problem])
+        return None
+    if value is None:
+        return None
+    shown, fields = _shown(value)
+    return Calculation(line.name.value, line.label, shown, fields, working, line.name.place.line, block.index)
+
+
+def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str], ...]]:
+    """A value as the page shows it, and the fields of a result."""
+    if isinstance(value.data, Record):
+        fields = tuple((name, show(item)) for name, item in value.data.fields.items() if not isinstance(item.data, Record))
+        return "", fields
+    return show(value), ()
+
+
+def show(value: Value) -> Measure | str:
+    """A value in words for a page: a measure where it is a number, else its words."""
+    if value.is_quantity:
+        return measure(value)
+    if isinstance(value.data, str):
+        return value.data
+    if isinstance(value.data, Record):
+        name = value.data.fields.get("name")
+        return show(name) if name is not None else value.words()
+    if isinstance(value.data, tuple):
+        return ", ".join(str(show(item)) for item in value.items)
+    return value.words()
+
+
+def quotes(job: Job) -> list[Quote]:
+    """What the placeholders of the prose stand for; one that is wrong is noted."""
+    found = []
+    for placeholder in job.file.placeholders:
+        text = placeholder.expression
+        try:
+            found.append(Quote(text.value, text.place.line, show(job.reader.value(text))))
+        except MethodError as error:
+            job.problems.extend([error.problem])
+    return found

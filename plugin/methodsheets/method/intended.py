@@ -1,0 +1,270 @@
+"""What is the finished part meant to be, and is it what the method makes?
+
+A `part` block lists features in the words of the verbs, as seen from the finished end A (or, for a block, with a face
+up): `round` and `block` add metal, the verbs cut it away. Another method's part block, or its finished part, may
+stand in for it (`intended: eccentric-one-piece`).
+"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.geometry import Axis, GeometryError, Outline, Solid, faults
+from methodsheets.method.job import Intended, Job
+from methodsheets.method.model import Check, Difference
+from methodsheets.operations.facts import length_measure
+from methodsheets.operations.plan import Plan
+from methodsheets.operations.say import diameter, number
+from methodsheets.operations.station import Station
+from methodsheets.operations.vocabulary import verb_in_frame, verb_name
+from methodsheets.operations.words import Clause, Said, read_clauses
+from methodsheets.reading.method_file import Block, Entry
+from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.text import Text
+from methodsheets.workpiece import Ends, Holding, VicePose, Workpiece
+from methodsheets.workpiece.bodies import Body
+from methodsheets.workpiece.state import State
+from methodsheets.workshop.machines import Machine
+
+LEAST = 0.005
+"""mm: a difference thinner than this is the kernel's dust."""
+ADDS = {
+    "round": (Clause("", "length", "diameter", True), (Clause("from", "length"), Clause("over", "length", "length", True), Clause("only", "flag"),
+              Clause("corner", "length", "radius in the corner at its far end"), Clause("axis offset", "length"), Clause("at", "angle"))),
+    "cone": (None, (Clause("from", "length", "diameter at its near end", True), Clause("to", "length", "diameter at its far end", True),
+             Clause("over", "length", "length", True), Clause("starting", "length"), Clause("axis offset", "length"), Clause("at", "angle"))),
+    "hexagon": (Clause("", "length", "size across flats", True), (Clause("from", "length"), Clause("over", "length", "length", True))),
+    "square": (Clause("", "length", "size across flats", True), (Clause("from", "length"), Clause("over", "length", "length", True))),
+}  # fmt: skip
+"""Features that add metal to a turned part, with their clauses."""
+FRAME_KEYS = ("end", "up", "block", "axis")
+
+
+def read_intended(job: Job) -> Intended | None:
+    """The intended part of the method's own `part` block, or of the method that `intended` names; None where nobody says."""
+    blocks = job.file.of_kind("part")
+    if blocks:
+        return _from_blocks(job, blocks)
+    named = job.file.front.intended
+    if named is None:
+        return None
+    other = job.library(named.value)
+    if other is None:
+        job.problems.error(named.place, f"no such method (got `{named.value}`)", "`intended` names a method of this handbook", "check the name",
+                           code="unknown-method")
+        return None
+    if other.live.intended:
+        found = other.live.intended
+        return Intended(found.solid, found.features, found.block_work, named.value)
+    if not other.live.main:
+        return None
+    piece = other.live.pieces[other.live.main].work
+    block_work = any(s.held.pose for s in other.live.setups)
+    solid = piece.state.solid
+    low, _ = solid.bounds
+    shift = tuple(-low) if block_work else (0.0, 0.0, -piece.ends.a)
+    return Intended(solid.shifted(shift), [], block_work, named.value)
+
+
+# ------------------------------------------------------------------------------------------------ the part block
+class _Drawing:
+    """A part being drawn from its features."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.work = Workpiece(job.kernel, "part")
+        self.end, self.up, self.towards = "A", "", "front"
+        self.block_work = False
+        self.features: list[tuple[str, Solid]] = []
+        self.material = job.material
+        self.cuts: list[tuple[str, Text]] = []
+
+    def add(self, solid: Solid) -> None:
+        """Add metal."""
+        bodies = dict(self.work.bodies)
+        grown = bodies["work"].solid + solid if "work" in bodies else solid
+        bodies["work"] = Body(grown, "part", 0.00785)
+        low, high = grown.bounds
+        self.work.state = State(bodies, Ends(float(low[2]), float(high[2])))
+
+
+def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
+    drawing, wrong = _Drawing(job), False
+    entries = [entry for block in blocks for entry in block.entries]
+    for entry in entries:
+        try:
+            _feature(drawing, entry)
+        except MethodError as error:
+            job.problems.extend([error.problem])
+            wrong = True
+        except (GeometryError, ValueError) as error:
+            job.problems.error(entry.key.place, f"the feature makes no solid: {error}", "its sizes must fit the part", "check the sizes", code="no-solid")
+            wrong = True
+    if wrong or not drawing.work.bodies:
+        return None
+    return Intended(drawing.work.state.solid, drawing.features, drawing.block_work, "")
+
+
+def _feature(drawing: _Drawing, entry: Entry) -> None:
+    key, line = " ".join(entry.key.value.lower().split()), entry.text
+    if key == "end":
+        drawing.end = line.value.strip().upper()[:1] or "A"
+        if drawing.end not in ("A", "B"):
+            raise MethodError(line.place, f"no such end (got `{line.value}`)", "a turned part has two ends, A and B", "write `end: B`", code="wrong-value")
+    elif key == "up":
+        _face_up(drawing, line)
+    elif key == "block":
+        _block(drawing, line)
+    elif key in ADDS:
+        _round(drawing, key, line)
+    elif verb_name(key):
+        _cut(drawing, verb_name(key), line)
+    else:
+        raise MethodError(entry.key.place, f"unknown feature `{entry.key.value}`", "a part is made of round, cone, hexagon, square, block and of verbs that cut",
+                          did_you_mean(key, (*ADDS, *FRAME_KEYS, "drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")),
+                          code="unknown-feature")
+
+
+def _face_up(drawing: _Drawing, line: Text) -> None:
+    said = read_clauses(line, Clause("", "text", "face that is up", True), (Clause("towards", "text"),), drawing.job.reader, "up")
+    drawing.up, drawing.towards = str(said.get("")).lower(), str(said.get("towards", "front")).lower()
+
+
+def _block(drawing: _Drawing, line: Text) -> None:
+    from methodsheets.operations.stock import _sizes
+
+    length, width, height = _sizes("plate", line, drawing.job.reader)
+    drawing.block_work, drawing.up = True, drawing.up or "top"
+    drawing.add(drawing.job.kernel.box((0, 0, 0), (length, width, height), "part"))
+
+
+def _round(drawing: _Drawing, key: str, line: Text) -> None:
+    first, clauses = ADDS[key]
+    said = read_clauses(line, first, clauses, drawing.job.reader, key)
+    start = said.get("from", 0.0) if key != "cone" else said.get("starting", 0.0)
+    end = start + said.length("over")
+    a = -math.radians(said.get("at", 0.0))
+    off = said.get("axis offset", 0.0)
+    axis = Axis.upright(off * math.cos(a), off * math.sin(a))
+    kernel = drawing.job.kernel
+    if key == "round":
+        radius, corner = said.length("") / 2, said.get("corner", 0.0)
+        if said.get("only"):
+            _only(drawing, radius, start, end, corner, axis)
+            return
+        drawing.add(kernel.cylinder(radius, start, end, "part", axis))
+        drawing.features.append((diameter(2 * radius), _around(kernel, radius, start, end, corner, axis)))
+    elif key == "cone":
+        near, far = said.length("from") / 2, said.length("to") / 2
+        drawing.add(kernel.cone(near, far, start, end, "part", axis))
+    else:
+        outline = Outline.regular(6 if key == "hexagon" else 4, said.length(""))
+        drawing.add(kernel.prism(outline, start, end, "part"))
+
+
+def _only(drawing: _Drawing, radius: float, start: float, end: float, corner: float, axis: Axis) -> None:
+    """`only`: nothing but this diameter stands over the length; what stood there before is cut down."""
+    ring = _around(drawing.job.kernel, radius, start, end, corner, axis)
+    cut = drawing.work.cut(ring, "part")
+    drawing.features.append((diameter(2 * radius), ring))
+    del cut
+
+
+def _around(kernel, radius: float, start: float, end: float, corner: float, axis: Axis) -> Solid:  # type: ignore[no-untyped-def]
+    """The space round a diameter that must be empty, its corner at the far end rounded."""
+    big = 500.0
+    outline = Outline((radius, start), (big, start), (big, end))
+    outline = outline.arc((radius + corner, end - corner), corner, 90, 180) if corner else outline.to((radius, end))
+    return kernel.revolve(outline, "part", axis)
+
+
+PART_BENCH = Machine("drawing", "bench", "drawing board")
+
+
+def _cut(drawing: _Drawing, name: str, line: Text) -> None:
+    if not drawing.work.bodies:
+        raise MethodError(line.place, f"`{name}` has nothing to cut", "metal comes before what is cut from it", "start with `round` or `block`", code="missing-stock")
+    holding, pose = None, None
+    if drawing.up:
+        pose = VicePose.of(drawing.work.state.bounds, drawing.up, drawing.towards)  # type: ignore[arg-type]
+    else:
+        holding = Holding("drawing", "drawing", drawing.end)  # type: ignore[arg-type]
+    station = Station(drawing.work, drawing.job.workshop, PART_BENCH, None, holding, pose, 0.0, operation="part", verb=name)
+    meaning = verb_in_frame(name, station.frame, line)
+    said: Said = read_clauses(line, meaning.first, meaning.clauses, drawing.job.reader, name)
+    plan: Plan = meaning.make(station, said)
+    if plan.cutters:
+        cut = drawing.work.cut(plan.cutters, "part")
+        if not cut.removes:
+            raise MethodError(line.place, f"`{name}` cuts nothing off the part", "a feature meets the metal", "check its place", code="nothing-to-cut")
+        drawing.features.append((plan.feature or name, drawing.job.kernel.union(plan.cutters)))
+    if plan.marks:
+        drawing.work.mark(plan.marks, "scribed", "part")
+
+
+# ------------------------------------------------------------------------------------------------ compare
+def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
+    """Whether the finished work is the intended part; every difference with place, size and thickness."""
+    piece = job.pieces[job.main].work
+    done = piece.state.solid
+    done.table.adopt(intended.solid.table)
+    shift = _shift(piece, intended)
+    want = intended.solid.shifted(shift)
+    job.want = want
+    features = [(name, solid.shifted(shift)) for name, solid in intended.features]
+    cuts = [(f"operation {o.number}", job.kernel.union(o.removed)) for o in job.operations if o.piece.work is piece and o.removed]
+    found = faults(done, want, features, cuts, LEAST)
+    job.differences = found
+    differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
+    if not found:
+        where = f"the part of `{intended.source}`" if intended.source else "the intended part"
+        return [Check("intended-part", "passed", f"the finished work is {where}: no difference above {1000 * LEAST:g} µm")], differences
+    checks = [Check("intended-part", "failed", d.words, _line_of(job, raw)) for d, raw in zip(differences, found, strict=True)]
+    return checks, differences
+
+
+def _shift(piece: Workpiece, intended: Intended) -> tuple[float, float, float]:
+    """Where the frame of the drawing lies in the finished work."""
+    if intended.block_work:
+        low, _ = piece.state.bounds
+        want_low, _ = intended.solid.bounds
+        return tuple(float(a - b) for a, b in zip(low, want_low, strict=True))  # type: ignore[return-value]
+    return (0.0, 0.0, piece.ends.a)
+
+
+def _difference(job: Job, index: int, found, shift: tuple[float, float, float]) -> Difference:  # type: ignore[no-untyped-def]
+    low, high = (p - q for p, q in zip((found.low, found.high), (shift, shift), strict=True))
+    size = [float(b - a) for a, b in zip(low, high, strict=True)]
+    owner = found.name.replace("operation ", "op ") if found.name else ""
+    place = f"{number(float(low[2]))} to {number(float(high[2]))} from end A"
+    if job.intended and job.intended.block_work:
+        place = f"x {number(float(low[0]))} to {number(float(high[0]))}, y {number(float(low[1]))} to {number(float(high[1]))}, z {number(float(low[2]))} to {number(float(high[2]))}"
+    what = f"{found.kind} at {owner}" if owner else found.kind
+    words = f"{what}: {place}, {number(size[0])} × {number(size[1])} × {number(size[2])} mm, about {number(round(found.thickness, 2))} thick, {found.volume:.0f} mm³"
+    return Difference(index, found.kind, words, float(found.volume), length_measure(float(found.thickness), "size"))
+
+
+def _line_of(job: Job, found) -> int:  # type: ignore[no-untyped-def]
+    """Line of the operation that took metal that should have stayed; 0 where metal is left on."""
+    if not found.name.startswith("operation "):
+        return 0
+    wanted = int(found.name.split()[1])
+    return next((o.block.place.line for o in job.operations if o.number == wanted), 0)
+
+
+def check_against_part(job: Job) -> None:
+    """For each cut, whether it takes metal that belongs to the intended part; the check goes to that operation."""
+    if job.want is None:
+        return
+    missing = [d for d in job.differences if d.kind == "missing"]
+    for done in job.operations:
+        if done.piece.work is not job.pieces[job.main].work or not done.removed:
+            continue
+        mine = [d for d in missing if d.name == f"operation {done.number}"]
+        line = done.block.place.line
+        if mine:
+            volume = sum(d.volume for d in mine)
+            done.checks.append(Check("finished-surface", "failed", f"cuts {volume:.0f} mm³ that belong to the finished part", line))
+        else:
+            done.checks.append(Check("finished-surface", "passed", "takes nothing that belongs to the finished part", line))
+

@@ -1,0 +1,154 @@
+"""What is known while a method is being worked out: its pieces, its set-ups, what each operation did to the metal?
+
+These records live only as long as the evaluation and its drawings; what lasts is `model.Method`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from methodsheets.method.model import Caution, Check, Fact, Limit, Method, Table
+from methodsheets.method.model import Difference as ListedDifference
+from methodsheets.operations.cutting import Worked
+from methodsheets.operations.plan import Plan
+from methodsheets.operations.setups import Held
+from methodsheets.operations.station import Station
+from methodsheets.operations.stock import StockSaid
+from methodsheets.reading.method_file import Block, MethodFile
+from methodsheets.reading.problem import Problems
+from methodsheets.trade.materials import Material
+from methodsheets.workpiece import Cut, State, Stock, Workpiece
+from methodsheets.workshop.model import Workshop
+from methodsheets.workshop.tools import Tool
+
+if TYPE_CHECKING:
+    from methodsheets.geometry import Difference, Solid, SolidKernel
+    from methodsheets.method.scope import MethodReader
+
+
+@dataclass
+class Piece:
+    """One workpiece of the method, with what it was made from."""
+
+    name: str
+    work: Workpiece
+    material: Material
+    said: StockSaid | None = None
+    stock: Stock | None = None
+    start: State | None = None
+    grams: float = 0.0
+    """Mass of its stock."""
+
+
+@dataclass
+class DoneOperation:
+    """One operation carried out: its plan, its cut, and everything that was worked out from them."""
+
+    number: int
+    id: str
+    title: str
+    block: Block
+    verb: str
+    plan: Plan
+    station: Station
+    piece: Piece
+    before: State
+    after: State
+    cut: Cut | None = None
+    tool: Tool | None = None
+    tool_name: str = ""
+    worked: Worked = field(default_factory=Worked)
+    facts: list[Fact] = field(default_factory=list)
+    limits: list[Limit] = field(default_factory=list)
+    checks: list[Check] = field(default_factory=list)
+    cautions: list[Caution] = field(default_factory=list)
+    tables: list[Table] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    handling: float = 0.0
+    grams_after: float = 0.0
+    stub: tuple[Solid, ...] = ()
+    """Pieces that came off and are not kept."""
+
+    @property
+    def removed(self) -> tuple[Solid, ...]:
+        """What the cut took away, by body."""
+        return tuple(self.cut.removed.values()) if self.cut else ()
+
+    @property
+    def volume(self) -> float:
+        """mm³ removed."""
+        return self.cut.volume if self.cut else 0.0
+
+
+@dataclass
+class DoneSetup:
+    """One set-up and the operations done in it."""
+
+    number: int
+    id: str
+    title: str
+    block: Block
+    held: Held
+    piece: Piece
+    before: State
+    facts: list[Fact] = field(default_factory=list)
+    checks: list[Check] = field(default_factory=list)
+    cautions: list[Caution] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    operations: list[DoneOperation] = field(default_factory=list)
+    minutes: float = 0.0
+    loading: float = 0.0
+    ceiling: float = 0.0
+    """Highest spindle speed that the holder and the balance of the work allow, 1/min; 0 = no limit known."""
+    unbalance: float = 0.0
+    """g·mm about the set-up's axis."""
+    supported: str = ""
+
+
+@dataclass
+class Intended:
+    """The intended part as a solid in its own frame, and the space that each feature asks to be cut away."""
+
+    solid: Solid
+    features: list[tuple[str, Solid]]
+    block_work: bool
+    source: str
+
+
+@dataclass
+class Job:
+    """One method being worked out for one workshop."""
+
+    file: MethodFile
+    workshop: Workshop
+    kernel: SolidKernel
+    reader: MethodReader
+    problems: Problems
+    library: Callable[[str], Evaluated | None]
+    material: Material | None = None
+    makes: int = 1
+    pieces: dict[str, Piece] = field(default_factory=dict)
+    main: str = ""
+    """Name of the piece that the method ends with."""
+    setups: list[DoneSetup] = field(default_factory=list)
+    intended: Intended | None = None
+    want: Solid | None = None
+    """The intended part laid in the frame of the finished work."""
+    differences: list[Difference] = field(default_factory=list)
+    listed: list[ListedDifference] = field(default_factory=list)
+    """The same in words, for the page."""
+
+    @property
+    def operations(self) -> list[DoneOperation]:
+        """All operations in order."""
+        return [operation for setup in self.setups for operation in setup.operations]
+
+
+@dataclass
+class Evaluated:
+    """A method worked out: the record that lasts, and the job with its solids for drawings and other methods."""
+
+    method: Method
+    live: Job

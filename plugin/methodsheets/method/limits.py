@@ -1,0 +1,83 @@
+"""Which sizes are measured, with which limits and which gauge?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from methodsheets.formula.values import Record, Value
+from methodsheets.method.calculations import show
+from methodsheets.method.job import Job
+from methodsheets.method.model import Limit, Measure
+from methodsheets.operations.facts import length_measure
+from methodsheets.reading.clauses import find_word
+from methodsheets.reading.problem import MethodError
+from methodsheets.reading.text import Text
+from methodsheets.trade.errors import OutOfRange
+from methodsheets.trade.general_tolerances import general_tolerance
+
+
+def read_limits(job: Job, texts: tuple[Text, ...]) -> list[Limit]:
+    """Every `check:` line of an operation; one that is wrong is noted."""
+    found = []
+    for text in texts:
+        parts = find_word(text, "with")
+        expression, gauge = parts if parts else (text, Text("", text.place))
+        try:
+            found.append(_limit(expression, job.reader.value(expression), gauge.value))
+        except MethodError as error:
+            if _is_prose(expression.value):
+                found.append(_in_words(expression.value, gauge.value))
+            else:
+                job.problems.extend([error.problem])
+    return found
+
+
+def _is_prose(words: str) -> bool:
+    """Whether a check is words and not a formula: several plain words, no sign of arithmetic."""
+    return len(words.split()) > 2 and not set(words) & set("()=+*/\"<>")
+
+
+def _in_words(words: str, gauge: str) -> Limit:
+    nothing = Measure(0.0, "", "text", "", "")
+    return Limit(words, nothing, nothing, nothing, gauge)
+
+
+def _limit(text: Text, value: Value, gauge: str) -> Limit:
+    if isinstance(value.data, Record):
+        return _from_record(text, value.data, gauge)
+    if value.is_quantity and value.unit in ("mm", "µm", "in", "thou", "cm", "m"):
+        size = value.to("mm", "a size")
+        try:
+            spread = general_tolerance(size, "m")
+        except OutOfRange:
+            spread = 0.0
+        nominal = length_measure(size, "size")
+        return Limit(_name(text), nominal, length_measure(size + spread, "size"), length_measure(size - spread, "size"), gauge,
+                     "ISO 2768-m" if spread else "")
+    shown = show(value)
+    nominal = shown if isinstance(shown, Measure) else Measure(0.0, "", "text", str(shown), str(shown))
+    return Limit(_name(text), nominal, nominal, nominal, gauge)
+
+
+def _from_record(text: Text, record: Record, gauge: str) -> Limit:
+    raw: Any = record.raw
+    if hasattr(raw, "upper") and hasattr(raw, "lower"):
+        nominal = float(getattr(raw, "nominal", getattr(raw, "size", raw.upper)))
+        return Limit(
+            _name(text), length_measure(nominal, "size"), length_measure(float(raw.upper), "size"), length_measure(float(raw.lower), "size"),
+            gauge, str(getattr(raw, "name", "")),
+        )  # fmt: skip
+    if hasattr(raw, "add_low") and hasattr(raw, "add_high"):
+        return _to_measured(text, raw, gauge)
+    raise MethodError(text.place, f"nothing to measure in `{text.value}`", "a check names a size or limits", "write e.g. `limits(16 mm, \"h6\") with micrometer`",
+                      code="no-limits")
+
+
+def _to_measured(text: Text, raw: Any, gauge: str) -> Limit:
+    middle = (float(raw.upper) + float(raw.lower)) / 2
+    return Limit(_name(text), length_measure(middle, "size"), length_measure(float(raw.upper), "size"), length_measure(float(raw.lower), "size"), gauge)
+
+
+def _name(text: Text) -> str:
+    """What is measured, in short: the formula's own words."""
+    return " ".join(text.value.split())

@@ -1,0 +1,51 @@
+"""What of the evaluation lasts? The job with its solids becomes plain records for pages, sheets and exports."""
+
+from __future__ import annotations
+
+from methodsheets.formula.measure import Measure
+from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
+from methodsheets.method.tags import found_as, tags
+from methodsheets.method.totals import totals
+from methodsheets.operations.facts import measure_of
+
+
+def method_record(job: Job, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow], checks: list[Check]) -> Method:
+    """The evaluated method as plain data."""
+    front = job.file.front
+    own = front.workshop.value if front.workshop else ""
+    return Method(
+        slug=job.file.slug, path=job.file.path, title=front.method.value, part=front.part.value if front.part else "",
+        workshop=job.workshop.key, workshop_name=job.workshop.name, status=front.status.value if front.status else "draft",
+        revision=front.revision.value if front.revision else "", date=front.date.value if front.date else "",
+        summary=front.summary.value if front.summary else "", material=job.material.name if job.material else "",
+        stock=front.stock.value if front.stock else "", makes=job.makes, digest=job.file.digest, calculations=tuple(calculations),
+        setups=tuple(_setup(setup) for setup in job.setups), quotes=tuple(quotes), totals=totals(job) if job.pieces else None,
+        run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems), tags=tags(job),
+        found_as=found_as(job), own_workshop=own in ("", job.workshop.key),
+    )  # fmt: skip
+
+
+def _setup(setup: DoneSetup) -> Setup:
+    held = setup.held
+    return Setup(
+        setup.number, setup.id, setup.title, setup.block.place.line, setup.block.index, held.machine.key, held.machine.name, held.words,
+        held.sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
+        tuple(_operation(o) for o in setup.operations), setup.minutes,
+    )  # fmt: skip
+
+
+def _operation(done: DoneOperation) -> Operation:
+    return Operation(
+        done.number, done.id, done.verb, done.title, done.plan.words, done.block.place.line, done.block.index, done.tool_name,
+        tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions), tuple(done.notes),
+        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables),
+    )  # fmt: skip
+
+
+def _mass(done: DoneOperation) -> Measure:
+    return measure_of(done.grams_after, "g", "mass")
+
+
+def _once(cautions: list[Caution]) -> tuple[Caution, ...]:
+    return tuple(dict.fromkeys(cautions))

@@ -1,0 +1,110 @@
+"""What does the whole method take: time for one and for the batch, stock to buy, weight, money?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.method.job import DoneSetup, Job, Piece
+from methodsheets.method.model import Fact, Measure, Totals
+from methodsheets.operations.facts import fact, measure_of
+from methodsheets.operations.say import joined, number, plural
+from methodsheets.workpiece import mass, unbalance
+
+KERF = 2.0
+"""mm: usual saw kerf where the stock line does not say; common practice."""
+
+
+def totals(job: Job) -> Totals:
+    """Add up the method for its batch."""
+    operations = job.operations
+    cutting = sum(o.worked.minutes for o in operations)
+    handling = sum(o.handling for o in operations) + sum(s.loading for s in job.setups)
+    setting = sum(s.minutes for s in job.setups)
+    batch = job.makes
+    stock_mass = sum(piece.grams for piece in job.pieces.values())
+    finished = _finished(job)
+    removed = sum(o.volume for o in operations) / 1000.0
+    tools = tuple(dict.fromkeys(o.tool_name for o in operations if o.tool_name))
+    return Totals(
+        batch, cutting, handling, setting, cutting + handling + setting, batch * (cutting + handling) + setting,
+        measure_of(stock_mass, "g", "mass"), finished, removed, _bought(job), _price(job, stock_mass),
+        tuple(dict.fromkeys(s.held.machine.name for s in job.setups)), tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
+        tuple(_part_facts(job)),
+    )  # fmt: skip
+
+
+def _finished(job: Job) -> Measure | None:
+    piece = job.pieces.get(job.main)
+    return measure_of(mass(piece.work.state).grams, "g", "mass") if piece and piece.work.bodies else None
+
+
+def _part_facts(job: Job) -> list[Fact]:
+    piece = job.pieces.get(job.main)
+    if piece is None or not piece.work.bodies:
+        return []
+    state = piece.work.state
+    weight = mass(state)
+    z = float(weight.centre[2]) - piece.work.ends.a
+    facts = [fact("centre_of_mass", "Centre of mass, from end A", z, "mm", "length")]
+    turned = any(s.held.holding for s in job.setups if s.piece is piece)
+    if turned:
+        found = unbalance(state)
+        polar = float(weight.about((0.0, 0.0, float(weight.centre[2])))[2, 2])
+        facts.append(fact("unbalance", "Out of balance about its axis", found.amount, "g*mm", "unbalance", [], "", f"{number(round(found.eccentricity, 3))} mm off centre"))
+        facts.append(fact("inertia", "Inertia about its axis", polar / 1000.0, "kg*mm^2", "inertia"))
+    return facts
+
+
+def _bought(job: Job) -> str:
+    parts = [_blank(piece, job.makes) for piece in job.pieces.values() if piece.said]
+    return "; ".join(part for part in parts if part)
+
+
+def _blank(piece: Piece, count: int) -> str:
+    said = piece.said
+    assert said is not None
+    if said.kind == "from":
+        return f"{count} from the method {said.source}"
+    sizes = " × ".join(number(size) for size in (said.sizes[:-1] if said.length else said.sizes))
+    sign = "Ø" if said.kind in ("round", "tube") else ""
+    what = f"{piece.material.name} {said.kind} {sign}{sizes}".replace("  ", " ")
+    if not said.length:
+        return f"{plural(count, 'blank')} of {what}"
+    kerf = said.said.get("kerf", KERF)
+    total = count * (said.length + kerf)
+    bar = said.said.get("bar")
+    if bar:
+        usable = bar - said.said.get("end allowance", 0.0)
+        each = max(1, math.floor((usable + kerf) / (said.length + kerf)))
+        bars = math.ceil(count / each)
+        return f"{what}: {plural(bars, 'bar')} of {number(bar)} mm, {each} blanks of {number(said.length)} mm from each, kerf {number(kerf)}"
+    return f"{what}: {number(math.ceil(total))} mm for {count}, each {number(said.length)} mm and {number(kerf)} mm kerf"
+
+
+def _price(job: Job, grams: float) -> Measure | None:
+    rates = job.workshop.rates
+    cost = 0.0
+    for piece in job.pieces.values():
+        said_price = piece.said.said.get("price") if piece.said else None
+        price = said_price if said_price is not None else rates.materials.get(piece.material.name)
+        if price is None:
+            return None
+        cost += price * piece.grams / 1000.0
+    del grams
+    text = f"{cost * job.makes:.2f} {rates.currency}".strip()
+    return Measure(cost * job.makes, rates.currency or "money", "money", text, text)
+
+
+def setup_minutes(job: Job, setup: DoneSetup) -> tuple[float, float]:
+    """(minutes to set up once, minutes to load each part)."""
+    times, holder = job.workshop.times, setup.held.holder
+    setting = (holder.setting_minutes if holder else times.setting) + setup.held.machine.setting_minutes
+    loading = holder.loading_minutes if holder else times.load
+    if setup.held.holding and setup.held.holding.throw > 1e-6:
+        loading += 3.0  # setting an offset to the dial gauge, each part anew: common practice
+    return setting, loading
+
+
+def holdings_words(job: Job) -> str:
+    """'three-jaw chuck, collet chuck and machine vice'."""
+    return joined(list(dict.fromkeys(s.held.words for s in job.setups)))

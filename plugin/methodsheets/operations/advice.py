@@ -1,0 +1,111 @@
+"""What does the handbook add to a verb's plan: dividing tables, settings for tapers and threads, checks of drill and reamer?"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from methodsheets.method.model import Check, Fact, Table
+from methodsheets.trade.errors import NotInTable, OutOfRange
+from methodsheets.trade.rotary_table import table_setting
+
+from .facts import fact, length_measure, measure_of, worked
+from .places import Places, coordinates
+from .say import diameter, number
+from .station import Station
+
+LEAST_REAM, MOST_REAM = 0.05, 0.5
+"""mm on the diameter that a reamer takes: published and usual values run from 0.1 to 0.5 mm by size."""
+
+
+def dividing_tables(station: Station, places: Places) -> list[Table]:
+    """Where each hole lies, and what the rotary table's handle reads for it."""
+    if places.points or places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
+        return []
+    table = station.workshop.rotary_table()
+    on_table = station.holder is not None and ("rotary" in station.holder_words or station.holder.table)
+    columns, rows = ["No."], []
+    if places.radius:
+        columns += ["Angle", "x", "y"]
+    else:
+        columns += ["Angle"]
+    dial = table is not None and on_table and station.machine.kind != "lathe"
+    if dial:
+        columns.append(f"Handle of the {table.name}")  # type: ignore[union-attr]
+    for i, (angle, x, y) in enumerate(coordinates(places)):
+        row: list[Any] = [str(i + 1), measure_of(angle % 360.0, "deg", "angle")]
+        if places.radius:
+            row += [length_measure(x, "size"), length_measure(y, "size")]
+        if dial:
+            row.append(_handle(table, angle % 360.0))
+        rows.append(tuple(row))
+    return [Table("Positions", tuple(columns), tuple(rows[:120]))]
+
+
+def _handle(table: Any, angle: float) -> str:
+    """'12 turns and 2° 30′' on the handle for an angle of the table."""
+    return table_setting(angle, table.ratio, table.finest or 1 / 60).words
+
+
+def reaming_checks(line: int, size: float, there: float) -> list[Check]:
+    """Whether the hole leaves the reamer enough and not too much."""
+    if there <= 0:
+        return [Check("reaming-allowance", "failed", f"there is no hole to ream to {diameter(size)}: drill it first", line)]
+    left = size - there
+    words = f"{number(left)} on the diameter for the reamer"
+    most = MOST_REAM if size > 10 else 0.3 if size > 5 else 0.25
+    return [Check("reaming-allowance", "passed" if LEAST_REAM - 1e-6 <= left <= most + 1e-6 else "failed", words, line)]
+
+
+def tapping_checks(line: int, thread: Any, there: float) -> list[Check]:
+    """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice)."""
+    if there <= 0:
+        return [Check("tapping-drill", "failed", f"there is no hole to tap {thread.name}: drill {number(thread.tap_drill)} mm first", line)]
+    height = (thread.major - there) / 2
+    share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
+    words = f"hole {diameter(there)} for {thread.name}: {100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"
+    return [Check("tapping-drill", "passed" if 0.5 <= share <= 1.02 else "failed", words, line, tight=share > 0.97)]
+
+
+def taper_facts(station: Station, half: float, near: float, far: float, over: float) -> list[Fact]:
+    """Setting of the top slide, and set-over of the tailstock where the work is long."""
+    facts = [fact("half_angle", "Set the top slide to", half, "deg", "angle", [], "", "half the included angle")]
+    rate = abs(far - near) / over if over else 0.0
+    if rate:
+        facts.append(Fact("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
+    if "centre" in station.supported:
+        over_all = station.length
+        facts.append(fact("set_over", "Or set the tailstock over by", over_all * rate / 2, "mm", "size", [], "", "on the whole length between centres"))
+    return facts
+
+
+def thread_facts(station: Station, thread: Any, *, die: bool) -> list[Fact]:
+    """Depth, core and, for single-point cutting, the measurement over wires and the change wheels."""
+    facts = [
+        fact("pitch", "Pitch", thread.pitch, "mm", "size"),
+        fact("thread_depth", "Depth of thread", thread.depth, "mm", "size"),
+        fact("core", "Core diameter", thread.core, "mm", "size"),
+    ]  # fmt: skip
+    if die:
+        return facts
+    try:
+        from methodsheets.trade.thread_measuring import over_wires
+
+        wires, working = worked(over_wires, thread.name)
+        facts.append(fact("over_wires", f"Over wires of {number(wires.best_wire)} mm", wires.measurement, "mm", "size", [working]))
+    except (ImportError, NotInTable, OutOfRange, AttributeError):
+        pass
+    facts += _wheels(station, thread)
+    return facts
+
+
+def _wheels(station: Station, thread: Any) -> list[Fact]:
+    machine = station.machine
+    if machine.leadscrew and machine.change_wheels:
+        try:
+            from methodsheets.trade.change_wheels import change_wheels
+
+            train, working = worked(change_wheels, thread.pitch, machine.leadscrew, tuple(machine.change_wheels))
+            return [Fact("wheels", "Change wheels", train.words, (working,))]
+        except (ImportError, NotInTable, OutOfRange, AttributeError):
+            return []
+    return []

@@ -1,0 +1,117 @@
+"""What is cut on turned work that stands still: flats, slots and graduations on the rotary table, repeated by angle?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.reading.problem import MethodError
+
+from .advice import dividing_tables
+from .places import ANGLE_CLAUSES, Places, read_angles
+from .plan import CutData, Plan, Sketch
+from .say import degrees, joined, number, plural
+from .station import Station
+from .turning import FROM, OVER, _inside_work
+from .verb import TURNING, verb
+from .words import Clause, Said
+
+
+def _angle_words(places: Places) -> str:
+    if places.divided:
+        return f", {plural(places.count, 'time')} of {places.divided} round the circle"
+    return f" at {joined([degrees(a) for a in places.angles])}"
+
+
+@verb("flat", frame=TURNING, family="dividing", first=Clause("", "length", "distance of the flat from the axis"), tool="end mill",
+      clauses=[Clause("across", "length", "size across two opposite flats"), OVER, FROM, *ANGLE_CLAUSES, Clause("cutter", "length"),
+               Clause("called", "text")])
+def flat(station: Station, said: Said) -> Plan:
+    """Mill a flat at a distance from the axis and an angle; repeated by `at` or `divide`."""
+    distance = said.get("", said.get("across", 0.0) / 2 if "across" in said else None)
+    if distance is None:
+        said.length("")
+    start = said.get("from", 0.0)
+    over = said.get("over", station.length - start)
+    _inside_work(station, said, start, start + over)
+    swing = station.swing(start, start + over)
+    if distance >= swing:
+        raise MethodError(said.place, f"the flat misses the work (got {number(distance)} mm from the axis, the work reaches {number(swing)} mm)",
+                          "a flat lies nearer to the axis than the outside", "check the distance and the place", code="nothing-to-cut")
+    angles, divided = read_angles(said)
+    places = Places(distance, angles, (), divided)
+    width = 2 * math.sqrt(max(0.0, swing * swing - distance * distance))
+    cutter = said.get("cutter", station.cutter_diameter(min(width, over)))
+    plan = Plan(
+        f"Mill a flat {number(distance)} from the axis over {number(over)}" + _angle_words(places),
+        [station.half_space(distance, a, start, start + over) for a in angles],
+        CutData("mill", cutter, 0.0, swing - distance, max(width, over) + cutter + 4, width=min(over, width, cutter), slide="z",
+                holes=len(angles), paths=max(1.0, math.ceil(min(over, width) / cutter)), tool_turns=True),
+        Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter, cut_words=number(over),
+               diameter_words=number(distance), view="across"),
+        cautions=["milling"], tool_words="end mill", tool_size=said.get("cutter", 0.0), handling=1.0 + 0.4 * len(angles),
+        feature=str(said.get("called", "flat")), reach_depth=swing - distance,
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan
+
+
+@verb("slot", "keyway", frame=TURNING, family="dividing", tool="slot drill",
+      clauses=[Clause("wide", "length", "width", True), Clause("deep", "length", "depth from the outside"), Clause("to", "length", "distance of its bottom from the axis"),
+               OVER, FROM, *ANGLE_CLAUSES, Clause("in face", "flag", "in the face that looks at you, right across"), Clause("called", "text")])
+def slot(station: Station, said: Said) -> Plan:
+    """Mill a slot or keyway along the work (or across the face), repeated by angle."""
+    wide, start = said.length("wide"), said.get("from", 0.0)
+    angles, divided = read_angles(said)
+    places = Places(0.0, angles, (), divided)
+    if said.get("in face"):
+        deep = said.length("deep")
+        swing = station.swing(0, deep)
+        solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
+        run, cut_to, sketch = 2 * swing, deep, Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep")
+        words = f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face"
+    else:
+        over = said.get("over", station.length - start)
+        _inside_work(station, said, start, start + over)
+        swing = station.swing(start, start + over)
+        bottom = swing - said.length("deep") if "deep" in said else said.length("to")
+        if not 0 <= bottom < swing:
+            raise MethodError(said.place, f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)",
+                              "its bottom lies between axis and outside", "check the depth", code="nothing-to-cut")
+        solids = [station.beam(a, bottom, swing + 2, wide, start if start else -1.0, start + over) for a in angles]
+        run, cut_to = over, swing - bottom
+        sketch = Sketch(start, start + over, 2 * bottom, 2 * swing, radius=bottom, angles=angles, size=wide, cut_words=number(over), view="across")
+        words = f"Mill a slot {number(wide)} wide, {number(cut_to)} deep, over {number(over)}"
+    plan = Plan(
+        words + _angle_words(places), solids,
+        CutData("mill", wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True), sketch,
+        cautions=["milling"], tool_words="slot drill", tool_size=wide, handling=1.5 + 0.4 * len(angles),
+        feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to,
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan
+
+
+@verb("graduate", frame=TURNING, family="dividing", tool="scriber", first=Clause("", "count", "number of lines round the rim", True),
+      clauses=[FROM, Clause("line", "length", "length of each line"), Clause("fifth", "length", "length of each fifth line"),
+               Clause("tenth", "length", "length of each tenth line"), Clause("starting", "angle")])
+def graduate(station: Station, said: Said) -> Plan:
+    """Scribe graduation lines on the rim: marks, no metal goes."""
+    count, start = said.get(""), said.get("from", 0.0)
+    if not 1 <= count <= 1000:
+        raise MethodError(said.place, f"a rim is divided into 1 to 1000 (got {count})", "a whole number", "check it", code="wrong-value")
+    every = said.get("line", 3.0)
+    fifth, tenth = said.get("fifth", every), said.get("tenth", said.get("fifth", every))
+    swing = station.swing(start, start + tenth)
+    lines = []
+    for i in range(count):
+        length = tenth if i % 10 == 0 else fifth if i % 5 == 0 else every
+        a = said.get("starting", 0.0) + 360.0 / count * i
+        lines.append(station.surface_line(swing, a, start, start + length))
+    places = Places(swing, tuple(said.get("starting", 0.0) + 360.0 / count * i for i in range(count)), (), count)
+    plan = Plan(
+        f"Divide {count} and scribe the rim Ø{number(2 * swing)}, lines {number(every)}, {number(fifth)} and {number(tenth)} long", [],
+        CutData(), Sketch(start, start + tenth, 2 * swing, 2 * swing, angles=places.angles[:2], size=every, cut_words=number(tenth), view="across"),
+        marks=lines, must_cut=False, tool_words="scriber", feature="graduations", handling=2.0, by_hand=0.35 * count,
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan

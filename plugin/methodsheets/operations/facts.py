@@ -1,0 +1,53 @@
+"""How does a worked-out number get on the sheet: with its unit, its rounding and its working?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from methodsheets.formula.display import measure
+from methodsheets.formula.measure import Measure
+from methodsheets.method.model import Fact, Working
+from methodsheets.trade.calculation import calculation_of
+
+
+def measure_of(value: float, unit: str, kind: str) -> Measure:
+    """A measure of a number in a unit; an unknown kind is shown in its own unit."""
+    return measure(float(value), kind, unit)
+
+
+def length_measure(value: float, kind: str = "length") -> Measure:
+    """A length in mm."""
+    return measure(float(value), kind, "mm")
+
+
+def fact(
+    key: str, label: str, value: float, unit: str, kind: str, working: Sequence[Working | None] = (), overruled: str = "", note: str = ""
+) -> Fact:
+    """One line of an operation's table, with its working."""
+    return Fact(key, label, measure_of(value, unit, kind), tuple(w for w in working if w is not None), overruled, note)
+
+
+def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple[Any, Working]:
+    """Call one of the handbook's calculations; gives its result and its working.
+
+    Raises what the calculation raises (`OutOfRange`, `NotInTable`).
+    """
+    result = function(*arguments, **named)
+    record = calculation_of(function)
+    bound = dict(zip((p.name for p in record.parameters), arguments, strict=False)) | named
+    return result, call_working(record, bound, result)
+
+
+def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:
+    """The working of one call: equation, numbers put in, result, source."""
+    del bound, result
+    return Working(record.name, record.sentence, plain=record.name, source=record.source, trust=record.trust, validity=record.validity)
+
+
+def as_model(made: Any) -> Working:
+    """The formula room's working as the record that lasts; field by field the same."""
+    return Working(
+        made.name, made.label, made.formula, made.numbers, made.result, made.plain, made.source, made.trust, made.validity,
+        tuple(as_model(step) for step in made.steps),
+    )  # fmt: skip

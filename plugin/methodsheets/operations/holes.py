@@ -1,0 +1,243 @@
+"""What do the hole verbs cut? A hole is one outline, set on the axis, on a pitch circle, across the axis or on a face."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from methodsheets.geometry.outline import Outline
+from methodsheets.reading.problem import MethodError
+from methodsheets.trade.errors import NotInTable
+from methodsheets.trade.hole_making import centre_drill
+
+from .advice import dividing_tables, reaming_checks
+from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_angles, read_places, read_points
+from .plan import CutData, Plan, Sketch
+from .say import diameter, number, plural
+from .station import Station
+from .verb import ANY, TURNING, VICE, verb
+from .words import Clause, Said
+
+POINT = 118.0
+"""Degrees: included angle of the usual drill point."""
+CLEAR = 1.0
+MOUTH = 0.85
+"""A centre is drilled until its mouth is about this share of the drill's body: common practice."""
+
+SIZE = Clause("", "length", "diameter", True)
+DEEP = Clause("deep", "length", "depth to the full diameter")
+THROUGH = Clause("through", "flag", "right through")
+FROM = Clause("from", "length", "depth at which it starts")
+CALLED = Clause("called", "text", "name of the feature")
+AROUND = (*ANGLE_CLAUSES, *RADIUS_CLAUSES)
+
+
+@dataclass(frozen=True)
+class _Depth:
+    start: float
+    end: float
+    through: bool
+
+    def words(self) -> str:
+        return "through" if self.through else f"{number(self.end)} deep"
+
+
+def _depth(station: Station, said: Said) -> _Depth:
+    start = said.get("from", 0.0)
+    if said.get("through") and "deep" in said:
+        raise MethodError(said.where("deep"), "`through` and `deep` are both said", "one of them tells the depth", "take one away",
+                          code="repeated-clause")
+    if not said.get("through") and "deep" not in said:
+        raise MethodError(said.place, "how deep? (neither `through` nor `deep`)", "a hole has a depth",
+                          "add `through` or e.g. `deep 12 mm`", code="missing-clause")
+    end = station.depth_through + CLEAR if said.get("through") else said.length("deep")
+    if end <= start:
+        raise MethodError(said.where("deep"), f"a hole from {number(start)} to {number(end)} mm has no depth", "it runs into the metal",
+                          "check `deep` and `from`", code="wrong-value")
+    return _Depth(start, end, bool(said.get("through")))
+
+
+def _places(station: Station, said: Said) -> Places:
+    return read_points(said) if station.frame == VICE else read_places(said)
+
+
+def _size(said: Said, word: str = "") -> float:
+    size = said.length(word)
+    if size <= 0:
+        raise MethodError(said.where(word), f"a diameter is more than nothing (got {number(size)} mm)", "sizes are positive",
+                          "check the size", code="wrong-value")
+    return size
+
+
+def _profile(radius: float, depth: _Depth, point: float = 0.0) -> Outline:
+    """Outline of a hole (radius, depth); `point` = included angle of the drill's end, 0 = flat."""
+    top = depth.start if depth.start else -CLEAR
+    outline = Outline((0, top), (radius, top), (radius, depth.end))
+    if point and not depth.through:
+        return outline.to((0, depth.end + radius / math.tan(math.radians(point / 2))))
+    return outline.to((0, depth.end))
+
+
+def _sketch(places: Places, depth: _Depth, size: float, there: float = 0.0) -> Sketch:
+    return Sketch(depth.start, depth.end, size, there, through=depth.through, radius=places.radius, angles=places.angles,
+                  cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=diameter(size), size=size)
+
+
+def _hole_clauses(*more: Clause) -> tuple[Clause, ...]:
+    return (DEEP, THROUGH, FROM, CALLED, *AROUND, POINT_CLAUSE, *more)
+
+
+def _travel(depth: _Depth, tip: float = 0.0) -> float:
+    return depth.end - depth.start + tip + 2.0
+
+
+@verb("drill", frame=ANY, family="holes", first=SIZE, tool="drill", clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point")))
+def drill(station: Station, said: Said) -> Plan:
+    """Drill a hole: on the axis, on a pitch circle, or at places on a face."""
+    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    point = said.get("point", POINT)
+    tip = size / 2 / math.tan(math.radians(point / 2))
+    there = 2 * station.hole_radius(places, depth.start, depth.end)
+    count = f"{places.count} × " if places.count > 1 else ""
+    plan = Plan(
+        f"Drill {count}{diameter(size)} {depth.words()}{places.words()}", station.holes(places, _profile(size / 2, depth, point)),
+        CutData("drill", size, there, size, _travel(depth, tip), holes=places.count, slide="tailstock" if places.on_axis else "z",
+                tool_turns=station.tool_turns),
+        _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill", tool_size=size,
+        feature=str(said.get("called", f"hole {diameter(size)}")), handling=0.5 + 0.3 * (places.count - 1),
+        reach_depth=depth.end + (0 if depth.through else tip),
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan
+
+
+@verb("bore", frame=ANY, family="holes", tool="boring",
+      clauses=_hole_clauses(Clause("to", "length", "finished diameter", True), Clause("corner", "length"), Clause("leave", "length")))
+def bore(station: Station, said: Said) -> Plan:
+    """Bore to a diameter with a single point tool or a boring head."""
+    size, depth, places = _size(said, "to") - said.get("leave", 0.0), _depth(station, said), _places(station, said)
+    there = 2 * station.hole_radius(places, depth.start, depth.end)
+    if there >= size - 1e-6:
+        raise MethodError(said.where("to"), f"the hole is already {diameter(there)} and is to become {diameter(size)} (got {number(size)} mm)",
+                          "boring makes a hole larger", "check the size", code="smaller-than-hole")
+    corner = said.get("corner", 0.0)
+    outline = _profile(size / 2, depth)
+    if corner and not depth.through:
+        top = depth.start if depth.start else -CLEAR
+        outline = Outline((0, top), (size / 2, top)).arc((size / 2 - corner, depth.end - corner), corner, 0, 90).to((0, depth.end))
+    return Plan(
+        f"Bore to {diameter(size)} {depth.words()}{places.words()}", station.holes(places, outline),
+        CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide", tool_turns=station.tool_turns),
+        _sketch(places, depth, size, there), tool_words="boring bar", tool_size=there, handling=1.5,
+        feature=str(said.get("called", f"bore {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
+    )  # fmt: skip
+
+
+@verb("ream", frame=ANY, family="holes", first=SIZE, tool="reamer", clauses=_hole_clauses())
+def ream(station: Station, said: Said) -> Plan:
+    """Ream a drilled or bored hole to size."""
+    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    there = 2 * station.hole_radius(places, depth.start, depth.end)
+    plan = Plan(
+        f"Ream {plural(places.count, 'hole') + ' ' if places.count > 1 else ''}{diameter(size)} {depth.words()}{places.words()}",
+        station.holes(places, _profile(size / 2, depth)),
+        CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
+        feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
+    )  # fmt: skip
+    plan.checks += reaming_checks(said.place.line, size, there)
+    return plan
+
+
+@verb("counterbore", frame=ANY, family="holes", first=SIZE, tool="counterbore", clauses=_hole_clauses())
+def counterbore(station: Station, said: Said) -> Plan:
+    """Counterbore a hole, flat at the bottom."""
+    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    there = 2 * station.hole_radius(places, depth.start, depth.end)
+    return Plan(
+        f"Counterbore {diameter(size)} {depth.words()}{places.words()}", station.holes(places, _profile(size / 2, depth)),
+        CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
+        feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
+    )  # fmt: skip
+
+
+@verb("countersink", frame=ANY, family="holes", first=SIZE, tool="countersink",
+      clauses=(FROM, *AROUND, POINT_CLAUSE, Clause("angle", "angle", "included angle, 90° unless said"), CALLED))
+def countersink(station: Station, said: Said) -> Plan:
+    """Countersink a hole to a diameter at its mouth."""
+    size, places, angle, start = _size(said), _places(station, said), said.get("angle", 90.0), said.get("from", 0.0)
+    rise = math.tan(math.radians(angle / 2))
+    tip = start + size / 2 / rise
+    lift = CLEAR if not start else 0.0
+    there = 2 * station.hole_radius(places, start, start + 0.5 * size / 2 / rise)
+    outline = Outline((0, start - lift), (size / 2 + lift * rise, start - lift), (0, tip))
+    return Plan(
+        f"Countersink to {diameter(size)}, {number(angle)}°{places.words()}", station.holes(places, outline),
+        CutData("countersink", size, there, size, (size - there) / 2 / rise + 1, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there), tool_words="countersink", tool_size=size,
+        handling=0.5, feature=str(said.get("called", f"countersink {diameter(size)}")),
+    )  # fmt: skip
+
+
+@verb("centre", frame=ANY, family="holes", first=Clause("", "length", "size of the centre drill: its pilot"), tool="centre drill",
+      clauses=(*AROUND, POINT_CLAUSE, Clause("to", "length", "diameter at the mouth")))
+def centre(station: Station, said: Said) -> Plan:
+    """Centre drill: for a tailstock centre, or to start a drill."""
+    pilot, body, pilot_length = _centre_drill(station, said)
+    mouth = said.get("to", MOUTH * body)
+    places = _places(station, said)
+    rise = math.tan(math.radians(30))
+    cone = (mouth - pilot) / 2 / rise
+    deep = cone + pilot_length
+    outline = Outline((0, -CLEAR), (mouth / 2 + CLEAR * rise, -CLEAR), (pilot / 2, cone), (pilot / 2, deep), (0, deep + 0.3 * pilot))
+    plan = Plan(
+        f"Centre drill, {number(pilot)} pilot, to {diameter(mouth)}{places.words()}", station.holes(places, outline),
+        CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, diameter_words=diameter(mouth), size=pilot,
+               cut_words=f"{number(deep)} deep"),
+        tool_words="centre drill", tool_size=pilot, feature="centre", handling=0.5 + 0.3 * (places.count - 1),
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan
+
+
+def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
+    """(pilot, body, length of the pilot) of the standard centre drill, by its pilot; the usual one where no size is said."""
+    size = said.get("", station.usual_centre())
+    try:
+        found = centre_drill(f"A{size:g}")
+    except NotInTable:
+        raise MethodError(said.where(""), f"no standard centre drill has a pilot of {number(size)} mm (got {number(size)} mm)", "ISO form A: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3",
+                          "take one of these", code="unknown-size") from None
+    return found.pilot, found.body, found.pilot_length
+
+
+@verb("cross-drill", "cross-ream", family="holes", first=SIZE, tool="drill", frame=TURNING,
+      clauses=(Clause("from face", "length", "distance of the hole from the face that looks at you", True), DEEP, THROUGH, CALLED,
+               Clause("at", "angles", "angle of the hole's mouth from the 0° mark"), Clause("divide", "count"), Clause("starting", "angle"),
+               Clause("skip", "counts"), Clause("off axis", "length", "distance of the hole from the axis")))
+def cross_drill(station: Station, said: Said) -> Plan:
+    """Drill or ream a hole square to the axis."""
+    size, along = _size(said), said.length("from face")
+    if not 0 <= along <= station.length:
+        raise MethodError(said.where("from face"), f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
+                          "lengths run from the face into the metal", "check the length", code="too-long")
+    swing = station.swing(max(0.0, along - size / 2), along + size / 2)
+    through = not ("deep" in said)
+    deep = 2 * swing if through else said.length("deep")
+    angles, divided = read_angles(said)
+    reaming = station.verb == "cross-ream"
+    process = "ream" if reaming else "drill"
+    tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(POINT / 2))
+    solids = [s for a in angles for s in station.across(size / 2, along, a, swing, swing - deep - CLEAR if through else swing - deep, tip, said.get("off axis", 0.0))]
+    places = Places(0.0, angles, (), divided)
+    words = f"{'Cross-ream' if reaming else 'Cross-drill'} {diameter(size)} {'through' if through else number(deep) + ' deep'}, {number(along)} from the face"
+    there = size - 0.2 if reaming else 0.0
+    return Plan(
+        words + (f" at {', '.join(f'{number(a)}°' for a in angles)}" if any(angles) else ""), solids,
+        CutData(process, size, there, size, deep + tip + 2, holes=len(angles), slide="z", tool_turns=True),
+        Sketch(along - size / 2, along + size / 2, size, 0, through=through, angles=places.angles, diameter_words=diameter(size), size=size, view="across"),
+        cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
+        feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
+    )  # fmt: skip

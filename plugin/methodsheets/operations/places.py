@@ -1,0 +1,119 @@
+"""Where are the holes, flats and slots of one operation? On the axis, on a pitch circle, at angles or at points."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from methodsheets.reading.problem import MethodError
+
+from .say import degrees, number, plural
+from .words import Clause, Said
+
+ANGLE_CLAUSES = (
+    Clause("at", "angles", "angle from the 0° mark; several in a row"),
+    Clause("divide", "count", "so many, equally spaced"),
+    Clause("starting", "angle", "angle of the first"),
+    Clause("skip", "counts", "numbers of the divisions that are left out"),
+)
+"""How dividing repeats a cut: `at 0, 60, 120` or `divide 6, skip 2`."""
+
+RADIUS_CLAUSES = (
+    Clause("on radius", "length", "distance of the holes from the axis"),
+    Clause("on circle", "length", "pitch circle diameter"),
+)
+POINT_CLAUSE = Clause("places", "points", "(x, y) from the left edge and the edge towards you")
+MOST = 400
+"""More cuts than this in one operation is taken for a slip of the pen."""
+
+
+@dataclass(frozen=True)
+class Places:
+    """The places of one operation in its set-up: about the axis (radius, angles) or at points."""
+
+    radius: float = 0.0
+    angles: tuple[float, ...] = (0.0,)
+    points: tuple[tuple[float, float], ...] = ()
+    divided: int = 0
+
+    @property
+    def count(self) -> int:
+        """How many."""
+        return len(self.points) or len(self.angles)
+
+    @property
+    def on_axis(self) -> bool:
+        """One place, on the axis."""
+        return not self.points and self.radius == 0.0
+
+    def words(self) -> str:
+        """', 6 on pitch circle Ø35' — what is added to the operation's sentence."""
+        if self.points:
+            first = ", ".join(f"({number(x)}, {number(y)})" for x, y in self.points[:4])
+            return f" at {first}" + (f" and {self.count - 4} more" if self.count > 4 else "")
+        if self.on_axis:
+            return ""
+        if self.divided:
+            return f", {plural(self.count, 'place')} of {self.divided}"
+        return " at " + ", ".join(degrees(a) for a in self.angles)
+
+
+def read_angles(said: Said) -> tuple[tuple[float, ...], int]:
+    """The angles of `at …` or `divide N`, and N; one at 0° where nothing is said."""
+    if "at" in said and "divide" in said:
+        raise MethodError(said.where("divide"), "`at` and `divide` are both said", "one of them tells the angles", "take one away",
+                          code="repeated-clause")
+    if "divide" not in said:
+        angles = tuple(float(a) for a in said.get("at", (said.get("starting", 0.0),)))
+        _few(said, "at", len(angles))
+        return angles, 0
+    count, first = said.get("divide"), said.get("starting", 0.0)
+    if count < 1:
+        raise MethodError(said.where("divide"), f"a circle is divided into one or more (got {count})", "a whole number",
+                          "write e.g. `divide 6`", code="wrong-value")
+    _few(said, "divide", count)
+    skip = set(said.get("skip", ()))
+    wrong = sorted(n for n in skip if not 1 <= n <= count)
+    if wrong or len(skip) == count:
+        raise MethodError(said.where("skip"), f"cannot skip {', '.join(map(str, wrong)) or 'all'} of {count}",
+                          "divisions are numbered from 1", "check the numbers", code="wrong-value")
+    return tuple(first + 360.0 * i / count for i in range(count) if i + 1 not in skip), count
+
+
+def _few(said: Said, word: str, count: int) -> None:
+    if count > MOST:
+        raise MethodError(said.where(word), f"{count} cuts in one operation", f"{MOST} at most", "split the operation", code="too-many")
+
+
+def read_places(said: Said) -> Places:
+    """The places of holes about an axis: on it, or at a radius and angles."""
+    angles, divided = read_angles(said)
+    radius = said.get("on radius", said.get("on circle", 0.0) / 2 if "on circle" in said else 0.0)
+    if radius < 0:
+        raise MethodError(said.where("on radius"), f"a radius is not negative (got {number(radius)} mm)", "distance from the axis",
+                          "turn the angle by 180° instead", code="wrong-value")
+    if radius == 0.0 and (len(angles) > 1 or divided > 1):
+        raise MethodError(said.place, f"{len(angles)} holes on one axis", "several holes need a pitch circle",
+                          "add `on radius 17.5 mm` or `on circle 35 mm`", code="missing-clause")
+    return Places(radius, angles if radius else (0.0,), (), divided if radius else 0)
+
+
+def read_points(said: Said) -> Places:
+    """The places of holes on the upper face of a block; its middle is not assumed."""
+    points = said.get("places")
+    if not points:
+        raise MethodError(said.place, "where on the face?", "a hole in the vice needs its place",
+                          "add `places (10 mm, 8 mm)`: from the left edge and the edge towards you", code="missing-clause")
+    _few(said, "places", len(points))
+    if any(len(p) != 2 for p in points):
+        raise MethodError(said.where("places"), "a place on a face has two lengths", "(from the left, from the edge towards you)",
+                          "write e.g. `(10 mm, 8 mm)`", code="wrong-value")
+    return Places(points=tuple((float(p[0]), float(p[1])) for p in points))
+
+
+def coordinates(places: Places) -> Sequence[tuple[float, float, float]]:
+    """(angle, x, y) of every place of a pitch circle, x along 0°."""
+    return [
+        (a, places.radius * math.cos(math.radians(a)), places.radius * math.sin(math.radians(a))) for a in places.angles
+    ]

@@ -1,0 +1,122 @@
+"""What does a verb hand over? Its cutters, its cutting data, its words: everything the method needs to carry it out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import numpy as np
+
+    from methodsheets.geometry.solid import Solid
+    from methodsheets.method.model import Check, Fact, Limit, Table
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class CutData:
+    """How the tool takes the metal: all that spindle speed, feed, passes, force and time are worked out from.
+
+    Lengths in mm. `process` is the row of the cutting-speed table: turn, face, bore, drill, centre, ream, counterbore,
+    countersink, tap, thread, part, groove, form, knurl, mill, saw; an empty word means that no machine cuts.
+    """
+
+    process: str = ""
+    diameter: float = 0.0
+    """Diameter that the cutting speed is worked out from: the largest of the cut, or the cutter's own."""
+    start: float = 0.0
+    """Diameter (turning), or depth 0 (drilling, milling), before the cut."""
+    end: float = 0.0
+    """Diameter, or depth, after the cut."""
+    travel: float = 0.0
+    """Length of feed of one pass, approach included."""
+    width: float = 0.0
+    """Width of the blade, or width of engagement of a milling cutter."""
+    holes: int = 1
+    """How often the cut is repeated."""
+    pitch: float = 0.0
+    """Lead of a thread."""
+    depth_of_thread: float = 0.0
+    across: bool = False
+    """Whether the feed runs across the axis (facing, parting)."""
+    slide: str = ""
+    """Slide whose dial sets the cut: 'cross slide', 'leadscrew', 'tailstock', 'z' …"""
+    paths: float = 1.0
+    """Milling: side-by-side paths to cover the width."""
+    tool_turns: bool = False
+    """Whether the cutter turns and the work rests."""
+
+
+@dataclass(frozen=True)
+class Sketch:
+    """What the drawing of the operation is told; lengths in mm from the face that looks at you."""
+
+    start: float = 0.0
+    end: float = 0.0
+    diameter: float = 0.0
+    from_diameter: float = 0.0
+    end_diameter: float | None = None
+    through: bool = False
+    radius: float = 0.0
+    angles: tuple[float, ...] = ()
+    size: float = 0.0
+    cut_words: str = ""
+    """Text of the cut's own length dimension."""
+    diameter_words: str = ""
+    view: str = ""
+    box: tuple[float, float, float, float, float] | None = None
+    """Milling: x0, y0, x1, y1, depth in the lengths of the set-up."""
+
+
+@dataclass
+class Plan:
+    """One operation, ready to be carried out on the workpiece."""
+
+    words: str
+    cutters: list[Solid] = field(default_factory=list)
+    cut: CutData = field(default_factory=CutData)
+    sketch: Sketch = field(default_factory=Sketch)
+    splits: bool = False
+    """Whether the work is meant to fall into pieces."""
+    keeps: str = ""
+    """Which piece is kept after a split: 'front' or 'back', seen from the face that looks at you."""
+    marks: list[np.ndarray] = field(default_factory=list)
+    """Lines on the surface, (k, 3) in work coordinates."""
+    face_moves: float = 0.0
+    """How far the datum face moves into the metal (facing, parting)."""
+    checks: list[Check] = field(default_factory=list)
+    cautions: list[str] = field(default_factory=list)
+    facts: list[Fact] = field(default_factory=list)
+    limits: list[Limit] = field(default_factory=list)
+    tables: list[Table] = field(default_factory=list)
+    join: Join | None = None
+    tool_words: str = ""
+    """Tool that the verb uses where the author names none."""
+    tool_size: float = 0.0
+    handling: float = 0.5
+    """Minutes to change the tool, touch off and measure: common practice, an estimate."""
+    by_hand: float = 0.0
+    """Minutes of handwork of verbs that no machine times."""
+    reach_depth: float = 0.0
+    """How deep the tool must reach from the swing or the face (blade, drill flute, boring bar, end mill)."""
+    supports: str = ""
+    """Support brought up ('tailstock centre', …) or 'none' when it is taken away."""
+    support_at: float | None = None
+    must_cut: bool = True
+    """Whether a cut that removes nothing is a fault."""
+    feature: str = ""
+    """Name by which run-out and differences refer to what this operation makes."""
+
+
+@dataclass(frozen=True)
+class Join:
+    """Another body that becomes part of the work."""
+
+    how: str
+    """'pressed', 'shrunk', 'pinned', 'brazed', 'welded', 'retained'."""
+    name: str
+    solid: Solid
+    material: str
+    density: float
+    """g/mm³."""

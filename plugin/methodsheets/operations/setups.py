@@ -1,0 +1,217 @@
+"""How does a set-up line hold the work: on which surface, how deep, which end or face towards you, about which axis?"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from methodsheets.geometry import Axis
+from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.text import Text
+from methodsheets.workpiece import FACES, Holding, VicePose, Workpiece
+from methodsheets.workshop.holding import Holding as Holder
+from methodsheets.workshop.machines import Machine
+from methodsheets.workshop.model import Workshop
+
+from .say import diameter, number
+from .words import Clause, Reader, Said, read_clauses
+
+HOLD = Clause("", "text", "way of holding: three-jaw chuck, collet chuck, machine vice …", True)
+CLAUSES = (
+    Clause("on", "length", "diameter (or size across flats) that is gripped"),
+    Clause("grip", "length", "length gripped; height between the jaws of a vice"),
+    Clause("stick-out", "length", "length in front of the holder"),
+    Clause("end", "text", "A out, B out; or A up, B up on the mill"),
+    Clause("axis offset", "length", "distance of the axis of rotation from the part's main axis"),
+    Clause("at", "angle", "direction of that offset from the 0° mark"),
+    Clause("inside", "flag", "gripped in a bore: mandrel, jaws outward"),
+    Clause("outside jaws", "flag", "jaws reversed for a large diameter"),
+    Clause("soft jaws", "flag", "jaws bored to the size"),
+    Clause("packed", "length", "packing under one jaw of a three-jaw chuck"),
+    Clause("support", "text", "tailstock centre, fixed steady, travelling steady"),
+    Clause("support at", "length", "distance of the steady from the face"),
+    Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),
+    Clause("towards", "text", "face that looks towards you"),
+    Clause("between", "text", "centres: work held between them"),
+    Clause("tilted", "angle", "table or work tilted by this angle"),
+    Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
+)
+BLOCK_KINDS = ("vice", "drill-vice", "toolmakers-vice", "saw-vice", "bench-vice", "clamps", "angle-plate", "magnet", "brazing-bricks",
+               "press-blocks", "by-hand", "fixture")  # fmt: skip
+"""Ways of holding that take six-face work when `up` is said, and turned work when `end` is said."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """One set-up's holding, read and found in the workshop and on the solid."""
+
+    said: Said
+    machine: Machine
+    holder: Holder | None
+    """What the workshop holds it with; None where the workshop has no such thing."""
+    words: str
+    """The way of holding in the trade's words: 'three-jaw chuck'."""
+    sentence: str
+    holding: Holding | None = None
+    pose: VicePose | None = None
+    stick_out: float = 0.0
+    grip: tuple[float, float] | None = None
+    across: float = 0.0
+    """Size across flats of a gripped hexagon or square, 0 for round work."""
+    sides: int = 0
+
+
+def read_hold(line: Text, reader: Reader) -> Said:
+    """The clauses of a `hold` line."""
+    return read_clauses(line, HOLD, CLAUSES, reader, "hold")
+
+
+def wants_block(said: Said) -> bool:
+    """Whether the set-up speaks of faces (`up top`) and not of ends."""
+    return "up" in said or "towards" in said
+
+
+def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> Held:
+    """Find holder, gripped surface, axis and pose; MethodError where the words contradict themselves or the solid."""
+    words = str(said.get(""))
+    base = words.split(" with ")[-1] if words.startswith("rotary table with") else words
+    size = float(said.get("on", 0.0))
+    inside = bool(said.get("inside")) or "mandrel" in words
+    holder = workshop.holding(base, machine=machine, size=size, inside=inside)
+    if holder is None and "collet" in base:
+        holder = next(iter(workshop.collets(machine)), None)
+    usual = _usual(words, holder, said)
+    if wants_block(said):
+        return _on_block(said, machine, holder, usual, piece)
+    return _about_axis(said, machine, holder, usual, piece, inside)
+
+
+def _usual(words: str, holder: Holder | None, said: Said) -> str:
+    usual = holder.usual_name if holder else words
+    if words.startswith("rotary table with"):
+        return f"rotary table with {usual}"
+    if words.startswith("between") or (holder and holder.kind == "centres"):
+        return "between centres"
+    if said.get("soft jaws") and "soft" not in usual:
+        return f"{usual}, soft jaws"
+    return usual
+
+
+def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece) -> Held:
+    up, towards = str(said.get("up", "top")).lower(), str(said.get("towards", "front")).lower()
+    for word, name in (("up", up), ("towards", towards)):
+        if name not in FACES:
+            raise MethodError(said.where(word), f"no such face (got `{name}`)", "a block has six: " + ", ".join(FACES),
+                              did_you_mean(name, FACES), code="wrong-value")
+    if not piece.bodies:
+        raise MethodError(said.place, "there is no work to hold", "a method starts with its stock", "give the stock", code="missing-stock")
+    try:
+        pose = VicePose.of(piece.state.bounds, up, towards)  # type: ignore[arg-type]
+    except ValueError as error:
+        raise MethodError(said.where("towards"), f"{error} (got up {up}, towards {towards})", "the two faces are neighbours",
+                          "name another face", code="wrong-value") from None
+    grip = float(said.get("grip", 0.0))
+    sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (f", {number(grip)} between the jaws" if grip else "")
+    return Held(said, machine, holder, words, sentence, pose=pose, stick_out=pose.size[2] - grip, grip=(pose.size[2] - grip, pose.size[2]) if grip else None)
+
+
+def _about_axis(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool) -> Held:
+    out = _end(said)
+    if not piece.bodies:
+        raise MethodError(said.place, "there is no work to hold", "a method starts with its stock", "give the stock", code="missing-stock")
+    length, size = piece.ends.length, said.get("on")
+    probe = Holding(machine.key, words, out)  # type: ignore[arg-type]
+    offset = said.get("axis offset")
+    given = None
+    if offset is not None:
+        a = math.radians(probe.frame(piece.ends).work_angle(float(said.get("at", 0.0))))
+        given = (float(offset) * math.cos(a), float(offset) * math.sin(a))
+    grip_axis, surface = _gripped_surface(piece, size, inside, given)
+    centring = holder.self_centring if holder else "three-jaw" in words or "collet" in words or "mandrel" in words
+    axis = given if given is not None else (grip_axis if centring and not said.get("packed") else (0.0, 0.0))
+    if given is None and said.get("packed"):
+        axis = (grip_axis[0] + said.get("packed") / 1.5, grip_axis[1])
+    grip = _grip(said, length, piece, probe, surface)
+    held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside, str(said.get("support", "")))  # type: ignore[arg-type]
+    flats = 0.0 if surface or not size else float(size)
+    stick = grip[0] if grip else 0.0
+    return Held(said, machine, holder, words, _sentence(said, words, out, grip, held, machine), held, None, stick, grip, flats,
+                _sides(piece, float(size)) if flats else 0)
+
+
+def _sentence(said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine) -> str:
+    text = f"{words[0].upper()}{words[1:]}"
+    if said.get("on"):
+        text += f" {'in the bore' if held.inside else 'on'} {diameter(said.get('on'))}"
+    if grip:
+        text += f", grip {number(grip[1] - grip[0])}"
+    text += f", end {out} {'up' if machine.kind in ('mill', 'drill', 'press') else 'out'}"
+    if held.throw > 1e-6:
+        text += f", axis {number(held.throw)} off the gripped surface"
+    if said.get("support"):
+        text += f", {said.get('support')}"
+    return text
+
+
+def _end(said: Said) -> str:
+    words = str(said.get("end", "A out")).split()
+    out = words[0].upper() if words else ""
+    if out not in ("A", "B") or (len(words) > 1 and words[1] not in ("out", "up")):
+        raise MethodError(said.where("end"), f"no such end (got `{said.get('end')}`)", "turned work has two ends, A and B",
+                          "write `end A out`", code="wrong-value")
+    return out
+
+
+def _gripped_surface(
+    piece: Workpiece, size: float | None, inside: bool, wanted: tuple[float, float] | None
+) -> tuple[tuple[float, float], tuple[float, float] | None]:
+    """(x, y) of the axis of the cylinder of that size, and its span along z; ((0, 0), None) where there is none.
+
+    Of several, the one about the main axis counts first, then the stock's own.
+    """
+    if not size:
+        return (0.0, 0.0), None
+    found: dict[tuple[float, float], list[float]] = {}
+    for solid in piece.state:
+        mesh = solid.mesh()
+        for number_, surface in enumerate(mesh.surfaces):
+            if surface.kind != "cylinder" or abs(surface.diameter - size) > 2e-6 or not Axis().parallel(surface.direction):
+                continue
+            mask = mesh.surface_index == number_
+            corners = mesh.corners[mask]
+            outward = np.einsum("ij,ij->i", mesh.normals[mask], corners.mean(axis=1) - np.array(surface.point))
+            if (float(outward.mean()) < 0) != inside:
+                continue
+            key = (round(surface.point[0], 6) + 0.0, round(surface.point[1], 6) + 0.0)
+            found.setdefault(key, []).extend([float(corners[..., 2].min()), float(corners[..., 2].max())])
+    if not found:
+        return (0.0, 0.0), None
+    key = min(found, key=lambda k: (math.dist(k, wanted or (0.0, 0.0)) > 1e-6 and k != (0.0, 0.0), math.hypot(*k)))
+    return key, (min(found[key]), max(found[key]))
+
+
+def _grip(said: Said, length: float, piece: Workpiece, probe: Holding, surface: tuple[float, float] | None) -> tuple[float, float] | None:
+    """(from, to) lengths from the face: as said, or as deep as the gripped surface goes."""
+    grip, stick = said.get("grip"), said.get("stick-out")
+    if grip is None and stick is None:
+        return None
+    frame = probe.frame(piece.ends)
+    far = length
+    if surface is not None:
+        far = max(frame.s_of(surface[0]), frame.s_of(surface[1]))
+    start = float(stick) if stick is not None else min(far, length) - float(grip)
+    end = start + float(grip) if grip is not None else min(far, length)
+    return (start, end)
+
+
+def _sides(piece: Workpiece, across: float) -> int:
+    """4 or 6: how many flats of that size the work has."""
+    normals = {
+        round(math.degrees(math.atan2(s.direction[1], s.direction[0])) % 180.0, 3)
+        for solid in piece.state for s in solid.mesh().surfaces if s.kind == "plane" and abs(s.direction[2]) < 1e-6
+    }  # fmt: skip
+    del across
+    return 6 if len(normals) == 3 else 4
+

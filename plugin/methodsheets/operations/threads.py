@@ -1,0 +1,77 @@
+"""What do the thread verbs make? Threads are marks and sizes by convention: the solid carries the major or the core diameter."""
+
+from __future__ import annotations
+
+from methodsheets.geometry.outline import Outline
+from methodsheets.reading.problem import MethodError
+from methodsheets.trade.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads import Thread
+from methodsheets.trade.threads import thread as thread_table
+
+from .advice import tapping_checks, thread_facts
+from .holes import _depth, _hole_clauses, _places
+from .plan import CutData, Plan, Sketch
+from .say import diameter, number
+from .station import Station
+from .turning import CLEAR, FROM, OVER, _inside_work
+from .verb import ANY, verb
+from .words import Clause, Said
+
+NAME = Clause("", "thread", "name of the thread: M6, M12 x 1, 1/4-20 UNC, 2 BA", True)
+
+
+def _thread(said: Said) -> Thread:
+    try:
+        return thread_table(str(said.get("")))
+    except (NotInTable, OutOfRange, ValueError) as error:
+        raise MethodError(said.where(""), f"no such thread (got `{said.get('')}`): {error}", "names as on the tap",
+                          "write e.g. `M6`, `M12 x 1`, `1/4-20 UNC`, `2 BA`, `1/4 BSF`", code="unknown-thread") from None
+
+
+@verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_hole_clauses())
+def tap(station: Station, said: Said) -> Plan:
+    """Tap a drilled hole; the hole stays at its drilled size in the solid."""
+    thread, depth, places = _thread(said), _depth(station, said), _places(station, said)
+    there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
+    plan = Plan(
+        f"Tap {thread.name} {depth.words()}{places.words()}", [],
+        CutData("tap", thread.major, there, thread.major, depth.end - depth.start, holes=places.count, pitch=thread.pitch,
+                depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
+        Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius, angles=places.angles,
+               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=thread.name, size=thread.major),
+        marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)), must_cut=False,
+        cautions=["tapping"], tool_words="tap", tool_size=thread.major, feature=f"thread {thread.name}", handling=1.0,
+        by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end, station.depth_through) - depth.start) / thread.pitch / 2,
+    )  # fmt: skip
+    plan.checks += tapping_checks(said.place.line, thread, there)
+    return plan
+
+
+@verb("thread", family="threads", first=NAME, tool="threading",
+      clauses=[OVER, FROM, Clause("die", "flag", "with a die instead of a screw-cutting tool"), Clause("left hand", "flag"), Clause("called", "text")])
+def thread(station: Station, said: Said) -> Plan:
+    """Cut an outside thread with a single point tool, or with a die."""
+    thread, start = _thread(said), said.get("from", 0.0)
+    over = said.get("over", station.length - start)
+    _inside_work(station, said, start, start + over)
+    swing = station.swing(start, start + over)
+    if 2 * swing < thread.major - 0.3 * thread.pitch - 0.05:
+        raise MethodError(said.where(""), f"the work is {diameter(2 * swing)} there, too thin for {thread.name} (got {number(2 * swing)} mm, "
+                          f"major diameter {number(thread.major)} mm)", "a thread is cut on its major diameter", "turn it to size first or check the place",
+                          code="larger-than-work")
+    cutters = []
+    if 2 * swing > thread.major + 1e-6:
+        begin = start if start else -CLEAR
+        cutters = [station.turned(Outline((thread.major / 2, begin), (swing + CLEAR, begin), (swing + CLEAR, start + over), (thread.major / 2, start + over)))]
+    die = bool(said.get("die"))
+    plan = Plan(
+        f"Cut thread {thread.name} over {number(over)}" + (" with a die" if die else ""), cutters,
+        CutData("tap" if die else "thread", thread.major, 2 * swing, thread.core, over + 4 * thread.pitch, pitch=thread.pitch,
+                depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
+        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=thread.name, size=thread.depth),
+        marks=station.outside_thread_lines(thread.core / 2, start, start + over), must_cut=False,
+        cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool", tool_size=thread.major, handling=3.0,
+        feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0, reach_depth=swing - thread.core / 2,
+    )  # fmt: skip
+    plan.facts += thread_facts(station, thread, die=die)
+    return plan

@@ -1,0 +1,72 @@
+"""What is a verb? A word, the clauses it knows, and the function that turns them into a plan."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from types import ModuleType
+from typing import TYPE_CHECKING, TypeAlias
+
+from .words import Clause
+
+if TYPE_CHECKING:
+    from .plan import Plan
+    from .station import Station
+    from .words import Said
+
+Make: TypeAlias = "Callable[[Station, Said], Plan]"
+
+TURNING, VICE, BENCH, ANY = "turning", "vice", "bench", "any"
+"""Frames in which a verb works: about an axis (lathe, rotary table), on a six-face block, on the bench, anywhere."""
+
+
+@dataclass(frozen=True)
+class Verb:
+    """One verb in one frame."""
+
+    name: str
+    frame: str
+    family: str
+    first: Clause | None
+    clauses: tuple[Clause, ...]
+    help: str
+    make: Make
+    tool: str = ""
+    """Kind of tool in the workshop that does it."""
+
+
+@dataclass(frozen=True)
+class _Mark:
+    verbs: tuple[tuple[str, str], ...]
+    family: str
+    first: Clause | None
+    clauses: tuple[Clause, ...]
+    tool: str
+
+
+def verb(
+    *names: str, frame: str = TURNING, family: str, first: Clause | None = None, clauses: Sequence[Clause] = (), tool: str = ""
+) -> Callable[[Make], Make]:
+    """Mark a function as the meaning of a verb in a frame; its docstring's first line is the verb's help."""
+
+    def mark(make: Make) -> Make:
+        make.verb_marks = (  # type: ignore[attr-defined]
+            *getattr(make, "verb_marks", ()),
+            _Mark(tuple((name, frame) for name in names), family, first, tuple(clauses), tool),
+        )
+        return make
+
+    return mark
+
+
+def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, str], Verb]:
+    """All verbs of the given modules, by (name, frame); a name may mean one thing on the lathe and another in the vice."""
+    table: dict[tuple[str, str], Verb] = {}
+    for module in modules:
+        for _, make in inspect.getmembers(module, inspect.isfunction):
+            for mark in getattr(make, "verb_marks", ()):
+                for name, frame in mark.verbs:
+                    help_line = (inspect.getdoc(make) or "").split("\n")[0]
+                    table[name, frame] = Verb(name, frame, mark.family, mark.first, mark.clauses, help_line, make, mark.tool)
+    return table

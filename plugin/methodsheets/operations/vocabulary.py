@@ -1,0 +1,124 @@
+"""Which verbs and which keys may an author use?"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from methodsheets.reading.method_file import Block, Entry
+from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.text import Text
+
+from . import benchwork, dividing, holes, joining, milling, threads, turning
+from .verb import ANY, TURNING, VICE, Verb, collect
+
+ALIASES: Mapping[str, str] = MappingProxyType(
+    {
+        "part": "part off", "cut off": "part off", "saw": "saw off", "centre drill": "centre", "center": "centre", "facing": "face",
+        "turning": "turn", "press": "press in", "shrink": "shrink on", "silver braze": "silver-braze", "solder": "silver-braze", "scribe": "graduate",
+        "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill", "crossdrill": "cross-drill", "radius": "round over",
+        "inspect": "check", "form": "round over", "slit": "split", "mark": "mark out", "debur": "deburr",
+    }
+)  # fmt: skip
+"""Other words that the trade has for a verb."""
+
+OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
+    {
+        "tool": "Tool to use, by its name in the workshop.",
+        "depth": "Depth of one cut, on the radius when turning.",
+        "feed": "Feed, a turn; a tooth when milling.",
+        "speed": "Cutting speed (m/min) or spindle speed (1/min).",
+        "check": "What to measure: limits(16 mm, \"h6\") with micrometer. A list for several.",
+        "note": "A remark for the sheet. A list for several.",
+        "caution": "A caution of the author's own.",
+        "time": "Cutting time, instead of what is worked out.",
+        "handling": "Time for tool change, touching off and measuring, instead of the usual.",
+        "with": "Cutting fluid.",
+        "title": "Title of the operation, instead of the heading above it.",
+    }
+)
+"""Keys of an operation beside its verb."""
+
+SETUP_KEYS: Mapping[str, str] = MappingProxyType(
+    {
+        "machine": "Machine, by its name in the workshop.",
+        "hold": "How the work is held: three-jaw chuck, on 40 mm, grip 8 mm, end A out.",
+        "piece": "Name of the workpiece, where the method makes several.",
+        "stock": "What that workpiece is cut from.",
+        "material": "Its material, where it is another one.",
+        "note": "A remark for the sheet. A list for several.",
+        "caution": "A caution of the author's own.",
+        "time": "Time to set up, instead of the usual.",
+        "title": "Title of the set-up, instead of the heading above it.",
+    }
+)
+"""Keys of a set-up."""
+
+
+@functools.cache
+def verbs() -> Mapping[tuple[str, str], Verb]:
+    """Every verb by (name, frame)."""
+    return MappingProxyType(collect((turning, holes, threads, milling, dividing, benchwork, joining)))
+
+
+@functools.cache
+def verb_names() -> tuple[str, ...]:
+    """Every verb's name, sorted."""
+    return tuple(sorted({name for name, _ in verbs()}))
+
+
+def find_verb(block: Block) -> tuple[str, Text]:
+    """The verb of an operation and its line; MethodError where there is none, two, or an unknown key."""
+    found: list[tuple[str, Entry]] = []
+    for entry in block.entries:
+        name = verb_name(entry.key.value)
+        if name:
+            found.append((name, entry))
+        elif entry.key.value not in OPERATION_KEYS:
+            known = (*verb_names(), *OPERATION_KEYS)
+            raise MethodError(entry.key.place, f"unknown key `{entry.key.value}` in the operation", "an operation is one verb and its keys",
+                              did_you_mean(entry.key.value, known), code="unknown-key")
+    if any(name not in ("check",) for name, _ in found):
+        found = [(name, entry) for name, entry in found if name != "check"]
+    if not found:
+        raise MethodError(block.place, "the operation has no verb", "an operation is one verb and its keys", "write e.g. `turn: to 38 mm, over 13 mm`",
+                          code="no-verb")
+    if len(found) > 1:
+        raise MethodError(found[1][1].key.place, f"two verbs in one operation: `{found[0][0]}` and `{found[1][0]}`", "an operation is one verb and its keys",
+                          "write a block for each", code="two-verbs")
+    name, entry = found[0]
+    line = entry.value if isinstance(entry.value, Text) else Text("", entry.key.place)
+    return name, line
+
+
+def verb_name(key: str) -> str:
+    """The verb that a key means; empty where it is none."""
+    plain = " ".join(key.lower().split())
+    plain = ALIASES.get(plain, plain)
+    return plain if plain in verb_names() else ""
+
+
+def verb_in_frame(name: str, frame: str, line: Text) -> Verb:
+    """What a verb means in a frame; MethodError where it has no meaning there."""
+    found = verbs().get((name, frame)) or verbs().get((name, ANY))
+    if found is None:
+        there = "work about an axis (lathe, rotary table)" if frame == VICE else "a six-face block"
+        here = "a six-face block" if frame == VICE else "work about an axis"
+        raise MethodError(line.place, f"`{name}` is for {there}; this set-up holds {here}", "a verb has its meaning in its own frame",
+                          "hold the work the other way (`end A out`, or `up top, towards front`), or take another verb", code="wrong-frame")
+    return found
+
+
+def entry_text(block: Block, key: str) -> Text | None:
+    """The text of a key that stands on one line."""
+    entry = block.entry(key)
+    return entry.value if entry and isinstance(entry.value, Text) else None
+
+
+def entry_texts(block: Block, key: str) -> tuple[Text, ...]:
+    """The texts of a key that may be a list."""
+    return tuple(text for entry in block.entries if entry.key.value == key for text in entry.texts)
+
+
+__all__ = ["ALIASES", "OPERATION_KEYS", "SETUP_KEYS", "TURNING", "entry_text", "entry_texts", "find_verb", "verb_in_frame", "verb_name", "verb_names", "verbs"]

@@ -1,0 +1,212 @@
+"""Which clauses does a verb know, and what did the author say in them?
+
+A line under a verb is clauses separated by commas, each a keyword and an expression: `to journal + 0.5 mm, over 30 mm`.
+The first clause may go without a keyword where the verb has an obvious one (`face: 0.5 mm`).  A short word such as
+`at`, `from` or `to` may also follow inside a clause: `axis offset throw at 0 deg`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Protocol
+
+from methodsheets.reading.clauses import split_clauses
+from methodsheets.reading.method_file import Text
+from methodsheets.reading.problem import MethodError, Place, did_you_mean
+
+KINDS = ("length", "lengths", "angle", "angles", "count", "counts", "number", "text", "flag", "points", "thread", "minutes")
+"""What may stand in a clause. `thread` and `text` are the author's words; lists may run on over commas."""
+
+LISTS = ("lengths", "angles", "counts", "points")
+INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through")
+"""Short words that start a new clause inside another one."""
+
+
+@dataclass(frozen=True)
+class Clause:
+    """One clause that a verb knows."""
+
+    word: str
+    """Keyword; empty for the unnamed first clause."""
+    kind: str
+    help: str = ""
+    required: bool = False
+
+
+class Reader(Protocol):
+    """Reads an expression in the author's scope; raises MethodError with the place."""
+
+    def length(self, text: Text) -> float:
+        """A length in mm."""
+        ...
+
+    def angle(self, text: Text) -> float:
+        """An angle in degrees."""
+        ...
+
+    def number(self, text: Text) -> float:
+        """A pure number."""
+        ...
+
+    def points(self, text: Text) -> tuple[tuple[float, ...], ...]:
+        """Points in mm."""
+        ...
+
+    def words(self, text: Text) -> str:
+        """The author's words, quotes taken off."""
+        ...
+
+    def minutes(self, text: Text) -> float:
+        """A time in minutes."""
+        ...
+
+
+@dataclass
+class Said:
+    """What the author said in the clauses of one line, already evaluated."""
+
+    place: Place
+    line: Text
+    values: dict[str, Any] = field(default_factory=dict)
+    texts: dict[str, Text] = field(default_factory=dict)
+
+    def __contains__(self, word: str) -> bool:
+        return word in self.values
+
+    def get(self, word: str, default: Any = None) -> Any:
+        """The value of a clause, or the default where it was not said."""
+        return self.values.get(word, default)
+
+    def length(self, word: str) -> float:
+        """A length or number that must have been said."""
+        if word not in self.values:
+            name = f"`{word}`" if word else "the size"
+            raise MethodError(self.place, f"{name} is missing (got `{self.line.value}`)", "this line needs it",
+                              f"write {word + ' ' if word else ''}and a value with its unit", code="missing-clause")
+        return float(self.values[word])
+
+    def where(self, word: str) -> Place:
+        """The place of a clause, or of the line where it was not said."""
+        return self.texts[word].place if word in self.texts else self.place
+
+
+def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], reader: Reader, what: str) -> Said:
+    """Split a line into its clauses and evaluate each; MethodError names the clause that is wrong.
+
+    `what` names the line in messages: 'turn', 'hold', 'stock'.
+    """
+    known = {clause.word: clause for clause in clauses}
+    said = Said(line.place, line)
+    for number, (clause, text) in enumerate(_segments(line, first, known, what)):
+        if clause.kind in LISTS and clause.word in said.values:
+            said.values[clause.word] = (*said.values[clause.word], *_value(clause, text, reader))
+            continue
+        if clause.word in said.values:
+            name = clause.word or "size"
+            raise MethodError(text.place, f"`{name}` is said twice in `{what}`", "each clause once", "take one away",
+                              code="repeated-clause")
+        said.values[clause.word] = _value(clause, text, reader)
+        said.texts[clause.word] = text
+        del number
+    for clause in (first, *clauses) if first else clauses:
+        if clause.required and clause.word not in said.values:
+            raise MethodError(line.place, f"`{what}` needs {_called(clause)} (got `{line.value}`)",
+                              clause.help or "it cannot be worked out", "write it", code="missing-clause")
+    return said
+
+
+def _called(clause: Clause) -> str:
+    return f"`{clause.word}` and a {clause.kind}" if clause.word else f"a {clause.kind} first"
+
+
+def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: str) -> Iterable[tuple[Clause, Text]]:
+    last: Clause | None = None
+    for number, segment in enumerate(split_clauses(line)):
+        for part in _inner(segment, known):
+            if not part.value:
+                continue
+            clause, text = _keyword(part, known)
+            if clause is None and last is not None and last.kind in LISTS:
+                clause = last
+            if clause is None and number == 0 and first is not None and last is None:
+                clause = first
+            if clause is None:
+                word = re.split(r"[\s\d]", part.value, maxsplit=1)[0]
+                raise MethodError(part.place, f"`{what}` does not know `{part.value}`", _rule(first, known),
+                                  did_you_mean(word or part.value, [w for w in known if w]), code="unknown-clause")
+            last = clause
+            yield clause, text
+
+
+def _rule(first: Clause | None, known: dict[str, Clause]) -> str:
+    words = ", ".join(word for word in known if word)
+    return f"its clauses are {words}" if words else "it has no further clauses" if first else "it takes no clauses"
+
+
+def _inner(segment: Text, known: dict[str, Clause]) -> list[Text]:
+    """Cut a clause where one of the short words starts another: `offset throw at 0 deg`."""
+    inner = [word for word in INNER if word in known]
+    if not inner:
+        return [segment]
+    parts, begin = [], 0
+    for match in re.finditer(rf"(?<=[\w\"')°%])\s+(?=(?:{'|'.join(inner)})(?:\s|$))", segment.value):
+        if _at_top(segment.value, match.start()) and _is_expression(segment.value[begin : match.start()], known):
+            parts.append(_cut(segment, begin, match.start()))
+            begin = match.end()
+    return [*parts, _cut(segment, begin, len(segment.value))]
+
+
+def _is_expression(text: str, known: dict[str, Clause]) -> bool:
+    """Whether what stands before a short word is more than the keyword it belongs to (`to through`)."""
+    return text.strip() not in known or known[text.strip()].kind == "flag"
+
+
+def _at_top(text: str, position: int) -> bool:
+    before = text[:position]
+    return before.count('"') % 2 == 0 and before.count("(") == before.count(")") and before.count("[") == before.count("]")
+
+
+def _cut(text: Text, start: int, end: int) -> Text:
+    raw = text.value[start:end]
+    lead = len(raw) - len(raw.lstrip())
+    return Text(raw.strip(), text.place.right(start + lead))
+
+
+def _keyword(part: Text, known: dict[str, Clause]) -> tuple[Clause | None, Text]:
+    for word in sorted((w for w in known if w), key=len, reverse=True):
+        if re.match(rf"{re.escape(word)}(?=[\s\"(=]|$)", part.value, re.IGNORECASE):
+            return known[word], _cut(part, len(word), len(part.value))
+    return None, part
+
+
+def _value(clause: Clause, text: Text, reader: Reader) -> Any:
+    if clause.kind == "flag":
+        if text.value:
+            raise MethodError(text.place, f"`{clause.word}` stands alone (got `{text.value}`)", "it takes no value",
+                              f"write only {clause.word}", code="unknown-clause")
+        return True
+    if not text.value:
+        raise MethodError(text.place, f"`{clause.word}` has no value", f"it is a {clause.kind}", "write it behind the word",
+                          code="missing-clause")
+    read: dict[str, Callable[[], Any]] = {
+        "length": lambda: reader.length(text),
+        "lengths": lambda: (reader.length(text),),
+        "angle": lambda: reader.angle(text),
+        "angles": lambda: (reader.angle(text),),
+        "count": lambda: _count(text, reader),
+        "counts": lambda: (_count(text, reader),),
+        "number": lambda: reader.number(text),
+        "points": lambda: reader.points(text),
+        "minutes": lambda: reader.minutes(text),
+    }
+    return read.get(clause.kind, lambda: reader.words(text))()
+
+
+def _count(text: Text, reader: Reader) -> int:
+    value = reader.number(text)
+    if value != int(value) or not 0 <= value <= 10_000:
+        raise MethodError(text.place, f"a count is a whole number (got {text.value})", "0 to 10 000", "write a whole number",
+                          code="wrong-value")
+    return int(value)

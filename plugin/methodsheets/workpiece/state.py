@@ -64,7 +64,7 @@ class State:
         )
 
     def profile(self, frame: TurningFrame, start: float | None = None, end: float | None = None) -> Profile:
-        """Outer radius and bore about the set-up's axis, by lengths from its face (rising); pieces joined count as one."""
+        """Outer radius and bore about the set-up's axis by lengths from its face; pieces joined count as one."""
         axis = Axis.upright(*frame.axis)
         low, high = (None, None) if start is None or end is None else frame.span(start, end)
         found = profile(self.solid, axis, low, high)

@@ -234,6 +234,8 @@ def _overlap(one: Solid, other: Solid) -> float:
 
 def _split(solid: Solid, cutter: Solid) -> tuple[Solid, Solid] | tuple[None, None]:
     """(what goes, what stays); None where no metal goes, so that the solid keeps what was worked out from it."""
+    if cutter.empty:
+        return None, None
     (low, high), (cut_low, cut_high) = solid.bounds, cutter.bounds
     if (cut_high < low).any() or (cut_low > high).any():
         return None, None

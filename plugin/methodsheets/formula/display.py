@@ -1,0 +1,149 @@
+"""What does the page print for a value, in millimetres and in inches, rounded as its kind asks?
+
+A float in the unit of its kind needs no units library; pint is imported only where a unit must be changed.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from methodsheets.formula.figures import figures, with_unit
+from methodsheets.formula.kinds import KINDS, SIZES, USUAL_KINDS, write
+from methodsheets.formula.measure import Measure
+
+if TYPE_CHECKING:
+    from methodsheets.formula.units import Quantity
+    from methodsheets.formula.values import Value
+
+OWN_FIGURES = 5
+"""Figures of a value that stays in the unit its author chose: 1.5 kN, 250 µm."""
+SYSTEMS = ("metric", "inch")
+
+
+def show(
+    value: Value | Quantity | float, kind: str = "", system: str = "metric", *, unit: str = "", currency: str = ""
+) -> str:
+    """A quantity as it is printed.
+
+    value: a `Value`, a pint quantity, or a float in `unit` (without one, in the unit of the kind).
+    kind: sort of quantity; without one, that of the value, or the usual one of its dimension.
+    system: 'metric' or 'inch'. currency: what to write behind money.
+    """
+    made = measure(value, kind, unit, currency=currency)
+    return made.inch if system == "inch" else made.metric
+
+
+def measure(value: Value | Quantity | float, kind: str = "", unit: str = "", *, currency: str = "") -> Measure:
+    """A quantity ready to print; see `show`.
+
+    The `Measure` keeps the number in the unit of its kind ('mm', 'g', '1/min' …), or in its own unit where the
+    dimension has no kind. A float without kind and unit is a bare number.
+    """
+    if isinstance(value, int | float):
+        name = kind if kind in KINDS else USUAL_KINDS.get(unit, kind) if unit else kind or "number"
+        if not unit or (name in KINDS and unit == KINDS[name].unit):
+            return _of_kind(float(value), name, currency)
+        size = SIZES.get((unit, KINDS[name].unit)) if kind and name in KINDS else None
+        if size is not None:
+            return _of_kind(float(value) * size, name, currency)
+    return _of_quantity(value, kind, unit, currency)
+
+
+def _of_kind(number: float, kind: str, currency: str = "") -> Measure:
+    if kind not in KINDS:
+        raise ValueError(f"no kind of quantity is called {kind!r}")
+    metric = write(number, kind)
+    if kind == "money" and currency:
+        metric = with_unit(metric, currency)
+    inch = metric if KINDS[kind].inch is None else write(number, kind, "inch")
+    return Measure(number, KINDS[kind].unit, kind, metric, inch)
+
+
+def _of_quantity(value: Value | Quantity | float, kind: str, unit: str, currency: str) -> Measure:
+    from methodsheets.formula import units, values
+
+    if isinstance(value, values.Value):
+        quantity, kind = value.quantity, kind or value.kind
+    elif isinstance(value, int | float):
+        quantity = units.quantity(float(value), unit)
+    else:
+        quantity = value
+    own_unit = units.spell(quantity.units)
+    chosen = kind if kind in KINDS and _fits(own_unit, kind) else _kind_of(own_unit)
+    if not chosen:
+        words = with_unit(figures(float(quantity.magnitude), OWN_FIGURES), own_unit)
+        return Measure(float(quantity.magnitude), own_unit, kind, words, words)
+    if chosen == "temperature" and own_unit in ("K", "delta_degC", "delta_degF"):
+        kind = chosen = "temperature_difference"
+    number = _converted(float(quantity.magnitude), own_unit, chosen)
+    made = _of_kind(number, chosen, currency)
+    return made if kind and kind == chosen else _in_own_unit(made, float(quantity.magnitude), own_unit)
+
+
+def _converted(magnitude: float, own_unit: str, kind: str) -> float:
+    from methodsheets.formula import units
+
+    wanted = KINDS[kind].unit
+    if own_unit == wanted:
+        return magnitude
+    return float(units.REGISTRY.Quantity(magnitude, units.parse_unit(own_unit)).to(units.parse_unit(wanted)).magnitude)
+
+
+def _fits(own_unit: str, kind: str) -> bool:
+    from methodsheets.formula import units
+
+    own, wanted = units.parse_unit(own_unit), units.parse_unit(KINDS[kind].unit)
+    return own.dimensionality == wanted.dimensionality and units.is_angle(own) == units.is_angle(wanted)
+
+
+def _kind_of(own_unit: str) -> str:
+    """The usual kind of a unit; '' where there is none."""
+    found = USUAL_KINDS.get(own_unit)
+    if found:
+        return found
+    return next((kind for unit, kind in USUAL_KINDS.items() if _same_sort(own_unit, unit)), "")
+
+
+def _same_sort(own_unit: str, unit: str) -> bool:
+    from methodsheets.formula import units
+
+    own, other = units.parse_unit(own_unit), units.parse_unit(unit)
+    if own_unit.startswith("delta_"):
+        return unit == "K"
+    return own.dimensionality == other.dimensionality and units.is_angle(own) == units.is_angle(other)
+
+
+def _in_own_unit(made: Measure, magnitude: float, own_unit: str) -> Measure:
+    """A value of which nobody said the kind stays in the unit its author chose, in the system that unit belongs to."""
+    from methodsheets.formula import units
+
+    if own_unit in (made.unit, "m/min", "mm/min", "in", "h", "s", "1"):
+        return made
+    words = with_unit(figures(magnitude, OWN_FIGURES), own_unit)
+    if units.is_inch(units.parse_unit(own_unit)):
+        return Measure(made.value, made.unit, made.kind, made.metric, words)
+    same = made.inch == made.metric
+    return Measure(made.value, made.unit, made.kind, words, words if same else made.inch)
+
+
+def shown(value: Value, currency: str = "") -> Measure | str:
+    """What the page prints for any value: a `Measure` for a quantity, words for everything else.
+
+    A result prints its name (a fit: '16 H7/s6'), else its first fields; a list its items; a point its coordinates.
+    """
+    from methodsheets.formula.values import Point, Record
+
+    if value.is_quantity:
+        return measure(value, currency=currency)
+    if isinstance(value.data, bool):
+        return "yes" if value.data else "no"
+    if isinstance(value.data, str):
+        return value.data
+    if isinstance(value.data, Record):
+        name = value.data.fields.get("name")
+        if name is not None:
+            return str(shown(name))
+        first = list(value.data.fields.items())[:4]
+        return ", ".join(f"{field.replace('_', ' ')} {shown(item)}" for field, item in first)
+    joined = ", ".join(str(shown(item, currency)) for item in value.items)
+    return f"({joined})" if isinstance(value.data, Point) else joined

@@ -1,0 +1,245 @@
+"""How did a number come about: the formula, the numbers put in, the result, with source and trust?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from methodsheets.formula.builtins import builtins
+from methodsheets.formula.calculations import wrap
+from methodsheets.formula.display import shown
+from methodsheets.formula.equations import Equation, read_equation
+from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.evaluate import evaluate
+from methodsheets.formula.functions import Called
+from methodsheets.formula.measure import Measure
+from methodsheets.formula.scope import Scope
+from methodsheets.formula.syntax import parse
+from methodsheets.formula.tree import Field, Name, Node, Number
+from methodsheets.formula.typeset import Piece, called, equation, math, spoken, symbol, typeset, value_piece
+from methodsheets.formula.values import Record, Value, field_of, of
+from methodsheets.formula.values import number as number_value
+from methodsheets.reading.problem import MethodError
+from methodsheets.reading.text import Text
+
+
+@dataclass(frozen=True)
+class Working:
+    """One line that shows how a number came about; the MathML parts stand side by side: formula, numbers, result."""
+
+    name: str
+    label: str = ""
+    formula: str = ""
+    """MathML of `name = formula`."""
+    numbers: str = ""
+    """MathML of `= the formula with the numbers put in`; '' where nothing is put in."""
+    result: str = ""
+    """MathML of `= result`; '' where the formula is the result already."""
+    plain: str = ""
+    """The same in one line of plain text."""
+    source: str = ""
+    trust: str = ""
+    validity: str = ""
+    steps: tuple[Working, ...] = ()
+
+
+def line_working(
+    name: str, label: str, expression: Text | str | Node, value: Value, scope: Scope, calls: Sequence[Called] = ()
+) -> Working:
+    """The working of one calc line or of a typed expression.
+
+    name: '' for an expression without a name. scope: the names as they were when it was worked out.
+    calls: the calls that `evaluate` took up; each becomes a step with the equations of its calculation.
+    """
+    node = parse(expression) if isinstance(expression, Text | str) else expression
+    formula = typeset(node)
+    numbers = typeset(node, lambda inner: _put_in(inner, scope))
+    left = symbol(name) if name else None
+    result = _result(value)
+    steps = tuple(called_working(call) for call in calls if call.function.calculation is not None)
+    return _assemble(name, label, left, formula, numbers, result, steps=steps)
+
+
+def called_working(call: Called) -> Working:
+    """The working of a call that a formula made."""
+    return calculation_working(call.function.calculation, call.arguments, call.value)
+
+
+def calculation_working(
+    record: Any, arguments: Mapping[str, Any], result: Any, name: str = "", label: str = ""
+) -> Working:
+    """The working of one calculation of the handbook.
+
+    record: its `Calculation`. arguments: by parameter name, as `Value`s or as plain floats in the declared units, words
+    and result objects. result: what the function gave, or the `Value` made of it.
+    One equation is set into the line itself; several become its steps.
+    """
+    value = result if isinstance(result, Value) else wrap(result, record.results, {})
+    given = _given(record, arguments)
+    results = _results_by_symbol(record, value)
+    lines = _equation_lines(record, given, results)
+    facts = {"source": record.source, "trust": record.trust, "validity": record.validity}
+    title = label or record.sentence
+    if len(lines) == 1 and not isinstance(value.data, Record):
+        line = lines[0]
+        return Working(name or record.name, title, line.formula, line.numbers, line.result, line.plain, **facts)
+    call = called(record.name, _call_pieces(record, arguments, given))
+    outcome = _result(value)
+    return _assemble(name or record.name, title, None, call, call, outcome, steps=tuple(lines), **facts)
+
+
+def _call_pieces(record: Any, arguments: Mapping[str, Any], given: Mapping[str, Value]) -> list[Piece]:
+    """The arguments that were given, those that may be left out with their names."""
+    pieces = []
+    for parameter in record.parameters:
+        if parameter.name not in given or parameter.name not in arguments:
+            continue
+        piece = value_piece(given[parameter.name])
+        pieces.append(equation(spoken(parameter.name.replace("_", " ")), piece) if parameter.optional else piece)
+    return pieces
+
+
+def _assemble(
+    name: str,
+    label: str,
+    left: Piece | None,
+    formula: Piece,
+    numbers: Piece,
+    result: Piece | None,
+    *,
+    steps: tuple[Working, ...] = (),
+    **facts: str,
+) -> Working:
+    """Put the three parts together; a part that says what the one before it said is left out."""
+    first = equation(left, formula) if left else formula
+    second = equation(None, numbers) if numbers.plain != formula.plain else None
+    last = numbers.plain if second else formula.plain
+    third = equation(None, result) if result is not None and result.plain != last else None
+    plain = " ".join(part.plain for part in (first, second, third) if part is not None)
+    return Working(
+        name, label, math(first), math(second) if second else "", math(third) if third else "", plain,
+        steps=steps, **facts,
+    )  # fmt: skip
+
+
+def _result(value: Value) -> Piece | None:
+    """A value as the page rounds it; None for a result of many fields without a name."""
+    if isinstance(value.data, Record) and "name" not in value.data.fields:
+        return None
+    if value.is_quantity:
+        return _measure_piece(shown(value))
+    return value_piece(value)
+
+
+def _measure_piece(made: Measure | str) -> Piece:
+    """A printed quantity; its unit is set apart from its number as it is in the text."""
+    from html import escape
+
+    from methodsheets.formula.figures import NARROW
+
+    words = str(made)
+    number, gap, unit = words.rpartition(NARROW)
+    plain = words.replace(NARROW, " ").replace("\u00a0", " ")
+    if not gap or unit[:1].isdigit() or "\u00a0" in words:
+        return Piece(f"<mn>{escape(words)}</mn>", plain)
+    return Piece(f'<mn>{escape(number)}</mn><mspace width="0.2em"/><mtext>{escape(unit)}</mtext>', plain)
+
+
+def _put_in(node: Node, scope: Scope) -> Piece | None:
+    """What stands for a name or a field once the numbers are put in; None to leave the node as it is."""
+    if not isinstance(node, Name | Field):
+        return None
+    try:
+        return value_piece(_looked_up(node, scope))
+    except FormulaError:
+        return None
+
+
+def _looked_up(node: Node, scope: Scope) -> Value:
+    if isinstance(node, Field):
+        return field_of(_looked_up(node.owner, scope), node.field, "")
+    if not isinstance(node, Name) or node.name not in scope:
+        raise FormulaError("not a name of this method")
+    return scope.value(node.name)
+
+
+def _given(record: Any, arguments: Mapping[str, Any]) -> dict[str, Value]:
+    """The arguments as values by parameter name, defaults included where they are numbers."""
+    given: dict[str, Value] = {}
+    for parameter in record.parameters:
+        raw = arguments.get(parameter.name, parameter.default if parameter.optional else None)
+        if raw is None:
+            continue
+        given[parameter.name] = _as_value(raw, parameter.unit)
+    return given
+
+
+def _as_value(raw: Any, unit: str) -> Value:
+    if isinstance(raw, Value):
+        return raw
+    if isinstance(raw, bool | str):
+        return Value(raw)
+    if isinstance(raw, tuple | list):
+        return Value(tuple(_as_value(item, unit) for item in raw))
+    if hasattr(raw, "__dataclass_fields__"):
+        name = getattr(raw, "name", "")
+        return Value(Record(type(raw).__name__, {"name": of(name)} if isinstance(name, str) and name else {}, raw))
+    return number_value(float(raw), unit)
+
+
+def _results_by_symbol(record: Any, value: Value) -> dict[str, Value]:
+    if not isinstance(value.data, Record):
+        return {record.results[0].symbol: value}
+    fields = value.data.fields
+    return {result.symbol: fields[result.name] for result in record.results if result.name in fields}
+
+
+def _equation_lines(record: Any, given: Mapping[str, Value], results: Mapping[str, Value]) -> list[Working]:
+    """Each equation with the numbers put in, as far as its symbols are known."""
+    stated = bool(getattr(record, "equation_in_stated_units", False))
+    known = Scope()
+    for parameter in record.parameters:
+        if parameter.name in given and given[parameter.name].is_quantity:
+            known.define(parameter.symbol, _in_equation(given[parameter.name], parameter.unit, stated))
+    lines = []
+    for text in record.equations:
+        line = read_equation(text)
+        value = results.get(line.symbol)
+        lines.append(_equation_working(line, value, known, stated))
+    return lines
+
+
+def _in_equation(value: Value, unit: str, stated: bool) -> Value:
+    """In the unit listed; without it where the equation holds only for the numbers, but angles stay angles."""
+    if not stated or unit == "deg":
+        return value
+    try:
+        return number_value(value.to(unit))
+    except FormulaError:
+        return value
+
+
+def _equation_working(line: Equation, value: Value | None, known: Scope, stated: bool) -> Working:
+    if line.node is None:
+        return Working("", "", math(line.set), plain=line.set.plain)
+    formula = typeset(line.node)
+    numbers = typeset(line.node, lambda inner: _put_in(inner, known) if not isinstance(inner, Number) else None)
+    if value is None or not value.is_quantity:
+        value = _intermediate(line.node, known)
+    if value is not None and line.symbol and line.symbol not in known:
+        known.define(line.symbol, _bare(value) if stated else value)
+    left = symbol(line.symbol) if line.symbol else None
+    return _assemble(line.symbol, "", left, formula, numbers, _result(value) if value is not None else None)
+
+
+def _bare(value: Value) -> Value:
+    return number_value(value.magnitude) if value.is_quantity and value.unit != "deg" else value
+
+
+def _intermediate(node: Node, known: Scope) -> Value | None:
+    """What an equation line comes to whose symbol is no result; None where some symbol is not known."""
+    try:
+        return evaluate(node, known, builtins())
+    except MethodError:
+        return None

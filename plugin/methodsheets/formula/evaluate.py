@@ -289,7 +289,12 @@ class _Walk:
 
         root = find_root(gap, low.magnitude, top, unknown.name, unit)
         self.steps = quiet.steps
-        return Value(REGISTRY.Quantity(root, parse_unit(unit)), low.kind)
+        answer = Value(REGISTRY.Quantity(root, parse_unit(unit)), low.kind)
+        inside = scope.inner()
+        inside.define(unknown.name, answer)
+        for operand in equation.operands:  # Once more at the answer, so that its calculations show in the working.
+            self.value(operand, inside)
+        return answer
 
 
 def _signature(functions: FunctionTable, name: str) -> str:

@@ -22,6 +22,7 @@ PSI = LBF / INCH**2
 HP = 745.6998715822702
 LBF_IN = LBF * INCH / 1000
 WHOLE_MICRONS = 1e-6
+DUST = 1e-9
 
 
 @dataclass(frozen=True)
@@ -57,14 +58,20 @@ def _fixed(places: int, unit: str, per_unit: float = 1.0, *, keep: bool = False,
     return writer
 
 
+def _settled(value: float) -> float:
+    """Nothing in the place of the dust that trigonometry leaves: 8e-15 N."""
+    return value if abs(value) >= DUST else 0.0
+
+
 def _figures(count: int, unit: str, per_unit: float = 1.0) -> Writer:
-    return lambda value: with_unit(figures(value / per_unit, count), unit)
+    return lambda value: with_unit(figures(_settled(value / per_unit), count), unit)
 
 
 def _steps(count: int, *steps: tuple[float, str, float]) -> Writer:
     """So many figures in the first unit whose limit is not reached: (limit in the kind's unit, unit, its size)."""
 
     def writer(value: float) -> str:
+        value = _settled(value)
         for limit, unit, size in steps:
             if abs(value) < limit:
                 return with_unit(figures(value / size, count), unit)

@@ -129,6 +129,8 @@ def symbol(name: str) -> Piece:
     if letter == "Δ" and index:
         inner = symbol(index)
         return Piece(f"<mrow><mi>Δ</mi>{inner.math}</mrow>", f"Δ{inner.plain}", tight=True)
+    if len(letter) == 2 and letter.isalpha() and index:
+        return _indexed(letter, index, tight=False)
     if len(letter) > 1 and not (len(letter) <= 3 and letter[1:].isdigit()):
         shown = escape(name.replace("_", "\u00a0"))
         return Piece(f"<mi>{shown}</mi>", name.replace("_", " "))
@@ -136,9 +138,13 @@ def symbol(name: str) -> Piece:
         letter, index = letter[0], letter[1:]
     if not index:
         return Piece(f"<mi>{escape(letter)}</mi>", letter, tight=True)
+    return _indexed(letter, index, tight=True)
+
+
+def _indexed(letter: str, index: str, *, tight: bool) -> Piece:
     shown = ",".join(GREEK.get(part, part) for part in index.split("_") if part)
     return Piece(
-        f"<msub><mi>{escape(letter)}</mi><mtext>{escape(shown)}</mtext></msub>", f"{letter}_{shown}", tight=True
+        f"<msub><mi>{escape(letter)}</mi><mtext>{escape(shown)}</mtext></msub>", f"{letter}_{shown}", tight=tight
     )
 
 

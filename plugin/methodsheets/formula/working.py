@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math as mathematics
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from methodsheets.formula.builtins import builtins
@@ -79,14 +80,36 @@ def calculation_working(
     given = _given(record, arguments)
     results = _results_by_symbol(record, value)
     lines = _equation_lines(record, given, results)
-    facts = {"source": record.source, "trust": record.trust, "validity": record.validity}
+    facts = {"source": record.source, "trust": record.trust, "validity": _validity(record, value)}
     title = label or record.sentence
     if len(lines) == 1 and not isinstance(value.data, Record):
         line = lines[0]
         return Working(name or record.name, title, line.formula, line.numbers, line.result, line.plain, **facts)
     call = called(record.name, _call_pieces(record, arguments, given))
-    outcome = _result(value)
-    return _assemble(name or record.name, title, None, call, call, outcome, steps=tuple(lines), **facts)
+    shown_symbols = {line.name for line in lines if line.result}
+    working = _assemble(name or record.name, title, None, call, call, _result(value), steps=tuple(lines), **facts)
+    return working if working.result else _with_fields(working, record, results, shown_symbols)
+
+
+def _validity(record: Any, value: Value) -> str:
+    """Where the calculation holds, after what it noted about these very numbers."""
+    note = value.data.fields.get("note") if isinstance(value.data, Record) else None
+    said = note.data if note is not None and isinstance(note.data, str) else ""
+    return f"{said[:1].upper()}{said[1:].rstrip('.')}. {record.validity}".strip() if said else str(record.validity)
+
+
+def _with_fields(working: Working, record: Any, results: Mapping[str, Value], shown_before: set[str]) -> Working:
+    """The working with the results that no equation line has shown, each under its name."""
+    pieces = [
+        equation(spoken(result.name.replace("_", " ")), piece)
+        for result in record.results
+        if result.symbol in results
+        and result.symbol not in shown_before
+        and results[result.symbol].is_quantity
+        and (piece := _result(results[result.symbol]))
+    ]
+    plain = "; ".join([working.plain, *(piece.plain for piece in pieces)])
+    return replace(working, result=math(pieces), plain=plain)
 
 
 def _call_pieces(record: Any, arguments: Mapping[str, Any], given: Mapping[str, Value]) -> list[Piece]:
@@ -129,6 +152,8 @@ def _result(value: Value) -> Piece | None:
         return None
     if value.is_quantity:
         return _measure_piece(shown(value))
+    if isinstance(value.data, Record | str):
+        return spoken(str(shown(value)))
     return value_piece(value)
 
 
@@ -169,10 +194,16 @@ def _given(record: Any, arguments: Mapping[str, Any]) -> dict[str, Value]:
     given: dict[str, Value] = {}
     for parameter in record.parameters:
         raw = arguments.get(parameter.name, parameter.default if parameter.optional else None)
-        if raw is None:
-            continue
+        if raw is None or (parameter.optional and _is_nothing(raw) and _is_nothing(parameter.default)):
+            continue  # A default of nothing stands for 'from the table' or 'not there': the symbol says more.
         given[parameter.name] = _as_value(raw, parameter.unit)
     return given
+
+
+def _is_nothing(raw: Any) -> bool:
+    if isinstance(raw, Value):
+        return raw.is_quantity and raw.magnitude == 0
+    return raw is None or raw == "" or (isinstance(raw, int | float) and raw == 0)
 
 
 def _as_value(raw: Any, unit: str) -> Value:
@@ -202,12 +233,12 @@ def _equation_lines(record: Any, given: Mapping[str, Value], results: Mapping[st
     for parameter in record.parameters:
         if parameter.name in given and given[parameter.name].is_quantity:
             known.define(parameter.symbol, _in_equation(given[parameter.name], parameter.unit, stated))
-    lines = []
-    for text in record.equations:
-        line = read_equation(text)
-        value = results.get(line.symbol)
-        lines.append(_equation_working(line, value, known, stated))
-    return lines
+    read = [read_equation(text) for text in record.equations]
+    worked_out = {line.symbol for line in read}
+    for result in record.results:  # A result that no line works out goes into the others: the seat's diameter.
+        if result.symbol in results and result.symbol not in worked_out and result.symbol not in known:
+            known.define(result.symbol, results[result.symbol])
+    return [_equation_working(line, results.get(line.symbol), known, stated) for line in read]
 
 
 def _in_equation(value: Value, unit: str, stated: bool) -> Value:
@@ -225,12 +256,25 @@ def _equation_working(line: Equation, value: Value | None, known: Scope, stated:
         return Working("", "", math(line.set), plain=line.set.plain)
     formula = typeset(line.node)
     numbers = typeset(line.node, lambda inner: _put_in(inner, known) if not isinstance(inner, Number) else None)
+    worked_out = _intermediate(line.node, known)
     if value is None or not value.is_quantity:
-        value = _intermediate(line.node, known)
+        value = worked_out
+    elif worked_out is not None and not _agree(worked_out, value, stated):
+        numbers = formula  # Not the numbers that the result came from: a greatest and a least share one equation.
     if value is not None and line.symbol and line.symbol not in known:
         known.define(line.symbol, _bare(value) if stated else value)
     left = symbol(line.symbol) if line.symbol else None
-    return _assemble(line.symbol, "", left, formula, numbers, _result(value) if value is not None else None)
+    result = None if value is None else value_piece(value, 4) if stated and value.is_quantity else _result(value)
+    return _assemble(line.symbol, "", left, formula, numbers, result)
+
+
+def _agree(worked_out: Value, value: Value, stated: bool) -> bool:
+    """Whether the numbers that were put in give the result."""
+    try:
+        number = worked_out.magnitude if stated else worked_out.to(value.unit)
+    except FormulaError:
+        return False
+    return mathematics.isclose(number, value.magnitude, rel_tol=1e-3, abs_tol=1e-9)
 
 
 def _bare(value: Value) -> Value:

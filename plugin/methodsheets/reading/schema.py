@@ -1,0 +1,110 @@
+"""What may an editor offer while a method file is written? JSON Schema of the front matter and of the blocks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+from methodsheets.reading.front_matter import HELP, MOST_MADE, PAGE_KEYS, STATUS
+
+Schema: TypeAlias = dict[str, Any]
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+@dataclass(frozen=True)
+class KeyHelp:
+    """One key of a block, as an editor shows it."""
+
+    key: str
+    text: str
+    """What it means, one sentence."""
+    choices: Sequence[str] = ()
+    """The words it may be, where they are a closed list."""
+    example: str = ""
+
+
+def front_matter_schema() -> Schema:
+    """Schema of the front matter."""
+    properties: dict[str, Schema] = {
+        key: {"type": ["string", "number"], "description": text} for key, text in HELP.items()
+    }
+    properties["method"] = {"type": "string", "minLength": 1, "description": HELP["method"]}
+    properties["makes"] |= {"type": "integer", "minimum": 1, "maximum": MOST_MADE}
+    properties["status"] = {"enum": list(STATUS), "description": HELP["status"]}
+    properties["date"] |= {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
+    properties["tags"] = {
+        "description": HELP["tags"],
+        "anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}],
+    }
+    properties |= {key: {"description": "Belongs to the page and its theme."} for key in sorted(PAGE_KEYS)}
+    return {
+        "title": "Front matter of a method",
+        "type": "object",
+        "required": ["method"],
+        "properties": properties,
+        "additionalProperties": False,
+    }
+
+
+def block_schema(title: str, keys: Sequence[KeyHelp], *, as_list: bool = False) -> Schema:
+    """Schema of a block with these keys; `as_list` allows a list of such mappings beside a single one."""
+    mapping: Schema = {
+        "type": "object",
+        "minProperties": 1,
+        "properties": {key.key: _value_schema(key) for key in keys},
+        "additionalProperties": False,
+    }
+    if not as_list:
+        return {"title": title, **mapping}
+    return {"title": title, "anyOf": [mapping, {"type": "array", "minItems": 1, "items": mapping}]}
+
+
+def method_schema(setup_keys: Sequence[KeyHelp], verbs: Sequence[KeyHelp], operation_keys: Sequence[KeyHelp]) -> Schema:
+    """Schema of everything in a method file, with one definition for each kind of block.
+
+    setup_keys: keys of a set-up. verbs: the verbs of an operation. operation_keys: its other keys.
+    A part block takes the verbs, and the keys that place them.
+    """
+    operation = block_schema("Operation", [*verbs, *operation_keys])
+    operation["anyOf"] = [{"required": [verb.key]} for verb in verbs]
+    return {
+        "$schema": DIALECT,
+        "title": "Method file",
+        "description": "Front matter and blocks of a method; calc blocks are lines of `name = expression  # label`.",
+        "$ref": "#/$defs/front_matter",
+        "$defs": {
+            "front_matter": front_matter_schema(),
+            "calc": calc_schema(),
+            "setup": block_schema("Set-up", setup_keys),
+            "op": operation,
+            "part": block_schema("Intended part", [*verbs, *operation_keys], as_list=True),
+        },
+    }
+
+
+def calc_schema() -> Schema:
+    """Schema of a calc block: words of which every line is empty, a remark, a calculation or its continuation."""
+    return {
+        "title": "Calculations",
+        "type": "string",
+        "pattern": r"^(?:[ \t]*(?:#[^\n]*|[^\W\d]\w*[ \t]*=[^=\n][^\n]*|[ \t]+[^\n]*|\)[^\n]*|)(?:\n|$))+$",
+    }
+
+
+def key_table(keys: Sequence[KeyHelp]) -> tuple[Mapping[str, str], ...]:
+    """The keys as rows for the guide: key, text, choices, example."""
+    return tuple(
+        {"key": key.key, "text": key.text, "choices": ", ".join(key.choices), "example": key.example} for key in keys
+    )
+
+
+def _value_schema(key: KeyHelp) -> Schema:
+    """Words, a number, a yes or no, nothing, or a list of such; a closed list where there is one."""
+    schema: Schema = {"description": key.text}
+    if key.example:
+        schema["examples"] = [key.example]
+    if key.choices:
+        return schema | {"enum": list(key.choices)}
+    single: list[Schema] = [{"type": ["string", "number", "boolean", "null"]}]
+    return schema | {"anyOf": [*single, {"type": "array", "items": single[0]}]}

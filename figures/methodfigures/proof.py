@@ -78,7 +78,11 @@ class _View:
 
 def draw_proof(spec: Proof, book: ViewBook | None = None) -> Drawing:
     """Side and end view of the wanted part in narrow lines; metal left on black, metal missing hatched; a table."""
-    book = book or ViewBook()
+    return compose_proof(spec, book or ViewBook()).drawing(spec.title, spec.description or describe(spec))
+
+
+def compose_proof(spec: Proof, book: ViewBook) -> Sheet:
+    """The sheet of `draw_proof` before it becomes a drawing."""
     side, end = basis(*spec.side), basis(*spec.end)
     scale, (w0, h0), (w1, h1) = _scale(spec, side, end)
     tall = max(h0, h1) * scale
@@ -101,7 +105,7 @@ def draw_proof(spec: Proof, book: ViewBook | None = None) -> Drawing:
     sheet.text(x0, y, _key_words(spec, w0 * scale), TEXT)
     sheet.text(x1, y, spec.end_name, TEXT)
     _table(sheet, spec.faults, table + 3.0)
-    return sheet.drawing(spec.title, spec.description or describe(spec))
+    return sheet
 
 
 def _scale(spec: Proof, side: Floats, end: Floats) -> tuple[float, tuple[float, float], tuple[float, float]]:

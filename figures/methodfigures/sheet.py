@@ -13,7 +13,7 @@ from typing import Final
 import numpy as np
 import shapely
 from matplotlib.path import Path
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures import clash, svg
@@ -181,11 +181,17 @@ class Sheet:
         """Every overlap on the sheet (see `clash`)."""
         return clash.found(self.register, self.width, self.height)
 
+    def raster(self, dpi: float = 96.0) -> NDArray[np.uint8]:
+        """The sheet as a picture, (rows, columns) of grey 0 … 255, light scheme; for tests and previews."""
+        return svg.raster(self._all_marks(), self.width, self.height, dpi)
+
+    def _all_marks(self) -> list[svg.Mark]:
+        self.height = math.ceil(self.height * 10) / 10
+        return [svg.PathMark(-1.0, svg.Style(PAPER), _frame(self.width, self.height), _FRAME_CODES), *self.marks]
+
     def drawing(self, title: str, description: str) -> Drawing:
         """The finished drawing with its overlap test."""
-        self.height = math.ceil(self.height * 10) / 10
-        ground = svg.PathMark(-1.0, svg.Style(PAPER), _frame(self.width, self.height), _FRAME_CODES)
-        body = svg.document([ground, *self.marks], self.width, self.height, title, description)
+        body = svg.document(self._all_marks(), self.width, self.height, title, description)
         return Drawing(body, self.width, self.height, title, description, self.clashes())
 
 

@@ -127,7 +127,11 @@ def draw_caption(sheet: Sheet, x: float, y: float, number: str, words: str, widt
 
 def draw_storyboard(spec: Storyboard, book: ViewBook | None = None) -> Drawing:
     """One pictorial per operation, all at one scale; removed metal tinted, in phantom lines."""
-    book = book or ViewBook()
+    return compose_storyboard(spec, book or ViewBook()).drawing(spec.title, spec.description or describe(spec.cells))
+
+
+def compose_storyboard(spec: Storyboard, book: ViewBook) -> Sheet:
+    """The sheet of `draw_storyboard` before it becomes a drawing."""
     grid = Grid(spec.cells, spec.columns)
     scale, views = _scale(book, grid)
     tall = [max(_height(c, v) for c, v in pairs) * scale for pairs in _by_row(grid, views)]
@@ -143,7 +147,7 @@ def draw_storyboard(spec: Storyboard, book: ViewBook | None = None) -> Drawing:
             base = top - height + grid.caption(i) - 1.6
             draw_caption(sheet, j * grid.width + 2, base, cell.number, cell.words, grid.width - 4, grid.caption_rows)
         top -= height
-    return sheet.drawing(spec.title, spec.description or describe(spec.cells))
+    return sheet
 
 
 def _by_row(grid: Grid, views: list[Floats]) -> list[list[tuple[Cell, Floats]]]:

@@ -41,7 +41,11 @@ class _Chosen:
 
 def draw_section_strip(spec: SectionStrip, book: ViewBook | None = None) -> Drawing:
     """Sections along the axis; where the removed metal shows better across the axis, a cross-section."""
-    book = book or ViewBook()
+    return compose_section_strip(spec, book or ViewBook()).drawing(spec.title, spec.description or describe(spec.cells))
+
+
+def compose_section_strip(spec: SectionStrip, book: ViewBook) -> Sheet:
+    """The sheet of `draw_section_strip` before it becomes a drawing."""
     grid = Grid(spec.cells, spec.columns, 1)
     chosen = [_choose(book, c) for c in spec.cells]
     sizes = [extent(q.view, [*c.after, *c.removed]) for c, q in zip(spec.cells, chosen, strict=True)]
@@ -64,7 +68,7 @@ def draw_section_strip(spec: SectionStrip, book: ViewBook | None = None) -> Draw
             base = top - height + grid.caption(i) - 1.6
             draw_caption(sheet, j * grid.width + 2, base, cell.number, cell.words, grid.width - 4, 1)
         top -= height
-    return sheet.drawing(spec.title, spec.description or describe(spec.cells))
+    return sheet
 
 
 def _choose(book: ViewBook, cell: Cell) -> _Chosen:

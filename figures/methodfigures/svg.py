@@ -155,6 +155,16 @@ def _outline_text(renderer: RendererBase, mark: TextMark, colours: Mapping[str, 
     gc.restore()
 
 
+def raster(marks: Iterable[Mark], width: float, height: float, dpi: float) -> NDArray[np.uint8]:
+    """Grey picture of a sheet in the light scheme, (rows, columns) 0 … 255."""
+    from matplotlib.backends.backend_agg import RendererAgg
+
+    k = dpi / 25.4
+    renderer: Any = RendererAgg(round(width * k), round(height * k), dpi)  # type: ignore[no-untyped-call]
+    paint(renderer, marks, LIGHT, k, height)
+    return np.asarray(np.asarray(renderer.buffer_rgba())[..., :3].mean(2), np.uint8)
+
+
 def document(marks: Iterable[Mark], width: float, height: float, title: str, description: str) -> str:
     """Inline SVG of a sheet of `width` × `height` mm; the same marks give the same bytes."""
     out = io.StringIO()

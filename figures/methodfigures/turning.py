@@ -16,7 +16,7 @@ from methodfigures.drawing import Drawing
 from methodfigures.fixtures import Part, Parts
 from methodfigures.pictorial import add_before_after, before_after_size
 from methodfigures.shapes import polygons, strings
-from methodfigures.sheet import FINE, NARROW, Layer
+from methodfigures.sheet import FINE, NARROW, Layer, Sheet
 from methodfigures.turning_spec import HOLDER_NAMES, TurningSetup
 from methodfigures.turning_stage import EVERY, Stage, staged
 from methodfigures.views import ViewBook, draw_lines
@@ -24,7 +24,12 @@ from methodfigures.views import ViewBook, draw_lines
 
 def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Drawing:
     """The set-up figure of any turning operation, 170 mm wide; `book` shares views with other figures."""
-    book = book or ViewBook()
+    sheet = compose_turning_setup(spec, book or ViewBook())
+    return sheet.drawing(spec.title or _title(spec), spec.description or describe(spec))
+
+
+def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
+    """The sheet of `draw_turning_setup` before it becomes a drawing."""
     face = (0.0, 0.0, -1.0 if spec.out == "A" else 1.0)
     room = before_after_size(spec.before, spec.after, face)[1] if spec.pictorials else 0.0
     stage = staged(spec, book, room)
@@ -42,7 +47,7 @@ def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Draw
     turning_notes.names(stage, windows)
     if spec.pictorials:
         add_before_after(stage.sheet, book, spec.before, spec.after, spec.removed, face)
-    return stage.sheet.drawing(spec.title or _title(spec), spec.description or describe(spec))
+    return stage.sheet
 
 
 # ---------------------------------------------------------------------- parts
@@ -66,16 +71,20 @@ def _draw_parts(stage: Stage, parts: Parts) -> dict[str, BaseGeometry]:
     """Fill, hatch and outline parts, broken off at their windows; what shows of each name."""
     sheet = stage.sheet
     shown: dict[str, list[BaseGeometry]] = {}
+
+    def paper(shape: BaseGeometry) -> BaseGeometry:
+        return stage.tool_paper(shape, parts) if part.kind == "tool" else stage.paper(shape)
+
     for part in parts:
         wide = 0.35 if part.kind == "tool" else NARROW
-        for piece in cropped(stage.paper(part.polygon), _window(stage, part)):
+        for piece in cropped(paper(part.polygon), _window(stage, part)):
             sheet.area(piece.area, part.role, part.level)
             if part.hatch:
                 sheet.hatch(piece.area, *part.hatch, FINE, part.level + 0.03)
             sheet.lines(piece.outline, wide, part.level + 0.06)
             sheet.lines(piece.breaks, NARROW, part.level + 0.06, ink=False)
             for line in part.detail:
-                inner = stage.paper(shapely.LineString(line)).intersection(piece.area)
+                inner = paper(shapely.LineString(line)).intersection(piece.area)
                 sheet.lines(strings(inner), FINE, part.level + 0.05, ink=False)
             shown.setdefault(part.name, []).append(piece.area)
     return {name: shapely.union_all(areas) for name, areas in shown.items()}
@@ -87,7 +96,7 @@ def _draw_start(stage: Stage) -> None:
         return
     low = shapely.box(0, stage.axis_y - stage.tool_low, stage.sheet.width, EVERY)
     for part in stage.rig.start:
-        for p in polygons(stage.paper(part.polygon)):
+        for p in polygons(stage.tool_paper(part.polygon, stage.rig.start)):
             for line in strings(p.exterior.intersection(low)):
                 stage.sheet.line(line, "phantom", Layer.AXIS + 0.1)
 
@@ -186,7 +195,7 @@ def _datum(stage: Stage) -> None:
 def _feed(stage: Stage) -> None:
     """Feed arrow beside the tool, clear of the tool and its start."""
     sheet, spec, ay = stage.sheet, stage.spec, stage.axis_y
-    b = stage.paper(fixtures.outline(stage.rig.tool)).bounds
+    b = stage.tool_paper(fixtures.outline(stage.rig.tool), stage.rig.tool).bounds
     if spec.bored or spec.axial:
         y = min(max(stage.y(fixtures.bounds(stage.rig.tool)[1]), ay - stage.crop) - 4.5, ay - 8)
         x = stage.face_x + 34
@@ -200,7 +209,7 @@ def _feed(stage: Stage) -> None:
         y, x1 = ay - stage.radius - 8.0, b[2] + 3
         x0 = x1 + 14
         if stage.rig.start and not fixtures.outline(stage.rig.start).intersects(fixtures.outline(stage.rig.tail)):
-            x0 = min(stage.paper(fixtures.outline(stage.rig.start)).bounds[0] - 2, x1 + 24)
+            x0 = min(stage.tool_paper(fixtures.outline(stage.rig.start), stage.rig.start).bounds[0] - 2, x1 + 24)
         dim.block_arrow(sheet, (x0, y), (x1, y))
         sheet.text((x0 + x1) / 2, y + 3.0, "feed", mask=True)
 

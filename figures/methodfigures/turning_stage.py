@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from methodfigures import fixtures
 from methodfigures import text as lettering
+from methodfigures.fixtures import Parts
 from methodfigures.lanes import SCALES, scale_for
 from methodfigures.mesh import Floats
 from methodfigures.shapes import Points
@@ -100,6 +101,13 @@ class Stage:
             shapely.transform(near, lambda p: np.c_[fx - p[:, 0] * k, ay + p[:, 1] * k]),
             shapely.transform(far, lambda p: np.c_[fx - p[:, 0] * k + shift, ay + p[:, 1] * k]),
         ])
+
+    def tool_paper(self, shape: BaseGeometry, parts: Parts) -> BaseGeometry:
+        """A shape of a tool on the paper: a break never cuts a tool, the whole tool goes with its foremost point."""
+        lead = fixtures.bounds(parts)[2]
+        shift = self.x(lead) - (self.face_x - lead * self.scale)
+        k, x0, y0 = self.scale, self.face_x + shift, self.axis_y
+        return shapely.transform(shape, lambda p: np.c_[x0 - p[:, 0] * k, y0 + p[:, 1] * k])
 
     def places(self) -> list[Place]:
         """Where the solids' views go: one window, or two when the work is broken."""

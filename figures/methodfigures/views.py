@@ -285,8 +285,10 @@ def draw_cut(sheet: Sheet, cut: Cut, place: Place, *, angles: Sequence[float] = 
         sheet.outline(g, "wide", z + 1.5, width=wide)
 
 
-def draw_ghost(sheet: Sheet, ghost: Ghost, place: Place, z: float = Layer.WORK) -> None:
-    """Removed metal in a pictorial: tinted where it is in front, its lines phantom."""
+def draw_ghost(sheet: Sheet, ghost: Ghost, place: Place, z: float = Layer.WORK, *, phantom: bool = True) -> None:
+    """Removed metal in a pictorial: tinted where it is in front, its lines phantom (or left out)."""
     sheet.area(place.shape(ghost.shown), "removed", z + 0.2)
+    if not phantom:
+        return
     for p in place.lines(ghost.lines.sharp + ghost.lines.contour):
         sheet.lines(dashes(p, "phantom", FINE), 0.18, z + 0.4, cap="butt", ink=False)

@@ -14,6 +14,7 @@ from methodsheets.workpiece import (
     held_flats,
     held_in_vice,
     held_surface,
+    held_taper,
     hexagon_bar,
     plate,
     round_bar,
@@ -49,6 +50,21 @@ def test_a_diameter_finished_from_both_ends_is_held_as_one(bench):
     bench.turn(lathe("A"), 16, 25)
     bench.turn(lathe("B"), 16, 35)
     assert held_surface(bench.work.state, lathe("A"), 16, 10, 50) == pytest.approx(1, abs=1e-9)
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_a_taper_is_held_by_its_angle(bench, inside):
+    """A cone of 1 in 20 on the diameter: tan(half angle) = 1/40."""
+    half = math.degrees(math.atan(1 / 40))
+    if inside:
+        bench.turned(lathe("A"), [(0, -1), (5.025, -1), (4, 40), (0, 40)])
+    else:
+        bench.turned(lathe("A"), [(8 - 0.025, -1), (60, -1), (60, 40), (9, 40)])
+    assert held_taper(bench.work.state, lathe("A"), half, 5, 35, inside=inside) == pytest.approx(1, abs=1e-4)
+    share = 4.25 / (2 * 4) if inside else 8.75 / (2 * 9)
+    assert held_taper(bench.work.state, lathe("A"), half, 20, 60, inside=inside) == pytest.approx(share, abs=1e-4)
+    assert held_taper(bench.work.state, lathe("A"), half + 0.01, 5, 35, inside=inside) == 0
+    assert held_taper(bench.work.state, lathe("A"), half, 5, 35, inside=not inside) == 0
 
 
 def test_what_was_turned_away_cannot_be_held(bench):

@@ -1,4 +1,5 @@
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -66,7 +67,7 @@ def closed_form():
         return np.minimum(FLANGE / 2, np.where(c > 0, FLAT / np.maximum(c, 1e-9), FLANGE / 2))
 
     cuts, t = [0.0, beta + half, math.pi], FLANGE_TO - TO
-    spans = list(zip(cuts, cuts[1:], strict=False))
+    spans = list(pairwise(cuts))
     rows.append(
         (
             2 * t * sum(integral(lambda q: rim(q) ** 2 / 2, *s) for s in spans),

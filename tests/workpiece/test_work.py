@@ -216,6 +216,22 @@ def test_a_state_gives_profile_and_section_in_shop_lengths(kernel):
     assert part.lengths[[0, -1]] == pytest.approx([10, 30], abs=1e-4)
 
 
+def test_a_tool_that_stands_in_the_work_is_found(kernel, bar):
+    bar.cut(kernel.cylinder(3, 40, 61, "hole", Axis.upright(4, 0)), "hole")
+    drill = kernel.cylinder(3, 40, 120, "drill", Axis.upright(4, 0))
+    chuck = kernel.cylinder(15, 58, 90, "chuck", Axis.upright(4, 0))
+    assert bar.state.overlap(drill) == {}
+    assert bar.state.overlap(chuck)["work"] == pytest.approx(np.pi * (100 - 9) * 2, rel=1e-4)
+    assert bar.state.overlap(kernel.cylinder(3, 200, 210, "far")) == {}
+
+
+@pytest.mark.parametrize("facets", [48, 180])
+def test_the_part_comes_out_at_other_facet_counts(facets):
+    kernel = SolidKernel(facets)
+    work = two_piece(kernel).work
+    assert compare(work.state.solid, intended(kernel).shifted((0, 0, work.ends.a))) == []
+
+
 def test_holding_is_plain_data():
     assert Holding("lathe", "collet") == Holding("lathe", "collet")
     assert len({Holding("lathe", "collet"), Holding("lathe", "collet")}) == 1

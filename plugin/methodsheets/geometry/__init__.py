@@ -1,6 +1,6 @@
 """What does the metal look like: solids whose facets remember the surface and the operation they come from?"""
 
-from .compare import Difference, compare, faults
+from .compare import Difference, compare, faults, overlap
 from .frame import Z_AXIS, Axis, Frame
 from .grow import grown
 from .kernel import SolidKernel
@@ -34,6 +34,7 @@ __all__ = [
     "faults",
     "grown",
     "mass_properties",
+    "overlap",
     "profile",
     "section",
     "section_at",

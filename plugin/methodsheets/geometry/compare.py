@@ -41,6 +41,15 @@ def compare(done: Solid, want: Solid, least: float = CRUMB) -> list[Difference]:
     return sorted(found, key=lambda d: -d.volume)
 
 
+FILM = 0.002
+"""mm: pieces that fit exactly overlap by films thinner than this (the kernel's rounding)."""
+
+
+def overlap(one: Solid, other: Solid, film: float = FILM) -> float:
+    """mm³ in which two solids overlap: a tool in the work, a pin in a hole too small. Thinner films do not count."""
+    return sum(p.volume for p in (one & other).without_skins(film))
+
+
 def faults(
     done: Solid,
     want: Solid,

@@ -112,25 +112,26 @@ def pulled_shell(
     lower = np.column_stack([facets.points, np.full(n, start)])
     upper = np.column_stack([facets.points, np.full(n, end)])
     cap = triangulate(facets.points)
-    surfaces = [
-        true.plane(operation, frame.points(lower[0]), frame.rotation[:, 2]),
-        true.plane(operation, frame.points(upper[0]), frame.rotation[:, 2]),
-    ]
-    pieces = outline.closed.pieces
-    numbers: dict[int, int] = {}
-    for i, owner in enumerate(facets.owner):
-        if owner not in numbers:
-            numbers[owner] = len(surfaces)
-            surfaces.append(_side_surface(pieces[owner], facets, i, operation, frame))
+    ends = [true.plane(operation, frame.points(p), frame.rotation[:, 2]) for p in (lower[0], upper[0])]
+    sides, owners = _side_surfaces(outline, facets, operation, frame)
     here = np.arange(n)
     onward = (here + 1) % n
-    sides = np.stack([np.stack([here, onward, n + onward], 1), np.stack([here, n + onward, n + here], 1)], 1).reshape(
-        -1, 3
-    )
-    triangles = np.concatenate([cap[:, ::-1], cap + n, sides])
-    face = [0] * len(cap) + [1] * len(cap) + np.repeat([numbers[o] for o in facets.owner], 2).tolist()
-    vertices = frame.points(np.concatenate([lower, upper]))
-    return Shell(vertices, triangles, np.array(face), tuple(surfaces))
+    walls = np.stack([np.stack([here, onward, n + onward], 1), np.stack([here, n + onward, n + here], 1)], 1)
+    triangles = np.concatenate([cap[:, ::-1], cap + n, walls.reshape(-1, 3)])
+    face = np.concatenate([np.repeat([0, 1], len(cap)), np.repeat(owners + 2, 2)])
+    return Shell(frame.points(np.concatenate([lower, upper])), triangles, face, (*ends, *sides))
+
+
+def _side_surfaces(outline: Outline, facets: Facets, operation: str, frame: Frame) -> tuple[list[Surface], Index]:
+    """The surfaces of a prism's sides, and for each facet the number of its own: all facets of an arc share one."""
+    pieces = outline.closed.pieces
+    found: list[Surface] = []
+    numbers: dict[int, int] = {}
+    for i, owner in enumerate(facets.owner.tolist()):
+        if owner not in numbers:
+            numbers[owner] = len(found)
+            found.append(_side_surface(pieces[owner], facets, i, operation, frame))
+    return found, np.array([numbers[owner] for owner in facets.owner.tolist()], np.int64)
 
 
 def _side_surface(piece: Piece, facets: Facets, i: int, operation: str, frame: Frame) -> Surface:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..geometry import Axis, Profile, SectionProperties, Solid, profile, section_at, swing
+from ..geometry import Axis, Profile, SectionProperties, Solid, overlap, profile, section_at, swing
 from .bodies import Body, Mark
 from .datum import Array, Ends, FaceName, TurningFrame, VicePose
 
@@ -82,6 +82,11 @@ class State:
         """The work as it lies in the vice, measured afresh."""
         return VicePose.of(self.bounds, up, towards)
 
+    def overlap(self, body: Solid) -> dict[str, float]:
+        """mm³ by which something (a tool at its deepest, a jaw) stands in each piece it meets; films do not count."""
+        found = {name: overlap(b.solid, body) for name, b in self.bodies.items() if _meet(b.solid, body)}
+        return {name: volume for name, volume in found.items() if volume > 0}
+
     def swing(self, frame: TurningFrame, start: float | None = None, end: float | None = None) -> float:
         """Largest radius (mm) about the set-up's axis, between two lengths from its face (everywhere without them).
 
@@ -90,3 +95,11 @@ class State:
         axis = Axis.upright(*frame.axis)
         low, high = (None, None) if start is None or end is None else frame.span(start, end)
         return max((swing(s, axis, low, high) for s in self), default=0.0)
+
+
+def _meet(one: Solid, other: Solid) -> bool:
+    """Whether the boxes around two solids meet."""
+    if one.empty or other.empty:
+        return False
+    (low, high), (other_low, other_high) = one.bounds, other.bounds
+    return bool((low <= other_high).all() and (other_low <= high).all())

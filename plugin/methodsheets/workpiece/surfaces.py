@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..geometry import STOCK, Axis, Mesh, Solid
+from ..geometry import STOCK, Axis, Mesh, Solid, Surface
 from ..geometry.surface import group_same
 from .datum import FACES, FaceName, Holding, TurningFrame, VicePose
 from .state import State
@@ -46,6 +46,34 @@ def round_surfaces(
     whole = {r: 2 * math.pi * r * (high - low) for r in net}
     shares = [(2 * r, min(1.0, net[r] / whole[r])) for r in net if net[r] > WORTH and whole[r] > 0]
     return sorted(shares, key=lambda found: -found[1])
+
+
+def held_taper(
+    state: State, holding: Holding, taper: float, start: float, end: float, *, inside: bool | None = None
+) -> float:
+    """Share (0 to 1) of a cone about the gripped axis that is there between two lengths: a taper shank, a taper bore.
+
+    `taper` = degrees between axis and side, met within 0.001°; 0 where there is no such cone.
+    """
+    bore = holding.inside if inside is None else inside
+    axis = Axis.upright(*holding.gripped_axis)
+    low, high = holding.frame(state.ends).span(start, end)
+    share = 0.0
+    for solid in state:
+        mesh = solid.mesh()
+        for number, s in enumerate(mesh.surfaces):
+            if s.kind == "cone" and s.coaxial(axis) and abs(s.taper - taper) < 1e-3:
+                mask = (mesh.surface_index == number) & (mesh.outward != bore)
+                area = mesh.area_between(mask, axis.direction, low, high) / _facet_share(solid.table.facets)
+                share += area / _cone_area(s, low, high)
+    return min(1.0, share)
+
+
+def _cone_area(cone: Surface, low: float, high: float) -> float:
+    """Side area in mm² of the whole cone between two z: π (r + R) times the slant height."""
+    slope = math.tan(math.radians(cone.taper))
+    radii = [abs(z - cone.point[2]) * slope for z in (low, high)]
+    return math.pi * sum(radii) * (high - low) / math.cos(math.radians(cone.taper))
 
 
 def _cylinders(solid: Solid, axis: Axis, low: float, high: float, *, inside: bool) -> list[tuple[float, float]]:

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from ..geometry import Frame, Solid, SolidKernel
+from ..geometry import Frame, Solid, SolidKernel, overlap
 from ..geometry.solid import NOTHING
 from .bodies import Body, Mark, MarkKind
 from .datum import Array, End, Ends, Holding, TurningFrame
@@ -17,9 +17,6 @@ from .stock import Stock
 
 LEAST_CUT = 1e-3
 """mm³: an operation that removes less removes nothing."""
-
-FILM = 0.002
-"""mm: pieces that fit exactly overlap by films thinner than this (the kernel's rounding)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -199,11 +196,11 @@ class Workpiece:
             raise ValueError(f"a piece named `{taken[0]}` is already there")
         for body in new.values():
             self.kernel.table.adopt(body.solid.table)
-        overlap = {n: sum(_overlap(b.solid, p.solid) for p in new.values()) for n, b in before.bodies.items()}
+        shared = {n: sum(overlap(b.solid, p.solid) for p in new.values()) for n, b in before.bodies.items()}
         gaps = [b.solid.gap(p.solid, search) for b in before.bodies.values() for p in new.values()]
         marks = tuple(m.moved(place) for m in other.marks) if isinstance(other, Workpiece) else ()
         self.state = before.changed({**before.bodies, **new}, marks=(*before.marks, *marks))
-        return Join(before, self.state, tuple(new), overlap, min(gaps, default=search), search)
+        return Join(before, self.state, tuple(new), shared, min(gaps, default=search), search)
 
     def build_up(self, metal: Solid, body: str = "work") -> State:
         """Add metal that becomes one with a body: a weld bead, a fillet of spelter."""
@@ -225,11 +222,6 @@ def _named(name: str, other: Body | Workpiece) -> dict[str, Body]:
     if len(other.bodies) == 1:
         return {name: next(iter(other.bodies.values()))}
     return {f"{name}, {n}": b for n, b in other.bodies.items()}
-
-
-def _overlap(one: Solid, other: Solid) -> float:
-    """mm³ in which two solids overlap, films thinner than `FILM` left out."""
-    return sum(p.volume for p in (one & other).without_skins(FILM))
 
 
 def _split(solid: Solid, cutter: Solid) -> tuple[Solid, Solid] | tuple[None, None]:

@@ -188,14 +188,14 @@ def _operations(workshop: str, slug: str) -> tuple[tuple[Operation, ...], ...]:
         70, "op-70-press", "press in", "Press the disc on", "Press the disc on the seat, 12 long", 80, 11,
         facts=(Fact("force", "Press force, at most", newtons(7400)), Fact("force_min", "At least", newtons(4200))),
         handling_minutes=6, mass_after=grams(190),
-        cautions=(Caution("press", "Keep hands clear of the press; parts can fly. Guard the work."),),
+        cautions=(Caution("pressing", "Keep hands clear of the press; parts can fly. Guard the work."),),
     )  # fmt: skip
     check = Operation(
         80, "op-80-check", "check", "Check the throw", "Check throw 6 ± 0.05", 86, 12,
         limits=(Limit("throw", mm(6), mm(6.05), mm(5.95), "dial gauge between centres"),), handling_minutes=2,
     )  # fmt: skip
     if slug == "eccentric-one-piece":
-        return ((face, turn), (replace(bore, number=30, id="op-30-bore"),), (replace(check, number=40, id="op-40-check"),))
+        return ((face, turn), (replace(bore, number=30, id="op-30-bore", block=5),), (replace(check, number=40, id="op-40-check", block=7),))
     return ((face, turn), (drill, bore), (plain, part), (press, check))
 
 
@@ -213,7 +213,7 @@ def method(slug: str, workshop: str) -> Method:
         )
         setups.append(
             Setup(
-                index + 1, f"setup-{index + 1}", f"Set-up {index + 1}", 20 + 18 * index, (1, 4, 7, 10)[index],
+                index + 1, f"setup-{index + 1}", f"Set-up {index + 1}", 20 + 18 * index, ((1, 4, 6) if slug == "eccentric-one-piece" else (1, 4, 7, 10))[index],
                 "press" if index == 3 else "lathe", "Arbor press" if index == 3 else "Lathe", holdings[index],
                 f"{holdings[index].capitalize()} on Ø40, grip 8, end A out" if index < 3 else "On the arbor press, spindle upright",
                 facts=(

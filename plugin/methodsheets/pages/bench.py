@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from methodsheets.method.model import Fact, Limit, Method, Operation, Setup
+from methodsheets.formula.measure import Measure
+from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Setup
 
 from . import document as d
 from . import wording
-from .operation import small_table, split_facts
+from .operation import cautions_at, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
 
@@ -16,6 +17,7 @@ MOST_BLANKS = 40
 """Blanks for at most so many parts; a larger batch takes a second sheet."""
 
 BIG = ("spindle_speed",)
+_WRITTEN: d.Attributes = (("inputmode", "text"),)
 SIZES = (("auto", "as the printer is set"), ("a4", "A4"), ("letter", "Letter"), ("a5", "A5 card"))
 
 
@@ -75,9 +77,11 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
         d.Pair(d.words("Material"), d.words(method.material or "–"), key="material"),
         d.Pair(d.words("Stock"), d.words(method.stock or "–"), key="stock"),
         d.Pair(d.words("Makes"), (d.Span("parts-count", d.words(str(method.makes))),), key="makes"),
+        d.Pair(d.words("Time, one"), _time(method), key="one"),
         d.Pair(d.words("Workshop"), d.words(method.workshop_name), key="workshop"),
         d.Pair(d.words("Revision"), d.words(" ".join(filter(None, (method.revision, method.date))) or "–"), key="revision"),
-        d.Pair(d.words("Made by, on"), (d.Blank("made-by", "", "words"),), "write", "made-by"),
+        d.Pair(d.words("Batch"), (d.Blank("batch", "", "words", _WRITTEN + (("aria-label", "Name of the batch"),)),), "write", "batch"),
+        d.Pair(d.words("Made by"), (d.Blank("made-by", "", "words", _WRITTEN + (("aria-label", "Made by"),)),), "write", "made-by"),
     ]
     block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block")]
     if method.status != "proven":
@@ -86,6 +90,10 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
     if back:
         block.append(d.Paragraph((d.Link(back, d.words("Back to the method with its working")),), kind="back"))
     return d.Group("sheet-head", tuple(block), tag="header")
+
+
+def _time(method: Method) -> d.Inline:
+    return d.value(wording.minutes(method.totals.one_minutes)) if method.totals else d.words("–")
 
 
 def _failed(method: Method) -> d.Blocks:
@@ -105,11 +113,11 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
         left.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
     pictures = tuple(figure(drawing, replace(places, alone=True), "sheet") for drawing in drawings_of(method, setup.figures)[:1])
     intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
-    cards = tuple(_operation_part(operation, parts) for operation in setup.operations)
+    cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
     return d.Group("sheet-part", (intro, *cards), tag="section", attributes=(("data-ms-setup", str(setup.number)),))
 
 
-def _operation_part(operation: Operation, parts: int) -> d.Group:
+def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group:
     key = f"{operation.number}"
     leading, others = split_facts(operation)
     head = d.Paragraph(
@@ -122,7 +130,7 @@ def _operation_part(operation: Operation, parts: int) -> d.Group:
     )
     tool = (d.Paragraph(d.words(wording.sentence(operation.tool)), kind="sheet-tool"),) if operation.tool else ()
     left: list[d.Block] = [head, *tool, *_passes(operation), *(small_table(table) for table in operation.tables)]
-    left += _cautions(operation.cautions)
+    left += _cautions(*cautions_at(method, operation))
     if operation.notes:
         left.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     right = _settings(leading, others)
@@ -135,9 +143,16 @@ def _operation_part(operation: Operation, parts: int) -> d.Group:
 
 def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
     """What is set at the machine: the spindle speed first and largest."""
-    cells = [d.Pair(d.words(fact.label), d.value(fact.value), "big" if fact.key in BIG else "", fact.key) for fact in leading]
+    cells = [
+        d.Pair(d.words(fact.label), large(fact.value), "big" if fact.key in BIG else "large", fact.key) for fact in leading
+    ]
     cells += [_short(fact) for fact in others if fact.key in ("force", "force_max", "depth_stop", "dial", "angle")]
     return (d.Pairs(tuple(cells), kind="sheet-settings"),) if cells else ()
+
+
+def large(given: Measure | str) -> d.Inline:
+    """A value to be read at arm's length: the number apart from its unit."""
+    return (d.Quantity(given, split=True),) if isinstance(given, Measure) else d.words(given)
 
 
 def _short(fact: Fact) -> d.Pair:
@@ -226,10 +241,10 @@ def _own_notes(operation: Operation) -> d.Paragraph:
     )
 
 
-def _cautions(cautions: tuple[object, ...]) -> d.Blocks:
+def _cautions(cautions: tuple[Caution, ...], again: tuple[tuple[Caution, str], ...] = ()) -> d.Blocks:
     """Cautions as plain print: nothing that opens or closes."""
-    unique = dict.fromkeys(caution.words for caution in cautions)  # type: ignore[attr-defined]
-    return tuple(d.Paragraph((d.Strong(d.words("Caution. ")), d.Text(words)), kind="sheet-caution") for words in unique)
+    lines = [*dict.fromkeys(caution.words for caution in cautions), *wording.repeated(again)]
+    return tuple(d.Paragraph((d.Strong(d.words("Caution. ")), d.Text(words)), kind="sheet-caution") for words in lines)
 
 
 def _remarks() -> d.Group:

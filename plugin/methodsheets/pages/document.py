@@ -58,6 +58,8 @@ class Quantity:
     """A number with its unit, ready in both systems."""
 
     measure: Measure
+    split: bool = False
+    """Whether number and unit are set apart, so that the number can be large."""
 
 
 @dataclass(frozen=True)

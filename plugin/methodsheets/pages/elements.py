@@ -151,7 +151,7 @@ class _Builder:
         return element
 
     def figure(self, block: d.FigurePlace) -> Element:
-        element = Element("figure", _named("ms-figure", block.kind))
+        element = Element("figure", {"class": f"ms-figure ms-figure-{block.kind}" if block.kind else "ms-figure"})
         frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
         frame.append(self.islands.figure(block.key))
         caption = SubElement(element, "figcaption")
@@ -204,7 +204,7 @@ class _Builder:
         return self.run(element, piece.content)
 
     def quantity(self, piece: d.Quantity) -> Element:
-        return quantity_element(piece.measure, self.text)
+        return quantity_element(piece.measure, self.text, split=piece.split)
 
     def span(self, piece: d.Span) -> Element:
         element = Element("span", {"class": " ".join(f"ms-{word}" for word in piece.kind.split())})
@@ -266,12 +266,19 @@ class _Builder:
         return self.islands.markup(piece.html)
 
 
-def quantity_element(measure: Measure, text: Callable[[str], str] = str) -> Element:
+def quantity_element(measure: Measure, text: Callable[[str], str] = str, *, split: bool = False) -> Element:
     """A number that the reader's switch turns into inches; without scripts it stays metric."""
-    element = Element("span", {"class": "ms-q"})
+    element = Element("span", {"class": "ms-q ms-split" if split else "ms-q"})
     if measure.inch and measure.inch != measure.metric:
         element.set("data-inch", measure.inch)
-    element.text = text(measure.metric)
+    number, gap, unit = measure.metric.partition("\u202f")
+    if not split or not gap:
+        element.text = text(measure.metric)
+        return element
+    for kind, words in (("num", number), ("unit", unit)):
+        part = SubElement(element, "span", {"class": f"ms-{kind}"})
+        part.text = text(words)
+        part.tail = text("\u202f") if kind == "num" else None
     return element
 
 

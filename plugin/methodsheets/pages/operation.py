@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodsheets.method.model import Fact, Limit, Method, Operation, Pass, Table
+from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Pass, Table
 
 from . import document as d
 from . import wording
@@ -21,10 +21,10 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
     leading, others = split_facts(operation)
     body: list[d.Block] = [_head(operation)]
     if leading:
-        body.append(d.Pairs(tuple(wording.fact_pair(fact) for fact in leading), kind="lead"))
+        body.append(d.Pairs(tuple(wording.fact_pair(fact, split=True) for fact in leading), kind="lead"))
     body += wording.failed_boxes(operation.checks)
     body += [figure(drawing, places) for drawing in drawings_of(method, operation.figures)]
-    body += wording.caution_box(operation.cautions)
+    body += wording.caution_box(*cautions_at(method, operation))
     body += pass_tables(operation.passes)
     body += limit_tables(operation.limits)
     body += [small_table(table) for table in operation.tables]
@@ -36,10 +36,24 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
     return (d.Group("card op", tuple(body), id=operation.id, attributes=(("data-ms-op", str(operation.number)),)),)
 
 
+def cautions_at(method: Method, operation: Operation) -> tuple[tuple[Caution, ...], tuple[tuple[Caution, str], ...]]:
+    """The cautions to print in full at an operation, and those that the same set-up has in full further up, with where."""
+    setup = next((one for one in method.setups if operation in one.operations), None)
+    said: dict[str, str] = {caution.words: "the set-up" for caution in setup.cautions} if setup else {}
+    for before in setup.operations if setup else ():
+        if before is operation:
+            break
+        for caution in before.cautions:
+            said.setdefault(caution.words, f"operation {before.number}")
+    fresh = tuple(caution for caution in operation.cautions if caution.words not in said)
+    again = tuple((caution, said[caution.words]) for caution in operation.cautions if caution.words in said)
+    return fresh, again
+
+
 def split_facts(operation: Operation) -> tuple[list[Fact], list[Fact]]:
     """The facts that are set at the machine, in their order, and all others."""
     leading = [fact for key in LEADING for fact in operation.facts if fact.key == key]
-    return leading, [fact for fact in operation.facts if fact.key not in LEADING]
+    return leading, [fact for fact in operation.facts if fact.key not in (*LEADING, "tool")]
 
 
 def _head(operation: Operation) -> d.Group:

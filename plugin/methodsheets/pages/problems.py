@@ -31,8 +31,7 @@ class BlockPlace:
 
 def kind_of(fence: Fence) -> str:
     """'calc', 'setup', 'op', 'part', or '' for a fence that is only text."""
-    word = fence.info.split()[0].strip("{}.").lower() if fence.info.split() else ""
-    return word if word in KINDS and not fence.quoted else ""
+    return fence.info if fence.info in KINDS and not fence.quoted else ""
 
 
 def blocks_of(source: str) -> tuple[BlockPlace, ...]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 
 from methodsheets.handbook.model import Entry, Handbook, WorkshopCard
 
 from . import document as d
 from .author import block_tree, for_all, loose_problems, quote
 from .bench import bench_blocks, bench_controls, sheet_attributes
+from .chapter import Chapter, read_chapter
 from .closing import closing_blocks
 from .places import MethodPlace, Places
 from .problems import BlockPlace, blocks_of
@@ -47,18 +49,27 @@ class Site:
         handbook: the evaluated methods; see `handbook.model`.
         folder: folder of the generated pages within the site.
         homes: source paths of methods that are pages already, by slug; all others get one in `folder`.
-        reference: whether to make the reference chapter (it reads every calculation).
+        reference: whether to make the chapter on everything that can be worked out.
+        kept: folder in which that chapter is kept between builds; None keeps nothing.
     """
 
     def __init__(
-        self, handbook: Handbook, folder: str = "methods", homes: dict[str, str] | None = None, *, reference: bool = False
+        self,
+        handbook: Handbook,
+        folder: str = "methods",
+        homes: dict[str, str] | None = None,
+        *,
+        reference: bool = False,
+        kept: Path | None = None,
     ) -> None:
         self.handbook = handbook
         self.folder = folder
         self.homes = dict(homes or {})
         self.reference = reference
+        self.kept = kept
         self._sources: dict[str, tuple[BlockPlace, ...]] = {}
         self._same: dict[str, str] = {}
+        self._looks: dict[tuple[str, str], str] = {}
 
     # Places
 
@@ -82,10 +93,13 @@ class Site:
         names += [f"compare/{part}" for part in self.handbook.comparisons]
         names += [f"workshops/{key}" for key in self.handbook.workshops]
         if self.reference:
-            from .reference import subject_names
-
-            names += ["reference/index", *(f"reference/{subject}" for subject in subject_names())]
+            names += ["reference/index", *(f"reference/{subject}" for subject in self.chapter.subjects)]
         return tuple(names)
+
+    @cached_property
+    def chapter(self) -> Chapter:
+        """Everything that can be worked out."""
+        return read_chapter(self.kept / "reference.json" if self.kept else None)
 
     def slug_of(self, uri: str) -> str:
         """The method whose page lies at a source path, or ''."""
@@ -94,17 +108,9 @@ class Site:
     def same_picture(self, key: str) -> str:
         """One key for all drawings of a method that look the same, whatever workshop they were drawn for."""
         if key not in self._same:
-            parts = key.split("--")
             text = self.handbook.svg(key)
-            self._same[key] = key
-            if len(parts) >= 3 and text:
-                alike = text.replace(key, "")
-                for known, first in self._same.items():
-                    if known != key and first == known and known.split("--")[0] == parts[0]:
-                        other = self.handbook.svg(known)
-                        if len(other) - other.count(known) * len(known) == len(alike) and other.replace(known, "") == alike:
-                            self._same[key] = first
-                            break
+            alike = (key.split("--")[0], text.replace(key, "") if text else key)
+            self._same[key] = self._looks.setdefault(alike, key)
         return self._same[key]
 
     # Trees
@@ -204,4 +210,4 @@ class Site:
     def _reference(self, subject: str, here: str) -> d.Blocks:
         from .reference import reference_blocks
 
-        return reference_blocks(subject, self.places.at(here))
+        return reference_blocks(self.chapter, subject, self.places.at(here))

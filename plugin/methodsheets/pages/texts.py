@@ -60,10 +60,10 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
         yield page(f"workshops/{key}", "workshop", card.name, key)
     yield page("glossary", "glossary", "Words of the trade")
     if site.reference:
-        from .reference import subject_names, subject_title
+        from .reference import subject_title
 
         yield page("reference/index", "reference", "What it can work out")
-        for subject in subject_names():
+        for subject in site.chapter.subjects:
             yield page(f"reference/{subject}", "reference", subject_title(subject), subject)
     yield page("health", "health", "Health of the handbook", searched=False)
 

@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
 from methodsheets.method.model import Caution, Check, Fact
+from methodsheets.operations.cautions import DEFER, TOPICS
 
 from . import document as d
-
-NARROW = "\u202f"
-"""Narrow no-break space between a number and its unit."""
-
-DEFER = "Your machine's manual, local rules and licensed practice come first."
 
 STATUS = {
     "draft": "Draft: not yet tried",
@@ -25,41 +22,21 @@ STATES = {"passed": "agrees", "failed": "does not agree", "not known": "not know
 
 def minutes(given: float) -> Measure:
     """A time in minutes as people say it: '45 s', '3 min 20 s', '1 h 05 min'."""
-    seconds = round(given * 60)
-    if seconds < 60:
-        text = f"{seconds}{NARROW}s"
-    elif seconds < 600:
-        rest = round(seconds % 60 / 5) * 5
-        whole = seconds // 60 + rest // 60
-        rest %= 60
-        text = f"{whole}{NARROW}min" + (f" {rest:02d}{NARROW}s" if rest else "")
-    elif seconds < 3570:
-        text = f"{round(seconds / 60)}{NARROW}min"
-    else:
-        whole = round(seconds / 60)
-        text = f"{whole // 60}{NARROW}h {whole % 60:02d}{NARROW}min"
-    return Measure(given, "min", "time", text, text)
+    return _measure(given, "min", "time")
 
 
 def volume(cm3: float) -> Measure:
     """A volume of metal in cm³ or cubic inches."""
-    inches = cm3 / 16.387064
-    return Measure(
-        cm3, "cm^3", "volume", f"{_digits(cm3)}{NARROW}cm³", f"{_digits(inches, 3 if inches < 1 else 2)}{NARROW}in³"
-    )
+    return _measure(cm3 * 1000, "mm^3", "volume")
 
 
-def _digits(value: float, below_ten: int = 1) -> str:
-    if value and abs(value) < 10 ** -below_ten / 2:
-        return f"{value:.{below_ten + 2}g}"
-    return f"{value:.{below_ten}f}" if abs(value) < 100 else f"{value:.0f}"
+def length(mm: float) -> Measure:
+    """A length in mm, as limits print it: to the micrometre."""
+    return _measure(mm, "mm", "size")
 
 
-def length(mm: float, digits: int = 3) -> Measure:
-    """A length in mm, as limits print it."""
-    return Measure(
-        mm, "mm", "size", f"{mm:.{digits}f}{NARROW}mm".replace("-", "−"), f"{mm / 25.4:.4f}{NARROW}in".replace("-", "−")
-    )
+def _measure(value: float, unit: str, kind: str) -> Measure:
+    return Measure(value, unit, kind, write(value, kind), write(value, kind, "inch"))
 
 
 def count(number: int, one: str, many: str = "") -> str:
@@ -77,14 +54,28 @@ def listed(names: Iterable[str]) -> str:
     return ", ".join(dict.fromkeys(name for name in names if name)) or "none"
 
 
-def caution_box(cautions: Iterable[Caution]) -> tuple[d.Box, ...]:
-    """The usual cautions at the place where they apply; nothing if there are none."""
-    unique = dict.fromkeys(caution.words for caution in cautions)
-    if not unique:
+def caution_box(cautions: Iterable[Caution], again: Iterable[tuple[Caution, str]] = ()) -> tuple[d.Box, ...]:
+    """The usual cautions at the place where they apply; nothing if there are none.
+
+    Parameters:
+        cautions: those to print in full.
+        again: those that stand in full further up, each with the words for where.
+    """
+    items = [d.words(words) for words in dict.fromkeys(caution.words for caution in cautions)]
+    items += [d.words(words) for words in repeated(again)]
+    if not items:
         return ()
-    items = tuple(d.words(words) for words in unique)
-    content: d.Blocks = (d.Listing(items, kind="cautions"),) if len(items) > 1 else (d.Paragraph(items[0]),)
+    content: d.Blocks = (d.Listing(tuple(items), kind="cautions"),) if len(items) > 1 else (d.Paragraph(items[0]),)
     return (d.Box("caution", "Caution", content),)
+
+
+def repeated(again: Iterable[tuple[Caution, str]]) -> list[str]:
+    """Short words for cautions that stand in full further up: 'Swarf, chuck key: as at operation 10.'"""
+    places: dict[str, list[str]] = {}
+    for caution, where in again:
+        topic = TOPICS.get(caution.key, caution.key.replace("-", " ").capitalize())
+        places.setdefault(where, []).append(topic)
+    return [f"{sentence(', '.join(topics).lower())}: as at {where}." for where, topics in places.items()]
 
 
 def failed_boxes(checks: Iterable[Check]) -> tuple[d.Box, ...]:
@@ -120,9 +111,10 @@ def _word(check: Check) -> str:
     return {"passed": "tight" if check.tight else "passed", "failed": "failed"}.get(check.state, "unknown")
 
 
-def fact_pair(fact: Fact, kind: str = "") -> d.Pair:
+def fact_pair(fact: Fact, kind: str = "", *, split: bool = False) -> d.Pair:
     """A label and a value; what the author overruled is said beside it."""
-    content = d.value(fact.value)
+    given = fact.value
+    content: d.Inline = (d.Quantity(given, split),) if isinstance(given, Measure) else d.words(given)
     if fact.overruled:
         content = (*content, d.Small(d.words(f" as the author says, not {fact.overruled}")))
     if fact.note:

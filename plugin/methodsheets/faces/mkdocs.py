@@ -1,0 +1,268 @@
+"""How does MkDocs publish a handbook? It evaluates once, before Markdown, and hands out pages, assets and problems."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config import base
+from mkdocs.config import config_options as c
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import ConfigurationError, PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page as HostPage
+
+from methodsheets.faces import mkdocs_menu
+from methodsheets.faces.markdown import MethodSheetsExtension, Page
+from methodsheets.handbook.model import Handbook, Options
+from methodsheets.pages.assets import SCRIPT_URI, STYLE_URI, page_style, script, style
+from methodsheets.pages.data import data_text, operations_text
+from methodsheets.pages.selfcontained import travelling_page
+from methodsheets.pages.site import Site
+from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
+from methodsheets.reading.method_file import is_method
+
+log = get_plugin_logger(__name__)
+
+
+class MethodSheetsConfig(base.Config):
+    """The plugin's options in `mkdocs.yml`."""
+
+    methods = c.Type((str, list), default="methods")
+    """Folder of the method files, or several; from the folder of `mkdocs.yml`. They may lie inside `docs_dir`."""
+    workshops = c.Optional(c.Type(str))
+    """Folder of the workshops; by default `workshops` in the first folder of methods."""
+    folder = c.Type(str, default="methods")
+    """Folder of the generated pages within the site."""
+    title = c.Type(str, default="Methods")
+    """Name of their section in the menu."""
+    menu = c.Type(bool, default=True)
+    """Whether to put that section into the menu."""
+    tags = c.Choice(("derive", "off"), default="derive")
+    """Whether pages of methods get tags from what the method uses."""
+    reference = c.Type(bool, default=True)
+    """Whether to publish the chapter on everything that can be worked out."""
+    units = c.Choice(("metric", "inch"), default="metric")
+    """What readers see until they choose."""
+    on_error = c.Choice(("warn", "fail"), default="warn")
+    """Whether a problem in a method is a warning (which `--strict` turns into a failure) or fails every build."""
+    cache = c.Type(bool, default=True)
+    """Whether to keep what was worked out between builds."""
+    cache_dir = c.Type(str, default=".cache/plugin/methodsheets")
+    """Where; from the folder of `mkdocs.yml`."""
+    concurrency = c.Type(int, default=0)
+    """How many processes work out methods that changed; 0 takes one for each core. While serving it is always one."""
+    fresh = c.Type(bool, default=False)
+    """Whether to work everything out anew."""
+
+
+class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):
+    """Publishes the handbook; all state is on the object, and nothing is written under a watched folder."""
+
+    def __init__(self) -> None:
+        self.serving = False
+        self.extension = MethodSheetsExtension()
+        self.site: Site | None = None
+        self.pages: dict[str, Page] = {}
+        self.made: dict[str, MadePage] = {}
+        self.travelling: dict[str, str] = {}
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Remember what is going on; having this method also keeps one object over all rebuilds while serving."""
+        self.serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Add the Markdown extension, the assets and the folders to watch."""
+        self.extension = MethodSheetsExtension()
+        self.site, self.pages, self.made, self.travelling = None, {}, {}, {}
+        config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
+        config.extra_css.insert(0, STYLE_URI)
+        if SCRIPT_URI not in config.extra_javascript:
+            config.extra_javascript.append(SCRIPT_URI)
+        for folder in [*self._method_folders(config), *self._workshop_folders(config)]:
+            if folder.is_dir() and not _inside(folder, Path(config.docs_dir)):
+                config.watch.append(str(folder))
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Evaluate all methods and add everything that is made from them."""
+        inside = {Path(file.abs_src_path).resolve(): file for file in _method_pages(files)}
+        handbook = self._evaluate(config, list(inside))
+        homes = {
+            slug: inside[file].src_uri
+            for slug, entry in handbook.entries.items()
+            if (file := Path(entry.file).resolve()) in inside
+        }
+        kept = self._cache(config) if self.config.cache else None
+        self.site = Site(handbook, self.config.folder, homes, reference=self.config.reference, kept=kept)
+        self._report(handbook)
+        for page in made_pages(self.site, tags=self.config.tags == "derive"):
+            self._add_page(files, config, page)
+        self._add_assets(files, config)
+        return files
+
+    @event_priority(-50)
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Give every made page its place in the menu, or a parent where it is not in it."""
+        if self.site is None:
+            return nav
+        named = config.nav is not None
+        return mkdocs_menu.arrange(nav, self.site, self.made, files, self.config.title, named=named, shown=self.config.menu)
+
+    @event_priority(50)
+    def on_page_markdown(self, markdown: str, *, page: HostPage, config: MkDocsConfig, files: Files) -> str:
+        """Tell the Markdown extension which page comes next, and adorn methods that are pages of the author's own."""
+        uri = page.file.src_uri
+        made = self.made.get(uri)
+        slug = made.slug if made else self.site.slug_of(uri) if self.site else ""
+        self.extension.page = self.pages[uri] = Page(self.site, slug, uri)
+        if made or not slug or self.site is None:
+            return markdown
+        entry = self.site.handbook.entries[slug]
+        for key, value in method_meta(entry, tags=self.config.tags == "derive").items():
+            page.meta.setdefault(key, value)
+        page.meta.pop("status", None)  # the theme would take it for a mark of its own in the menu
+        return adorned(markdown, slug, entry.own.title)
+
+    def on_page_content(self, html: str, *, page: HostPage, config: MkDocsConfig, files: Files) -> str:
+        """Say what a page asked for in vain, and make the file that travels alone."""
+        ours = self.pages.get(page.file.src_uri)
+        if ours is None or self.site is None:
+            return html
+        for unknown in ours.unknown:
+            log.warning("%s: %s", page.file.src_uri, unknown)
+        if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
+            self.travelling[ours.slug] = travelling_page(self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg))
+        return html
+
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
+        """Put the travelling files in place before static files are copied."""
+        for slug, text in self.travelling.items():
+            file = files.get_file_from_path(self.site.places.methods[slug].travelling) if self.site else None
+            if file is not None:
+                file.content_string = text
+        self.travelling = {}
+        return env
+
+    def on_post_page(self, output: str, *, page: HostPage, config: MkDocsConfig) -> str:
+        """Put drawings and formulas in, now that the search index has been made."""
+        ours = self.pages.pop(page.file.src_uri, None)
+        if ours is None or self.site is None:
+            return output
+        made = self.made.get(page.file.src_uri)
+        if made and made.kind == "bench":
+            rules = page_style(self.site.handbook.entries[made.slug].own)
+            output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
+        return ours.islands.fill(output, self.site.handbook.svg)
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Fail at the very end, when all problems have been told, if that is wanted."""
+        problems = self.site.handbook.problems if self.site else ()
+        if problems and self.config.on_error == "fail":
+            files = len({problem.place.path for problem in problems})
+            raise PluginError(f"{len(problems)} problems in {files} files of the handbook; see above")
+
+    # What the events above are made of
+
+    def _evaluate(self, config: MkDocsConfig, inside: list[Path]) -> Handbook:
+        from methodsheets.handbook.build import build_handbook
+
+        root = _root(config)
+        folders = self._method_folders(config)
+        docs = Path(config.docs_dir)
+        library = tuple(folder for folder in folders if folder.is_dir() and not _inside(folder, docs))
+        workshops = next((folder for folder in self._workshop_folders(config) if folder.is_dir()), None)
+        if not library and not inside:
+            log.warning("no method files: there is no folder %s, and no page of the site has `method:`", folders[0])
+        options = Options(
+            root=root,
+            methods=library,
+            workshops=workshops,
+            inside=tuple(path for path in inside if not any(_inside(path, folder) for folder in library)),
+            store=self._cache(config) / "handbook.sqlite" if self.config.cache else None,
+            fresh=self.config.fresh,
+            workers=1 if self.serving else self.config.concurrency,
+        )
+        handbook = build_handbook(options)
+        log.info("%s", handbook.counts.words())
+        return handbook
+
+    def _cache(self, config: MkDocsConfig) -> Path:
+        return _root(config) / self.config.cache_dir
+
+    def _method_folders(self, config: MkDocsConfig) -> list[Path]:
+        given = self.config.methods
+        names = [given] if isinstance(given, str) else given
+        if not names or not all(isinstance(name, str) for name in names):
+            raise ConfigurationError("methodsheets: option `methods` is a folder or a list of folders")
+        return [(_root(config) / name).resolve() for name in names]
+
+    def _workshop_folders(self, config: MkDocsConfig) -> list[Path]:
+        if self.config.workshops:
+            folder = (_root(config) / self.config.workshops).resolve()
+            if not folder.is_dir():
+                raise ConfigurationError(f"methodsheets: option `workshops`: there is no folder {folder}")
+            return [folder]
+        return [folder / "workshops" for folder in self._method_folders(config)]
+
+    def _report(self, handbook: Handbook) -> None:
+        for line in dict.fromkeys(str(problem) for problem in handbook.problems):
+            log.warning("%s", line)
+
+    def _add_page(self, files: Files, config: MkDocsConfig, page: MadePage) -> None:
+        if files.get_file_from_path(page.uri) is not None:
+            log.info("%s is a page of your own; none is made in its place", page.uri)
+            return
+        shown = InclusionLevel.INCLUDED if page.in_menu and config.nav is None else InclusionLevel.NOT_IN_NAV
+        file = File.generated(config, page.uri, content=page.text, inclusion=shown)
+        if page.source:
+            file.edit_uri = _edit_path(_root(config) / page.source, Path(config.docs_dir))
+        files.append(file)
+        self.made[page.uri] = page
+
+    def _add_assets(self, files: Files, config: MkDocsConfig) -> None:
+        assert self.site is not None
+        handbook = self.site.handbook
+        assets = {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script(self.config.units)}
+        for slug, entry in handbook.entries.items():
+            place = self.site.places.methods[slug]
+            assets[place.data] = data_text(entry)
+            assets[place.operations] = operations_text(entry)
+            assets[place.travelling] = ""
+            for method in entry.by_workshop.values():
+                for drawing in method.drawings:
+                    if self.site.same_picture(drawing.key) == drawing.key:
+                        assets[place.drawing(drawing.key)] = handbook.standalone_svg(drawing.key)
+        for uri, content in assets.items():
+            if files.get_file_from_path(uri) is None:
+                files.append(File.generated(config, uri, content=content))
+
+
+def _root(config: MkDocsConfig) -> Path:
+    """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
+    return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+
+
+def _inside(path: Path, folder: Path) -> bool:
+    return path.resolve().is_relative_to(folder.resolve())
+
+
+def _edit_path(file: Path, docs: Path) -> str:
+    import os
+
+    return Path(os.path.relpath(file, docs)).as_posix()
+
+
+def _method_pages(files: Files) -> Iterable[File]:
+    for file in files.documentation_pages():
+        if file.abs_src_path is None or file.generated_by is not None:
+            continue
+        try:
+            text = file.content_string
+        except (OSError, ValueError):
+            continue
+        if is_method(text):
+            yield file

@@ -1,0 +1,123 @@
+"""Where do the made pages stand in MkDocs' menu? In one section, methods of one part together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from mkdocs.structure import StructureItem
+from mkdocs.structure.files import Files
+from mkdocs.structure.nav import Navigation, Section
+from mkdocs.structure.pages import Page
+
+from methodsheets.pages.site import Site
+from methodsheets.pages.texts import MadePage
+
+
+def arrange(
+    nav: Navigation, site: Site, made: Mapping[str, MadePage], files: Files, title: str, *, named: bool, shown: bool
+) -> Navigation:
+    """Put the made pages into one section of the menu, and give parents to those that are not in it.
+
+    Parameters:
+        nav: the menu as MkDocs made it.
+        site: the handbook.
+        made: the made pages by their source path.
+        files: all files of the site.
+        title: name of the section.
+        named: whether the author wrote a `nav`; pages named in it stay where they are.
+        shown: whether the section is wanted.
+    """
+    pages = {uri: file.page for uri in made if (file := files.get_file_from_path(uri)) and file.page}
+    if not named:
+        nav.items = _without(nav.items, set(pages))
+    taken = {page.file.src_uri for page in _pages(nav.items)}
+    free = {uri: page for uri, page in pages.items() if uri not in taken and made[uri].in_menu}
+    if shown and free:
+        nav.items.append(_section(site, made, free, title))
+    _relink(nav)
+    _attach(site, made, pages)
+    return nav
+
+
+def _without(items: Iterable[StructureItem], pages: set[str]) -> list[StructureItem]:
+    kept: list[StructureItem] = []
+    for item in items:
+        if isinstance(item, Section):
+            item.children = _without(item.children, pages)
+            if item.children:
+                kept.append(item)
+        elif not isinstance(item, Page) or item.file.src_uri not in pages:
+            kept.append(item)
+    return kept
+
+
+def _pages(items: Iterable[StructureItem]) -> list[Page]:
+    found: list[Page] = []
+    for item in items:
+        if isinstance(item, Page):
+            found.append(item)
+        elif isinstance(item, Section):
+            found += _pages(item.children)
+    return found
+
+
+def _section(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page], title: str) -> Section:
+    """Index first, then the methods by part, then the workshops and the chapters for looking up."""
+    by_kind: dict[str, list[Page]] = {}
+    for uri, page in free.items():
+        page.title = made[uri].title
+        by_kind.setdefault(made[uri].kind, []).append(page)
+    children: list[StructureItem] = list(by_kind.get("index", []))
+    children += _by_part(site, made, free)
+    if by_kind.get("workshop"):
+        children.append(Section("Workshops", list(by_kind["workshop"])))
+    if by_kind.get("reference"):
+        children.append(Section("What it can work out", list(by_kind["reference"])))
+    children += [*by_kind.get("glossary", []), *by_kind.get("health", [])]
+    return Section(title, children)
+
+
+def _by_part(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[StructureItem]:
+    parts: dict[str, list[Page]] = {}
+    for uri, page in free.items():
+        if made[uri].kind == "method":
+            part = site.handbook.entries[made[uri].slug].own.part or made[uri].title
+            parts.setdefault(part, []).append(page)
+    found: list[StructureItem] = []
+    for part, pages in sorted(parts.items(), key=lambda item: item[0].lower()):
+        if len(pages) > 1:
+            found.append(Section(part.replace("-", " ").capitalize(), list(pages)))
+        else:
+            found += pages
+    return found
+
+
+def _relink(nav: Navigation) -> None:
+    """Set parents and the ways to the page before and after, as MkDocs does for its own menu."""
+    _set_parents(nav.items, None)
+    nav.pages = _pages(nav.items)
+    for page, before, after in zip(nav.pages, [None, *nav.pages[:-1]], [*nav.pages[1:], None], strict=True):
+        page.previous_page, page.next_page = before, after
+
+
+def _set_parents(items: Iterable[StructureItem], parent: Section | None) -> None:
+    for item in items:
+        item.parent = parent
+        if isinstance(item, Section):
+            _set_parents(item.children, item)
+
+
+def _attach(site: Site, made: Mapping[str, MadePage], pages: Mapping[str, Page]) -> None:
+    """A bench sheet stands under its method's section and a comparison under its part's, without being in the menu."""
+    for uri, page in pages.items():
+        if made[uri].in_menu:
+            continue
+        page.title = made[uri].title
+        slug = made[uri].slug
+        if not slug and made[uri].kind == "comparison":
+            part = uri.removesuffix(".md").rpartition("/")[2]
+            slug = next(iter(site.handbook.comparisons[part].methods), "") if part in site.handbook.comparisons else ""
+        home = pages.get(site.places.methods[slug].page) if slug in site.places.methods else None
+        if home is not None:
+            page.parent = home.parent
+            page.previous_page = home

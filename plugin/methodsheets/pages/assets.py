@@ -1,0 +1,40 @@
+"""Which stylesheet and which script do the pages use? One of each, read from files of this package."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from functools import cache
+from importlib.resources import files
+
+from methodsheets.method.model import Method
+
+from .bench import footer_words
+from .switches import stylesheet
+
+STYLE_URI = "assets/methodsheets/methodsheets.css"
+SCRIPT_URI = "assets/methodsheets/methodsheets.js"
+
+
+@cache
+def _text(name: str) -> str:
+    return (files("methodsheets.pages") / "static" / name).read_text(encoding="utf-8")
+
+
+def style(workshops: Iterable[str]) -> str:
+    """The stylesheet, with the rules for the switch between these workshops."""
+    return _text("methodsheets.css") + _text("sheet.css") + stylesheet(workshops)
+
+
+def script(units: str = "metric") -> str:
+    """The script; `units` is what readers see until they choose."""
+    return _text("methodsheets.js").replace('"{{units}}"', json.dumps(units))
+
+
+def page_style(method: Method) -> str:
+    """Rules that print what identifies a sheet at the foot of every page of it."""
+    words = json.dumps(footer_words(method), ensure_ascii=False).replace("</", "<\\/")
+    return (
+        f"@page{{@bottom-left{{content:{words};font:8pt system-ui,sans-serif;color:#000}}"
+        '@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#000}}'
+    )

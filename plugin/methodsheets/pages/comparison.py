@@ -1,0 +1,139 @@
+"""Which of two ways is better, and by what? Methods of one part side by side; differences stand out, the rest is quiet."""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
+
+from . import document as d
+from . import wording
+from .charts import time_chart
+from .places import Places
+from .switches import switches
+from .variants import merge
+
+
+def comparison_blocks(handbook: Handbook, part: str, places: Places) -> d.Blocks:
+    """Return the comparison of a part's methods, in every workshop."""
+    found = handbook.by_workshop[part]
+    own = handbook.comparisons[part].workshop
+    shops = [handbook.workshops[key] for key in found if key in handbook.workshops]
+    trees = {key: _for_one(handbook, comparison, places) for key, comparison in found.items()}
+    return (switches(shops, own), d.Group("comparison", merge(trees, own)))
+
+
+def _for_one(handbook: Handbook, comparison: Comparison, places: Places) -> d.Blocks:
+    body: list[d.Block] = [_pictures(handbook, comparison, places)]
+    body += _verdict(comparison)
+    body += _differences(comparison)
+    body += _needs(comparison)
+    body += _time(comparison)
+    body += _same(comparison)
+    return tuple(body)
+
+
+def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.Group:
+    cards = []
+    for index, slug in enumerate(comparison.methods):
+        title = comparison.titles[index] if index < len(comparison.titles) else slug
+        target = places.method(slug)
+        heading: d.Inline = (d.Link(target, d.words(title)),) if target else d.words(title)
+        content: list[d.Block] = [d.Paragraph((d.Strong(heading),), kind="card-title")]
+        method = handbook.entries[slug].by_workshop.get(comparison.workshop) if slug in handbook.entries else None
+        if method is not None and method.failed:
+            said = f"Does not work as written in {method.workshop_name}: {method.failed[0].words}"
+            content.append(d.Paragraph((d.Span("state failed", d.words(said)),)))
+        here = places.at(places.here, slug)
+        known = {drawing.key: drawing for drawing in method.drawings} if method else {}
+        for key in comparison.drawings[index] if index < len(comparison.drawings) else ():
+            drawing = known.get(key)
+            caption = drawing.caption if drawing else "The route"
+            picture = here.picture(key)
+            content.append(d.FigurePlace(picture, caption, "", here.drawing_file(picture), "compared"))
+        cards.append(d.Group("card compared", tuple(content)))
+    return d.Group("side-by-side", tuple(cards))
+
+
+def _verdict(comparison: Comparison) -> d.Blocks:
+    """Where each method is better, in one line each."""
+    lines: list[d.Inline] = []
+    for index, title in enumerate(comparison.titles):
+        better = [row.label.lower() for row in comparison.rows if row.better == index]
+        if better:
+            lines.append((d.Strong(d.words(title)), d.Text(" is better by: " + ", ".join(better))))
+    lines += [d.words(one.words) for one in comparison.break_even]
+    return (d.Listing(tuple(lines), kind="verdict"),) if lines else ()
+
+
+def _columns(comparison: Comparison) -> tuple[d.Column, ...]:
+    return (d.Column("What"), *(d.Column(title) for title in comparison.titles), d.Column("Note"))
+
+
+def _row(row: ComparisonRow) -> d.Row:
+    cells: list[d.Inline] = [d.words(row.label)]
+    for index, value in enumerate(row.values):
+        content = d.value(value) if value != "" else d.words("–")
+        if row.better == index:
+            content = (d.Strong(content), d.Span("better", d.words(" better")))
+        cells.append(content)
+    cells.append((d.Small(d.words(row.note)),) if row.note else ())
+    return d.Row(tuple(cells), kind="differs" if row.differs else "same")
+
+
+def _differences(comparison: Comparison) -> d.Blocks:
+    found: list[d.Block] = [d.Heading(2, d.words("Where they differ"), "where-they-differ")]
+    groups = list(dict.fromkeys(row.group for row in comparison.rows if row.differs))
+    for group in groups:
+        rows = tuple(_row(row) for row in comparison.rows if row.differs and row.group == group)
+        found.append(d.Table(group, _columns(comparison), rows, kind="compare"))
+    if not groups:
+        found.append(d.Paragraph(d.words("By everything that is worked out here they are the same.")))
+    return tuple(found)
+
+
+def _same(comparison: Comparison) -> d.Blocks:
+    rows = tuple(_row(row) for row in comparison.rows if not row.differs)
+    if not rows:
+        return ()
+    table = d.Table("The same for all", _columns(comparison), rows, kind="compare quiet-table", caption_shown=False)
+    said = f"What is the same for all: {wording.count(len(rows), 'line')}"
+    return (d.Disclosure(d.words(said), (table,), kind="same"),)
+
+
+def _needs(comparison: Comparison) -> d.Blocks:
+    rows = tuple(_need_row(need) for need in comparison.needs if any(need.only))
+    if not rows:
+        return ()
+    columns = (d.Column("What"), *(d.Column(f"Only {title}") for title in comparison.titles), d.Column("All need"))
+    return (d.Table("What only one of them needs", columns, rows, kind="compare"),)
+
+
+def _need_row(need: Needs) -> d.Row:
+    only = [d.words(wording.listed(names) if names else "–") for names in need.only]
+    return d.Row((d.words(wording.sentence(need.sort)), *only, (d.Small(d.words(wording.listed(need.all_need))),)))
+
+
+def _time(comparison: Comparison) -> d.Blocks:
+    if len(comparison.time_lines) < 2:
+        return ()
+    crossings = [
+        (two.setting - one.setting) / (one.each - two.each)
+        for index, one in enumerate(comparison.time_lines)
+        for two in comparison.time_lines[index + 1 :]
+        if not math.isclose(one.each, two.each)
+    ]
+    shown = [size for size in crossings if 0 < size < 200]
+    most = max(10, comparison.batch * 2, *(math.ceil(size * 1.4) for size in shown), 10)
+    lines = [(line.title, line.setting, line.each) for line in comparison.time_lines]
+    chart = time_chart(lines, most, crossings if len(lines) == 2 else ())
+    rows = tuple(
+        d.Row((d.words(str(parts)), *(d.value(wording.minutes(line.minutes(parts))) for line in comparison.time_lines)))
+        for parts in dict.fromkeys((1, 2, 5, 10, comparison.batch, most))
+    )
+    columns = (d.Column("Parts"), *(d.Column(line.title, number=True) for line in comparison.time_lines))
+    return (
+        d.Heading(2, d.words("Time against the number of parts"), "time"),
+        d.Group("chart", (d.Paragraph((d.Markup(chart),), kind="chart-place"),), attributes=(("data-search-exclude", ""),)),
+        d.Table("Time for a batch, set-ups once", columns, rows, kind="times"),
+    )

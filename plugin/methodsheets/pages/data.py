@@ -1,0 +1,73 @@
+"""What does a method give to other programs? All of it as JSON, its operations as CSV."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+from methodsheets.handbook.model import Entry
+from methodsheets.method.model import Fact, Method, Operation
+from methodsheets.method.record import to_data
+
+COLUMNS = (
+    "set-up",
+    "machine",
+    "held in",
+    "operation",
+    "verb",
+    "words",
+    "tool",
+    "spindle speed [1/min]",
+    "feed [mm]",
+    "cutting [min]",
+    "handling [min]",
+    "removed [cm^3]",
+    "mass after [g]",
+)
+
+
+def data_text(entry: Entry) -> str:
+    """The evaluated method for every workshop, as JSON; the shape is that of `methodsheets show --json`."""
+    shops = {key: to_data(method) for key, method in entry.by_workshop.items()}
+    whole = {"method": entry.slug, "own_workshop": entry.own_workshop, "workshops": shops}
+    return json.dumps(whole, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
+
+
+def operations_text(entry: Entry) -> str:
+    """The operations in the author's workshop, one a line, in the units that the headings give."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    method: Method = entry.own
+    for setup in method.setups:
+        for operation in setup.operations:
+            place = (setup.number, setup.machine_name, setup.holding)
+            writer.writerow([*place, *_cells(operation)])
+    return out.getvalue()
+
+
+def _cells(operation: Operation) -> list[object]:
+    mass = operation.mass_after
+    return [
+        operation.number,
+        operation.verb,
+        operation.words,
+        operation.tool,
+        _number(operation.fact("spindle_speed")),
+        _number(operation.fact("feed")),
+        _round(operation.cutting_minutes),
+        _round(operation.handling_minutes),
+        _round(operation.removed_cm3),
+        _round(mass.value * (1000 if mass.unit == "kg" else 1)) if mass else "",
+    ]
+
+
+def _number(fact: Fact | None) -> object:
+    if fact is None or isinstance(fact.value, str):
+        return ""
+    return _round(fact.value.value)
+
+
+def _round(value: float) -> object:
+    return float(f"{value:.4g}")

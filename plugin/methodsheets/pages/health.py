@@ -1,0 +1,116 @@
+"""How is the handbook? For its keeper: every method with its problems, checks, age, missing data and records."""
+
+from __future__ import annotations
+
+from methodsheets.handbook.model import Entry, Handbook
+
+from . import document as d
+from . import wording
+from .places import Places
+from .problems import problem_boxes
+
+
+def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
+    """Return the page for the keeper of the handbook."""
+    entries = list(handbook.entries.values())
+    failed = sum(bool(entry.own.failed) for entry in entries)
+    cells = (
+        d.Pair(d.words("Methods"), d.words(str(len(entries))), key="methods"),
+        d.Pair(d.words("Workshops"), d.words(str(len(handbook.workshops))), key="workshops"),
+        d.Pair(d.words("Problems"), d.words(str(len(handbook.problems))), key="problems"),
+        d.Pair(d.words("Methods with a failed check"), d.words(str(failed)), key="failed"),
+        d.Pair(d.words("Methods with records"), d.words(str(sum(bool(e.records) for e in entries))), key="records"),
+        d.Pair(d.words("Drafts"), d.words(str(sum(e.own.status == "draft" for e in entries))), key="drafts"),
+    )
+    body: list[d.Block] = [d.Pairs(cells, kind="facts")]
+    body.append(d.Heading(2, d.words("Method by method"), "method-by-method"))
+    body.append(_methods(entries, handbook, places))
+    body.append(_elsewhere(entries, handbook, places))
+    body.append(d.Heading(2, d.words("Problems"), "problems"))
+    if handbook.problems:
+        body += problem_boxes(handbook.problems)
+    else:
+        body.append(d.Paragraph(d.words("None. Every method could be worked out.")))
+    return (d.Group("health", tuple(body)),)
+
+
+def _methods(entries: list[Entry], handbook: Handbook, places: Places) -> d.Table:
+    columns = (
+        d.Column("Method"),
+        d.Column("Status"),
+        d.Column("Revision"),
+        d.Column("Problems", number=True),
+        d.Column("Checks", number=True),
+        d.Column("Failed", number=True),
+        d.Column("Tight", number=True),
+        d.Column("Not known", number=True),
+        d.Column("Not given"),
+        d.Column("Last made"),
+    )
+    rows = tuple(_method_row(entry, places) for entry in entries)
+    return d.Table("Every method in its author’s workshop", columns, rows, kind="health", caption_shown=False)
+
+
+def _method_row(entry: Entry, places: Places) -> d.Row:
+    method = entry.own
+    checks = method.all_checks
+    target = places.method(entry.slug)
+    name: d.Inline = (d.Link(target, d.words(method.title)),) if target else d.words(method.title)
+    revision = " ".join(filter(None, (method.revision, method.date))) or "–"
+    made = entry.experience.last_date if entry.experience else "never recorded"
+    cells: tuple[d.Inline, ...] = (
+        name,
+        d.words(method.status or "–"),
+        d.words(revision),
+        _count(len(entry.problems or method.problems), bad=True),
+        _count(len(checks)),
+        _count(sum(check.state == "failed" for check in checks), bad=True),
+        _count(sum(check.tight for check in checks)),
+        _count(sum(check.state == "not known" for check in checks)),
+        d.words(wording.listed(missing(entry))),
+        d.words(made),
+    )
+    return d.Row(cells)
+
+
+def missing(entry: Entry) -> list[str]:
+    """What a complete method would say and this one does not."""
+    method = entry.own
+    found = [name for name in ("material", "stock", "revision", "date", "summary", "part") if not getattr(method, name)]
+    if method.setups and not method.operations:
+        found.append("operations")
+    if not any("intended" in check.key for check in method.checks):
+        found.append("intended part")
+    return found
+
+
+def _count(number: int, *, bad: bool = False) -> d.Inline:
+    if bad and number:
+        return (d.Span("state failed", d.words(str(number))),)
+    return d.words(str(number))
+
+
+def _elsewhere(entries: list[Entry], handbook: Handbook, places: Places) -> d.Table:
+    """Where each method can be made: one column for each workshop."""
+    keys = list(handbook.workshops)
+    columns = (d.Column("Method"), *(d.Column(handbook.workshops[key].name) for key in keys))
+    rows = []
+    for entry in entries:
+        cells: list[d.Inline] = [d.words(entry.own.title)]
+        for key in keys:
+            method = entry.by_workshop.get(key)
+            if method is None:
+                cells.append(d.words("not worked out"))
+            elif method.failed:
+                cells.append((d.Span("state failed", d.words("does not agree")), d.Text(f": {method.failed[0].words}")))
+            elif any(problem.severity.value == "error" for problem in method.problems):
+                cells.append((d.Span("state failed", d.words("problem")), d.Text(f": {method.problems[0].what}")))
+            else:
+                cells.append((d.Span("state passed", d.words("agrees")), d.Text(f", {_time(method)}")))
+        rows.append(d.Row(tuple(cells)))
+    return d.Table("Where each can be made", columns, tuple(rows), kind="health")
+
+
+def _time(method: object) -> str:
+    totals = getattr(method, "totals", None)
+    return wording.minutes(totals.one_minutes).metric if totals else "no time"

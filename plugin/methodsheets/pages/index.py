@@ -1,0 +1,147 @@
+"""Which methods are there, and which of them suit? A plain table that a script filters and sorts."""
+
+from __future__ import annotations
+
+from methodsheets.handbook.model import Entry, Handbook
+from methodsheets.method.model import Method
+
+from . import document as d
+from . import wording
+from .places import Places
+from .switches import switches
+
+FACETS = (
+    ("part", "Part"),
+    ("material", "Material"),
+    ("machine", "Machine"),
+    ("holding", "Held in"),
+    ("operation", "Operation"),
+    ("status", "Status"),
+)
+
+
+def index_blocks(handbook: Handbook, places: Places) -> d.Blocks:
+    """Return the list of all methods with its filters."""
+    shops = list(handbook.workshops.values())
+    entries = sorted(handbook.entries.values(), key=lambda entry: (entry.own.part, entry.own.title))
+    own = shops[0].key if shops else ""
+    lead = d.Paragraph(d.words(f"{wording.count(len(entries), 'method')} for {_parts(entries)}."), kind="lead-in")
+    body: list[d.Block] = [lead, switches([], own), _filters(entries), _status(len(entries))]
+    body.append(_table(entries, places))
+    if handbook.comparisons:
+        items = []
+        for part, comparison in handbook.comparisons.items():
+            target = places.page(f"compare/{part}")
+            said = f": {len(comparison.methods)} ways to make it, side by side"
+            items.append((d.Link(target, d.words(comparison.title)), d.Text(said)) if target else d.words(comparison.title))
+        body += [d.Heading(2, d.words("Compare"), "compare"), d.Listing(tuple(items))]
+    return (d.Group("index", tuple(body)),)
+
+
+def _parts(entries: list[Entry]) -> str:
+    return wording.count(len({entry.own.part for entry in entries}), "part")
+
+
+def facets(method: Method) -> dict[str, tuple[str, ...]]:
+    """What a method can be found by."""
+    totals = method.totals
+    return {
+        "part": (method.part.replace("-", " "),) if method.part else (),
+        "material": (method.material,) if method.material else (),
+        "machine": tuple(dict.fromkeys(setup.machine_name for setup in method.setups if setup.machine_name)),
+        "holding": tuple(dict.fromkeys(setup.holding for setup in method.setups if setup.holding))
+        or (totals.holdings if totals else ()),
+        "operation": tuple(dict.fromkeys(operation.verb for operation in method.operations)),
+        "status": (method.status,) if method.status else (),
+    }
+
+
+def _filters(entries: list[Entry]) -> d.Group:
+    """Drop-down lists for the script; without it the table is simply whole."""
+    found: dict[str, set[str]] = {}
+    for entry in entries:
+        for key, values in facets(entry.own).items():
+            found.setdefault(key, set()).update(values)
+    pieces: list[d.Select | d.Field | d.Button] = [d.Field("find", "Find", "", "search")]
+    for key, label in FACETS:
+        values = sorted(found.get(key, ()), key=str.lower)
+        if len(values) > 1:
+            options = (("", "any"), *((value.lower(), value) for value in values))
+            pieces.append(d.Select(f"facet-{key}", label, options))
+    pieces.append(d.Field("facet-size", "Takes stock up to, mm", ""))
+    pieces.append(d.Field("facet-time", "At most, minutes each", ""))
+    pieces.append(d.Button("clear-filters", "Show all"))
+    return d.Group("filters", (d.Paragraph(tuple(pieces), kind="tools"),), attributes=(("data-search-exclude", ""),))
+
+
+def _status(count: int) -> d.Paragraph:
+    return d.Paragraph(
+        (d.Span("count", d.words(wording.count(count, "method")), (("role", "status"), ("aria-live", "polite"))),),
+        kind="notice",
+    )
+
+
+def _table(entries: list[Entry], places: Places) -> d.Table:
+    columns = (
+        d.Column("Method"),
+        d.Column("Part"),
+        d.Column("Material"),
+        d.Column("Machines"),
+        d.Column("Held in"),
+        d.Column("Set-ups", number=True),
+        d.Column("Time for one", number=True),
+        d.Column("Status"),
+    )
+    return d.Table(
+        "All methods", columns, tuple(_row(entry, places) for entry in entries), kind="index", caption_shown=False, searched=False
+    )
+
+
+def _row(entry: Entry, places: Places) -> d.Row:
+    method = entry.own
+    found = facets(method)
+    one = method.totals.one_minutes if method.totals else 0.0
+    words = " ".join([method.title, method.summary, method.stock, *method.found_as, *(o.words for o in method.operations)])
+    attributes = [("data-ms-words", words.lower()), ("data-ms-minutes", f"{one:.2f}"), ("data-ms-size", f"{stock_size(method.stock):g}")]
+    attributes += [(f"data-ms-{key}", "|".join(values).lower()) for key, values in found.items()]
+    sheet = places.to(places.methods[entry.slug].bench)
+    name: d.Inline = (
+        d.Link(places.method(entry.slug), d.words(method.title)),
+        d.Text(" "),
+        d.Link(sheet, d.words("bench sheet"), kind="quiet"),
+    )
+    if method.failed:
+        name = (*name, d.Text(" "), d.Span("state failed", d.words("does not agree")))
+    cells: tuple[d.Inline, ...] = (
+        name,
+        d.words(wording.sentence(method.part.replace("-", " "))),
+        d.words(method.material),
+        d.words(wording.listed(found["machine"])),
+        d.words(wording.listed(found["holding"])),
+        d.words(str(len(method.setups))),
+        d.value(wording.minutes(one)) if one else d.words("–"),
+        d.words(method.status),
+    )
+    return d.Row(cells, attributes=tuple(attributes))
+
+
+def stock_size(stock: str) -> float:
+    """The largest length in mm that the words of the stock name, 0 if they name none."""
+    import re
+
+    factor = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4}
+    sizes = [
+        _number(number) * factor[unit]
+        for number, unit in re.findall(r"(\d+(?:\.\d+)?(?:\s+\d+/\d+|/\d+)?)\s*(mm|cm|m|in|\")(?![a-z])", stock)
+    ]
+    return max(sizes, default=0.0)
+
+
+def _number(text: str) -> float:
+    whole = 0.0
+    for piece in text.split():
+        top, _, bottom = piece.partition("/")
+        whole += float(top) / float(bottom) if bottom else float(top)
+    return whole
+
+

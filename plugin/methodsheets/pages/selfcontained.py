@@ -1,0 +1,70 @@
+"""How does a method travel? As one HTML file with its pictures, its data and its source, byte for byte."""
+
+from __future__ import annotations
+
+import base64
+import html as markup
+import re
+from pathlib import PurePosixPath
+
+from .assets import page_style, script, style
+from .site import Site
+
+_SOURCE = re.compile(
+    r'<script type="application/octet-stream" id="method-file" data-name="([^"]*)">([A-Za-z0-9+/=\s]*)</script>'
+)
+_LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.S)
+_OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
+
+
+def travelling_page(site: Site, slug: str, content: str) -> str:
+    """Return a method's whole page as one file that needs nothing else.
+
+    Parameters:
+        site: the handbook.
+        slug: the method.
+        content: the finished page content, drawings and formulas in it.
+    """
+    entry = site.handbook.entries[slug]
+    source = entry.file.read_bytes() if entry.file.is_file() else entry.file_text.encode()
+    name = PurePosixPath(entry.path).name
+    packed = base64.b64encode(source).decode("ascii")
+    data = f"data:text/markdown;base64,{packed}"
+    title = markup.escape(entry.own.title)
+    return (
+        f'<!doctype html>\n<html lang="en" class="ms-alone">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
+        f"<style>{style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
+        f'<body class="ms-alone-body">\n<main class="md-typeset">\n{without_ways_out(content)}\n'
+        f'<footer class="ms-alone-foot"><p><a download="{markup.escape(name)}" href="{data}">Take the method file out of this page</a>'
+        f" ({markup.escape(name)}, {len(source)} bytes), to put among your own methods.</p></footer>\n</main>\n"
+        f'<script type="application/octet-stream" id="method-file" data-name="{markup.escape(name)}">{packed}</script>\n'
+        f"<script>{script()}</script>\n</body>\n</html>\n"
+    )
+
+
+def without_ways_out(content: str) -> str:
+    """Page content without links to pages that do not travel with it; links within it and to the web stay."""
+
+    def keep(match: re.Match[str]) -> str:
+        before, target, after, words = match.groups()
+        if "headerlink" in before + after:
+            return ""
+        if target.startswith("#") or (_OUTSIDE.match(target) and not target.lower().startswith("javascript:")):
+            return match.group(0)
+        if re.search(r"\bms-(action|quiet)\b", before + after):
+            return ""
+        return words
+
+    return _LINK.sub(keep, content).replace("<li></li>", "")
+
+
+def source_of(text: str) -> tuple[str, bytes] | None:
+    """Take the method file out of a travelling page: its name and its bytes; None if there is none in it."""
+    found = _SOURCE.search(text)
+    if not found:
+        return None
+    try:
+        return PurePosixPath(markup.unescape(found.group(1))).name, base64.b64decode(found.group(2), validate=False)
+    except ValueError:
+        return None

@@ -85,7 +85,7 @@ class _Drawing:
         grown = bodies["work"].solid + solid if "work" in bodies else solid
         bodies["work"] = Body(grown, "part", 0.00785)
         low, high = grown.bounds
-        self.work.state = State(bodies, Ends(float(low[2]), float(high[2])))
+        self.work.state = State(bodies, Ends(low[2], high[2]))
 
 
 def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
@@ -233,12 +233,13 @@ def _shift(piece: Workpiece, intended: Intended) -> tuple[float, float, float]:
 
 
 def _difference(job: Job, index: int, found, shift: tuple[float, float, float]) -> Difference:  # type: ignore[no-untyped-def]
-    low, high = (p - q for p, q in zip((found.low, found.high), (shift, shift), strict=True))
-    size = [float(b - a) for a, b in zip(low, high, strict=True)]
+    low = [float(a - b) for a, b in zip(found.low, shift, strict=True)]
+    high = [float(a - b) for a, b in zip(found.high, shift, strict=True)]
+    size = [b - a for a, b in zip(low, high, strict=True)]
     owner = found.name.replace("operation ", "op ") if found.name else ""
-    place = f"{number(float(low[2]))} to {number(float(high[2]))} from end A"
+    place = f"{number(low[2])} to {number(high[2])} from end A"
     if job.intended and job.intended.block_work:
-        place = f"x {number(float(low[0]))} to {number(float(high[0]))}, y {number(float(low[1]))} to {number(float(high[1]))}, z {number(float(low[2]))} to {number(float(high[2]))}"
+        place = f"x {number(low[0])} to {number(high[0])}, y {number(low[1])} to {number(high[1])}, z {number(low[2])} to {number(high[2])}"
     what = f"{found.kind} at {owner}" if owner else found.kind
     words = f"{what}: {place}, {number(size[0])} × {number(size[1])} × {number(size[2])} mm, about {number(round(found.thickness, 2))} thick, {found.volume:.0f} mm³"
     return Difference(index, found.kind, words, float(found.volume), length_measure(float(found.thickness), "size"))

@@ -86,6 +86,8 @@ def _length(done: DoneOperation, tool: Tool) -> None:
     if done.plan.cut.process in ("turn", "face", "form", "knurl", "thread") or deep <= 0:
         return
     length = tool.cutting_length
+    if done.plan.cut.process == "ream":
+        length = tool.overall_length or 2.0 * length  # the shank is thinner than the flutes and may follow them
     name = {"groove": "blade", "part": "blade", "bore": "boring bar", "mill": "cutter"}.get(done.plan.cut.process, "flutes")
     if not length:
         done.checks.append(Check("reach", "not known", f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {number(deep)} deep", line))
@@ -104,12 +106,26 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
     ):
         return
     stick = done.station.stick_out
+    if sketch.view == "across":
+        _beside_jaws(setup, done, stick)
+        return
     room = stick - sketch.end
     if room < -1e-6:
         done.checks.append(Check("jaws", "failed",
                                  f"the cut ends {number(sketch.end)} from the face and the {setup.held.words} begins at {number(stick)}", line))
     else:
         done.checks.append(Check("jaws", "passed", f"{number(room)} between cut and {setup.held.words}", line, tight=room < CLEAR))
+
+
+def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
+    """A cut across the work must lie in front of the holder or behind it."""
+    assert setup.held.grip is not None
+    sketch, line = done.plan.sketch, done.block.place.line
+    far = stick + setup.held.grip[1] - setup.held.grip[0]
+    room = max(stick - sketch.end, sketch.start - far)
+    words = f"{number(room)} between cut and {setup.held.words}" if room >= 0 else (
+        f"the cut from {number(sketch.start)} to {number(sketch.end)} lies in the grip, {number(stick)} to {number(far)} from the face")
+    done.checks.append(Check("jaws", "passed" if room >= -1e-6 else "failed", words, line, tight=0 <= room < CLEAR))
 
 
 def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:

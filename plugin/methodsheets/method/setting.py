@@ -43,7 +43,7 @@ def _holder_there(setup: DoneSetup, held: Held) -> None:
     if held.holder is None and held.machine.kind not in ("bench", "press", "hearth"):
         setup.checks.append(Check("holding", "failed", f"this workshop has no {held.words} for the {held.machine.name}", line))
         return
-    if held.holder and not held.holder.goes_on(held.machine.key, held.machine.kind):
+    if held.holder and not held.words.startswith("rotary table with") and not held.holder.goes_on(held.machine.key, held.machine.kind):
         setup.checks.append(Check("holding", "failed", f"the {held.words} does not go on the {held.machine.name}", line))
     if held.holder and held.holder.run_out:
         setup.facts.append(fact("run_out", "Run-out to expect", _run_out(held), "mm", "size", [], "", held.holder.run_out_note or "total reading"))

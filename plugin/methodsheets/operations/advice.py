@@ -7,6 +7,7 @@ from typing import Any
 from methodsheets.method.model import Check, Fact, Table
 from methodsheets.trade.errors import NotInTable, OutOfRange
 from methodsheets.trade.rotary_table import table_setting
+from methodsheets.trade.thread_measuring import thread_over_wires
 
 from .facts import fact, length_measure, measure_of, worked
 from .places import Places, coordinates
@@ -88,12 +89,10 @@ def thread_facts(station: Station, thread: Any, *, die: bool) -> list[Fact]:
     if die:
         return facts
     try:
-        from methodsheets.trade.thread_measuring import over_wires
-
-        wires, working = worked(over_wires, thread.name)
-        facts.append(fact("over_wires", f"Over wires of {number(wires.best_wire)} mm", wires.measurement, "mm", "size", [working]))
-    except (ImportError, NotInTable, OutOfRange, AttributeError):
-        pass
+        wires, working = worked(thread_over_wires, thread.name)
+        facts.append(fact("over_wires", f"Over three wires of {number(wires.wire)} mm", wires.over, "mm", "size", [working], "", wires.note))
+    except (NotInTable, OutOfRange):
+        pass  # no wire measurement for this form
     facts += _wheels(station, thread)
     return facts
 

@@ -14,7 +14,7 @@ from .words import Clause, Said
 
 KERF = 1.5
 """mm: usual kerf of a hacksaw or small bandsaw, common practice."""
-NOTE = Clause("", "text", "what to do, in the author's words")
+NOTE = Clause("", "prose", "what to do, in the author's words")
 TIME = Clause("for", "minutes", "how long it takes")
 SUPPORTS = ("tailstock centre", "fixed steady", "travelling steady")
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
+from methodsheets.formula.working import calculation_working
 from methodsheets.method.model import Fact, Working
 from methodsheets.trade.calculation import calculation_of
 
@@ -41,8 +42,7 @@ def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple
 
 def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:
     """The working of one call: equation, numbers put in, result, source."""
-    del bound, result
-    return Working(record.name, record.sentence, plain=record.name, source=record.source, trust=record.trust, validity=record.validity)
+    return as_model(calculation_working(record, bound, result))
 
 
 def as_model(made: Any) -> Working:

@@ -216,21 +216,24 @@ def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
 @verb("cross-drill", "cross-ream", family="holes", first=SIZE, tool="drill", frame=TURNING,
       clauses=(Clause("from face", "length", "distance of the hole from the face that looks at you", True), DEEP, THROUGH, CALLED,
                Clause("at", "angles", "angle of the hole's mouth from the 0° mark"), Clause("divide", "count"), Clause("starting", "angle"),
-               Clause("skip", "counts"), Clause("off axis", "length", "distance of the hole from the axis")))
+               Clause("skip", "counts"), Clause("off axis", "length", "distance of the hole from the axis"), Clause("point", "angle")))
 def cross_drill(station: Station, said: Said) -> Plan:
     """Drill or ream a hole square to the axis."""
     size, along = _size(said), said.length("from face")
     if not 0 <= along <= station.length:
         raise MethodError(said.where("from face"), f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
                           "lengths run from the face into the metal", "check the length", code="too-long")
-    swing = station.swing(max(0.0, along - size / 2), along + size / 2)
-    through = not ("deep" in said)
-    deep = 2 * swing if through else said.length("deep")
+    through = "deep" not in said
     angles, divided = read_angles(said)
+    met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
+    deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
     reaming = station.verb == "cross-ream"
     process = "ream" if reaming else "drill"
-    tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(POINT / 2))
-    solids = [s for a in angles for s in station.across(size / 2, along, a, swing, swing - deep - CLEAR if through else swing - deep, tip, said.get("off axis", 0.0))]
+    tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
+    solids = [
+        s for a, (outer, inner) in zip(angles, met, strict=True)
+        for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, said.get("off axis", 0.0))
+    ]
     places = Places(0.0, angles, (), divided)
     words = f"{'Cross-ream' if reaming else 'Cross-drill'} {diameter(size)} {'through' if through else number(deep) + ' deep'}, {number(along)} from the face"
     there = size - 0.2 if reaming else 0.0

@@ -20,6 +20,7 @@ PLACE = (
     Clause("turned", "angle", "angle of its 0° mark from ours"),
     Clause("offset", "length", "its own axis that comes to lie on ours, off its main axis"),
     Clause("offset at", "angle", "direction of that offset"),
+    Clause("places", "points", "(x, y) of its axis on the face of a block"),
 )
 TIME = Clause("for", "minutes", "how long it takes")
 
@@ -42,6 +43,8 @@ def join(station: Station, said: Said) -> Plan:
     how, name = HOW[station.verb], str(said.get(""))
     body = station.other_piece(name, said)
     gap, overlap = station.seat(body.solid)
+    if how == "screwed":
+        overlap = 0.0  # threads are cut by convention: screw and nut share the height of the thread
     checks = [
         Check("overlap", "passed" if overlap < 0.05 else "failed",
               f"the nominal sizes of {name} and the work {'close without overlap' if overlap < 0.05 else f'overlap by {number(overlap)} mm³'}",
@@ -80,7 +83,7 @@ def pin(station: Station, said: Said) -> Plan:
     name = str(said.get("called", "pin"))
     return Plan(
         f"Drive in the pin {diameter(size)} × {number(long)}, {number(along)} from the face at {number(angle)}°", must_cut=False, checks=checks,
-        join=Join("pinned", station.free_name(name), solid, material.name, material.density / 1000.0), handling=0.5,
+        join=Join("pinned", station.free_name(name), solid, material.name, material.density * 1e-6), handling=0.5,
         by_hand=said.get("for", MINUTES["pinned"]), cut=CutData(),
         sketch=Sketch(along - size / 2, along + size / 2, size, angles=(angle,), view="across"), feature=name, tool_words="hammer",
     )  # fmt: skip

@@ -180,6 +180,16 @@ class Station:
         points[0], points[1] = (0.0, sign * (outer + reach)), (radius, sign * (outer + reach))
         return [self.piece.kernel.revolve(Outline(*points), self.operation, axis)]
 
+    def metal_across(self, radius: float, s: float, angle: float, off: float = 0.0) -> tuple[float, float]:
+        """(outer, inner) distance from the axis between which a round cut across the work at an angle meets metal."""
+        reach = self.swing() + 1.0
+        probe = self.across(radius, s, angle, reach, -reach, 0.0, off)[0]
+        met = self.piece.state.solid & probe
+        if met.empty:
+            return reach, -reach
+        along = (met.mesh().vertices - np.array([*self.turning.axis, 0.0])) @ np.array(self.turning.normal(angle))
+        return float(along.max()), float(along.min())
+
     def half_space(self, distance: float, angle: float, start: float, end: float) -> Solid:
         """All metal beyond a flat at a distance from the axis and an angle, between two lengths from the face."""
         frame = self.turning

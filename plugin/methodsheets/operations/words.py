@@ -16,9 +16,10 @@ from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 
-KINDS = ("length", "lengths", "angle", "angles", "count", "counts", "number", "text", "flag", "points", "thread", "minutes")
-"""What may stand in a clause. `thread` and `text` are the author's words; lists may run on over commas."""
+KINDS = ("length", "lengths", "angle", "angles", "count", "counts", "number", "text", "flag", "points", "thread", "minutes", "prose")
+"""What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
 
+RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
 LISTS = ("lengths", "angles", "counts", "points")
 INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through")
 """Short words that start a new clause inside another one."""
@@ -99,7 +100,10 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
     """
     known = {clause.word: clause for clause in clauses}
     said = Said(line.place, line)
-    for number, (clause, text) in enumerate(_segments(line, first, known, what)):
+    for clause, text in _segments(line, first, known, what):
+        if clause.kind == "prose" and clause.word in said.values:
+            said.values[clause.word] = f"{said.values[clause.word]}, {text.value}"
+            continue
         if clause.kind in LISTS and clause.word in said.values:
             said.values[clause.word] = (*said.values[clause.word], *_value(clause, text, reader))
             continue
@@ -109,7 +113,6 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
                               code="repeated-clause")
         said.values[clause.word] = _value(clause, text, reader)
         said.texts[clause.word] = text
-        del number
     for clause in (first, *clauses) if first else clauses:
         if clause.required and clause.word not in said.values:
             raise MethodError(line.place, f"`{what}` needs {_called(clause)} (got `{line.value}`)",
@@ -124,11 +127,11 @@ def _called(clause: Clause) -> str:
 def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: str) -> Iterable[tuple[Clause, Text]]:
     last: Clause | None = None
     for number, segment in enumerate(split_clauses(line)):
-        for part in _inner(segment, known):
+        for part in [segment] if first is not None and first.kind == "prose" else _inner(segment, known):
             if not part.value:
                 continue
             clause, text = _keyword(part, known)
-            if clause is None and last is not None and last.kind in LISTS:
+            if clause is None and last is not None and last.kind in RUNS_ON:
                 clause = last
             if clause is None and number == 0 and first is not None and last is None:
                 clause = first

@@ -78,6 +78,7 @@ TOOL_KINDS: Mapping[str, ToolKind] = MappingProxyType(
         "ball-nose": _kind("ball-nose cutter, ball nose end mill", "profile, slot", "mill", "diameter"),
         "face-mill": _kind("face mill, facing cutter, shell mill", "face, flat", "mill", "diameter"),
         "fly-cutter": _kind("fly cutter", "face, flat", "mill", "diameter"),
+        "vee-cutter": _kind("90 degree cutter, vee cutter, chamfer mill", "vee, chamfer", "mill", "diameter"),
         "slitting-saw": _kind("slitting saw", "saw, slot, split", "mill", "diameter"),
         "t-slot-cutter": _kind("t slot cutter", "slot, t-slot", "mill", "diameter"),
         "dovetail-cutter": _kind("dovetail cutter", "dovetail, slot", "mill", "diameter"),

@@ -28,7 +28,8 @@ class Options:
         fresh: work everything out anew
         workers: how many processes may work things out; 1 stays in this one, 0 takes one for each core
         only: slugs to work out; empty for all (the command line asks for one)
-        workshop_keys: workshops to work out for; empty for all
+        workshop_keys: workshops to work out for, beside each method's own; empty for all
+        own_only: work each method out for its own workshop and no other
         draw: whether pictures are wanted
         style: anything else that pictures depend on
     """
@@ -42,6 +43,7 @@ class Options:
     workers: int = 1
     only: tuple[str, ...] = ()
     workshop_keys: tuple[str, ...] = ()
+    own_only: bool = False
     draw: bool = True
     style: str = ""
 

@@ -55,10 +55,11 @@ class Plan:
         return bool(named) and not self.shops.named(named)
 
     def _workshops_for(self, own: str) -> tuple[str, ...]:
-        wanted = [
-            key for key in self.shops.digests if not self.options.workshop_keys or key in self.options.workshop_keys
-        ]
-        return (own, *(key for key in wanted if key != own))
+        """The workshops that a method is worked out for, its own one first."""
+        if self.options.own_only:
+            return (own,)
+        chosen = self.options.workshop_keys
+        return (own, *(key for key in self.shops.digests if key != own and (not chosen or key in chosen)))
 
     def key(self, slug: str, workshop: str, above: tuple[str, ...] = ()) -> str:
         """The digest of everything that goes into one result; `above` are the methods that led here."""

@@ -23,6 +23,15 @@ _MOST_SIZES = 2000
 
 
 @dataclass(frozen=True)
+class KeyShape:
+    """What a key takes: 'text', 'words', 'choice', 'flag', 'amount', 'amounts', 'mapping'."""
+
+    takes: str
+    unit: str = ""
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Span:
     """A row of sizes as it is written: 'low to high by step', or one size (low = high)."""
 
@@ -47,6 +56,8 @@ class Fields:
         self.problems = problems
         self._entries = {plain_key(entry.key.value): entry for entry in entries}
         self._asked: set[str] = set()
+        self.shapes: dict[str, KeyShape] = {}
+        """Every key that has been asked for and what it takes; the schema for editors is made of it."""
 
     def _entry(self, key: str) -> Entry | None:
         self._asked.add(key)
@@ -80,21 +91,27 @@ class Fields:
         )
         return None
 
+    def _takes(self, key: str, takes: str, unit: str = "", choices: Iterable[str] = ()) -> None:
+        self.shapes.setdefault(key, KeyShape(takes, unit, tuple(choices)))
+
     def text(self, key: str, default: str = "") -> str:
         """Words."""
+        self._takes(key, "text")
         found = self._one(key)
         return found.value.strip() if found else default
 
     def words(self, key: str) -> tuple[str, ...]:
         """Words separated by commas."""
+        self._takes(key, "words")
         return tuple(word.strip() for word in self.text(key).split(",") if word.strip())
 
     def choice(self, key: str, choices: Iterable[str], default: str) -> str:
         """One of a list of words."""
+        known = list(choices)
+        self._takes(key, "choice", choices=known)
         found = self._one(key)
         if found is None:
             return default
-        known = list(choices)
         word = found.value.strip()
         match = next((one for one in known if plain_key(one) == plain_key(word)), None)
         if match is None:
@@ -110,6 +127,7 @@ class Fields:
 
     def flag(self, key: str, *, default: bool = False) -> bool:
         """Yes or no."""
+        self._takes(key, "flag")
         found = self._one(key)
         if found is None:
             return default
@@ -122,6 +140,7 @@ class Fields:
         self, key: str, unit: str, default: float = 0.0, *, least: float | None = 0.0, most: float | None = None
     ) -> float:
         """One quantity in a unit, within bounds."""
+        self._takes(key, "amount", unit)
         found = self._one(key)
         if found is None:
             return default
@@ -157,6 +176,7 @@ class Fields:
 
         A number without a unit takes that of the next one that has it, as one says 'two, four and six millimetres'.
         """
+        self._takes(key, "amounts", unit)
         found = self._one(key)
         if found is None:
             return ()
@@ -220,6 +240,7 @@ class Fields:
 
     def nested(self, key: str, what: str) -> Fields | None:
         """The mapping under a key."""
+        self._takes(key, "mapping")
         entry = self._entry(key)
         if entry is None:
             return None
@@ -235,6 +256,7 @@ class Fields:
 
     def pairs(self, key: str) -> Mapping[str, Text]:
         """A mapping of plain lines under a key, key → text."""
+        self._takes(key, "mapping")
         entry = self._entry(key)
         if entry is None:
             return {}

@@ -130,11 +130,11 @@ def _dials(fields: Fields) -> dict[str, Dial]:
         slide = slide_name(name)
         one = under.nested(plain_key(name), "dial")
         if one is not None:  # it is there: the name came from the mapping itself
-            found[slide] = _dial(slide, one)
+            found[slide] = read_dial(slide, one)
     return found
 
 
-def _dial(slide: str, fields: Fields) -> Dial:
+def read_dial(slide: str, fields: Fields) -> Dial:
     """One dial."""
     reads = fields.choice(
         "reads", ("distance", "radius", "diameter"), "radius" if slide == "cross slide" else "distance"

@@ -72,8 +72,8 @@ def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", d
         rotary_tables={name: read_dividing(name, one) for name, one in fields.each("dividing", "rotary table")},
         holdings={name: read_holding(name, one) for name, one in fields.each("holding", "way of holding")},
         tools={name: read_tool(name, one) for name, one in fields.each("tools", "tool")},
-        rates=_rates(fields.nested("rates", "list of rates")),
-        times=_times(fields.nested("times", "list of times")),
+        rates=read_rates(fields.nested("rates", "list of rates")),
+        times=read_times(fields.nested("times", "list of times")),
         digest=digest or hashlib.sha256(text.encode()).hexdigest(),
         path=path,
     )
@@ -82,7 +82,7 @@ def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", d
     return workshop
 
 
-def _rates(fields: Fields | None) -> Rates:
+def read_rates(fields: Fields | None) -> Rates:
     """What an hour and a kilogram cost."""
     if fields is None:
         return Rates()
@@ -96,7 +96,7 @@ def _rates(fields: Fields | None) -> Rates:
     return rates
 
 
-def _times(fields: Fields | None) -> Times:
+def read_times(fields: Fields | None) -> Times:
     """What handling takes."""
     if fields is None:
         return Times()

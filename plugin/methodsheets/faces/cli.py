@@ -1,0 +1,155 @@
+"""What can be asked for at the command line? `methodsheets new | check | work | show | …`; each answers at once."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import io
+import sys
+from collections.abc import Callable, Sequence
+from importlib import import_module
+from typing import TypeAlias
+
+DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
+
+Command = Callable[[argparse.Namespace], int]
+
+FAILED = 1
+"""Exit status where something is wrong with what was given; 2 is a wrong command line."""
+
+
+class CommandError(Exception):
+    """A command that cannot be carried out; its words go to the person who typed it."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Carry out one command.
+
+    Parameters:
+        arguments: the words after `methodsheets`; those of the process where None
+
+    Returns:
+        0 where all is well, 1 where something is wrong with what was given.
+    """
+    _speak_utf8()
+    options = parser().parse_args(arguments)
+    try:
+        return _command(options.module, options.function)(options)
+    except CommandError as error:
+        print(f"methodsheets {options.command}: {error}", file=sys.stderr)
+        return FAILED
+    except BrokenPipeError:
+        # The reader, `head` for instance, has seen enough.
+        with contextlib.suppress(OSError):
+            sys.stdout.close()
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _command(module: str, function: str) -> Command:
+    """The function behind a command; its module is read only when it is wanted."""
+    found: Command = getattr(import_module(f"methodsheets.faces.{module}"), function)
+    return found
+
+
+def _speak_utf8() -> None:
+    """Write UTF-8 whatever the console thinks: Ø, ° and µ are part of the trade."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            with contextlib.suppress(OSError, ValueError):
+                stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line as argparse sees it."""
+    made = argparse.ArgumentParser(prog="methodsheets", description=DESCRIPTION)
+    made.add_argument("--version", action="version", version=_version())
+    commands = made.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    _writing(commands)
+    _asking(commands)
+    _giving(commands)
+    return made
+
+
+def _version() -> str:
+    from importlib import metadata
+
+    try:
+        return f"%(prog)s {metadata.version('mkdocs-methodsheets')}"
+    except metadata.PackageNotFoundError:
+        return "%(prog)s (not installed)"
+
+
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _add(commands: Commands, name: str, function: str, words: str) -> argparse.ArgumentParser:
+    """Add a command; `function` is 'module.function' below `faces`."""
+    made = commands.add_parser(name, help=words, description=words)
+    module, _, called = function.partition(".")
+    made.set_defaults(module=module, function=called)
+    return made
+
+
+def _writing(commands: Commands) -> None:
+    start = _add(commands, "start", "cli_new.start", "Make a new handbook: a site, a workshop, a first method.")
+    start.add_argument("folder", nargs="?", default=".", help="folder to make it in (default: here)")
+    new = _add(commands, "new", "cli_new.new", "Write a new method file that builds, to be changed into your own.")
+    new.add_argument("title", help='title of the method, e.g. "Guide bush, reamed"')
+    new.add_argument("--folder", help="folder to write it into (default: the handbook's folder of methods)")
+    new.add_argument("--part", help="name of the part; methods of one part are compared")
+    new.add_argument("--workshop", help="workshop it is written for (default: the first one)")
+
+
+def _asking(commands: Commands) -> None:
+    check = _add(commands, "check", "cli_check.check", "Work methods out and list every problem; exit status 1 if any.")
+    check.add_argument("files", nargs="*", metavar="FILE", help="method files or folders (default: the whole handbook)")
+    _json(check)
+    _workshop(check, "key of a workshop, or `all` (default: the one each method is written for)")
+    work = _add(commands, "work", "cli_work.work", "Work an expression out, with its working.")
+    work.add_argument("expressions", nargs="+", metavar="EXPRESSION", help='e.g. "spindle_speed(25 m/min, 12 mm)"')
+    _json(work)
+    _workshop(work, "key of a workshop, to say which speeds its machines really have")
+    show = _add(commands, "show", "cli_check.show", "Show a method worked out: set-ups, operations, checks, times.")
+    show.add_argument("file", metavar="FILE", help="method file")
+    _json(show)
+    _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
+    schema = _add(commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.")
+    schema.add_argument(
+        "what",
+        nargs="?",
+        default="front-matter",
+        choices=("front-matter", "method-file", "workshop", "method"),
+        help="of the front matter, of a whole method file, of a workshop file, or of `show --json`",
+    )
+
+
+def _giving(commands: Commands) -> None:
+    add = _add(commands, "add", "cli_give.add", "Take a method from someone else into the handbook, after checking it.")
+    add.add_argument("file", metavar="FILE", help="a method file (.md) or a method that travels alone (.html)")
+    add.add_argument("--folder", help="folder to put it into (default: the handbook's folder of methods)")
+    add.add_argument("--workshop", help="write this workshop into it instead of its author's")
+    add.add_argument("--anyway", action="store_true", help="take it in although something is wrong with it")
+    export = _add(commands, "export", "cli_give.export", "Write a method as one HTML file that travels alone.")
+    export.add_argument("file", metavar="FILE", help="method file")
+    export.add_argument("--output", "-o", help="file to write (default: <method>.html here)")
+    prepare = _add(
+        commands,
+        "prepare",
+        "cli_give.prepare",
+        "Write the generated pages for a host that runs Markdown extensions only.",
+    )
+    prepare.add_argument("--into", help="folder of the site's pages (default: docs_dir of mkdocs.yml)")
+
+
+def _json(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--json", action="store_true", help="as JSON, for other programs")
+
+
+def _workshop(command: argparse.ArgumentParser, words: str) -> None:
+    command.add_argument("--workshop", help=words)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

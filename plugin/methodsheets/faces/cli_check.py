@@ -1,0 +1,177 @@
+"""Is anything wrong with these methods, and what does each come to?"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.handbook.build import build_handbook
+from methodsheets.handbook.exchange import method_data, problem_data
+from methodsheets.handbook.library import markdown_files
+from methodsheets.handbook.model import Entry, Handbook
+from methodsheets.handbook.project import Project, find_project
+from methodsheets.method.model import Method, Operation, Setup
+from methodsheets.reading.problem import Place, Problem
+from methodsheets.reading.slug import file_slug
+
+ALL = "all"
+
+
+def check(options: argparse.Namespace) -> int:
+    """`methodsheets check`: every problem of the files named, or of the whole handbook."""
+    problems: list[Problem] = []
+    counted = 0
+    for project, files in _by_project(options.files):
+        handbook = evaluate(project, files, options.workshop, draw=False)
+        counted += len(handbook.entries)
+        problems += _problems(handbook, options.workshop)
+        problems += _no_methods(handbook, files)
+    problems = sorted(dict.fromkeys(problems), key=lambda one: one.place)
+    if options.json:
+        print(json.dumps(problem_data(problems), ensure_ascii=False, indent=1))
+    else:
+        for problem in problems:
+            print(problem)
+        print(_verdict(counted, len(problems)), file=sys.stderr)
+    return FAILED if problems else 0
+
+
+def _verdict(methods: int, problems: int) -> str:
+    looked = f"{methods} method{'' if methods == 1 else 's'} worked out"
+    return f"{looked}: {problems or 'no'} problem{'' if problems == 1 else 's'}."
+
+
+def _by_project(names: Iterable[str]) -> Iterator[tuple[Project, list[Path]]]:
+    """The files named, by the handbook they belong to; without names the handbook here, whole."""
+    groups: dict[Project, list[Path]] = {}
+    for name in names:
+        path = Path(name)
+        if not path.exists():
+            raise CommandError(f"there is no file {name}")
+        files = list(markdown_files(path)) if path.is_dir() else [path]
+        groups.setdefault(find_project(path), []).extend(files)
+        if path.is_dir() and not files:
+            raise CommandError(f"there are no Markdown files in {name}")
+    if not groups:
+        yield find_project(Path.cwd()), []
+    yield from groups.items()
+
+
+def evaluate(project: Project, files: Iterable[Path], workshop: str | None, *, draw: bool) -> Handbook:
+    """Work out the methods of some files (all of the handbook where there are none named).
+
+    Parameters:
+        workshop: key of a workshop, 'all', or None for each method's own
+    """
+    wanted = [Path(file) for file in files]
+    here = Path.cwd()
+    options = project.options(root=here, draw=draw, store=None)
+    known = {file.resolve() for folder in options.methods for file in markdown_files(folder)}
+    outside = tuple(file.resolve() for file in wanted if file.resolve() not in known)
+    if outside:
+        options = replace(options, inside=(*options.inside, *outside))
+    if workshop is None:
+        options = replace(options, own_only=True)
+    elif workshop != ALL:
+        options = replace(options, workshop_keys=(workshop,))
+    return build_handbook(replace(options, only=tuple(file_slug(file.stem) for file in wanted)))
+
+
+def _problems(handbook: Handbook, workshop: str | None) -> list[Problem]:
+    """Problems of the handbook; of other workshops too where those were asked for."""
+    problems = list(handbook.problems)
+    if workshop:
+        for entry in handbook.entries.values():
+            for key, method in entry.by_workshop.items():
+                if workshop in (ALL, key):
+                    problems += method.problems
+    return problems
+
+
+def _no_methods(handbook: Handbook, files: Iterable[Path]) -> list[Problem]:
+    """Files that were named and are no methods."""
+    found = {entry.file.resolve() for entry in handbook.entries.values()}
+    told = {problem.place.path for problem in handbook.problems}
+    problems = []
+    for file in files:
+        shown = Path(file).as_posix()
+        is_part = "parts" in file.parts
+        if file.resolve() not in found and shown not in told and not is_part:
+            what, rule = "not a method file", "the front matter of a method file has the key `method`"
+            problems.append(
+                Problem(Place(shown), what, rule, "begin it with `---`, `method: its title`, `---`", code="no-method")
+            )
+    return problems
+
+
+# show
+
+
+def show(options: argparse.Namespace) -> int:
+    """`methodsheets show`: one method worked out."""
+    file = Path(options.file)
+    if not file.is_file():
+        raise CommandError(f"there is no file {options.file}")
+    handbook = evaluate(find_project(file), [file], options.workshop, draw=False)
+    entry = next((one for one in handbook.entries.values() if one.file.resolve() == file.resolve()), None)
+    if entry is None:
+        raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
+    keys = _wanted(entry, options.workshop)
+    if options.json:
+        print(json.dumps(method_data(entry, keys), ensure_ascii=False, indent=1))
+    else:
+        for key in keys:
+            print("\n".join(_told(entry.by_workshop[key])))
+    return FAILED if any(entry.by_workshop[key].problems for key in keys) else 0
+
+
+def _wanted(entry: Entry, workshop: str | None) -> list[str]:
+    if workshop == ALL:
+        return list(entry.by_workshop)
+    if workshop is None:
+        return [entry.own_workshop]
+    if workshop not in entry.by_workshop:
+        raise CommandError(f"there is no workshop `{workshop}`; there are {', '.join(entry.by_workshop)}")
+    return [workshop]
+
+
+def _told(method: Method) -> Iterator[str]:
+    """A method in plain text."""
+    yield f"{method.title} ({method.status}) for {method.workshop_name}"
+    yield f"  {method.material}, {method.stock}; makes {method.makes}"
+    for setup in method.setups:
+        yield from _setup_told(setup)
+    for check in method.checks:
+        yield f"  [{check.state}] {check.words}"
+    totals = method.totals
+    if totals is not None:
+        yield f"  one part {totals.one_minutes:.0f} min, {totals.batch} parts {totals.batch_minutes:.0f} min"
+        if totals.stock_mass and totals.finished_mass:
+            yield f"  stock {totals.stock_mass}, finished {totals.finished_mass}"
+    for problem in method.problems:
+        yield str(problem)
+
+
+def _setup_told(setup: Setup) -> Iterator[str]:
+    yield f"\n  Set-up {setup.number}: {setup.words} ({setup.machine_name})"
+    for check in setup.checks:
+        yield f"      [{check.state}] {check.words}"
+    for operation in setup.operations:
+        yield from _operation_told(operation)
+
+
+def _operation_told(operation: Operation) -> Iterator[str]:
+    tool = f", {operation.tool}" if operation.tool else ""
+    yield f"    {operation.number} {operation.words}{tool}"
+    facts = [f"{fact.label} {fact.value}" for fact in operation.facts]
+    if facts:
+        yield f"      {'; '.join(facts)}"
+    for limit in operation.limits:
+        yield f"      {limit.name}: {limit.lower} to {limit.upper}"
+    for check in operation.checks:
+        yield f"      [{check.state}] {check.words}"

@@ -1,0 +1,204 @@
+"""How does a method travel: in from someone else, out as one file, or as pages for a host without plugins?"""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+import tempfile
+from dataclasses import replace
+from pathlib import Path, PurePosixPath
+
+from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.handbook.build import build_handbook
+from methodsheets.handbook.model import Handbook
+from methodsheets.handbook.project import Project, find_project
+from methodsheets.pages.site import Site
+from methodsheets.reading.slug import file_slug
+from methodsheets.reading.source import LARGEST
+
+LARGEST_PAGE = 50_000_000
+"""Bytes that a travelling page may have; one with forty pictures has about a tenth of that."""
+
+_WORKSHOP_LINE = re.compile(rb"^(workshop[ \t]*:[ \t]*)([^\r\n#]*?)([ \t]*(?:#[^\r\n]*)?)(?=\r?\n)", re.MULTILINE)
+
+
+# add
+
+
+def add(options: argparse.Namespace) -> int:
+    """`methodsheets add`: take a method in, after working it out among the methods that are here."""
+    name, raw = _given(Path(options.file))
+    if options.workshop:
+        raw = _for_workshop(raw, options.workshop)
+    project = find_project(Path(options.folder) if options.folder else Path.cwd())
+    folder = Path(options.folder) if options.folder else _first_folder(project)
+    target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
+    if target.exists():
+        raise CommandError(f"{target} is there already and is not overwritten; rename the file that you have")
+    problems, known = _tried(project, target.name, raw)
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    if not known:
+        raise CommandError(f"{options.file} is not a method file: its front matter has no key `method`")
+    if problems and not options.anyway:
+        print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
+        return FAILED
+    folder.mkdir(parents=True, exist_ok=True)
+    with target.open("xb") as opened:
+        opened.write(raw)
+    print(target.as_posix())
+    return 0
+
+
+def _given(file: Path) -> tuple[str, bytes]:
+    """The name and the bytes of the method file that was given, or that a travelling page holds."""
+    if not file.is_file():
+        raise CommandError(f"there is no file {file}")
+    is_page = file.suffix.lower() in {".html", ".htm"}
+    size, most = file.stat().st_size, LARGEST_PAGE if is_page else LARGEST
+    if size > most:
+        raise CommandError(f"{file} is too large ({size:,} bytes; {most:,} are read)")
+    raw = file.read_bytes()
+    if not is_page:
+        return file.name, raw
+    from methodsheets.pages.selfcontained import source_of
+
+    found = source_of(raw.decode("utf-8", errors="replace"))
+    if found is None:
+        raise CommandError(f"{file} holds no method file; only pages made by `methodsheets export` or by the site do")
+    if len(found[1]) > LARGEST:
+        raise CommandError(f"the method file in {file} is too large ({len(found[1]):,} bytes; {LARGEST:,} are read)")
+    return found
+
+
+def _for_workshop(raw: bytes, workshop: str) -> bytes:
+    """The method file with another workshop in its front matter; all else stays byte for byte."""
+    end = re.search(rb"^(?:---|\.\.\.)[ \t]*\r?\n", raw[4:], re.MULTILINE)
+    head = raw[: 4 + end.start()] if end else raw
+    line = _WORKSHOP_LINE.search(head)
+    if line:
+        return raw[: line.start(2)] + workshop.encode() + raw[line.end(2) :]
+    first = raw.find(b"\n") + 1
+    return raw[:first] + b"workshop: " + workshop.encode() + b"\n" + raw[first:]
+
+
+def _first_folder(project: Project) -> Path:
+    if not project.methods:
+        raise CommandError("there is no folder of methods here; name one with --folder")
+    return project.methods[0]
+
+
+def _tried(project: Project, name: str, raw: bytes) -> tuple[list[str], bool]:
+    """What would be wrong with it here, in the words of the problems; and whether it is a method at all."""
+    with tempfile.TemporaryDirectory() as somewhere:
+        file = Path(somewhere).resolve() / name
+        file.write_bytes(raw)
+        options = project.options(root=file.parent, draw=False, store=None, only=(file.stem,), own_only=True)
+        handbook = build_handbook(replace(options, inside=(*options.inside, file)))
+        entry = next((one for one in handbook.entries.values() if one.file.resolve() == file), None)
+        found = [str(one) for one in handbook.problems if one.place.path == name]
+        return found, entry is not None
+
+
+# export
+
+
+def export(options: argparse.Namespace) -> int:
+    """`methodsheets export`: one HTML file with pictures, data and the method file itself."""
+    file = Path(options.file)
+    if not file.is_file():
+        raise CommandError(f"there is no file {options.file}")
+    handbook = _with_pictures(file)
+    slug = next((slug for slug, one in handbook.entries.items() if one.file.resolve() == file.resolve()), "")
+    if not slug:
+        raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
+    for problem in handbook.problems:
+        print(problem, file=sys.stderr)
+    target = Path(options.output or f"{slug}.html")
+    target.write_text(travelling_text(handbook, slug), "utf-8", newline="\n")
+    print(target.as_posix())
+    return FAILED if handbook.problems else 0
+
+
+def _with_pictures(file: Path) -> Handbook:
+    """The handbook of one method, drawn."""
+    project = find_project(file)
+    options = project.options(only=(file_slug(file.stem),))
+    known = [folder for folder in options.methods if file.resolve().is_relative_to(folder)]
+    if not known and file.resolve() not in {one.resolve() for one in options.inside}:
+        options = replace(options, inside=(*options.inside, file.resolve()))
+    return build_handbook(options)
+
+
+def travelling_text(handbook: Handbook, slug: str) -> str:
+    """A method's page as one HTML file that needs nothing else."""
+    from markdown import Markdown
+
+    from methodsheets.faces.markdown import MethodSheetsExtension, Page
+    from methodsheets.pages.selfcontained import travelling_page
+    from methodsheets.pages.texts import adorned, body_of
+
+    site = Site(handbook)
+    page = Page(site, slug, site.places.methods[slug].page, alone=True)
+    extension = MethodSheetsExtension()
+    extension.page = page
+    markdown = Markdown(
+        extensions=["admonition", "attr_list", "def_list", "footnotes", "md_in_html", "tables", extension]
+    )
+    entry = handbook.entries[slug]
+    html = markdown.convert(adorned(body_of(entry.file_text), slug, entry.own.title))
+    return travelling_page(site, slug, page.islands.fill(html, handbook.svg))
+
+
+# prepare
+
+
+def prepare(options: argparse.Namespace) -> int:
+    """`methodsheets prepare`: the generated pages, the stylesheet and the script, as files among the site's pages."""
+    project = find_project(Path.cwd())
+    into = Path(options.into) if options.into else project.docs
+    if into is None:
+        raise CommandError("there is no mkdocs.yml here; name the folder of the site's pages with --into")
+    handbook = build_handbook(project.options())
+    inside = {file.resolve(): file.relative_to(into.resolve()).as_posix() for file in _pages_in(into, project)}
+    homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := one.file.resolve()) in inside}
+    written = sum(_put(into / uri, text) for uri, text in _files(handbook, project.folder, homes).items())
+    for problem in handbook.problems:
+        print(problem, file=sys.stderr)
+    print(f"{written} files written below {into.as_posix()}; {handbook.counts.words()}")
+    return FAILED if handbook.problems else 0
+
+
+def _pages_in(into: Path, project: Project) -> list[Path]:
+    return [file.resolve() for file in project.inside() if file.resolve().is_relative_to(into.resolve())]
+
+
+def _files(handbook: Handbook, folder: str, homes: dict[str, str]) -> dict[str, str]:
+    """Everything that is made for a site, by its place among the site's pages."""
+    from methodsheets.pages.assets import SCRIPT_URI, STYLE_URI, script, style
+    from methodsheets.pages.data import data_text, operations_text
+    from methodsheets.pages.texts import made_pages
+
+    site = Site(handbook, folder, homes, reference=True)
+    files = {page.uri: page.text for page in made_pages(site)}
+    files |= {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script()}
+    for slug, entry in handbook.entries.items():
+        place = site.places.methods[slug]
+        files |= {place.data: data_text(entry), place.operations: operations_text(entry)}
+        files[place.travelling] = travelling_text(handbook, slug)
+        for method in entry.by_workshop.values():
+            for drawing in method.drawings:
+                if site.same_picture(drawing.key) == drawing.key:
+                    files[place.drawing(drawing.key)] = handbook.standalone_svg(drawing.key)
+    return files
+
+
+def _put(file: Path, text: str) -> bool:
+    """Write a file where it differs from what is there, so that nothing is rebuilt for nothing."""
+    data = text.encode("utf-8")
+    if file.is_file() and file.read_bytes() == data:
+        return False
+    file.parent.mkdir(parents=True, exist_ok=True)
+    file.write_bytes(data)
+    return True

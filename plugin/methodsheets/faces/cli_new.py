@@ -1,0 +1,187 @@
+"""Where does one begin? Writes a new handbook, or a new method file that builds as it stands."""
+
+from __future__ import annotations
+
+import argparse
+from datetime import date
+from pathlib import Path
+
+from methodsheets.faces.cli import CommandError
+from methodsheets.handbook.digests import base_digest
+from methodsheets.handbook.project import CONFIGS, Project, find_project, read_config
+from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
+from methodsheets.handbook.store import Store
+from methodsheets.reading.slug import file_slug
+
+METHOD = """\
+---
+method: {title}
+part: {part}
+makes: 1
+material: EN1A
+stock: round 20 mm x 52 mm
+workshop: {workshop}
+status: draft
+revision: A
+date: {day}
+summary: One sentence that says what the part is for.
+---
+
+Say here what the part is and how you mean to make it. Everything outside the blocks is your own text.
+
+```calc
+journal  = 16 mm                 # where it turns in its bearing
+length   = 30 mm                 # of the journal
+shoulder = length + 12 mm        # whole length in front of the chuck
+bearing  = fit(journal, "H7/g6") # with a reamed hole
+```
+
+The journal is {{{{ journal }}}} in diameter and runs in a reamed hole.
+
+## Turn the journal
+
+```setup
+machine: lathe
+hold: three-jaw chuck, on 20 mm, grip 8 mm, end A out
+```
+
+```op
+face: 0.5 mm
+tool: knife tool
+```
+
+```op
+turn: to journal, over length
+tool: knife tool
+check: limits(journal, "g6") with micrometer
+```
+
+```op
+chamfer: 1 mm
+```
+"""
+
+SITE = """\
+site_name: {name}
+docs_dir: docs
+
+theme:
+  name: material
+  features:
+    - navigation.sections
+    - navigation.prune
+    - search.suggest
+    - content.action.edit
+
+plugins:
+  - search:
+      separator: '[\\s\\-/×]+'
+  - methodsheets:
+      methods: methods
+
+markdown_extensions:
+  - admonition
+  - attr_list
+  - md_in_html
+  - tables
+  - toc:
+      permalink: true
+"""
+
+HOME = """\
+# {name}
+
+Methods for making parts, worked out for the machines of our workshop.
+[All methods](methods/index.md) are listed with what they need.
+"""
+
+IGNORE = "site/\n.cache/\n"
+
+
+def new(options: argparse.Namespace) -> int:
+    """`methodsheets new`: a method file that builds."""
+    slug = file_slug(options.title)
+    project = find_project(Path(options.folder) if options.folder else Path.cwd())
+    folder = _folder(project, options.folder)
+    file = folder / f"{slug}.md"
+    if file.exists():
+        raise CommandError(f"{_shown(file)} is there already and is not overwritten; choose another title")
+    workshop = _workshop(project, folder, options.workshop)
+    part = file_slug(options.part) if options.part else slug
+    text = METHOD.format(title=_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
+    _write(file, text)
+    print(_shown(file))
+    return 0
+
+
+def _folder(project: Project, named: str | None) -> Path:
+    """The folder that a new method goes into."""
+    if named:
+        return Path(named)
+    here = Path.cwd()
+    inside = next((folder for folder in project.methods if here.resolve().is_relative_to(folder)), None)
+    if inside is not None:
+        return here
+    return project.methods[0] if project.methods else here
+
+
+def _workshop(project: Project, folder: Path, named: str | None) -> str:
+    """The key of the workshop that it is written for: the one named, else the first there is."""
+    options = project.options(inside=())
+    folders = options.methods or (folder,)
+    shops = find_workshops(options, folders, base_digest(), Store())
+    if named and not shops.named(named):
+        raise CommandError(f"there is no workshop `{named}`; there are {', '.join(shops.digests)}")
+    return shops.named(named) if named else next(iter(shops.digests))
+
+
+def _yaml(title: str) -> str:
+    """A title as it stands in front matter: in quotes where YAML would take a sign in it for its own."""
+    plain = " ".join(title.split())
+    awkward = plain[:1] in "\"'&*!|>%@`#-?:,[]{}" or ": " in plain or " #" in plain or plain.endswith(":")
+    return '"' + plain.replace("\\", "\\\\").replace('"', '\\"') + '"' if awkward else plain
+
+
+def start(options: argparse.Namespace) -> int:
+    """`methodsheets start`: a handbook that builds, with a workshop to be changed and a first method."""
+    folder = Path(options.folder)
+    taken = [name for name in (*CONFIGS, "docs", "methods") if (folder / name).exists()]
+    if taken:
+        raise CommandError(f"{_shown(folder / taken[0])} is there already and is not overwritten")
+    name = folder.resolve().name.replace("-", " ").replace("_", " ").capitalize() or "Handbook"
+    _write(folder / CONFIGS[0], SITE.format(name=_yaml(name)))
+    _write(folder / "docs" / "index.md", HOME.format(name=name))
+    _write(folder / "methods" / FOLDER / "my-workshop.yml", USUAL.read_text("utf-8"))
+    if not (folder / ".gitignore").exists():
+        _write(folder / ".gitignore", IGNORE)
+    project = read_config(folder.resolve() / CONFIGS[0])
+    assert project is not None
+    text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
+    _write(folder / "methods" / "first-part.md", text)
+    print(f"A handbook is in {_shown(folder)}:")
+    print("  methods/workshops/my-workshop.yml  write your own machines into it")
+    print("  methods/first-part.md              change it into your first method")
+    print("  docs/index.md                      the home page")
+    where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {_shown(folder)} && "
+    print(f"See it while you write: {where}mkdocs serve")
+    return 0
+
+
+def _write(file: Path, text: str) -> None:
+    """Write a new file; never over another one."""
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        with file.open("x", encoding="utf-8", newline="\n") as opened:
+            opened.write(text)
+    except FileExistsError:
+        raise CommandError(f"{_shown(file)} is there already and is not overwritten") from None
+    except OSError as error:
+        raise CommandError(f"{_shown(file)} cannot be written ({error.strerror})") from error
+
+
+def _shown(path: Path) -> str:
+    """A path as one would type it here."""
+    try:
+        return path.resolve().relative_to(Path.cwd().resolve()).as_posix() or "."
+    except ValueError:
+        return path.as_posix()

@@ -1,0 +1,154 @@
+"""What is this expression worth, and how did it come about?"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.handbook.exchange import VALUE_FORMAT, problem_data
+from methodsheets.handbook.project import find_project
+from methodsheets.method.model import SCHEMA
+from methodsheets.reading.problem import MethodError, Problem
+
+_NAMED = re.compile(r"^\s*([^\W\d]\w*)\s*=(?!=)\s*(.+)$", re.DOTALL)
+
+
+def work(options: argparse.Namespace) -> int:
+    """`methodsheets work`: the value of each expression; `name = expression` makes a name for the next ones."""
+    from methodsheets.formula.functions import Called
+    from methodsheets.formula.working import line_working
+    from methodsheets.method.scope import MethodReader
+    from methodsheets.reading.text import text
+
+    reader = MethodReader()
+    told: list[dict[str, Any]] = []
+    problems: list[Problem] = []
+    for number, line in enumerate(options.expressions, 1):
+        match = _NAMED.match(line)
+        name = match.group(1) if match else ""
+        expression = text(match.group(2) if match else line, "expression", number, match.start(2) + 1 if match else 1)
+        calls: list[Called] = []
+        try:
+            value = reader.value(expression, calls)
+            working = line_working(name, "", expression, value, reader.scope, calls)
+            told.append(_told(line, value, working))
+            if name:
+                reader.scope.define(name, value, expression.place)
+        except MethodError as error:
+            problems.append(error.problem)
+            if name:
+                reader.scope.define(name, None, expression.place)
+    if options.workshop and told:
+        told[-1]["machines"] = _machines(options.workshop, told[-1])
+    _tell(told, problems, as_json=options.json)
+    return FAILED if problems else 0
+
+
+def _told(line: str, value: Any, working: Any) -> dict[str, Any]:
+    """One result: words in both systems, the number and its unit, fields of a result, the working."""
+    from methodsheets.formula.display import shown
+    from methodsheets.formula.measure import Measure
+
+    made = shown(value)
+    told: dict[str, Any] = {"expression": line}
+    if isinstance(made, Measure):
+        told |= {"value": made.value, "unit": made.unit, "kind": made.kind, "metric": made.metric, "inch": made.inch}
+    else:
+        told |= {"words": made}
+    fields = getattr(value.data, "fields", None)
+    if fields:
+        told["fields"] = {name: _plain(shown(item)) for name, item in fields.items()}
+    told["working"] = [working.plain, *(step.plain for step in working.steps)]
+    told["sources"] = list(dict.fromkeys(one.source for one in (working, *working.steps) if one.source))
+    told["trust"] = list(dict.fromkeys(one.trust for one in (working, *working.steps) if one.trust))
+    return told
+
+
+def _plain(made: Any) -> Any:
+    return made if isinstance(made, str) else {"value": made.value, "unit": made.unit, "metric": made.metric}
+
+
+def _machines(key: str, told: dict[str, Any]) -> dict[str, str]:
+    """What each machine of a workshop really turns at, for a result that is a spindle speed."""
+    if told.get("unit") != "1/min":
+        return {}
+    from methodsheets.handbook.digests import base_digest
+    from methodsheets.handbook.shops import find_workshops
+    from methodsheets.handbook.store import Store
+
+    options = find_project(Path.cwd()).options()
+    shops = find_workshops(options, options.methods, base_digest(), Store())
+    if key not in shops.digests:
+        raise CommandError(f"there is no workshop `{key}`; there are {', '.join(shops.digests)}")
+    found = {}
+    for machine in shops.workshop(key).machines.values():
+        if machine.speeds.high:
+            setting = machine.speed_for(told["value"])
+            found[machine.name] = f"{setting.value:g} 1/min" + (f" ({setting.note})" if setting.note else "")
+    return found
+
+
+def _tell(told: list[dict[str, Any]], problems: list[Problem], *, as_json: bool) -> None:
+    if as_json:
+        whole = {"format": VALUE_FORMAT, "schema": SCHEMA, "values": told, **_only_problems(problems)}
+        print(json.dumps(whole, ensure_ascii=False, indent=1))
+        return
+    for one in told:
+        print(_line(one))
+        for name, field in one.get("fields", {}).items():
+            print(f"  {name}: {field if isinstance(field, str) else field['metric']}")
+        for line in one["working"]:
+            if line:
+                print(f"  {line}")
+        for label in ("sources", "trust"):
+            if one[label]:
+                print(f"  {label}: {'; '.join(one[label])}")
+        for name, speed in one.get("machines", {}).items():
+            print(f"  {name}: {speed}")
+    for problem in problems:
+        print(problem, file=sys.stderr)
+
+
+def _line(one: dict[str, Any]) -> str:
+    if "metric" not in one:
+        return str(one["words"])
+    return str(one["metric"]) + (f"  ({one['inch']})" if one["inch"] != one["metric"] else "")
+
+
+def _only_problems(problems: list[Problem]) -> dict[str, Any]:
+    return {"problems": problem_data(problems)["problems"]}
+
+
+def schema(options: argparse.Namespace) -> int:
+    """`methodsheets schema`: JSON Schema of one of our forms."""
+    if options.what == "method":
+        from methodsheets.handbook.exchange import method_schema
+
+        made = method_schema()
+    elif options.what == "workshop":
+        from methodsheets.workshop.schema import workshop_schema
+
+        made = workshop_schema()
+    else:
+        made = _file_schema(options.what)
+    print(json.dumps(made, ensure_ascii=False, indent=1))
+    return 0
+
+
+def _file_schema(what: str) -> dict[str, Any]:
+    """Schema of the front matter, or of everything in a method file."""
+    from methodsheets.operations.vocabulary import OPERATION_KEYS, SETUP_KEYS, verbs
+    from methodsheets.reading.schema import KeyHelp, front_matter_schema, method_schema
+
+    if what == "front-matter":
+        return front_matter_schema()
+    helped: dict[str, KeyHelp] = {}
+    for (name, _), verb in sorted(verbs().items()):
+        helped.setdefault(name, KeyHelp(name, verb.help))
+    setup, operation = ([KeyHelp(key, words) for key, words in keys.items()] for keys in (SETUP_KEYS, OPERATION_KEYS))
+    return method_schema(setup, list(helped.values()), operation)

@@ -39,7 +39,7 @@ def change_gears(
 ) -> GearTrain:
     """Change wheels that cut a pitch most truly, from the wheels there are.
 
-    Equation:
+    Equation (units as listed):
         i = z_1 * z_3 / (z_2 * z_4)
         P_c = i * P_L * q
         delta = P_c / P - 1
@@ -171,7 +171,7 @@ def _trains(wheels: list[int], wanted: float, most_gears: int) -> Iterator[_Trai
             rest.remove(gear)
         for driven in sorted(set(itertools.combinations(rest, 2))):
             ratio = drivers[0] * drivers[1] / (driven[0] * driven[1])
-            if abs(ratio / wanted - 1) < _NEAR:
+            if abs(ratio / wanted - 1) < _NEAR and not set(drivers) & set(driven):
                 yield from _arrangements(drivers, driven)
 
 

@@ -1,0 +1,87 @@
+"""Which pictures does a method get? Draws them one by one; one that fails is reported and takes no other down."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, MutableMapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from methodfigures.drawing import Drawing as Figure
+from methodfigures.proof import draw_proof
+from methodfigures.removed_metal import draw_removed_metal
+from methodfigures.storyboard import draw_storyboard
+from methodfigures.strip import draw_section_strip
+from methodfigures.turning import draw_turning_setup
+from methodfigures.views import ViewBook
+from methodsheets.drawings import story
+from methodsheets.drawings.solids import Drawn
+from methodsheets.drawings.turning import can_draw, turning_spec
+from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
+from methodsheets.method.model import Drawing
+from methodsheets.reading.problem import Place, Problem, Severity
+
+Memo = MutableMapping[str, Figure]
+
+
+@dataclass
+class DrawingRoom:
+    """Draws the pictures of one evaluated method."""
+
+    evaluated: Evaluated
+    memo: Memo
+    drawn: Drawn = field(default_factory=Drawn)
+    book: ViewBook = field(default_factory=ViewBook)
+    pictures: list[tuple[Drawing, str]] = field(default_factory=list)
+    failed: list[Problem] = field(default_factory=list)
+
+    def draw_all(self) -> list[tuple[Drawing, str]]:
+        """All pictures with their SVG, in the order of the page."""
+        job = self.evaluated.live
+        for setup in job.setups:
+            for number, done in enumerate(setup.operations):
+                self._operation(setup, done, first=number == 0)
+        whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
+            ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
+            ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
+            ("strip", "Route of the method in sections", lambda: story.strip(self.drawn, job), draw_section_strip),
+            ("in-stock", "The part in its stock", lambda: story.in_stock(self.drawn, job), draw_removed_metal),
+        )
+        for kind, caption, make, draw in whole:
+            self._draw(kind, kind, "method", caption, make, draw, 1)
+        return self.pictures
+
+    def _operation(self, setup: DoneSetup, done: DoneOperation, *, first: bool) -> None:
+        line = done.block.place.line
+        scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
+        if can_draw(setup, done):
+            self._draw(f"op-{done.number}", "setup", scheme, caption, lambda: turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)
+        del first
+
+    def _draw(self, name: str, kind: str, scheme: str, caption: str, make: Callable[[], Any], draw: Callable[..., Figure], line: int) -> None:
+        method = self.evaluated.method
+        try:
+            spec = make()
+            if spec is None:
+                return
+            content = spec.key()
+            figure = self.memo.get(content)
+            if figure is None:
+                figure = self.memo[content] = draw(spec, self.book)
+        except Exception as error:  # a picture that fails is our bug, and must not cost the reader the numbers
+            self.failed.append(Problem(Place(method.path, line), f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
+                                       "this is a fault of the program", "please report it together with the method file", Severity.WARNING, "no-picture"))
+            return
+        key = f"{method.slug}--{method.workshop}--{name}"
+        drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
+        self.pictures.append((drawing, figure.inline(key)))
+
+
+def draw_method(evaluated: Evaluated, memo: Memo | None = None) -> list[tuple[Drawing, str]]:
+    """Every picture of an evaluated method with its inline SVG; `memo` shares equal figures between workshops.
+
+    Pictures that could not be drawn are noted as problems of the evaluation (`evaluated.live.problems`).
+    """
+    room = DrawingRoom(evaluated, memo if memo is not None else {})
+    pictures = room.draw_all()
+    evaluated.live.problems.extend(room.failed)
+    return pictures

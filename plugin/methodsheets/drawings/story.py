@@ -1,0 +1,69 @@
+"""What shows the method as a whole: its route in pictures, its sections, the part in its stock, what it leaves wrong?"""
+
+from __future__ import annotations
+
+from methodfigures.proof import Fault, Proof
+from methodfigures.removed_metal import RemovedMetal
+from methodfigures.storyboard import Cell, Storyboard
+from methodfigures.strip import SectionStrip
+from methodsheets.drawings.solids import Drawn
+from methodsheets.method.job import DoneOperation, DoneSetup, Job
+
+MOST_CELLS = 40
+
+
+def storyboard(drawn: Drawn, job: Job) -> Storyboard | None:
+    """One pictorial for every operation that changes the work; None where there are fewer than two."""
+    cells = tuple(_cell(drawn, setup, done) for setup in job.setups for done in setup.operations if _changes(done))[:MOST_CELLS]
+    return Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
+
+
+def strip(drawn: Drawn, job: Job) -> SectionStrip | None:
+    """One section for every operation that cuts; None where fewer than two do, or where the work is a block."""
+    turned = [(s, o) for s in job.setups for o in s.operations if o.volume > 0 and o.station.holding]
+    cells = tuple(_cell(drawn, setup, done) for setup, done in turned)[:MOST_CELLS]
+    axes = tuple(dict.fromkeys(o.station.holding.axis for _, o in turned if o.station.holding))
+    return SectionStrip(cells, axes=axes or ((0.0, 0.0),), title="Route of the method in sections") if len(cells) > 1 else None
+
+
+def _changes(done: DoneOperation) -> bool:
+    return done.volume > 0 or done.plan.join is not None or bool(done.plan.marks)
+
+
+def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
+    face = _face(setup, done)
+    return Cell(str(done.number), done.plan.words, f"{setup.number}  {setup.title}", drawn.state(done.after), drawn.solids(done.removed), face)
+
+
+def _face(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, float]:
+    if done.station.holding:
+        return (0.0, 0.0, -1.0 if done.station.holding.out == "A" else 1.0)
+    assert setup.held.pose is not None
+    x, y, z = (float(round(v)) for v in setup.held.pose.frame.rotation[:, 2])
+    return (x, y, z)
+
+
+def in_stock(drawn: Drawn, job: Job) -> RemovedMetal | None:
+    """The finished part in the stock that it is cut from; None where the work was put together from several pieces."""
+    piece = job.pieces.get(job.main)
+    if piece is None or piece.start is None or len(job.pieces) > 1 or not piece.work.bodies:
+        return None
+    stock, part = drawn.state(piece.start), drawn.state(piece.work.state)
+    left = 100.0 * piece.work.state.volume / piece.start.volume if piece.start.volume else 0.0
+    return RemovedMetal(part, stock, f"The part in its stock:\n{left:.0f} % of the metal stays", (0.0, 0.0, -1.0), title="The part in its stock")
+
+
+def faults(drawn: Drawn, job: Job) -> Proof | None:
+    """What the method leaves wrong, numbered; None where nothing is."""
+    if not job.differences or job.want is None:
+        return None
+    found = tuple(
+        Fault(raw.kind, drawn.solid(raw.solid), raw.name.replace("operation ", "operation "), _where(words.words), f"{words.volume_mm3:.0f}",
+              f"{raw.thickness:.2f}")
+        for raw, words in zip(job.differences, job.listed, strict=True)
+    )  # fmt: skip
+    return Proof((drawn.solid(job.want),), found[:12])
+
+
+def _where(words: str) -> str:
+    return words.split(": ", 1)[-1].split(", ")[0]

@@ -1,0 +1,70 @@
+"""What is drawn of a turning operation: its set-up with holder, tool, metal that goes, and the sizes that are made?"""
+
+from __future__ import annotations
+
+from methodfigures.turning_spec import VERBS, TurningSetup
+from methodsheets.drawings.solids import Drawn
+from methodsheets.method.job import DoneOperation, DoneSetup
+
+HOLDERS = {
+    "three-jaw": "three-jaw", "four-jaw": "four-jaw", "four-jaw-scroll": "three-jaw", "soft-jaws": "soft jaws", "collet": "collet", "centres": "centres",
+    "mandrel": "mandrel", "expanding-mandrel": "mandrel", "threaded-mandrel": "mandrel", "faceplate": "faceplate", "fixture": "faceplate",
+}  # fmt: skip
+VERB = {"round over": "chamfer", "countersink": "counterbore"}
+"""Operations that look like another one."""
+
+
+def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+    """Whether it is a turning operation with a holder that the drawing knows."""
+    verb = VERB.get(done.verb, done.verb)
+    on_lathe = setup.held.machine.kind == "lathe" and done.station.holding is not None and bool(setup.held.grip)
+    on_axis = done.plan.sketch.radius == 0 and done.plan.sketch.view != "across"
+    return on_lathe and on_axis and verb in VERBS and (done.volume > 0 or verb in ("tap", "thread", "knurl"))
+
+
+def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictorials: bool) -> TurningSetup:
+    """The figure of one turning operation; every number comes from the operation, none from the mesh."""
+    holding, sketch, plan = done.station.holding, done.plan.sketch, done.plan
+    assert holding is not None
+    frame = holding.frame(done.before.ends)
+    first = holding.frame(setup.before.ends)
+    grip = setup.held.grip or (0.0, 0.0)
+    start, end = (frame.s_of(first.z_of(s)) for s in grip)
+    tool = done.tool
+    after = (*drawn.state(done.after), *drawn.solids(done.stub))
+    kind = setup.held.holder.kind if setup.held.holder else "three-jaw"
+    if setup.held.said.get("soft jaws"):
+        kind = "soft-jaws"
+    return TurningSetup(
+        before=drawn.state(done.before), after=after, removed=drawn.solids(done.removed), verb=VERB.get(done.verb, done.verb),
+        holding=HOLDERS.get(kind, "three-jaw"), grip=(start, end), grip_diameter=holding.diameter or 2 * done.before.swing(frame),
+        end_z=(done.before.ends.a, done.before.ends.b), out=holding.out, body_names=tuple(done.after.bodies),
+        axis=holding.axis, grip_axis=holding.gripped_axis, support=_support(done), cut_start=sketch.start,
+        cut_end=min(sketch.end, done.before.ends.length), cut_diameter=sketch.diameter, end_diameter=sketch.end_diameter,
+        from_diameter=sketch.from_diameter, through=sketch.through, inside=bool(plan.words.endswith("inside")) or " in the bore" in plan.words,
+        pitch=plan.cut.pitch, tool_kind="die" if plan.tool_words == "die" else "", tool_name=done.tool_name,
+        tool_width=plan.cut.width if plan.cut.process in ("groove", "part") else (tool.width if tool else 0.0),
+        tool_diameter=sketch.size if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap") else (tool.diameter if tool else 0.0),
+        tool_nose=tool.nose_radius if tool else 0.0, dimension_texts=_texts(done), removed_text=_removed(done), holder_name=setup.held.words,
+        title=f"Operation {done.number}: {done.title}", pictorials=pictorials,
+    )  # fmt: skip
+
+
+def _support(done: DoneOperation) -> str | None:
+    if "centre" in done.station.supported:
+        return "centre"
+    return "steady" if "steady" in done.station.supported else None
+
+
+def _texts(done: DoneOperation) -> dict[str, str]:
+    texts = {}
+    if done.verb in ("tap", "thread"):
+        texts["diameter"] = done.plan.sketch.diameter_words
+    return texts
+
+
+def _removed(done: DoneOperation) -> str:
+    volume = done.volume
+    if volume <= 0:
+        return ""
+    return f"cut away {volume / 1000:.1f} cm³" if volume >= 95 else f"cut away {volume:.0f} mm³" if volume >= 1 else "cut away"

@@ -10,16 +10,11 @@ from collections.abc import Callable, Sequence
 from importlib import import_module
 from typing import TypeAlias
 
+from methodsheets.faces.command import FAILED, CommandError
+
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
 
 Command = Callable[[argparse.Namespace], int]
-
-FAILED = 1
-"""Exit status where something is wrong with what was given; 2 is a wrong command line."""
-
-
-class CommandError(Exception):
-    """A command that cannot be carried out; its words go to the person who typed it."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -149,7 +144,3 @@ def _json(command: argparse.ArgumentParser) -> None:
 
 def _workshop(command: argparse.ArgumentParser, words: str) -> None:
     command.add_argument("--workshop", help=words)
-
-
-if __name__ == "__main__":
-    sys.exit(main())

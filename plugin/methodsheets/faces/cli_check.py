@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import markdown_files

@@ -9,7 +9,7 @@ import tempfile
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
-from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.project import Project, find_project

@@ -6,7 +6,7 @@ import argparse
 from datetime import date
 from pathlib import Path
 
-from methodsheets.faces.cli import CommandError
+from methodsheets.faces.command import CommandError
 from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project, read_config
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops

@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from methodsheets.faces.cli import FAILED, CommandError
+from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.handbook.exchange import VALUE_FORMAT, problem_data
 from methodsheets.handbook.project import find_project
 from methodsheets.method.model import SCHEMA

@@ -258,8 +258,7 @@ def _tools(method: Method) -> tuple[str, ...]:
 
 
 def _holdings(method: Method) -> tuple[str, ...]:
-    named = method.totals.holdings if method.totals else ()
-    return named or tuple(dict.fromkeys(setup.holding for setup in method.setups if setup.holding))
+    return tuple(dict.fromkeys(setup.holding for setup in method.setups if setup.holding))
 
 
 def _machines(method: Method) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from .shops import FOLDER as WORKSHOPS
 
 CONFIGS = ("mkdocs.yml", "mkdocs.yaml")
 NAME = "methodsheets"
+METHODS = "methods"
 STORE = Path(".cache/plugin/methodsheets/handbook.sqlite")
 """Where a site keeps what was worked out, unless its option `cache_dir` says otherwise."""
 
@@ -62,8 +63,8 @@ class Project:
 def find_project(start: Path) -> Project:
     """The handbook that a file or folder belongs to.
 
-    The nearest `mkdocs.yml` above that names our plugin decides; else the nearest folder that has `workshops/`, or is
-    called `methods`; else the folder itself.
+    The nearest `mkdocs.yml` above that names our plugin decides; else the nearest folder that has `workshops/`, is
+    called `methods` or holds a folder called so; else the folder itself.
     """
     place = start.resolve()
     folder = place if place.is_dir() else place.parent
@@ -74,8 +75,10 @@ def find_project(start: Path) -> Project:
                 if project is not None:
                     return project
     for above in _upwards(folder):
-        if (above / WORKSHOPS).is_dir() or above.name == "methods":
+        if (above / WORKSHOPS).is_dir() or above.name == METHODS:
             return Project(above.parent, (above,))
+        if (above / METHODS).is_dir():
+            return Project(above, (above / METHODS,))
     while folder.name in LEFT_OUT or folder.name == PARTS:
         folder = folder.parent
     return Project(folder, (folder,))
@@ -99,7 +102,7 @@ def read_config(path: Path) -> Project | None:
     if ours is None:
         return None
     root = path.parent
-    named = ours.get("methods", "methods")
+    named = ours.get("methods", METHODS)
     folders = [named] if isinstance(named, str) else [one for one in named or () if isinstance(one, str)]
     workshops = ours.get("workshops")
     cache = ours.get("cache_dir")

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from .fields import Fields, plain_key
 from .tools import TOOL_KINDS, Tool, ToolSize
-from .trade_sizes import STANDARD_SETS
+from .trade_sizes import STANDARD_SETS, thread_diameter
 from .words import likeness
 
 MATERIALS = ("HSS", "carbide", "carbon steel")
 """What tools are made of."""
-
-_METRIC_THREAD = re.compile(r"^M(\d+(?:\.\d+)?)", re.IGNORECASE)
 
 
 def read_tool(key: str, fields: Fields) -> Tool:
@@ -56,7 +52,7 @@ def _sizes(fields: Fields, sized: str) -> tuple[ToolSize, ...]:
     if not said:
         return ()
     if sized == "thread":
-        return tuple(_thread(label) for label in fields.words("sizes"))
+        return tuple(_thread(label, fields) for label in fields.words("sizes"))
     whole = STANDARD_SETS.get(plain_key(said))
     if whole is not None:
         return tuple(ToolSize(size, label) for label, size in whole())
@@ -80,10 +76,15 @@ def _label(label: str, labels: list[str]) -> str:
     return label if label.split()[-1].isalpha() else f"{label} {unit}"
 
 
-def _thread(label: str) -> ToolSize:
-    """A thread by its name; its size is the nominal diameter where the name says it plainly, else 0."""
-    match = _METRIC_THREAD.match(label)
-    return ToolSize(float(match.group(1)) if match else 0.0, label)
+def _thread(label: str, fields: Fields) -> ToolSize:
+    """A thread by its name; its size is the outside diameter."""
+    diameter = thread_diameter(label)
+    if diameter is None:
+        what = f"`{label}` is no thread that the tables know"
+        fields.problems.error(
+            fields.place_of("sizes"), what, "", "write for instance M6, M10x1, 1/4 BSF, 2BA", code="workshop-thread"
+        )
+    return ToolSize(diameter or 0.0, label)
 
 
 def _kind_of(key: str, fields: Fields) -> str:

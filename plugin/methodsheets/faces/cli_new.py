@@ -19,7 +19,7 @@ method: {title}
 part: {part}
 makes: 1
 material: EN1A
-stock: round 20 mm x 52 mm
+stock: round 20 mm x 61 mm
 workshop: {workshop}
 status: draft
 revision: A
@@ -30,19 +30,28 @@ summary: One sentence that says what the part is for.
 Say here what the part is and how you mean to make it. Everything outside the blocks is your own text.
 
 ```calc
-journal  = 16 mm                 # where it turns in its bearing
-length   = 30 mm                 # of the journal
-shoulder = length + 12 mm        # whole length in front of the chuck
-bearing  = fit(journal, "H7/g6") # with a reamed hole
+journal = 16 mm                   # where it turns in its bearing
+length  = 30 mm                   # of the journal
+whole   = 60 mm                   # length of the part
+bearing = fit(journal, "H7/g6")   # in a reamed hole
 ```
 
-The journal is {{{{ journal }}}} in diameter and runs in a reamed hole.
+The journal is {{{{ journal }}}} in diameter and has between {{{{ bearing.clearance_min }}}} and
+{{{{ bearing.clearance_max }}}} of clearance in its hole.
+
+The finished part, so that the method can be proved against it:
+
+```part
+- round: journal, over length
+- round: 20 mm, from length, over whole - length
+- chamfer: 1 mm, on journal
+```
 
 ## Turn the journal
 
 ```setup
 machine: lathe
-hold: three-jaw chuck, on 20 mm, grip 8 mm, end A out
+hold: three-jaw chuck, on 20 mm, grip 20 mm, end A out
 ```
 
 ```op
@@ -58,6 +67,18 @@ check: limits(journal, "g6") with micrometer
 
 ```op
 chamfer: 1 mm
+```
+
+## Face the other end
+
+```setup
+machine: lathe
+hold: three-jaw chuck, on journal, grip 20 mm, end B out
+```
+
+```op
+face: to length whole
+tool: knife tool
 ```
 """
 

@@ -1,0 +1,57 @@
+# What can be made here? `make` alone lists it. Nothing is needed but Python 3.11 or later and make.
+
+PYTHON ?= python3
+VENV   := .venv
+BIN    := $(VENV)/bin
+
+.DEFAULT_GOAL := help
+.PHONY: help demo serve test check bench validation clean
+
+help:
+	@echo "make demo        build the demo handbook and say where to open it"
+	@echo "make serve       show it live while you write"
+	@echo "make test        run every test"
+	@echo "make check       style and types"
+	@echo "make validation  compare every calculation with published values, as a table"
+	@echo "make bench       how fast is it, against plain pages in the same run"
+	@echo "make clean       take away what was made, but not $(VENV)"
+
+demo: $(VENV)/.ready-demo
+	$(BIN)/mkdocs build --strict
+	@echo
+	@echo "The demo handbook is ready. Open this file in a browser:"
+	@echo "    $(CURDIR)/site/index.html"
+	@echo "To see it live while you write: make serve"
+
+serve: $(VENV)/.ready-demo
+	$(BIN)/mkdocs serve --livereload
+
+test: $(VENV)/.ready-test
+	$(BIN)/python -m pytest
+
+check: $(VENV)/.ready-test
+	$(BIN)/ruff check plugin figures tests
+	$(BIN)/mypy
+
+validation: $(VENV)/.ready-test
+	METHODSHEETS_VALIDATION=1 $(BIN)/python -m pytest tests/validation
+
+bench: $(VENV)/.ready-test
+	$(BIN)/python tests/bench/bench.py
+
+clean:
+	rm -rf site .cache build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis *.egg-info
+
+$(VENV)/bin/pip:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+	  { echo "Python 3.11 or later is needed; name it with: make PYTHON=/path/to/python3"; exit 1; }
+	@$(PYTHON) -m venv $(VENV) || \
+	  { rm -rf $(VENV); echo "Python cannot make a virtual environment; on Debian: apt install python3-venv"; exit 1; }
+
+$(VENV)/.ready-demo: pyproject.toml | $(VENV)/bin/pip
+	$(BIN)/pip install --quiet --disable-pip-version-check --editable .
+	@touch $@
+
+$(VENV)/.ready-test: pyproject.toml | $(VENV)/bin/pip
+	$(BIN)/pip install --quiet --disable-pip-version-check --editable '.[test,check]'
+	@touch $@ $(VENV)/.ready-demo

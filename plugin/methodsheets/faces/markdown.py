@@ -1,8 +1,8 @@
 """How do a method file's blocks become page content in any Python-Markdown host? Elements, never stashed text.
 
-The blocks are lifted out before the host looks for fences (priority 26, just above the usual 25), so they work in lists,
-admonitions and tabs and a block quoted by a longer fence stays text. In their place come elements of the page's own
-tree, so that the host resolves and checks their links, sees their anchors and lists their headings.
+The blocks are lifted out before the host looks for fences (priority 26, just above the usual 25), so they work in
+lists, admonitions and tabs, and a block quoted by a longer fence stays text. In their place come elements of the
+page's own tree, so that the host resolves and checks their links, sees their anchors and lists their headings.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from methodsheets.pages.elements import elements, inline_element
 from methodsheets.pages.islands import Islands
 from methodsheets.pages.problems import BlockPlace, blocks_of, kind_of, missing_box
 from methodsheets.pages.site import Request, Site
+from methodsheets.pages.trade_words import explain_words
 from methodsheets.reading.markdown import Fence, scan
 
 PRIORITY = 26
@@ -52,6 +53,11 @@ class Page:
         self.islands = Islands()
         self.unknown: list[str] = []
         """What was asked for and is not there, one sentence each."""
+
+    @property
+    def is_method_page(self) -> bool:
+        """Whether this is the page of a method's own file, not one made beside it."""
+        return bool(self.site and self.slug and self.site.places.methods[self.slug].page == self.uri)
 
     def tree(self, fence: Fence, number: int) -> d.Blocks:
         """What stands in place of a fence; `number` counts the page's own blocks from 0."""
@@ -110,7 +116,7 @@ class MethodSheetsExtension(Extension):
         self.fill: Callable[[str], str] | None = None
         super().__init__(**options)
 
-    def extendMarkdown(self, md: Markdown) -> None:  # noqa: N802 (the host's name)
+    def extendMarkdown(self, md: Markdown) -> None:
         """Register with the host's Markdown."""
         on_demand = OnDemand(self.getConfigs())
         current = Current(self, on_demand)
@@ -119,6 +125,7 @@ class MethodSheetsExtension(Extension):
         md.parser.blockprocessors.register(Placed(md.parser, current), "methodsheets", 175)
         md.inlinePatterns.register(Quoted(_QUOTE, md, current), "methodsheets", 185)
         md.treeprocessors.register(Headings(md), "methodsheets", 15)
+        md.treeprocessors.register(Words(md, current), "methodsheets-words", 12)
         md.postprocessors.register(Filled(md, current), "methodsheets", -10)
         md.registerExtension(self)
 
@@ -195,7 +202,7 @@ class Quoted(InlineProcessor):
         super().__init__(pattern, md)
         self.current = current
 
-    def handleMatch(self, m: re.Match[str], data: str) -> tuple[Element | None, int | None, int | None]:  # type: ignore[override]  # noqa: N802, D102
+    def handleMatch(self, m: re.Match[str], data: str) -> tuple[Element | None, int | None, int | None]:  # type: ignore[override]
         content = self.current.page.quote(m.group(1))
         if content is None:
             return None, None, None
@@ -213,6 +220,23 @@ class Headings(Treeprocessor):
                     for child in list(parent):
                         if "ms-other" in (child.get("class") or ""):
                             parent.remove(child)
+
+
+class Words(Treeprocessor):
+    """Points from the first use of each trade word in a method's page to its meaning."""
+
+    def __init__(self, md: Markdown, current: Current) -> None:
+        super().__init__(md)
+        self.current = current
+
+    def run(self, root: Element) -> None:
+        """Turn the words into links."""
+        page = self.current.page
+        if page.site is None or not page.is_method_page:
+            return
+        target = page.site.places.at(page.uri).page("glossary")
+        if target:
+            explain_words(root, target, AtomicString)
 
 
 class Filled(Postprocessor):
@@ -241,7 +265,7 @@ def _key(fence: Fence) -> str:
     return hashlib.sha256("\n".join((str(fence.line), *fence.body)).encode()).hexdigest()[:8]
 
 
-def makeExtension(**options: Any) -> MethodSheetsExtension:  # noqa: N802 (the host's name)
+def makeExtension(**options: Any) -> MethodSheetsExtension:
     """What Python-Markdown asks for by the extension's name."""
     return MethodSheetsExtension(**options)
 

@@ -28,7 +28,7 @@ from methodsheets.reading.method_file import is_method
 log = get_plugin_logger(__name__)
 
 
-class MethodSheetsConfig(base.Config):
+class MethodSheetsConfig(base.Config):  # type: ignore[no-untyped-call]
     """The plugin's options in `mkdocs.yml`."""
 
     methods = c.Type((str, list), default="methods")
@@ -59,7 +59,7 @@ class MethodSheetsConfig(base.Config):
     """Whether to work everything out anew."""
 
 
-class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):
+class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-untyped-call]
     """Publishes the handbook; all state is on the object, and nothing is written under a watched folder."""
 
     def __init__(self) -> None:
@@ -89,7 +89,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Evaluate all methods and add everything that is made from them."""
-        inside = {Path(file.abs_src_path).resolve(): file for file in _method_pages(files)}
+        inside = {Path(str(file.abs_src_path)).resolve(): file for file in _method_pages(files)}
         handbook = self._evaluate(config, list(inside))
         homes = {
             slug: inside[file].src_uri
@@ -110,7 +110,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):
         if self.site is None:
             return nav
         named = config.nav is not None
-        return mkdocs_menu.arrange(nav, self.site, self.made, files, self.config.title, named=named, shown=self.config.menu)
+        return mkdocs_menu.arrange(
+            nav, self.site, self.made, files, self.config.title, named=named, shown=self.config.menu
+        )
 
     @event_priority(50)
     def on_page_markdown(self, markdown: str, *, page: HostPage, config: MkDocsConfig, files: Files) -> str:
@@ -135,7 +137,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):
         for unknown in ours.unknown:
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
-            self.travelling[ours.slug] = travelling_page(self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg))
+            self.travelling[ours.slug] = travelling_page(
+                self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg)
+            )
         return html
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import Entry
 from methodsheets.method.model import Method
 from methodsheets.reading.problem import Problem
@@ -14,7 +13,7 @@ from .operation import operation_blocks
 from .places import Places
 from .problems import BlockPlace, by_block, problem_boxes
 from .setup import setup_blocks
-from .variants import merge
+from .variants import merge, merge_words
 from .working import calculation_blocks
 
 
@@ -85,24 +84,9 @@ def loose_problems(entry: Entry, blocks: Sequence[BlockPlace]) -> d.Blocks:
 
 def quote(entry: Entry, expression: str) -> d.Inline | None:
     """What a `{{ expression }}` of the prose stands for, for every workshop; None if the method does not know it."""
-    values: dict[str, Measure | str] = {}
+    values: dict[str, d.Inline] = {}
     for key, method in entry.by_workshop.items():
-        for one in method.quotes:
-            if one.expression.strip() == expression.strip():
-                values[key] = one.value
-                break
-    if not values:
-        return None
-    own = entry.own_workshop
-    shown = own if own in values else next(iter(values))
-    if all(value == values[shown] for value in values.values()):
-        return d.value(values[shown])
-    pieces: list[d.Span] = []
-    for value in dict.fromkeys([values[shown], *values.values()]):
-        keys = [key for key, held in values.items() if held == value]
-        kind = "variant" if shown in keys else "variant other"
-        attributes: d.Attributes = (("data-ms-for", " ".join(keys)),)
-        pieces.append(
-            d.Span(kind, d.value(value), attributes if shown in keys else (*attributes, ("data-search-exclude", "")))
-        )
-    return tuple(pieces)
+        found = next((one for one in method.quotes if one.expression.strip() == expression.strip()), None)
+        if found is not None:
+            values[key] = d.value(found.value)
+    return merge_words(values, entry.own_workshop) or None

@@ -1,4 +1,4 @@
-"""What lies beside the machine? The bench sheet: big spindle speeds, dial readings, limits, boxes to tick, blanks to fill."""
+"""What lies beside the machine? The bench sheet: spindle speeds, dial readings, limits, ticks, blanks to fill."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Setup
+from methodsheets.operations.cautions import DEFER
 
 from . import document as d
 from . import wording
@@ -42,7 +43,9 @@ def bench_controls(method: Method) -> d.Group:
         d.Field("parts", "Parts", str(min(max(1, method.makes), MOST_BLANKS))),
     )
     second: d.Inline = (
-        d.Button("large", "Large type", "Larger letters for a tablet beside the machine; keeps the screen awake where it can"),
+        d.Button(
+            "large", "Large type", "Larger letters for a tablet beside the machine; keeps the screen awake where it can"
+        ),
         d.Button("save", "Save what was measured", "A CSV file to put beside the method, in its records folder"),
         d.Button("clear", "Start afresh", "Clears the ticks and the blanks of this sheet on this device"),
     )
@@ -79,9 +82,21 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
         d.Pair(d.words("Makes"), (d.Span("parts-count", d.words(str(method.makes))),), key="makes"),
         d.Pair(d.words("Time, one"), _time(method), key="one"),
         d.Pair(d.words("Workshop"), d.words(method.workshop_name), key="workshop"),
-        d.Pair(d.words("Revision"), d.words(" ".join(filter(None, (method.revision, method.date))) or "–"), key="revision"),
-        d.Pair(d.words("Batch"), (d.Blank("batch", "", "words", _WRITTEN + (("aria-label", "Name of the batch"),)),), "write", "batch"),
-        d.Pair(d.words("Made by"), (d.Blank("made-by", "", "words", _WRITTEN + (("aria-label", "Made by"),)),), "write", "made-by"),
+        d.Pair(
+            d.words("Revision"), d.words(" ".join(filter(None, (method.revision, method.date))) or "–"), key="revision"
+        ),
+        d.Pair(
+            d.words("Batch"),
+            (d.Blank("batch", "", "words", (*_WRITTEN, ("aria-label", "Name of the batch"))),),
+            "write",
+            "batch",
+        ),
+        d.Pair(
+            d.words("Made by"),
+            (d.Blank("made-by", "", "words", (*_WRITTEN, ("aria-label", "Made by"))),),
+            "write",
+            "made-by",
+        ),
     ]
     block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block")]
     if method.status != "proven":
@@ -105,13 +120,20 @@ def _failed(method: Method) -> d.Blocks:
 
 
 def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.Group:
-    head = d.Heading(2, (d.Span("setup-mark", d.words(f"Set-up {setup.number}")), d.Text(f" {setup.machine_name}")), f"sheet-{setup.id}", "sheet-setup")
+    head = d.Heading(
+        2,
+        (d.Span("setup-mark", d.words(f"Set-up {setup.number}")), d.Text(f" {setup.machine_name}")),
+        f"sheet-{setup.id}",
+        "sheet-setup",
+    )
     words = d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="sheet-words")
     facts = d.Pairs(tuple(_short(fact) for fact in setup.facts), kind="sheet-facts")
     left: list[d.Block] = [words, facts, *_cautions(setup.cautions)]
     if setup.notes:
         left.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
-    pictures = tuple(figure(drawing, replace(places, alone=True), "sheet") for drawing in drawings_of(method, setup.figures)[:1])
+    pictures = tuple(
+        figure(drawing, replace(places, alone=True), "sheet") for drawing in drawings_of(method, setup.figures)[:1]
+    )
     intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
     cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
     return d.Group("sheet-part", (intro, *cards), tag="section", attributes=(("data-ms-setup", str(setup.number)),))
@@ -144,7 +166,8 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
 def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
     """What is set at the machine: the spindle speed first and largest."""
     cells = [
-        d.Pair(d.words(fact.label), large(fact.value), "big" if fact.key in BIG else "large", fact.key) for fact in leading
+        d.Pair(d.words(fact.label), large(fact.value), "big" if fact.key in BIG else "large", fact.key)
+        for fact in leading
     ]
     cells += [_short(fact) for fact in others if fact.key in ("force", "force_max", "depth_stop", "dial", "angle")]
     return (d.Pairs(tuple(cells), kind="sheet-settings"),) if cells else ()
@@ -162,14 +185,23 @@ def _short(fact: Fact) -> d.Pair:
 def _passes(operation: Operation) -> d.Blocks:
     if not operation.passes:
         return ()
-    columns = (d.Column("Pass"), d.Column("Reaches", number=True), d.Column("Dial reads", number=True), d.Column("Done"))
+    columns = (
+        d.Column("Pass"),
+        d.Column("Reaches", number=True),
+        d.Column("Dial reads", number=True),
+        d.Column("Done"),
+    )
     rows = []
     for one in operation.passes:
         tick = d.Tick(f"pass-{operation.number}-{one.number}", f"Pass {one.number} done")
         size: d.Inline = d.value(one.size) if one.size is not None else d.words("–")
         dial: d.Inline = (d.Strong(d.words(one.dial or "–")),)
         rows.append(d.Row((d.words(one.number), size, dial, (tick,))))
-    return (d.Table(f"Passes of operation {operation.number}", columns, tuple(rows), kind="sheet-passes", caption_shown=False),)
+    return (
+        d.Table(
+            f"Passes of operation {operation.number}", columns, tuple(rows), kind="sheet-passes", caption_shown=False
+        ),
+    )
 
 
 def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
@@ -192,7 +224,12 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     if limit.make_to:
         body.append(_make_to(limit, name, parts))
     blanks = tuple(
-        d.Blank(f"{name}-{part}", str(part), "measured", (("aria-label", f"{limit.name}, part {part}, mm"), ("data-ms-part", str(part))))
+        d.Blank(
+            f"{name}-{part}",
+            str(part),
+            "measured",
+            (("aria-label", f"{limit.name}, part {part}, mm"), ("data-ms-part", str(part))),
+        )
         for part in range(1, parts + 1)
     )
     body.append(d.Paragraph(blanks, kind="blanks"))
@@ -200,7 +237,7 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
 
 
 def _make_to(limit: Limit, name: str, parts: int) -> d.Group:
-    """The size as a sum on the sheet: measured + so much = make; the script fills in the sum, a pencil can do it too."""
+    """The size as a sum on the sheet: measured + so much = make; the script fills it in, or a pencil."""
     if limit.add_low is None or limit.add_high is None:
         return d.Group("make-to", (d.Paragraph(d.words(limit.make_to)),))
     low, high = wording.length(limit.add_low), wording.length(limit.add_high)
@@ -219,12 +256,12 @@ def _make_to(limit: Limit, name: str, parts: int) -> d.Group:
                 d.Span("sum", (), (("data-ms-sum", str(part)), ("data-ms-digits", "3"))),
             )
         )
-    attributes = (
+    rule = (
         ("data-ms-make", limit.make_to_name),
         ("data-ms-add-low", f"{limit.add_low:.6g}"),
         ("data-ms-add-high", f"{limit.add_high:.6g}"),
     )
-    return d.Group("make-to", (d.Listing(tuple(lines), kind="make-lines"),), attributes=attributes)
+    return d.Group("make-to", (d.Listing(tuple(lines), kind="make-lines"),), attributes=rule)
 
 
 def _own_notes(operation: Operation) -> d.Paragraph:
@@ -248,7 +285,9 @@ def _cautions(cautions: tuple[Caution, ...], again: tuple[tuple[Caution, str], .
 
 
 def _remarks() -> d.Group:
-    lines = d.Paragraph((d.Blank("remarks", "Remarks for next time", "note", (("inputmode", "text"),)),), kind="sheet-remarks")
+    lines = d.Paragraph(
+        (d.Blank("remarks", "Remarks for next time", "note", (("inputmode", "text"),)),), kind="sheet-remarks"
+    )
     return d.Group("sheet-remarks-box", (lines,))
 
 
@@ -257,6 +296,6 @@ def _sheet_foot(method: Method) -> d.Group:
     address = d.Span("address", (), (("data-ms-address", ""),))
     content = (
         d.Paragraph((d.Text(words + " "), address), kind="sheet-id"),
-        d.Paragraph(d.words(wording.DEFER), kind="sheet-defer"),
+        d.Paragraph(d.words(DEFER), kind="sheet-defer"),
     )
     return d.Group("sheet-foot", content, tag="footer")

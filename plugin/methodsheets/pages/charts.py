@@ -1,7 +1,7 @@
 """How does time grow with the batch, a size with the parts, a speed with the diameter? Small charts as SVG text.
 
 They are plain lines and words, so they need no drawing library and cost nothing on a build where nothing changed.
-Colours are the page's own (`--ms-ink` and so on); the lines are told apart by their dashes and their words, not by colour.
+Colours are the page's own (`--ms-ink` and so on); lines are told apart by their dashes and their words, not by colour.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from html import escape
+from itertools import pairwise
 
 Point = tuple[float, float]
 
@@ -22,7 +23,14 @@ class Plot:
     """A frame with two scales, in units of about a quarter of a millimetre."""
 
     def __init__(
-        self, width: int, height: int, x: tuple[float, float], y: tuple[float, float], *, log: bool = False, right: int = 130
+        self,
+        width: int,
+        height: int,
+        x: tuple[float, float],
+        y: tuple[float, float],
+        *,
+        log: bool = False,
+        right: int = 130,
     ) -> None:
         self.width, self.height, self.x, self.y, self.log = width, height, x, y, log
         self.left, self.top, self.right, self.bottom = 62, 14, right, 44
@@ -40,7 +48,9 @@ class Plot:
             return math.log(value / low) / math.log(high / low)
         return (value - low) / ((high - low) or 1)
 
-    def grid(self, xs: Sequence[float], ys: Sequence[float], x_words: Callable[[float], str], y_words: Callable[[float], str]) -> None:
+    def grid(
+        self, xs: Sequence[float], ys: Sequence[float], x_words: Callable[[float], str], y_words: Callable[[float], str]
+    ) -> None:
         """Thin lines with their values."""
         floor, wall = self.height - self.bottom, self.width - self.right
         for x in xs:
@@ -59,7 +69,8 @@ class Plot:
         self.text((self.left + self.width - self.right) / 2, self.height - 8, x, anchor="middle")
         middle = (self.top + self.height - self.bottom) / 2
         self.parts.append(
-            f'<text transform="translate(13 {middle:.1f}) rotate(-90)" text-anchor="middle" class="ms-chart-text">{escape(y)}</text>'
+            f'<text transform="translate(13 {middle:.1f}) rotate(-90)" text-anchor="middle" class="ms-chart-text">'
+            f"{escape(y)}</text>"
         )
 
     def line(self, points: Sequence[Point], *, width: float = 1.8, dash: str = "", colour: str = INK) -> None:
@@ -72,16 +83,22 @@ class Plot:
         """A marked point."""
         px, py = self.at(x, y)
         fill = INK if filled else "var(--ms-paper,#fff)"
-        self.parts.append(f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3.6" fill="{fill}" stroke="{INK}" stroke-width="1.4"/>')
+        self.parts.append(
+            f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3.6" fill="{fill}" stroke="{INK}" stroke-width="1.4"/>'
+        )
 
     def band(self, low: float, high: float) -> None:
         """A tinted band between two values of the upright scale."""
         (x0, y0), (x1, y1) = self.at(self.x[0], high), self.at(self.x[1], low)
-        self.parts.append(f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}" fill="{TINT}"/>')
+        self.parts.append(
+            f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}" fill="{TINT}"/>'
+        )
 
     def text(self, x: float, y: float, words: str, *, anchor: str = "start") -> None:
         """Words on the paper."""
-        self.parts.append(f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" class="ms-chart-text">{escape(words)}</text>')
+        self.parts.append(
+            f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" class="ms-chart-text">{escape(words)}</text>'
+        )
 
     def svg(self, description: str) -> str:
         """The finished chart."""
@@ -139,7 +156,7 @@ def _spread(heights: list[float], apart: float) -> list[float]:
     """The same heights, moved so far that words on them do not touch; their order is kept."""
     order = sorted(range(len(heights)), key=lambda index: heights[index])
     moved = list(heights)
-    for before, after in zip(order, order[1:], strict=False):
+    for before, after in pairwise(order):
         moved[after] = max(moved[after], moved[before] + apart)
     shift = sum(old - new for old, new in zip(heights, moved, strict=True)) / (len(heights) or 1)
     return [height + shift for height in moved]
@@ -167,7 +184,9 @@ def drift_chart(values: Sequence[float], lower: float, upper: float, description
     return plot.svg(description)
 
 
-def speed_chart(speeds: Sequence[float], cutting_speeds: Sequence[tuple[str, float]], diameters: tuple[float, float]) -> str:
+def speed_chart(
+    speeds: Sequence[float], cutting_speeds: Sequence[tuple[str, float]], diameters: tuple[float, float]
+) -> str:
     """Spindle speed against diameter for some cutting speeds, with the speeds that the machine has as lines.
 
     Parameters:

@@ -1,4 +1,4 @@
-"""Which of two ways is better, and by what? Methods of one part side by side; differences stand out, the rest is quiet."""
+"""Which of two ways is better, and by what? Methods of one part side by side; what differs stands out."""
 
 from __future__ import annotations
 
@@ -134,6 +134,8 @@ def _time(comparison: Comparison) -> d.Blocks:
     columns = (d.Column("Parts"), *(d.Column(line.title, number=True) for line in comparison.time_lines))
     return (
         d.Heading(2, d.words("Time against the number of parts"), "time"),
-        d.Group("chart", (d.Paragraph((d.Markup(chart),), kind="chart-place"),), attributes=(("data-search-exclude", ""),)),
+        d.Group(
+            "chart", (d.Paragraph((d.Markup(chart),), kind="chart-place"),), attributes=(("data-search-exclude", ""),)
+        ),
         d.Table("Time for a batch, set-ups once", columns, rows, kind="times"),
     )

@@ -17,6 +17,8 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     cells = (
         d.Pair(d.words("Methods"), d.words(str(len(entries))), key="methods"),
         d.Pair(d.words("Workshops"), d.words(str(len(handbook.workshops))), key="workshops"),
+        d.Pair(d.words("Worked out"), d.words(wording.count(_worked_out(entries), "time")), key="worked-out"),
+        d.Pair(d.words("Drawings"), d.words(str(_drawings(entries))), key="drawings"),
         d.Pair(d.words("Problems"), d.words(str(len(handbook.problems))), key="problems"),
         d.Pair(d.words("Methods with a failed check"), d.words(str(failed)), key="failed"),
         d.Pair(d.words("Methods with records"), d.words(str(sum(bool(e.records) for e in entries))), key="records"),
@@ -32,6 +34,14 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     else:
         body.append(d.Paragraph(d.words("None. Every method could be worked out.")))
     return (d.Group("health", tuple(body)),)
+
+
+def _worked_out(entries: list[Entry]) -> int:
+    return sum(len(entry.by_workshop) for entry in entries)
+
+
+def _drawings(entries: list[Entry]) -> int:
+    return sum(len(method.drawings) for entry in entries for method in entry.by_workshop.values())
 
 
 def _methods(entries: list[Entry], handbook: Handbook, places: Places) -> d.Table:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.method.model import Method
 
@@ -9,6 +11,7 @@ from . import document as d
 from . import wording
 from .places import Places
 from .switches import switches
+from .variants import merge_words
 
 FACETS = (
     ("part", "Part"),
@@ -24,16 +27,18 @@ def index_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     """Return the list of all methods with its filters."""
     shops = list(handbook.workshops.values())
     entries = sorted(handbook.entries.values(), key=lambda entry: (entry.own.part, entry.own.title))
-    own = shops[0].key if shops else ""
+    own = _usual(entries, [shop.key for shop in shops])
     lead = d.Paragraph(d.words(f"{wording.count(len(entries), 'method')} for {_parts(entries)}."), kind="lead-in")
-    body: list[d.Block] = [lead, switches([], own), _filters(entries), _status(len(entries))]
-    body.append(_table(entries, places))
+    body: list[d.Block] = [lead, switches(shops, own), _filters(entries), _status(len(entries))]
+    body.append(_table(entries, own, places))
     if handbook.comparisons:
         items = []
         for part, comparison in handbook.comparisons.items():
             target = places.page(f"compare/{part}")
             said = f": {len(comparison.methods)} ways to make it, side by side"
-            items.append((d.Link(target, d.words(comparison.title)), d.Text(said)) if target else d.words(comparison.title))
+            items.append(
+                (d.Link(target, d.words(comparison.title)), d.Text(said)) if target else d.words(comparison.title)
+            )
         body += [d.Heading(2, d.words("Compare"), "compare"), d.Listing(tuple(items))]
     return (d.Group("index", tuple(body)),)
 
@@ -81,7 +86,7 @@ def _status(count: int) -> d.Paragraph:
     )
 
 
-def _table(entries: list[Entry], places: Places) -> d.Table:
+def _table(entries: list[Entry], own: str, places: Places) -> d.Table:
     columns = (
         d.Column("Method"),
         d.Column("Part"),
@@ -93,25 +98,33 @@ def _table(entries: list[Entry], places: Places) -> d.Table:
         d.Column("Status"),
     )
     return d.Table(
-        "All methods", columns, tuple(_row(entry, places) for entry in entries), kind="index", caption_shown=False, searched=False
+        "All methods",
+        columns,
+        tuple(_row(entry, own, places) for entry in entries),
+        kind="index",
+        caption_shown=False,
+        searched=False,
     )
 
 
-def _row(entry: Entry, places: Places) -> d.Row:
+def _row(entry: Entry, own: str, places: Places) -> d.Row:
     method = entry.own
     found = facets(method)
-    one = method.totals.one_minutes if method.totals else 0.0
-    words = " ".join([method.title, method.summary, method.stock, *method.found_as, *(o.words for o in method.operations)])
-    attributes = [("data-ms-words", words.lower()), ("data-ms-minutes", f"{one:.2f}"), ("data-ms-size", f"{stock_size(method.stock):g}")]
-    attributes += [(f"data-ms-{key}", "|".join(values).lower()) for key, values in found.items()]
+    times = {key: there.totals.one_minutes for key, there in entry.by_workshop.items() if there.totals}
+    words = " ".join(
+        [method.title, method.summary, method.stock, *method.found_as, *(o.words for o in method.operations)]
+    )
+    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock):g}")]
+    attributes += [(f"data-ms-minutes-{key}", f"{minutes:.2f}") for key, minutes in times.items()]
+    attributes += [(f"data-ms-{key}", "|".join(given).lower()) for key, given in found.items()]
     sheet = places.to(places.methods[entry.slug].bench)
     name: d.Inline = (
         d.Link(places.method(entry.slug), d.words(method.title)),
         d.Text(" "),
         d.Link(sheet, d.words("bench sheet"), kind="quiet"),
     )
-    if method.failed:
-        name = (*name, d.Text(" "), d.Span("state failed", d.words("does not agree")))
+    states = {key: _state(there) for key, there in entry.by_workshop.items()}
+    name = (*name, d.Text(" "), *merge_words(states, own))
     cells: tuple[d.Inline, ...] = (
         name,
         d.words(wording.sentence(method.part.replace("-", " "))),
@@ -119,16 +132,24 @@ def _row(entry: Entry, places: Places) -> d.Row:
         d.words(wording.listed(found["machine"])),
         d.words(wording.listed(found["holding"])),
         d.words(str(len(method.setups))),
-        d.value(wording.minutes(one)) if one else d.words("–"),
+        merge_words({key: d.value(wording.minutes(minutes)) for key, minutes in times.items()}, own) or d.words("–"),
         d.words(method.status),
     )
     return d.Row(cells, attributes=tuple(attributes))
 
 
+def _state(method: Method) -> d.Inline:
+    return (d.Span("state failed", d.words("does not agree")),) if method.failed else d.words("")
+
+
+def _usual(entries: list[Entry], keys: list[str]) -> str:
+    """The workshop that most methods were written for: it shows until the reader chooses."""
+    written = [entry.own_workshop for entry in entries]
+    return max(keys, key=lambda key: (written.count(key), -keys.index(key)), default="")
+
+
 def stock_size(stock: str) -> float:
     """The largest length in mm that the words of the stock name, 0 if they name none."""
-    import re
-
     factor = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, '"': 25.4}
     sizes = [
         _number(number) * factor[unit]
@@ -143,5 +164,3 @@ def _number(text: str) -> float:
         top, _, bottom = piece.partition("/")
         whole += float(top) / float(bottom) if bottom else float(top)
     return whole
-
-

@@ -30,14 +30,14 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
     body += [small_table(table) for table in operation.tables]
     if operation.notes:
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
-    body.append(d.Pairs(tuple([*(wording.fact_pair(fact) for fact in others), *_after(operation)]), kind="facts"))
+    body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation)), kind="facts"))
     body += fact_working(operation.facts)
     body += wording.checks_disclosure(operation.checks)
     return (d.Group("card op", tuple(body), id=operation.id, attributes=(("data-ms-op", str(operation.number)),)),)
 
 
 def cautions_at(method: Method, operation: Operation) -> tuple[tuple[Caution, ...], tuple[tuple[Caution, str], ...]]:
-    """The cautions to print in full at an operation, and those that the same set-up has in full further up, with where."""
+    """The cautions to print in full at an operation, and those printed further up in its set-up, with where."""
     setup = next((one for one in method.setups if operation in one.operations), None)
     said: dict[str, str] = {caution.words: "the set-up" for caution in setup.cautions} if setup else {}
     for before in setup.operations if setup else ():
@@ -89,7 +89,8 @@ def pass_tables(passes: tuple[Pass, ...]) -> list[d.Block]:
         d.Column("Dial", number=True),
     )
     rows = tuple(
-        d.Row((d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–"))) for one in passes
+        d.Row((d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–")))
+        for one in passes
     )
     return [d.Table("Passes and what the dial reads", columns, rows, kind="passes")]
 
@@ -135,9 +136,7 @@ def small_table(table: Table) -> d.Table:
         all(not isinstance(row[index], str) for row in table.rows if index < len(row))
         for index in range(len(table.columns))
     ]
-    columns = tuple(
-        d.Column(name, number=index > 0 and numbers[index]) for index, name in enumerate(table.columns)
-    )
+    columns = tuple(d.Column(name, number=index > 0 and numbers[index]) for index, name in enumerate(table.columns))
     rows = tuple(d.Row(tuple(d.value(cell) for cell in row)) for row in table.rows)
     return d.Table(table.title, columns, rows, kind="coordinates", searched=False)
 

@@ -1,4 +1,4 @@
-"""Where does each page lie, and how is it reached from another one? Source paths only; hosts turn them into addresses."""
+"""Where does each page lie, and how is it reached from another one? Source paths; hosts make addresses."""
 
 from __future__ import annotations
 

@@ -9,6 +9,7 @@ from methodsheets.reading.markdown import Fence, scan
 from methodsheets.reading.problem import Problem, Severity
 
 from . import document as d
+from .wording import with_code
 
 KINDS = ("calc", "setup", "op", "part")
 """The fenced blocks of a method file."""
@@ -62,11 +63,11 @@ def problem_boxes(problems: Iterable[Problem]) -> d.Blocks:
 def problem_box(problem: Problem) -> d.Box:
     """One problem as the page shows it."""
     error = problem.severity is Severity.ERROR
-    content: list[d.Block] = [d.Paragraph(d.words(_sentence(problem.what)))]
+    content: list[d.Block] = [d.Paragraph(with_code(_sentence(problem.what)))]
     if problem.rule:
-        content.append(d.Paragraph(d.words(_sentence(problem.rule))))
+        content.append(d.Paragraph(with_code(_sentence(problem.rule))))
     if problem.remedy:
-        content.append(d.Paragraph((d.Strong(d.words("What to do: ")), d.Text(problem.remedy)), kind="remedy"))
+        content.append(d.Paragraph((d.Strong(d.words("What to do: ")), *with_code(problem.remedy)), kind="remedy"))
     where = (d.Code(f"{problem.place.path}:{problem.place.line}:{problem.place.column}"),)
     content.append(d.Paragraph(where, kind="where"))
     title = "This is not worked out" if error else "Look at this"
@@ -75,7 +76,7 @@ def problem_box(problem: Problem) -> d.Box:
 
 def missing_box(kind: str, why: str) -> d.Box:
     """A block that could not be worked out for want of something outside it."""
-    said = d.Paragraph(d.words(f"This `{kind}` block is not worked out. {why}"))
+    said = d.Paragraph(with_code(f"This `{kind}` block is not worked out. {why}"))
     return d.Box("problem", "This is not worked out", (said,))
 
 

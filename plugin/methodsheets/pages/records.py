@@ -24,7 +24,9 @@ def record_blocks(entry: Entry, method: Method) -> d.Blocks:
 
 def _experience(method: Method, known: Experience) -> d.Blocks:
     cells = [
-        d.Pair(d.words("Last batch"), d.words(" of ".join(filter(None, (known.last_batch, known.last_date)))), key="batch"),
+        d.Pair(
+            d.words("Last batch"), d.words(" of ".join(filter(None, (known.last_batch, known.last_date)))), key="batch"
+        ),
         d.Pair(d.words("Parts in it"), d.words(str(known.parts)), key="parts"),
     ]
     if known.minutes is not None:
@@ -33,7 +35,9 @@ def _experience(method: Method, known: Experience) -> d.Blocks:
         said = f"{known.correction:.2f} times the estimate"
         cells.append(d.Pair(d.words("Measured times are"), d.words(said), key="correction"))
     if known.corrected_one is not None:
-        cells.append(d.Pair(d.words("So one takes about"), d.value(wording.minutes(known.corrected_one)), key="corrected"))
+        cells.append(
+            d.Pair(d.words("So one takes about"), d.value(wording.minutes(known.corrected_one)), key="corrected")
+        )
     if known.corrected_batch is not None and method.totals:
         label = f"and {method.totals.batch} about"
         cells.append(d.Pair(d.words(label), d.value(wording.minutes(known.corrected_batch)), key="corrected-batch"))

@@ -43,9 +43,7 @@ def contents(chapter: Chapter, places: Places) -> d.Blocks:
         target = places.page(f"reference/{subject}")
         title = subject_title(subject)
         body.append(d.Heading(2, (d.Link(target, d.words(title)),) if target else d.words(title), subject))
-        rows = tuple(
-            d.Row((_name(sheet, target), d.words(sheet.sentence))) for sheet in chapter.of(subject)
-        )
+        rows = tuple(d.Row((_name(sheet, target), d.words(sheet.sentence))) for sheet in chapter.of(subject))
         columns = (d.Column("Name"), d.Column("What it answers"))
         body.append(d.Table(title, columns, rows, kind="contents", caption_shown=False))
     return tuple(body)
@@ -63,7 +61,10 @@ def anchor(name: str) -> str:
 
 def sheet_blocks(sheet: Sheet) -> d.Blocks:
     """One calculation as the chapter shows it."""
-    body: list[d.Block] = [d.Heading(2, (d.Code(sheet.name),), anchor(sheet.name)), d.Paragraph(d.words(sheet.sentence))]
+    body: list[d.Block] = [
+        d.Heading(2, (d.Code(sheet.name),), anchor(sheet.name)),
+        d.Paragraph(d.words(sheet.sentence)),
+    ]
     if sheet.details:
         body.append(d.Paragraph(d.words(sheet.details)))
     body += [d.Paragraph((_equation(line),), kind="formula") for line in sheet.equations]
@@ -75,10 +76,25 @@ def sheet_blocks(sheet: Sheet) -> d.Blocks:
     if sheet.validity:
         body.append(_said("Holds where", sheet.validity))
     if sheet.example:
-        lines = tuple((d.Code(line),) for line in sheet.example.splitlines() if line.strip())
-        body += [d.Paragraph((d.Strong(d.words("Worked example")),), kind="card-title"), d.Listing(lines, kind="source")]
+        lines = tuple((d.Code(line),) for line in example_lines(sheet.example))
+        said = "Worked example, in the units listed"
+        body += [d.Paragraph((d.Strong(d.words(said)),), kind="card-title"), d.Listing(lines, kind="source")]
     body += [_said("Source", sheet.source), _said("How far to believe it", sheet.trust)]
     return (d.Group("calculation", tuple(body)),)
+
+
+def example_lines(example: str) -> list[str]:
+    """The worked example as calls and what they give: 'spindle_speed(25, 12) → 663'."""
+    found: list[str] = []
+    for line in example.splitlines():
+        words = line.strip()
+        if words.startswith(">>> "):
+            found.append(words[4:])
+        elif words.startswith("... ") and found:
+            found[-1] += " " + words[4:]
+        elif words and found:
+            found[-1] += f" → {words}" if "→" not in found[-1] else f" {words}"
+    return [line for line in found if not line.startswith(("import ", "from "))]
 
 
 def _said(label: str, words: str) -> d.Paragraph:
@@ -93,10 +109,14 @@ def _unit(given: Given) -> d.Inline:
     return d.words(UNIT_WORDS.get(given.unit, given.unit))
 
 
+def _rule(given: Given) -> str:
+    return given.rule.replace("<=", "≤").replace(">=", "≥")
+
+
 def _parameters(sheet: Sheet) -> d.Table:
     columns = (d.Column("Goes in"), d.Column("Sign"), d.Column("Unit"), d.Column("May be"), d.Column("What it is"))
     rows = tuple(
-        d.Row(((d.Code(one.name),), d.words(one.sign), _unit(one), d.words(one.rule), d.words(one.words)))
+        d.Row(((d.Code(one.name),), d.words(one.sign), _unit(one), d.words(_rule(one)), d.words(one.words)))
         for one in sheet.parameters
     )
     return d.Table(f"What goes into {sheet.name}", columns, rows, caption_shown=False)

@@ -27,7 +27,7 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
     """
     entry = site.handbook.entries[slug]
     source = entry.file.read_bytes() if entry.file.is_file() else entry.file_text.encode()
-    name = PurePosixPath(entry.path).name
+    name = markup.escape(PurePosixPath(entry.path).name)
     packed = base64.b64encode(source).decode("ascii")
     data = f"data:text/markdown;base64,{packed}"
     title = markup.escape(entry.own.title)
@@ -36,9 +36,9 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
         f"<style>{style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
         f'<body class="ms-alone-body">\n<main class="md-typeset">\n{without_ways_out(content)}\n'
-        f'<footer class="ms-alone-foot"><p><a download="{markup.escape(name)}" href="{data}">Take the method file out of this page</a>'
-        f" ({markup.escape(name)}, {len(source)} bytes), to put among your own methods.</p></footer>\n</main>\n"
-        f'<script type="application/octet-stream" id="method-file" data-name="{markup.escape(name)}">{packed}</script>\n'
+        f'<footer class="ms-alone-foot"><p><a download="{name}" href="{data}">Take the method file out of this page</a>'
+        f" ({name}, {len(source)} bytes), to put among your own methods.</p></footer>\n</main>\n"
+        f'<script type="application/octet-stream" id="method-file" data-name="{name}">{packed}</script>\n'
         f"<script>{script()}</script>\n</body>\n</html>\n"
     )
 
@@ -52,6 +52,9 @@ def without_ways_out(content: str) -> str:
             return ""
         if target.startswith("#") or (_OUTSIDE.match(target) and not target.lower().startswith("javascript:")):
             return match.group(0)
+        meaning = re.search(r'\btitle="([^"]*)"', before + after)
+        if "ms-word" in before + after and meaning:
+            return f'<abbr class="ms-word" title="{meaning.group(1)}">{words}</abbr>'
         if re.search(r"\bms-(action|quiet)\b", before + after):
             return ""
         return words

@@ -80,7 +80,10 @@ class Site:
         names = self.page_names()
         bare = Places(methods, self.folder)
         return Places(
-            methods, self.folder, same_picture=self.same_picture, published=frozenset(bare.named(name) for name in names)
+            methods,
+            self.folder,
+            same_picture=self.same_picture,
+            published=frozenset(bare.named(name) for name in names),
         )
 
     def _home(self, slug: str) -> str:

@@ -31,13 +31,12 @@ def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: b
 
 def summary_blocks(method: Method, places: Places) -> d.Blocks:
     """Return what stands at the top of a method's page for one workshop."""
-    body: list[d.Block] = [title_block(method)]
-    body += cannot_be_done(method, places)
+    body: list[d.Block] = [*cannot_be_done(method), title_block(method)]
     if method.totals:
         body.append(totals_block(method, method.totals))
-    body += [
-        figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")
-    ][:1]
+    body += [figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][
+        :1
+    ]
     if method.operations:
         body.append(d.Disclosure(d.words("The route in one table"), (route_table(method),), kind="route", open=True))
     return (d.Group("card summary", tuple(body)),)
@@ -58,7 +57,7 @@ def title_block(method: Method) -> d.Pairs:
     return d.Pairs(tuple(cells), kind="title-block")
 
 
-def cannot_be_done(method: Method, places: Places) -> d.Blocks:
+def cannot_be_done(method: Method) -> d.Blocks:
     """Which checks fail, each with the way to its place; nothing if the geometry agrees throughout."""
     if not method.failed:
         return ()
@@ -133,9 +132,9 @@ def route_table(method: Method) -> d.Table:
                     (
                         (d.Link(f"#{operation.id}", d.words(str(operation.number))),),
                         d.words(operation.words),
-                        d.words(operation.tool or "–"),
-                        d.value(facts["spindle_speed"].value) if "spindle_speed" in facts else d.words("–"),
-                        d.value(feed.value) if feed else d.words("–"),
+                        d.words(operation.tool),
+                        d.value(facts["spindle_speed"].value) if "spindle_speed" in facts else (),
+                        d.value(feed.value) if feed else (),
                         d.value(wording.minutes(time)),
                     )
                 )

@@ -39,12 +39,16 @@ def made_pages(site: Site, *, tags: bool = True) -> Iterator[MadePage]:
                 place.page, method_text(site, slug, tags=tags), "method", entry.own.title, True, entry.path, slug,
                 tuple(entry.own.tags) if tags else (),
             )  # fmt: skip
-        yield MadePage(place.bench, bench_text(entry), "bench", f"Bench sheet: {entry.own.title}", False, entry.path, slug)
+        yield MadePage(
+            place.bench, bench_text(entry), "bench", f"Bench sheet: {entry.own.title}", False, entry.path, slug
+        )
     yield from _handbook_pages(site)
 
 
 def _handbook_pages(site: Site) -> Iterator[MadePage]:
-    def page(name: str, kind: str, title: str, about: str = "", *, menu: bool = True, searched: bool = True) -> MadePage:
+    def page(
+        name: str, kind: str, title: str, about: str = "", *, menu: bool = True, searched: bool = True
+    ) -> MadePage:
         meta: dict[str, Any] = {"title": title}
         if kind in ("index", "comparison", "reference", "health"):
             meta["hide"] = ["toc"] if kind != "reference" else []
@@ -70,7 +74,9 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
 
 def front_matter(meta: dict[str, Any]) -> str:
     """Front matter; JSON is YAML, so no value can be misread."""
-    lines = [f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value not in (None, [], "")]
+    lines = [
+        f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value not in (None, [], "")
+    ]
     return "---\n" + "\n".join(lines) + "\n---\n"
 
 

@@ -85,6 +85,24 @@ def _variants(trees: Mapping[str, tuple[Any, ...]], shown: str) -> tuple[d.For, 
     return tuple(d.For(tuple(keys), tree, shown in keys) for tree, keys in groups if tree)
 
 
+def merge_words(contents: Mapping[str, d.Inline], own: str) -> d.Inline:
+    """The same for inline content, such as one cell of a table; nothing for nothing."""
+    if not contents:
+        return ()
+    shown = own if own in contents else next(iter(contents))
+    if all(content == contents[shown] for content in contents.values()):
+        return contents[shown]
+    pieces: list[d.Span] = []
+    for content in dict.fromkeys([contents[shown], *contents.values()]):
+        keys = [key for key, held in contents.items() if held == content]
+        attributes: d.Attributes = (("data-ms-for", " ".join(keys)),)
+        if shown in keys:
+            pieces.append(d.Span("variant", content, attributes))
+        else:
+            pieces.append(d.Span("variant other", content, (*attributes, ("data-search-exclude", ""))))
+    return tuple(pieces)
+
+
 def workshops_in(blocks: tuple[Any, ...]) -> set[str]:
     """Keys of all workshops that some part of a tree is meant for."""
     found: set[str] = set()

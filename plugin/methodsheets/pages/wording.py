@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
 from methodsheets.method.model import Caution, Check, Fact
-from methodsheets.operations.cautions import DEFER, TOPICS
+from methodsheets.operations.cautions import TOPICS
 
 from . import document as d
 
@@ -52,6 +52,14 @@ def sentence(words: str) -> str:
 def listed(names: Iterable[str]) -> str:
     """Names in a row, each once: 'a, b, c'; 'none' for nothing."""
     return ", ".join(dict.fromkeys(name for name in names if name)) or "none"
+
+
+def with_code(text: str) -> d.Inline:
+    """Words in which `names` between backticks are shown as they are typed."""
+    pieces = text.split("`")
+    if len(pieces) % 2 == 0:
+        return d.words(text)
+    return tuple(d.Code(piece) if index % 2 else d.Text(piece) for index, piece in enumerate(pieces) if piece)
 
 
 def caution_box(cautions: Iterable[Caution], again: Iterable[tuple[Caution, str]] = ()) -> tuple[d.Box, ...]:
@@ -99,7 +107,9 @@ def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
         f"{passed} of {count(len(found), 'check')} agree"
     )  # fmt: skip
     extras = [f"{tight} tight"] * bool(tight) + [f"{unknown} not known"] * bool(unknown)
-    items = tuple((d.Span(f"state {_word(check)}", d.words(_state(check))), d.Text(f" {check.words}")) for check in found)
+    items = tuple(
+        (d.Span(f"state {_word(check)}", d.words(_state(check))), d.Text(f" {check.words}")) for check in found
+    )
     return (d.Disclosure(d.words(", ".join([said, *extras])), (d.Listing(items, kind="checks"),), kind="checks"),)
 
 

@@ -1,4 +1,4 @@
-"""What is in a workshop? Its machines with their speeds and dials, its ways of holding, its tools, and a speed chart."""
+"""What is in a workshop? Its machines with their speeds, its ways of holding, its tools, a speed chart."""
 
 from __future__ import annotations
 
@@ -33,7 +33,9 @@ def workshop_blocks(handbook: Handbook, key: str, places: Places) -> d.Blocks:
 def _machine(machine: MachineCard) -> d.Blocks:
     cells = [d.Pair(d.words(label), d.value(value)) for label, value in machine.facts]
     if machine.speeds:
-        cells.append(d.Pair(d.words("Spindle speeds, 1/min"), d.words(", ".join(f"{n:g}" for n in machine.speeds)), "wide"))
+        cells.append(
+            d.Pair(d.words("Spindle speeds, 1/min"), d.words(", ".join(f"{n:g}" for n in machine.speeds)), "wide")
+        )
     if machine.speed_ranges:
         ranges = ", ".join(f"{low:g} to {high:g}" for low, high in machine.speed_ranges)
         cells.append(d.Pair(d.words("Spindle speeds, 1/min"), d.words(ranges), "wide"))
@@ -63,7 +65,12 @@ def _chart(machine: MachineCard) -> d.Blocks:
 def _dividing(card: WorkshopCard) -> d.Blocks:
     if not card.dividing:
         return ()
-    columns = (d.Column("What"), d.Column("Turns for one round", number=True), d.Column("Division", number=True), d.Column("Plates"))
+    columns = (
+        d.Column("What"),
+        d.Column("Turns for one round", number=True),
+        d.Column("Division", number=True),
+        d.Column("Plates"),
+    )
     rows = tuple(
         d.Row(
             (
@@ -93,7 +100,10 @@ def _holdings(holdings: tuple[HoldingCard, ...]) -> d.Blocks:
         return ()
     rows = tuple(d.Row((d.words(one.name), d.words(one.kind), _facts(one.facts))) for one in holdings)
     columns = (d.Column("Name"), d.Column("Kind"), d.Column("What it takes"))
-    return (d.Heading(2, d.words("Ways of holding"), "holding"), d.Table("Ways of holding", columns, rows, caption_shown=False))
+    return (
+        d.Heading(2, d.words("Ways of holding"), "holding"),
+        d.Table("Ways of holding", columns, rows, caption_shown=False),
+    )
 
 
 def _tools(tools: tuple[ToolCard, ...]) -> d.Blocks:
@@ -107,7 +117,10 @@ def _tools(tools: tuple[ToolCard, ...]) -> d.Blocks:
             facts = (*facts, d.Text(("; " if facts else "") + f"{wording.count(len(one.sizes), 'size')}: {sizes}"))
         rows.append(d.Row((d.words(one.name), d.words(one.kind), d.words(one.material), facts)))
     columns = (d.Column("Name"), d.Column("Kind"), d.Column("Made of"), d.Column("Sizes"))
-    return (d.Heading(2, d.words("Tools"), "tools"), d.Table("Tools", columns, tuple(rows), caption_shown=False, kind="tools-table"))
+    return (
+        d.Heading(2, d.words("Tools"), "tools"),
+        d.Table("Tools", columns, tuple(rows), caption_shown=False, kind="tools-table"),
+    )
 
 
 def _methods(handbook: Handbook, card: WorkshopCard, places: Places) -> d.Blocks:

@@ -242,11 +242,15 @@
         fits = fits && ("|" + (row.getAttribute("data-ms-" + key) || "") + "|").indexOf("|" + facets[key] + "|") >= 0;
       });
       if (!isNaN(size)) fits = fits && parseFloat(row.getAttribute("data-ms-size")) <= size;
-      if (!isNaN(minutes)) fits = fits && parseFloat(row.getAttribute("data-ms-minutes")) <= minutes;
+      if (!isNaN(minutes)) fits = fits && minutesOf(row) <= minutes;
       row.hidden = !fits;
       count += fits ? 1 : 0;
     });
     all(".ms-count").forEach(function (element) { element.textContent = count + (count === 1 ? " method" : " methods"); });
+  }
+  function minutesOf(row) {
+    var shop = root.getAttribute("data-ms-workshop"), given = shop && row.getAttribute("data-ms-minutes-" + shop);
+    return given === null || given === undefined || given === "" ? NaN : parseFloat(given);
   }
   function makeSortable() {
     all("table.ms-index thead th").forEach(function (head, column) {
@@ -266,7 +270,7 @@
     all("th[aria-sort]", table).forEach(function (other) { other.removeAttribute("aria-sort"); });
     head.setAttribute("aria-sort", up ? "ascending" : "descending");
     var isTime = /time/i.test(button.textContent);
-    function key(row) { return isTime ? parseFloat(row.getAttribute("data-ms-minutes")) : row.children[column].textContent.trim().toLowerCase(); }
+    function key(row) { return isTime ? minutesOf(row) || 0 : row.children[column].textContent.trim().toLowerCase(); }
     var body = table.tBodies[0];
     all("tr", body).sort(function (a, b) {
       var x = key(a), y = key(b);
@@ -279,7 +283,7 @@
   document.addEventListener("change", function (event) {
     var target = event.target, action = target.getAttribute && target.getAttribute("data-ms-do");
     if (target.name === "ms-units") { keep("units", target.value); applyUnits(); }
-    else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); }
+    else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); filterIndex(); }
     else if (action === "paper") setPaper(target.value);
     else if (action === "only-setup") onlySetup(target.value);
     else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }

@@ -258,7 +258,7 @@ def parting_reach(width: float, bore: float = 0.0) -> PartingReach:
         3 mm blade: 24 mm deep.
         >>> reach = parting_reach(3)
         >>> reach.depth, reach.bar
-        (24, 48.0)
+        (24.0, 48.0)
 
     Source:
         Cut-off maker's page: 3 mm blade, 0.945 in deep (page read). The "1.190 inch bar" beside it should read
@@ -267,7 +267,7 @@ def parting_reach(width: float, bore: float = 0.0) -> PartingReach:
     Trust: common practice
     """
     note = "centre height to 0.1 mm; self-grip blades 0.1 to 0.2 mm above (one maker); never between centres"
-    return PartingReach(8 * width, 16 * width + bore, note)
+    return PartingReach(8.0 * width, 16.0 * width + bore, note)
 
 
 def _room(cut: tuple[str, float, float], field: str, limit: float) -> float:

@@ -10,6 +10,9 @@ from dataclasses import dataclass
 from .calculation import NotInTable, calculation
 from .tables import read_table, table_keys
 
+_SYSTEM = re.compile(r"^(aisi|sae|astm|uns|din|iso|bs|en|w\.?\s*nr\.?|grade)[\s:\-]+(?=\S)", re.IGNORECASE)
+"""The system a name belongs to, where people write it in front: "AISI 1020", "W.Nr 1.0715"."""
+
 
 @dataclass(frozen=True)
 class Material:
@@ -113,11 +116,11 @@ def material(name: str) -> Material:
 
     Trust: table
     """
-    key = _plain(name)
     known = _by_name()
-    if key not in known:
-        raise NotInTable(name, "material", _spoken_names())
-    return known[key]
+    for key in (_plain(name), _plain(_SYSTEM.sub("", name.strip()))):
+        if key in known:
+            return known[key]
+    raise NotInTable(name, "material", _spoken_names())
 
 
 def material_names() -> tuple[str, ...]:

@@ -149,12 +149,9 @@ class Fields:
             return default
         if (least is not None and value < least) or (most is not None and value > most):
             bounds = f"from {least:g} to {most:g}" if most is not None and least is not None else f"at least {least:g}"
-            self.problems.error(
-                found.place,
-                f"`{key}` is {found.value} of a {self.what}",
-                f"it is {bounds} {unit}".rstrip(" 1"),
-                code="workshop-range",
-            )
+            rule = f"it is {bounds}" + ("" if unit == "1" else f" {unit}")
+            what = f"`{key}` is {found.value} of a {self.what}"
+            self.problems.error(found.place, what, rule, code="workshop-range")
             return default
         return value
 

@@ -125,7 +125,10 @@ class Workshop:
             on_machine = machine is None or one.goes_on(machine.key, machine.kind)
             takes = one.holds_inside(size) if inside else one.holds_outside(size)
             bounds = one.inside if inside else one.outside
-            return (not on_machine, bool(size) and takes is False, bounds.high if bounds and size else 0.0)
+            high = bounds.high if bounds and size else 0.0
+            # The smallest that takes the work; where none does, the largest, so that the check is about that one.
+            too_small = bool(size) and takes is False
+            return (not on_machine, too_small, -high if too_small else high)
 
         return min(found, key=order)
 
@@ -198,7 +201,8 @@ class Workshop:
             too_big = bool(size) and one.min_bore > size + 1e-9
             # A boring bar is not of the hole's size: the stoutest that goes in is the one to use.
             off = abs(one.nearest(size).size - size) if size and not one.min_bore else 0.0
-            return (wrong_machine, wrong_verb, too_big, off, -one.min_bore if size else 0.0)
+            stoutest = one.min_bore if too_big else -one.min_bore
+            return (wrong_machine, wrong_verb, too_big, off, stoutest if size else 0.0)
 
         best = min(found, key=order)
         return best.nearest(size) if size else best

@@ -16,7 +16,7 @@ def read_holding(key: str, fields: Fields) -> Holding:
         kind=kind,
         name=fields.text("name") or HOLDING_KINDS[kind].words[0],
         words=fields.words("also called"),
-        machines=fields.words("on"),
+        machines=fields.words("goes on"),
         outside=_range(fields, "outside"),
         inside=_range(fields, "inside"),
         run_out=fields.amount("run out", "mm"),

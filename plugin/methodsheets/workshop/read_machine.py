@@ -78,7 +78,7 @@ def read_machine(key: str, fields: Fields) -> Machine:
 def _speeds(fields: Fields, kind: str) -> Speeds:
     """Steps '130, 220, 390 1/min' or ranges '50 to 800, 150 to 2500 1/min'; a machine that turns must have some."""
     spans = fields.spans("speeds", "1/min")
-    fields.has("speed step")
+    step = fields.amount("speed step", "1/min", 10.0, least=0.1)
     if not spans:
         if kind in _SPINDLES:
             fields.problems.error(
@@ -100,7 +100,7 @@ def _speeds(fields: Fields, kind: str) -> Speeds:
     if all(span.high == span.low for span in spans):
         return StepSpeeds(tuple(sorted({span.low for span in spans})))
     ranges = tuple(sorted((span.low, span.high) for span in spans))
-    return VariableSpeeds(ranges, fields.amount("speed step", "1/min", 10.0, least=0.1))
+    return VariableSpeeds(ranges, step)
 
 
 def _feeds(fields: Fields, key: str) -> Feeds | None:

@@ -21,7 +21,7 @@ def read_tool(key: str, fields: Fields) -> Tool:
         name=fields.text("name") or sort.words[0],
         words=fields.words("also called"),
         material=fields.choice("material", MATERIALS, "HSS"),
-        machines=fields.words("on"),
+        machines=fields.words("goes on"),
         nose_radius=fields.amount("nose radius", "mm"),
         approach=fields.amount("approach", "deg", 90.0, most=180),
         nose_angle=fields.amount("nose angle", "deg", 60.0, most=180),

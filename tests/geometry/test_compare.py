@@ -59,6 +59,7 @@ def test_a_shoulder_too_long_misses_metal_that_its_operation_took(kernel):
     bar, taken = made(kernel, shoulder=22.4)
     named = faults(bar, wanted(kernel), features(kernel), taken)
     assert [(d.kind, d.name) for d in named] == [("missing", "20")]
+    assert len(named[0].solid.mesh().drawing()[3]) == 4
     assert named[0].size[2] == pytest.approx(0.4, abs=1e-5)
 
 

@@ -76,6 +76,8 @@ def test_the_profile_of_turned_work_is_its_outline(kernel):
         (46, 12, 0),
         (60, 10, 0),
     ]
+    assert got.lengths[[0, -1]].tolist() == [0, 60]
+    assert (got.outer_at(0), got.outer_at(22), got.outer_at(46), got.outer_at(60)) == pytest.approx((6, 8, 12, 10))
     assert got.outer_at(10) == 6
     assert got.inner_at(10) == 3
     assert got.outer_at(53) == pytest.approx(11, abs=1e-4)

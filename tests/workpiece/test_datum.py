@@ -63,6 +63,8 @@ def test_a_flat_keeps_its_distance_from_the_axis_of_the_set_up():
     normal, distance = TurningFrame("B", ENDS, (6, 2)).plane(90, 8.5)
     assert normal == pytest.approx((0, 1, 0))
     assert distance == pytest.approx(10.5)
+    assert TurningFrame("B", ENDS, (6, 2)).plane(0, 8.5)[1] == pytest.approx(14.5)
+    assert TurningFrame("A", ENDS, (6, 2)).plane(90, 8.5)[1] == pytest.approx(6.5)
 
 
 def test_profiles_are_written_from_the_face():

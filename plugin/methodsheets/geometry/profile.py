@@ -23,8 +23,7 @@ HAIR = 1e-6
 class Profile:
     """Outer radius, and radius of the hole along the axis (0 where metal stands on it), at lengths along an axis; mm.
 
-    (k,) each, lengths rising. A shoulder has two entries of nearly one length.
-    Between entries the outline runs straight.
+    (k,) each, lengths rising. A shoulder has two entries of one length. Between entries the outline runs straight.
     """
 
     lengths: Array
@@ -32,12 +31,19 @@ class Profile:
     inner: Array
 
     def outer_at(self, length: float) -> float:
-        """Outer radius at a length; 0 outside the metal."""
-        return float(np.interp(length, self.lengths, self.outer, left=0.0, right=0.0)) if len(self.lengths) else 0.0
+        """Outer radius at a length, the larger one at a shoulder; 0 outside the metal."""
+        return max(self._at(length, self.outer), default=0.0)
 
     def inner_at(self, length: float) -> float:
-        """Radius of the hole along the axis at a length; 0 outside the metal."""
-        return float(np.interp(length, self.lengths, self.inner, left=0.0, right=0.0)) if len(self.lengths) else 0.0
+        """Radius of the hole along the axis at a length, the smaller one at a shoulder; 0 outside the metal."""
+        return min(self._at(length, self.inner), default=0.0)
+
+    def _at(self, length: float, values: Array) -> list[float]:
+        """The values at a length: those of entries there, else one between its neighbours."""
+        here = values[np.abs(self.lengths - length) < HAIR].tolist()
+        if here or not len(values) or not self.lengths[0] < length < self.lengths[-1]:
+            return here
+        return [float(np.interp(length, self.lengths, values))]
 
 
 def swing(solid: Solid, axis: Axis, start: float | None = None, end: float | None = None) -> float:
@@ -122,10 +128,10 @@ def profile(
     inner: list[float] = []
     for low, high in pairwise(levels):
         hair = min(HAIR, (high - low) / 4)
-        for at in (low + hair, high - hair):
+        for level, at in ((low, low + hair), (high, high - hair)):
             sides, surface = slicer.sides(at)
             if len(sides):
-                lengths.append(at)
+                lengths.append(level)
                 outer.append(_outer(axis, at, sides, surface, mesh.surfaces, solid.table.facets))
                 inner.append(_inner(axis, sides, surface, mesh.surfaces, solid.table.facets))
     return Profile(np.array(lengths), np.array(outer), np.array(inner))

@@ -8,7 +8,7 @@ import manifold3d as m3  # type: ignore[import-not-found]
 import numpy as np
 
 from .frame import Array, Frame
-from .mesh import Index, Mesh
+from .mesh import Index, Mask, Mesh
 from .shell import Shell
 from .surface import Surface
 
@@ -18,8 +18,8 @@ CRUMB = 0.005
 NOTHING = 1e-9
 """mm³: less than this is no metal."""
 
-SKIN = 1e-6
-"""mm: a skin thinner than this has no thickness."""
+SKIN = 1e-7
+"""mm: a skin thinner than this has no thickness. Well below `surface.SAME`: surfaces stay themselves."""
 
 SMALLEST = 1e-6
 """mm³: a smaller difference between two solids is none."""
@@ -68,7 +68,7 @@ class Solid:
     __slots__ = ("__weakref__", "_body", "_mass", "_mesh", "_pieces", "_volume", "table")
 
     def __init__(self, body: m3.Manifold, table: SurfaceTable) -> None:
-        """Only the rooms's own modules make solids from a kernel body."""
+        """Only this room makes solids straight from a kernel body."""
         self._body = body
         self.table = table
         self._mesh: Mesh | None = None
@@ -197,15 +197,18 @@ class Solid:
         """Least distance to another solid, mm, looked for up to `search`; 0 where they touch or overlap."""
         return float(self._body.min_gap(self._other(other), search))
 
-    def contains(self, points: Array) -> Array:
+    def contains(self, points: Array) -> Mask:
         """(n,) bool: which of the points (n, 3) lie inside; undecided for points on the skin.
 
         Adds up the solid angles under which the facets are seen.
         """
-        corners = self.mesh().corners
         inside = np.zeros(len(points), bool)
-        for i, p in enumerate(points):
-            inside[i] = _winding(corners - p) > 0.5
+        if self.empty:
+            return inside
+        low, high = self.bounds
+        corners = self.mesh().corners
+        for i in np.flatnonzero(((points >= low) & (points <= high)).all(axis=1)):
+            inside[i] = _winding(corners - points[i]) > 0.5
         return inside
 
     def mesh(self) -> Mesh:

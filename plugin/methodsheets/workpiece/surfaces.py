@@ -125,7 +125,8 @@ def _add_flats(
         area = mesh.area_between(mask, (0, 0, 1), *band)
         offset = np.array(mesh.surfaces[index].point) - np.array([*frame.axis, 0.0])
         angle = frame.work_angle(math.degrees(math.atan2(normal[1], normal[0])))
-        key = (round(angle, 6) + 0.0, round(float(offset @ normal), 6) + 0.0)
+        angle = 180.0 if angle < -180 + 1e-6 else round(angle, 6) + 0.0
+        key = (angle, round(float(offset @ normal), 6) + 0.0)
         found[key] = found.get(key, 0.0) + area
 
 
@@ -133,6 +134,8 @@ def held_flats(state: State, holding: Holding, across: float, sides: int, start:
     """Share (0 to 1) of the flats of a regular bar (4 or 6 `sides`, mm `across` flats) about the gripped axis."""
     frame = TurningFrame(holding.out, state.ends, holding.gripped_axis)
     area = sum(f.area for f in flats(state, frame, start, end) if abs(f.distance - across / 2) < 1e-6)
+    if start == end:
+        return 0.0
     return min(1.0, area / (sides * across * math.tan(math.pi / sides) * abs(end - start)))
 
 
@@ -154,7 +157,7 @@ def held_in_vice(state: State, pose: VicePose, height: float, *, side: FaceName 
         mask &= np.abs(mesh.corners[:, 0] @ outward - reach) < 1e-4
         area += mesh.area_between(mask, up.tolist(), bottom, bottom + height)
     length = float(np.abs(np.cross(outward, up)) @ (high_corner - low_corner))
-    return min(1.0, area / (length * height))
+    return min(1.0, area / (length * height)) if height > 0 else 0.0
 
 
 def touched_surfaces(cut: Cut) -> dict[str, float]:

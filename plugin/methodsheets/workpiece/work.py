@@ -141,8 +141,9 @@ class Workpiece:
     ) -> Cut:
         """Cut with what the tool sweeps: the one place where metal goes.
 
-        Several cutters are one operation. `body` = the only one that is cut, else all. `ends` = where the ends stand
-        afterwards (facing). A body that is cut away altogether leaves the work; KeyError where `body` is not there.
+        Several cutters are one operation; `operation` is the id their surfaces carry. `body` = the only one that is
+        cut, else all. `ends` = where the ends stand afterwards (facing). A body that is cut away altogether leaves
+        the work; KeyError where `body` is not there.
         """
         before = self.state
         swept = cutter if isinstance(cutter, Solid) else self.kernel.union(cutter)

@@ -206,12 +206,14 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> None:
         if name in windows and not (name == "packing" and spec.holding == "faceplate"):
             free = windows[name].difference(tool)
             if not free.is_empty:
-                found.append(Note(_low_spot(free, stage.axis_y), words, dot))
+                spot = _low_spot(free, stage.axis_y)
+                if name == main or spot[1] < stage.axis_y - 2:
+                    found.append(Note(spot, words, dot))
     found.append(Note(_tool_spot(stage, windows), stage.rig.tool_name, True))
     scale = lanes.scale_words(stage.scale) + (", shortened" if stage.gap else "")
     sheet.text(sheet.width - 2, stage.names_y, scale, lettering.SMALL, align="right")
     high = sheet.width - 5 - lettering.width(scale, lettering.SMALL)
-    y, arrows = stage.names_y, sheet.register.arrows
+    y, arrows = stage.names_y, [*sheet.register.arrows, *sheet.register.leaders]
     placed = lanes.row(found, y, 3.0, high, arrows)
     if lanes.crossings(placed, y, arrows):  # too crowded: the clamps and the dog explain themselves
         placed = lanes.row([n for n in found if n.words not in ("clamp", "dog")], y, 3.0, high, arrows)

@@ -162,6 +162,8 @@ def _fit(stage: Stage) -> None:
     spec = stage.spec
     length, room = spec.grip[1], SHEET_WIDTH - LEFT - RIGHT
     by_length, by_height = room / length, TALL / stage.swing
+    if spec.holding == "collet":  # closing nut and chuck body must show
+        by_height = min(by_height, 44.0 / (spec.grip_diameter / 2 + 17))
     k = scale_for(min(by_length, by_height))
     plain = _plain_stretch(stage) if k * stage.swing < 7 and by_length < by_height else None
     for want in SCALES if plain else ():
@@ -197,6 +199,8 @@ def _rise(stage: Stage, below: float) -> None:
                                    if spec.support == "steady" else stage.radius_at(0.01), 0.5))
     tall = max(abs(fixtures.bounds(holder)[1]), fixtures.bounds(holder)[3]) * k
     stage.crop = min(tall, max(stage.radius + 12, 24), 40.0)
+    if spec.holding == "collet":  # from the work to the closing nut
+        stage.crop = min(tall, max(stage.crop, (spec.grip_diameter / 2 + 18.5) * k))
     stage.tool_low = stage.radius + 17
     tool, start, name = tool_parts(spec, k, stage.swing, stage.tool_low)
     if spec.bored or spec.axial:
@@ -259,5 +263,11 @@ def _lift(stage: Stage) -> float:
     reach = reach_text(spec)
     if reach and lettering.width(reach[2]) > stage.x(reach[0]) - stage.x(reach[1]) - 6:
         beside = True
-    rows = 2 + (spec.support == "centre" or spec.holding == "centres") + (spec.verb in ("chamfer", "thread", "knurl"))
-    return 13 + 7.0 * rows - 3 if beside else 0.0
+    return 13 + 7.0 * note_rows(spec) - 3 if beside else 0.0
+
+
+def note_rows(spec: TurningSetup) -> int:
+    """The most notes that may stand right of the face."""
+    sized = spec.verb in ("turn", "taper", "bore", "thread", "knurl", "groove", "profile", "chamfer")
+    return max(2, bool(spec.removed_text) + sized + ("note" in spec.dimension_texts and spec.verb != "chamfer")
+               + (spec.verb == "taper") + (spec.support == "centre" or spec.holding == "centres"))

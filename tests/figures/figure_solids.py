@@ -2,6 +2,7 @@
 
 Radii are true radii; the corners of the facets stand at the equal-area radius, as the model of the project does it.
 """
+
 from __future__ import annotations
 
 import math
@@ -46,10 +47,15 @@ class Solid:
 
 def _solid(vertices, triangles, face, names):
     oid = m3.Manifold.reserve_ids(1)
-    shape = m3.Manifold(m3.Mesh64(
-        np.ascontiguousarray(vertices, float), np.ascontiguousarray(triangles, np.uint64),
-        run_index=np.array([0, 3 * len(triangles)], np.uint64), run_original_id=np.array([oid], np.uint32),
-        face_id=np.ascontiguousarray(face, np.uint64)))
+    shape = m3.Manifold(
+        m3.Mesh64(
+            np.ascontiguousarray(vertices, float),
+            np.ascontiguousarray(triangles, np.uint64),
+            run_index=np.array([0, 3 * len(triangles)], np.uint64),
+            run_original_id=np.array([oid], np.uint32),
+            face_id=np.ascontiguousarray(face, np.uint64),
+        )
+    )
     assert shape.status().name == "NoError"
     return Solid(shape, {(oid, i): n for i, n in enumerate(names)})
 

@@ -1,4 +1,5 @@
 """The demo part of the figure tests: an eccentric spindle turned from the bar, with flats and holes."""
+
 from __future__ import annotations
 
 from figure_solids import bar, block, cross_bar, tube, turned
@@ -56,8 +57,17 @@ def proof():
     """A wanted spindle and five faults."""
     _, w = cells()
     faults = (
-        Fault("left on", bar(10, 46, 58, (10.9, -10.9)).mesh(), "hole −45°", "46.0 to 58.0 from A, at 315°", "942", "3.53"),
-        Fault("left on", tube(38, 16, 45.4, 46, (6.0, 0)).mesh(), "journal Ø16, A", "45.4 to 46.0 from A, at 0°", "560", "0.57"),
+        Fault(
+            "left on", bar(10, 46, 58, (10.9, -10.9)).mesh(), "hole −45°", "46.0 to 58.0 from A, at 315°", "942", "3.53"
+        ),
+        Fault(
+            "left on",
+            tube(38, 16, 45.4, 46, (6.0, 0)).mesh(),
+            "journal Ø16, A",
+            "45.4 to 46.0 from A, at 0°",
+            "560",
+            "0.57",
+        ),
         Fault("left on", tube(16, 12, 21.6, 23).mesh(), "end Ø12", "20.6 to 22.0 from A, on axis", "70", "0.52"),
         Fault("missing", cross_bar(3, -6, 6, 9).mesh(), "operation 15", "6.6 to 8.5 from A, on axis", "28", "0.49"),
         Fault("left on", tube(16, 15, 91, 93).mesh(), "chamfer B", "91.0 to 92.0 from A, on axis", "24", "0.29"),

@@ -62,7 +62,7 @@ def work_bends(
         force: F [N] (F > 0) force across the work: the part of the cutting force that pushes it from the tool
         lengths: L [mm, ...] (L > 0) length of each step, from the chuck outwards
         diameters: d [mm, ...] (d > 0) diameter of each step
-        at: a [mm] (a > 0) distance of the tool from the chuck; the end (chuck) or the middle where it is not said
+        at: a [mm] (a >= 0) distance of the tool from the chuck; the end (chuck) or the middle where it is not said
         support: [text] (one of chuck, chuck and centre, between centres) how it is held
         modulus: E [MPa] (E > 0) modulus of elasticity; steel where it is not said
         bores: d_b [mm, ...] (d_b >= 0) bore of each step; none where it is not said

@@ -127,7 +127,7 @@ def test_a_bomb_of_aliases_is_refused_at_its_first_anchor() -> None:
 
 @pytest.mark.parametrize("depth", [9, 500, 20_000])
 def test_deep_nesting_is_refused(depth: int) -> None:
-    entries, problems = read("a: " + "[" * depth + "]" * depth, nested=True)
+    _, problems = read("a: " + "[" * depth + "]" * depth, nested=True)
     assert len(problems) == 1
 
 

@@ -9,8 +9,8 @@ from functools import lru_cache, reduce
 from methodsheets.formula.arithmetic import combine, compare
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.functions import Arguments, Function, FunctionTable, Parameter
-from methodsheets.formula.units import ONE, REGISTRY, is_bare, spell
-from methodsheets.formula.values import Value, checked, number
+from methodsheets.formula.units import ONE, REGISTRY, is_bare
+from methodsheets.formula.values import Value, checked, number, to_unit
 
 A, X, Y = Parameter("a"), Parameter("x"), Parameter("y")
 
@@ -69,7 +69,7 @@ def _rounded(make: Callable[[float], float]) -> Callable[[Arguments], Value]:
             size, unit = step.quantity.magnitude, step.data.units
         if size <= 0:
             raise FormulaError(f"a step is larger than nothing (got {size:g})", "", "", code="out-of-range")
-        steps = value.to(spell(unit), "the value to round") / size
+        steps = to_unit(value, unit, "the value to round") / size
         return checked(REGISTRY.Quantity(make(_settled(steps)) * size, unit), value.kind)
 
     return call
@@ -122,7 +122,7 @@ def _inverse(make: Callable[[float], float], name: str, low: float, high: float)
 
 def _atan2(arguments: Arguments) -> Value:
     ratio_y, x = arguments["y"], arguments["x"]
-    y = ratio_y.to(x.unit or "1", "the first argument of `atan2`")
+    y = to_unit(ratio_y, x.quantity.units, "the first argument of `atan2`")
     if y == 0 and x.magnitude == 0:
         raise FormulaError("`atan2` of two noughts has no value", "", "", code="no-number")
     return number(math.degrees(math.atan2(y, x.magnitude)), "deg", "angle")

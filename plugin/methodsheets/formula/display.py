@@ -12,7 +12,7 @@ from methodsheets.formula.kinds import KINDS, SIZES, USUAL_KINDS, write
 from methodsheets.formula.measure import Measure
 
 if TYPE_CHECKING:
-    from methodsheets.formula.units import Quantity
+    from methodsheets.formula.units import Quantity, Unit
     from methodsheets.formula.values import Value
 
 OWN_FIGURES = 5
@@ -69,58 +69,42 @@ def _of_quantity(value: Value | Quantity | float, kind: str, unit: str, currency
     else:
         quantity = value
     own_unit = units.spell(quantity.units)
-    chosen = kind if kind in KINDS and _fits(own_unit, kind) else _kind_of(own_unit)
+    chosen = kind if kind in KINDS and _same_sort(quantity.units, KINDS[kind].unit) else _kind_of(quantity.units)
     if not chosen:
         words = with_unit(figures(float(quantity.magnitude), OWN_FIGURES), own_unit)
         return Measure(float(quantity.magnitude), own_unit, kind, words, words)
     if chosen == "temperature" and own_unit in ("K", "delta_degC", "delta_degF"):
         kind = chosen = "temperature_difference"
-    number = _converted(float(quantity.magnitude), own_unit, chosen)
+    wanted = KINDS[chosen].unit
+    number = float(quantity.magnitude if own_unit == wanted else quantity.to(units.parse_unit(wanted)).magnitude)
     made = _of_kind(number, chosen, currency)
-    return made if kind and kind == chosen else _in_own_unit(made, float(quantity.magnitude), own_unit)
+    return made if kind and kind == chosen else _in_own_unit(made, quantity)
 
 
-def _converted(magnitude: float, own_unit: str, kind: str) -> float:
-    from methodsheets.formula import units
-
-    wanted = KINDS[kind].unit
-    if own_unit == wanted:
-        return magnitude
-    return float(units.REGISTRY.Quantity(magnitude, units.parse_unit(own_unit)).to(units.parse_unit(wanted)).magnitude)
-
-
-def _fits(own_unit: str, kind: str) -> bool:
-    from methodsheets.formula import units
-
-    own, wanted = units.parse_unit(own_unit), units.parse_unit(KINDS[kind].unit)
-    return own.dimensionality == wanted.dimensionality and units.is_angle(own) == units.is_angle(wanted)
-
-
-def _kind_of(own_unit: str) -> str:
+def _kind_of(unit: Unit) -> str:
     """The usual kind of a unit; '' where there is none."""
-    found = USUAL_KINDS.get(own_unit)
-    if found:
-        return found
-    return next((kind for unit, kind in USUAL_KINDS.items() if _same_sort(own_unit, unit)), "")
-
-
-def _same_sort(own_unit: str, unit: str) -> bool:
     from methodsheets.formula import units
 
-    own, other = units.parse_unit(own_unit), units.parse_unit(unit)
-    if own_unit.startswith("delta_"):
-        return unit == "K"
-    return own.dimensionality == other.dimensionality and units.is_angle(own) == units.is_angle(other)
+    found = USUAL_KINDS.get(units.spell(unit))
+    return found or next((kind for word, kind in USUAL_KINDS.items() if _same_sort(unit, word)), "")
 
 
-def _in_own_unit(made: Measure, magnitude: float, own_unit: str) -> Measure:
+def _same_sort(unit: Unit, word: str) -> bool:
+    from methodsheets.formula import units
+
+    other = units.parse_unit(word)
+    return unit.dimensionality == other.dimensionality and units.is_angle(unit) == units.is_angle(other)
+
+
+def _in_own_unit(made: Measure, quantity: Quantity) -> Measure:
     """A value of which nobody said the kind stays in the unit its author chose, in the system that unit belongs to."""
     from methodsheets.formula import units
 
+    own_unit = units.spell(quantity.units)
     if own_unit in (made.unit, "m/min", "mm/min", "in", "h", "s", "1"):
         return made
-    words = with_unit(figures(magnitude, OWN_FIGURES), own_unit)
-    if units.is_inch(units.parse_unit(own_unit)):
+    words = with_unit(figures(float(quantity.magnitude), OWN_FIGURES), own_unit)
+    if units.is_inch(quantity.units):
         return Measure(made.value, made.unit, made.kind, made.metric, words)
     same = made.inch == made.metric
     return Measure(made.value, made.unit, made.kind, words, words if same else made.inch)

@@ -30,7 +30,7 @@ from methodsheets.formula.tree import (
     names_in,
 )
 from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit
-from methodsheets.formula.values import Point, Value, field_of
+from methodsheets.formula.values import Point, Value, field_of, to_unit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text
 
@@ -268,7 +268,7 @@ class _Walk:
             )
         low, high = self.value(bound["low"], scope), self.value(bound["high"], scope)
         unit = low.unit
-        top = high.to(unit, "the bound `high`")
+        top = to_unit(high, low.quantity.units, "the bound `high`")
         if top <= low.magnitude:
             raise FormulaError(
                 f"the bounds of `solve` are empty (got {low.words()} to {high.words()})",
@@ -280,7 +280,7 @@ class _Walk:
 
         def gap(x: float) -> float:
             inside = scope.inner()
-            inside.define(unknown.name, Value(REGISTRY.Quantity(x, parse_unit(unit)), low.kind))
+            inside.define(unknown.name, Value(REGISTRY.Quantity(x, low.data.units), low.kind))
             sides = [quiet.value(operand, inside) for operand in equation.operands]
             try:
                 return combine("-", *sides).magnitude
@@ -289,7 +289,7 @@ class _Walk:
 
         root = find_root(gap, low.magnitude, top, unknown.name, unit)
         self.steps = quiet.steps
-        answer = Value(REGISTRY.Quantity(root, parse_unit(unit)), low.kind)
+        answer = Value(REGISTRY.Quantity(root, low.data.units), low.kind)
         inside = scope.inner()
         inside.define(unknown.name, answer)
         for operand in equation.operands:  # Once more at the answer, so that its calculations show in the working.

@@ -88,7 +88,7 @@ def printed_unit(unit: str) -> str:
         character = unit[index]
         if character == "^":
             end = index + 2 if unit[index + 1] == "-" else index + 1
-            while end + 1 < len(unit) and unit[end + 1].isdigit():
+            while end + 1 < len(unit) and (unit[end + 1].isdigit() or unit[end + 1] == "."):
                 end += 1
             power = unit[index + 1 : end + 1]
             out.append(_RAISED.get(power, f"^{power}"))

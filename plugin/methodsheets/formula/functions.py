@@ -75,8 +75,9 @@ class Function:
     def bind(self, positional: tuple[Any, ...], named: Mapping[str, Any]) -> dict[str, Any]:
         """Arguments by the names of the parameters; FormulaError for one too many, unknown, twice or missing."""
         if len(positional) > len(self.parameters):
+            plural = "s" * (len(self.parameters) != 1)
             raise FormulaError(
-                f"`{self.name}` takes at most {len(self.parameters)} values (got {len(positional)})",
+                f"`{self.name}` takes at most {len(self.parameters)} value{plural} (got {len(positional)})",
                 f"it is written {self.short_signature}",
                 "take one away",
                 code="arguments",

@@ -170,8 +170,8 @@ def quantity(number: str, unit: str) -> Piece:
 def value_piece(value: Value, figures_shown: int = 6) -> Piece:
     """A value as it is put into a formula: a quantity in its own unit, words, a list, the name of a result."""
     if value.is_quantity:
-        shown = value.magnitude if abs(value.magnitude) >= DUST else 0.0
-        return quantity(figures(shown, figures_shown), value.unit)
+        number = value.magnitude if abs(value.magnitude) >= DUST else 0.0
+        return quantity(figures(number, figures_shown), value.unit)
     if isinstance(value.data, bool):
         return Piece(f"<mtext>{str(value.data).lower()}</mtext>", str(value.data).lower())
     if isinstance(value.data, str):

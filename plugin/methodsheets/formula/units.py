@@ -13,13 +13,14 @@ from functools import lru_cache
 from typing import Any, TypeAlias
 
 import pint
+from pint.facets.plain import PlainUnit
 from pint.util import UnitsContainer
 
 from methodsheets.formula.errors import FormulaError
 from methodsheets.reading.problem import did_you_mean
 
 Quantity: TypeAlias = "pint.Quantity[float]"
-Unit: TypeAlias = pint.Unit
+Unit: TypeAlias = PlainUnit
 
 DEFINITIONS = """
 mm = [length]

@@ -11,6 +11,7 @@ from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.units import (
     REGISTRY,
     Quantity,
+    Unit,
     dimension_words,
     is_angle,
     is_bare,
@@ -167,9 +168,10 @@ def checked(result: Quantity, kind: str = "") -> Value:
     return Value(result, kind)
 
 
-def to_unit(value: Value, unit: str, what: str = "this") -> float:
+def to_unit(value: Value, unit: str | Unit, what: str = "this") -> float:
     """The number of a value in a unit; bare numbers are neither lengths nor angles, and angles are no numbers."""
-    wanted = parse_unit(unit)
+    wanted = parse_unit(unit) if isinstance(unit, str) else unit
+    unit = unit if isinstance(unit, str) else spell(unit)
     if not value.is_quantity:
         raise FormulaError(
             f"{what} is {dimension_words(wanted)} (got {value.words()})",
@@ -182,13 +184,12 @@ def to_unit(value: Value, unit: str, what: str = "this") -> float:
         return float(value.data.magnitude)
     agrees = given.dimensionality == wanted.dimensionality and is_angle(given) == is_angle(wanted)
     if not agrees:
-        raise wrong_dimension(value, unit, what)
+        raise wrong_dimension(value, unit, what, wanted)
     return float(value.data.to(wanted).magnitude)
 
 
-def wrong_dimension(value: Value, unit: str, what: str) -> FormulaError:
+def wrong_dimension(value: Value, unit: str, what: str, wanted: Unit) -> FormulaError:
     """The error for a quantity of the wrong sort; a bare number gets the unit to write."""
-    wanted = parse_unit(unit)
     if is_bare(value.data.units) and not is_bare(wanted):
         got = f"got {value.words()}, a bare number"
         remedy = (

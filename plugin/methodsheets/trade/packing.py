@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 SLACK = 1e-9
-TRIES = 60_000
+TRIES = 20_000
 """Placings tried before a plan is given as good instead of best."""
 
 Bin = tuple[int, list[int]]

@@ -22,7 +22,7 @@ class WorkBends:
 
     deflection: float
     diameter_error: float
-    stiffness: float
+    stiffness: float | None
     centre_force: float
     slenderness: float
     note: str
@@ -70,7 +70,7 @@ def work_bends(
     Returns:
         deflection: w [mm] deviation how far the work moves from the tool
         diameter_error: d_e [mm] deviation how much larger that leaves the diameter
-        stiffness: k [N/mm] stiffness force for each millimetre
+        stiffness: k [N/mm] stiffness force for each millimetre; nothing in the chuck's own place, where it does not bend
         centre_force: R [N] force force on the centre; nothing in the chuck alone
         slenderness: n [1] ratio length over the mean diameter
         note: [text] text where the equation stops
@@ -99,7 +99,7 @@ def work_bends(
     deflection, centre = bar_deflection(pieces, force, place, modulus, support)
     slenderness = total / (sum(length * d for length, d in zip(lengths, diameters, strict=True)) / total)
     note = "" if slenderness >= 5 else "shorter than five diameters: it bends a little more, and the holding gives more"
-    stiffness = force / deflection if deflection else float("inf")
+    stiffness = force / deflection if deflection else None
     return WorkBends(deflection, 2 * deflection, stiffness, centre, slenderness, note)
 
 

@@ -70,7 +70,7 @@ def work_bends(
     Returns:
         deflection: w [mm] deviation how far the work moves from the tool
         diameter_error: d_e [mm] deviation how much larger that leaves the diameter
-        stiffness: k [N/mm] stiffness force for each millimetre; nothing in the chuck's own place, where it does not bend
+        stiffness: k [N/mm] stiffness force for each millimetre; nothing where it does not bend
         centre_force: R [N] force force on the centre; nothing in the chuck alone
         slenderness: n [1] ratio length over the mean diameter
         note: [text] text where the equation stops

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from methodsheets.workshop.dials import Dial
 
 RADIUS = Dial("cross slide", 0.02, "radius", per_turn=1.0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+
 from methodsheets.reading.problem import Problems
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop
@@ -89,7 +90,7 @@ holding:
     shop = _shop(text)
     assert _key(shop.holding("three-jaw chuck", size=40)) == "little"
     assert _key(shop.holding("three-jaw chuck", size=100)) == "big"
-    assert _key(shop.holding("three-jaw chuck", size=500)) == "big"  # too large for both; the caller's check says so
+    assert _key(shop.holding("three-jaw chuck", size=500)) == "big"  # too large for both
     assert _key(shop.holding("three-jaw chuck")) == "big"  # no size known: the first
 
 
@@ -137,7 +138,7 @@ def test_the_stoutest_boring_bar_that_goes_in(small: Workshop) -> None:
     assert _key(small.tool("boring bar", 12)) == "boring small"
     assert (
         _key(small.tool("boring tool", 5)) == "boring small"
-    )  # none goes in: the smallest, and the reach check says so
+    )  # none goes in: the smallest
 
 
 def test_default_tools(small: Workshop) -> None:

@@ -1,10 +1,12 @@
 """Is every slip in a workshop file told with its place and a remedy?"""
+# ruff: noqa: E501 (messages are quoted whole)
 
 from __future__ import annotations
 
 from pathlib import Path
 
 import pytest
+
 from methodsheets.reading.problem import Problems
 from methodsheets.workshop.machines import HandFeed, StepFeeds, StepSpeeds, VariableFeeds, VariableSpeeds
 from methodsheets.workshop.reader import parse_workshop, read_workshop, read_workshops, workshop_files

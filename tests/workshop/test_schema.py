@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 import yaml
+
 from methodsheets.workshop.fields import plain_key
 from methodsheets.workshop.schema import workshop_schema
 

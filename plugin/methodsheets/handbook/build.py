@@ -140,6 +140,7 @@ class _Results:
     def remake(self, task: Task) -> None:
         """Work a result out again that turned out to be damaged when it was read."""
         self._take(task, self._bench().do(task, self.extra(task)))
+        self.store.save()
 
     def brief(self, slug: str, workshop: str) -> Brief:
         """The brief of a result."""

@@ -43,6 +43,21 @@ def do_all(bench: Bench, tasks: Sequence[Task], extra: Extra, workers: int) -> I
         for task in tasks:
             yield task, bench.do(task, extra(task))
         return
+    left = list(tasks)
+    while left:
+        # One that dies takes its process with it; new ones go on with what nobody has begun.
+        begun: set[Task] = set()
+        for task, done in _round(bench, left, extra, min(workers, len(left))):
+            begun.add(task)
+            yield task, done
+        if not begun:
+            yield from ((task, None) for task in left)
+            return
+        left = [task for task in left if task not in begun]
+
+
+def _round(bench: Bench, tasks: Sequence[Task], extra: Extra, workers: int) -> Iterator[tuple[Task, Done | None]]:
+    """Start processes and take their results as they come, until all have ended."""
     context: Any = multiprocessing.get_context("fork")
     counter = context.Value("l", 0)
     lines: dict[Connection, Any] = {}
@@ -69,9 +84,8 @@ def _work(bench: Bench, tasks: Sequence[Task], extra: Extra, counter: Any, line:
 
 
 def _gather(tasks: Sequence[Task], lines: dict[Connection, Any]) -> Iterator[tuple[Task, Done | None]]:
-    """Take results as they come."""
+    """Take results as they come; a task whose process died has none, and one that nobody began is left out."""
     current: dict[Connection, int] = {}
-    left = set(range(len(tasks)))
     while lines:
         for line in wait(list(lines)):
             assert isinstance(line, Connection)
@@ -79,16 +93,10 @@ def _gather(tasks: Sequence[Task], lines: dict[Connection, Any]) -> Iterator[tup
                 came = line.recv()
             except EOFError:
                 lines.pop(line).join()
-                place = current.pop(line, None)
-                if place is not None:
-                    left.discard(place)
-                    yield tasks[place], None
+                if line in current:
+                    yield tasks[current.pop(line)], None
                 continue
             if isinstance(came, int):
                 current[line] = came
-                continue
-            place = current.pop(line)
-            left.discard(place)
-            yield tasks[place], came
-    for place in sorted(left):  # every process died before it came to these
-        yield tasks[place], None
+            else:
+                yield tasks[current.pop(line)], came

@@ -86,6 +86,11 @@ def test_what_cannot_be_an_outline_is_refused():
         Outline()
     with pytest.raises(ValueError, match="encloses nothing"):
         Outline((0, 0), (1, 1)).facets(96)
+    for crossing in ([(0, 0), (5, 5), (5, 0), (0, 5)], [(1, 0), (5, 5), (5, 0), (1, 6)]):
+        with pytest.raises(ValueError, match="crosses itself"):
+            Outline(*crossing).facets(96)
+    with pytest.raises(ValueError, match="crosses itself"):
+        Outline((0, 0), (10, 0), (10, 10)).arc((5, 10), 5, 0, -180).to((0, 2), (12, 2)).facets(96)
     with pytest.raises(ValueError, match="radius and a sweep"):
         Outline((0, 0)).arc((0, 0), 0, 0, 90)
     with pytest.raises(ValueError, match="does not fit"):

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from methodsheets.geometry import Z_AXIS, Axis, Outline, SolidKernel, profile, swing
+from methodsheets.geometry import Z_AXIS, Axis, Outline, SolidKernel, profile, shape_changes, swing
 
 
 @pytest.fixture
@@ -82,6 +82,14 @@ def test_the_profile_of_turned_work_is_its_outline(kernel):
     assert got.inner_at(10) == 3
     assert got.outer_at(53) == pytest.approx(11, abs=1e-4)
     assert got.outer_at(70) == 0
+
+
+def test_lengths_at_which_the_shape_changes(kernel):
+    drilled = stepped(kernel) - kernel.cylinder(2, -30, 30, "x", Axis.through((0, 0, 35), (1, 0, 0)))
+    assert shape_changes(stepped(kernel), Z_AXIS) == [0, 22, 46, 60]
+    assert shape_changes(stepped(kernel), Z_AXIS, 10, 50) == [10, 22, 46, 50]
+    assert shape_changes(drilled, Z_AXIS, spacing=3) == pytest.approx([0, 22, 33, 36, 46, 60], abs=0.1)
+    assert shape_changes(kernel.nothing(), Z_AXIS) == []
 
 
 def test_a_profile_of_part_of_the_length(kernel):

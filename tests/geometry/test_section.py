@@ -15,6 +15,7 @@ from methodsheets.geometry import (
     mass_properties,
     section,
     section_at,
+    sections_along,
     silhouette,
 )
 from methodsheets.geometry.outline import ring_area
@@ -110,6 +111,13 @@ def test_sections_along_the_axis_add_up_to_the_volume(kernel):
     )
     assert total == pytest.approx(part.volume, rel=2e-5)
     assert total == pytest.approx(mass_properties(part).volume, rel=2e-5)
+
+
+def test_many_sections_at_once(kernel):
+    part = kernel.cylinder(10, 0, 20, "a") + kernel.cylinder(6, 20, 50, "b")
+    got = sections_along(part, Z_AXIS, [10, 30, 60])
+    assert [g.area for g in got] == pytest.approx([math.pi * 100, math.pi * 36, 0])
+    assert got[0] == section_at(part, Z_AXIS, 10)
 
 
 def test_a_section_at_a_shoulder_takes_one_side(kernel):

@@ -7,8 +7,8 @@ from .kernel import SolidKernel
 from .mass import MassProperties, mass_properties
 from .mesh import Mesh
 from .outline import Arc, Line, Outline
-from .profile import Profile, profile, swing
-from .section import SectionProperties, cross_section_properties, section, section_at, silhouette
+from .profile import Profile, profile, shape_changes, swing
+from .section import SectionProperties, cross_section_properties, section, section_at, sections_along, silhouette
 from .solid import GeometryError, Solid
 from .surface import STOCK, Surface
 
@@ -38,6 +38,8 @@ __all__ = [
     "profile",
     "section",
     "section_at",
+    "sections_along",
+    "shape_changes",
     "silhouette",
     "swing",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeAlias
 
 import numpy as np
@@ -31,6 +32,11 @@ def point(values: Sequence[float] | Array) -> Point:
     """Three numbers as a plain tuple, with negative zeros removed so that equal points print alike."""
     x, y, z = (float(v) + 0.0 for v in values)
     return (x, y, z)
+
+
+def cross(a: Sequence[float], b: Sequence[float]) -> Point:
+    """The vector product of two plain vectors (much faster than numpy's for one pair)."""
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
 
 
 @dataclass(frozen=True)
@@ -66,10 +72,10 @@ class Axis:
         across = unit(up - (up @ d) * d)
         return cls(point(start), point(d), point(unit(across - (across @ d) * d)))
 
-    @property
+    @cached_property
     def side(self) -> Array:
         """The direction of 90°: completes the right-handed frame."""
-        return np.cross(self.direction, self.zero)
+        return np.array(cross(self.direction, self.zero))
 
     def at(self, length: float, radius: float = 0.0, angle: float = 0.0) -> Array:
         """The point at a length along the axis, a radius from it and an angle in degrees."""
@@ -89,11 +95,12 @@ class Axis:
 
     def parallel(self, direction: Sequence[float]) -> bool:
         """Whether a direction runs along this axis, either way."""
-        return float(np.linalg.norm(np.cross(self.direction, direction))) < PARALLEL
+        return math.hypot(*cross(self.direction, direction)) < PARALLEL
 
     def distance(self, where: Sequence[float]) -> float:
         """Distance of a point from the axis, mm."""
-        return float(self.radii(np.asarray(where, float)[None, :])[0])
+        x, y, z = (float(w) - p for w, p in zip(where, self.point, strict=True))
+        return math.hypot(*cross(self.direction, (x, y, z)))
 
     @property
     def frame(self) -> Frame:
@@ -135,8 +142,8 @@ class Frame:
     def turned(cls, angle: float, axis: Axis = Z_AXIS) -> Frame:
         """A frame turned right-handed by an angle in degrees about an axis."""
         a, d = math.radians(angle), np.array(axis.direction)
-        cross = np.array([[0, -d[2], d[1]], [d[2], 0, -d[0]], [-d[1], d[0], 0]])
-        r = np.eye(3) + math.sin(a) * cross + (1 - math.cos(a)) * (cross @ cross)
+        turn = np.array([[0, -d[2], d[1]], [d[2], 0, -d[0]], [-d[1], d[0], 0]])
+        r = np.eye(3) + math.sin(a) * turn + (1 - math.cos(a)) * (turn @ turn)
         p = np.array(axis.point)
         return cls(r, p - r @ p)
 

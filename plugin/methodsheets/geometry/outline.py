@@ -176,12 +176,14 @@ class Outline:
         return moved
 
     def facets(self, per_turn: int, sagitta: float | None = None) -> Facets:
-        """The polygon that stands for the outline, anticlockwise.
+        """The polygon that stands for the outline, anticlockwise; ValueError where it crosses itself.
 
         Arcs get `per_turn` facets a turn; with `sagitta` (mm) only as many as keep the chords that near the arc.
         The count depends on radius and sweep alone, so the same arc cut twice has the same facets.
         """
         points, owner = self._written(per_turn, sagitta)
+        if _crosses(points):
+            raise ValueError(f"the outline crosses itself (from {self.start})")
         return _anticlockwise(points, owner)
 
     @property
@@ -225,6 +227,20 @@ def ring_area(points: Array) -> float:
     """Signed area of a polygon (n, 2): positive when anticlockwise; mm²."""
     x, y = points[:, 0], points[:, 1]
     return float(0.5 * np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y))
+
+
+def _crosses(points: Array) -> bool:
+    """Whether any two sides of a polygon properly cross; touching does not count."""
+    a, b = points, np.roll(points, -1, axis=0)
+    along = b - a
+
+    def side(p: Array) -> Array:
+        """On which side of each line (rows) each point lies (columns); 0 within a hair."""
+        out: Array = along[:, :1] * (p[:, 1] - a[:, 1:]) - along[:, 1:] * (p[:, 0] - a[:, :1])
+        return np.where(np.abs(out) < JOINED, 0.0, np.sign(out))
+
+    apart = side(a) * side(b) < 0
+    return bool((apart & apart.T).any())
 
 
 def _anticlockwise(points: Array, owner: npt.NDArray[np.int64]) -> Facets:

@@ -122,7 +122,7 @@ def profile(
     """
     mesh = solid.mesh()
     slicer = Slicer(mesh, axis)
-    levels = _levels(mesh, axis, start, end, spacing)
+    levels = shape_changes(solid, axis, start, end, spacing)
     lengths: list[float] = []
     outer: list[float] = []
     inner: list[float] = []
@@ -137,8 +137,11 @@ def profile(
     return Profile(np.array(lengths), np.array(outer), np.array(inner))
 
 
-def _levels(mesh: Mesh, axis: Axis, start: float | None, end: float | None, spacing: float) -> list[float]:
-    """Lengths at which the shape changes: every shoulder, other vertices thinned out."""
+def shape_changes(
+    solid: Solid, axis: Axis, start: float | None = None, end: float | None = None, spacing: float = 0.05
+) -> list[float]:
+    """Lengths along an axis at which the shape changes: ends, every shoulder, others at most every `spacing` mm."""
+    mesh = solid.mesh()
     if not len(mesh.triangles):
         return []
     along = axis.lengths(mesh.vertices)

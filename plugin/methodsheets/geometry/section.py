@@ -77,7 +77,13 @@ def section_at(solid: Solid, axis: Axis, length: float) -> SectionProperties:
 
     Works on the facets' own edges, without joining them into rings: ten times as fast as `section`.
     """
-    return _moments(Slicer(solid.mesh(), axis).sides(length)[0])
+    return sections_along(solid, axis, [length])[0]
+
+
+def sections_along(solid: Solid, axis: Axis, lengths: Iterable[float]) -> list[SectionProperties]:
+    """`section_at` for many lengths along one axis, with the work that they share done once."""
+    slicer = Slicer(solid.mesh(), axis)
+    return [_moments(slicer.sides(length)[0]) for length in lengths]
 
 
 class Slicer:

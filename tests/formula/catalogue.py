@@ -83,7 +83,56 @@ def square(width: float) -> float:
     return width**2
 
 
+def chord(diameter: float, count: float) -> float:
+    import math
+
+    return diameter * math.sin(math.pi / count)
+
+
+def tolerance_unit(size: float) -> float:
+    return 0.45 * size ** (1 / 3) + 0.001 * size
+
+
+def ring(outer: float, inner: float = 0.0) -> float:
+    return outer**2 - inner**2
+
+
+@dataclass(frozen=True)
+class Warned:
+    size: float
+    note: str = "past the yield"
+
+
+def warned(size: float) -> Warned:
+    return Warned(size)
+
+
 CATALOGUE = {
+    "chord": record(
+        chord,
+        ("c = D * sin(pi / N)",),
+        (parameter("diameter", "D", "mm"), parameter("count", "N", "1")),
+        (result("chord", "c", "mm", "length"),),
+    ),
+    "tolerance_unit": record(
+        tolerance_unit,
+        ("i = 0.45 * D ** (1 / 3) + 0.001 * D",),
+        (parameter("size", "D", "mm"),),
+        (result("tolerance_unit", "i", "um", "deviation"),),
+        equation_in_stated_units=True,
+    ),
+    "ring": record(
+        ring,
+        ("a = D ** 2 - d ** 2",),
+        (parameter("outer", "D", "mm"), parameter("inner", "d", "mm", optional=True, default=0.0)),
+        (result("ring", "a", "mm^2", "area"),),
+    ),
+    "warned": record(
+        warned,
+        (),
+        (parameter("size", "d", "mm"),),
+        (result("size", "d", "mm", "size"), result("note", "note", "text", "text")),
+    ),
     "turns": record(
         turns,
         ("n = v / (pi * d)",),

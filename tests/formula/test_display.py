@@ -23,6 +23,7 @@ def plain(words: str) -> str:
         (16.018, "size", "16.018 mm", "0.6306 in"), (16, "size", "16.000 mm", "0.6299 in"),
         (0.018, "deviation", "+18 µm", "+0.0007 in"), (-0.011, "deviation", "−11 µm", "−0.0004 in"),
         (0, "deviation", "0 µm", "0 in"), (0.0065, "deviation", "+6.5 µm", "+0.0003 in"),
+        (0.016, "clearance", "16 µm", "0.0006 in"), (-0.002, "clearance", "−2 µm", "−0.0001 in"),
         (1.2, "deviation", "+1.2 mm", "+0.0472 in"),
         (3.2, "roughness", "3.2 µm", "130 µin"), (0.1, "feed", "0.1 mm", "0.0039 in"),
         (0.125, "feed", "0.125 mm", "0.0049 in"), (0.0481, "feed", "0.048 mm", "0.0019 in"),
@@ -108,7 +109,7 @@ def test_everything_else_in_words(scope, functions) -> None:
 
 @pytest.mark.parametrize(
     ("number", "places", "text"),
-    [(2.675, 2, "2.68"), (2.67499999999999, 2, "2.67"), (0.005, 2, "0.01"), (-0.004, 2, "0"),
+    [(2.675, 2, "2.68"), (2.67499, 2, "2.67"), (0.005, 2, "0.01"), (-0.004, 2, "0"),
      (1e20, 0, "100 000 000 000 000 000 000"), (float("nan"), 2, "?"), (0.1 + 0.2, 1, "0.3")],
 )  # fmt: skip
 def test_decimals_round_half_away_from_nothing(number: float, places: int, text: str) -> None:

@@ -112,6 +112,8 @@ def test_trees(expression: str, tree: str | None) -> None:
         ("a = 3", "1:3: unexpected `=`; one `=` names an argument of a call; to compare, write `==`"),
         ('"H7', "1:1: a quotation mark is not closed; write the second `\"`"),
         ("'H7'", "1:1: unexpected sign `'`; put words in double quotes, e.g. \"H7/s6\"; minutes follow degrees"),
+        ('"a\x01b"', "1:3: a sign that cannot be printed (got U+0001); words in quotation marks are plain text; "
+         "delete it"),
         ("Ø38", "1:1: unexpected sign `Ø`; leave it out: a diameter is written as its size"),
         ("a; b", "1:2: unexpected sign `;`; write one calculation on a line"),
         ("a.5", "1:2: unexpected `.5`; write an operator between two values"),

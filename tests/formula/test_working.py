@@ -68,6 +68,28 @@ def test_several_equations_become_steps() -> None:
     assert [step.plain for step in made.steps] == ["a = w · 2 = 3 mm · 2 = 6 mm", "A = w^2 = (3 mm)^2 = 9 mm²"]
 
 
+def test_equations_may_take_radians_under_a_sine() -> None:
+    made = calculation_working(CATALOGUE["chord"], {"diameter": 42.0, "count": 6.0}, 21.0)
+    assert made.plain == "c = D · sin(π / N) = 42 mm · sin(π / 6) = 21 mm"
+    wrong = calculation_working(CATALOGUE["chord"], {"diameter": 42.0, "count": 6.0}, 20.0)
+    assert wrong.plain == "c = D · sin(π / N) = 20 mm"
+
+
+def test_an_equation_in_stated_units_is_worked_with_bare_numbers() -> None:
+    made = calculation_working(CATALOGUE["tolerance_unit"], {"size": 8.0}, 0.908)
+    assert made.plain == "i = 0.45 · D^(1 / 3) + 0.001 D = 0.45 · 8^(1 / 3) + 0.001 · 8 = 0.908 µm"
+
+
+def test_a_default_of_nothing_is_not_put_in() -> None:
+    made = calculation_working(CATALOGUE["ring"], {"outer": 4.0, "inner": 0.0}, 16.0)
+    assert made.plain == "a = D^2 − d^2 = (4 mm)^2 − d^2 = 16 mm²"
+
+
+def test_what_a_calculation_noted_stands_before_its_validity() -> None:
+    made = calculation_working(CATALOGUE["warned"], {"size": 1.0}, CATALOGUE["warned"].function(1.0))
+    assert made.validity == "Past the yield. Holds."
+
+
 def test_a_result_of_many_fields_lists_them(functions) -> None:
     seat = CATALOGUE["seat"].function(16.0)
     made = calculation_working(CATALOGUE["grip"], {"seat": seat, "length": 10.0}, 320.0, "grip_1", "How it holds")

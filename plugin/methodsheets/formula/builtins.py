@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from functools import lru_cache, reduce
 
 from methodsheets.formula.arithmetic import combine, compare
@@ -86,8 +87,12 @@ def _half_up(value: float) -> float:
     return math.copysign(math.floor(abs(value) + 0.5), value)
 
 
-def _angle_function(make: Callable[[float], float], name: str) -> Callable[[Arguments], Value]:
+def _angle_function(
+    make: Callable[[float], float], name: str, *, bare_is_radians: bool = False
+) -> Callable[[Arguments], Value]:
     def call(arguments: Arguments) -> Value:
+        if bare_is_radians and is_number(arguments["x"]):
+            return number(make(arguments["x"].to("1")))
         angle = arguments["x"].to("deg", f"the argument of `{name}`")
         if name == "tan" and math.isclose(abs(angle) % 180, 90, abs_tol=1e-12):
             raise FormulaError(f"the tangent of {angle:g} deg has no value", "", "", code="no-number")
@@ -216,6 +221,18 @@ def builtins() -> FunctionTable:
         ),
     )
     return FunctionTable({function.name: function for function in table}, {"pi": number(math.pi), "e": number(math.e)})
+
+
+@lru_cache(maxsize=1)
+def equation_builtins() -> FunctionTable:
+    """The same for the handbook's own equation lines, in which a bare number under a sine is radians: sin(pi / N)."""
+    table = builtins()
+    makes = {"sin": math.sin, "cos": math.cos, "tan": math.tan}
+    trigonometry = {
+        name: replace(table.find(name), call=_angle_function(make, name, bare_is_radians=True))
+        for name, make in makes.items()
+    }
+    return FunctionTable({**table.functions, **trigonometry}, table.constants)
 
 
 def is_number(value: Value) -> bool:

@@ -97,6 +97,11 @@ def _deviation(value: float) -> str:
     return with_unit(decimals(value, 3, sign=True), "mm")
 
 
+def _clearance(value: float) -> str:
+    """In micrometres without a plus: 16 µm."""
+    return _deviation(value).removeprefix("+")
+
+
 def _deviation_inch(value: float) -> str:
     return with_unit(decimals(value / INCH, 4, sign=True), "in")
 
@@ -198,6 +203,7 @@ _ALL = (
     Kind("length", "mm", _length, _fixed(3, "in", INCH, fine=0.01), "0.01 mm; whole µm as they are"),
     Kind("size", "mm", _fixed(3, "mm", keep=True), _fixed(4, "in", INCH, keep=True), "0.001 mm"),
     Kind("deviation", "mm", _deviation, _deviation_inch, "1 µm, with its sign"),
+    Kind("clearance", "mm", _clearance, _fixed(4, "in", INCH), "1 µm, no sign"),
     Kind("roughness", "um", _figures(2, "um"), _figures(2, "µin", INCH / 1000), "2 figures"),
     Kind("feed", "mm", _length, _fixed(3, "in", INCH, fine=0.01), "0.01 mm; whole µm as they are"),
     Kind("feed_rate", "mm/min", _figures(3, "mm/min"), _figures(3, "in/min", INCH), "3 figures"),

@@ -7,6 +7,7 @@ A compound unit written without blanks is one unit (`25 m/min`, `620 1/min`); wi
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 
 from methodsheets.formula.units import is_spoken, is_unit_word
@@ -18,6 +19,8 @@ MOST_DIGITS = 30
 LARGEST_EXPONENT = 30
 LONGEST_WORDS = 200
 LONGEST_NAME = 60
+UNSEEN = ("Cc", "Cs", "Cn", "Zl", "Zp")
+"""Categories of characters that no page can show."""
 
 NUMBER = re.compile(r"(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+(?![\w.]))?", re.ASCII)
 FRACTION = re.compile(r"(?:(?P<whole>\d+)[ ]+)?(?P<top>\d+)/(?P<bottom>\d+)(?![\d.])", re.ASCII)
@@ -133,7 +136,18 @@ class Tokens:
                 "shorten them",
                 "too-long",
             )
-        return Token("words", self.line[start + 1 : end], start, end + 1)
+        inside = self.line[start + 1 : end]
+        stray = next(
+            (index for index, character in enumerate(inside) if unicodedata.category(character) in UNSEEN), None
+        )
+        if stray is not None:
+            raise self.fail(
+                start + 1 + stray,
+                f"a sign that cannot be printed (got U+{ord(inside[stray]):04X})",
+                "words in quotation marks are plain text",
+                "delete it",
+            )
+        return Token("words", inside, start, end + 1)
 
     def _number(self, start: int) -> Token:
         fraction = FRACTION.match(self.line, start) if self.before != "/" else None

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from methodsheets.formula.builtins import builtins
+from methodsheets.formula.builtins import equation_builtins
 from methodsheets.formula.calculations import wrap
 from methodsheets.formula.display import shown
 from methodsheets.formula.equations import Equation, read_equation
@@ -284,6 +284,6 @@ def _bare(value: Value) -> Value:
 def _intermediate(node: Node, known: Scope) -> Value | None:
     """What an equation line comes to whose symbol is no result; None where some symbol is not known."""
     try:
-        return evaluate(node, known, builtins())
+        return evaluate(node, known, equation_builtins())
     except MethodError:
         return None

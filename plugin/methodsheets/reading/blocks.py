@@ -207,4 +207,4 @@ def _calc_line(raw: Text, remark: str, problems: Problems) -> CalcLine | None:
             code="not-a-calculation",
         )
         return None
-    return CalcLine(name, expression, remark)
+    return CalcLine(name, expression, "".join(filter(str.isprintable, remark)))

@@ -13,7 +13,7 @@ _Train = tuple[int, int, int, int]
 _CLEAR = 15
 """Teeth by which a pair must outreach the wheel beside it, so that it does not foul the stud (common practice)."""
 
-_NEAR = 0.02
+_NEAR = 0.1
 """Compound trains further off than this share are not worth listing."""
 
 

@@ -52,7 +52,7 @@ def thread_limits(name: str, tolerance: str = "") -> ThreadLimits:
 
     Validity:
         ISO metric 1 to 90 mm with the pitches of the table; unified threads with a length of engagement of one
-        diameter (coarse) or nine pitches (others).
+        diameter (UNC, UNF) or nine pitches (others).
 
     Example:
         >>> limits = thread_limits("M6", "6g")
@@ -102,7 +102,7 @@ def _metric(size: ThreadSize, wanted: str) -> ThreadLimits:
 def _unified(size: ThreadSize, wanted: str) -> ThreadLimits:
     """Work the limits out in inches by the formulas of ASME B1.1 and give them in mm."""
     major, pitch = size.major / INCH, size.pitch / INCH
-    length = major if size.system == "UNC" else 9 * pitch
+    length = major if size.system in ("UNC", "UNF") else 9 * pitch
     tolerance = 0.0015 * major ** (1 / 3) + 0.0015 * math.sqrt(length) + 0.015 * pitch ** (2 / 3)
     effective = major - size.form.effective * pitch
     minor = major - size.form.minor * pitch

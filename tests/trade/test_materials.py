@@ -1,0 +1,123 @@
+"""Are the materials consistent, and are their names told apart?"""
+
+from __future__ import annotations
+
+import dataclasses
+
+import pytest
+
+from methodsheets.trade.calculation import NotInTable
+from methodsheets.trade.cutting_tables import group_of
+from methodsheets.trade.materials import material, material_names
+
+WANTED = (
+    "EN1A",
+    "EN1A-Pb",
+    "11SMn30",
+    "EN3B",
+    "EN8",
+    "EN16T",
+    "EN24T",
+    "silver steel",
+    "gauge plate",
+    "EN-GJL-250",
+    "CZ121",
+    "CW614N",
+    "CZ108",
+    "PB1",
+    "PB102",
+    "SAE660",
+    "LG2",
+    "6082-T6",
+    "2011",
+    "7075",
+    "copper",
+    "303",
+    "304",
+    "316",
+    "acetal",
+    "nylon",
+    "PTFE",
+    "titanium",
+    "S235",
+    "1018",
+    "6061",
+)
+EVERY = pytest.mark.parametrize("name", material_names())
+
+
+@EVERY
+def test_values_are_in_order_and_of_the_right_size(name: str) -> None:
+    found = material(name)
+    for field in ("density", "modulus", "poisson", "expansion"):
+        low, likely, high = (getattr(found, field + end) for end in ("_low", "", "_high"))
+        assert 0 < low <= likely <= high <= 4 * low
+    assert found.yield_low <= found.yield_strength <= found.yield_high
+    assert found.yield_strength <= found.tensile_strength
+    assert 800 < found.density < 12000
+    assert 300 < found.modulus < 250_000
+    assert 0.2 < found.poisson < 0.5
+    assert 5e-6 < found.expansion < 250e-6
+    assert found.sources[-1].startswith(("all", "all other"))
+    assert group_of(found.group).name == found.group
+
+
+def test_no_name_belongs_to_two_materials() -> None:
+    owners: dict[str, str] = {}
+    for name in material_names():
+        for spoken in (name, *material(name).equivalents):
+            plain = "".join(letter for letter in spoken.lower() if letter.isalnum())
+            assert owners.setdefault(plain, name) == name, spoken
+
+
+@EVERY
+def test_every_name_leads_home(name: str) -> None:
+    found = material(name)
+    for spoken in (found.name, *found.equivalents):
+        for typed in (spoken, spoken.lower(), spoken.upper(), f" {spoken} "):
+            assert material(typed) is found
+
+
+@pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        ("en 1a", "EN1A"),
+        ("EN-3B", "EN3B"),
+        ("AISI 1020", "EN3B"),
+        ("W.Nr. 1.0715", "EN1A"),
+        ("BS 230M07", "EN1A"),
+        ("DIN 42CrMo4", "EN19T"),
+        ("mild steel", "EN3B"),
+        ("brass", "CZ121"),
+        ("cast iron", "GJL-250"),
+        ("silver steel", "silver steel"),
+        ("drill rod", "silver steel"),
+        ("SAE 660", "SAE660"),
+        ("delrin-like", None),
+        ("en1b", None),
+    ],
+)
+def test_names_people_type(typed: str, name: str | None) -> None:
+    if name is None:
+        with pytest.raises(NotInTable):
+            material(typed)
+    else:
+        assert material(typed).name == name
+
+
+def test_near_misses_are_suggested() -> None:
+    with pytest.raises(NotInTable) as caught:
+        material("aluminum alloy 6028")
+    assert caught.value.what == "material"
+    with pytest.raises(NotInTable, match="did you mean"):
+        material("EN1B")
+
+
+def test_the_materials_the_trade_asks_for_are_there() -> None:
+    for name in WANTED:
+        assert material(name).density > 0
+
+
+def test_a_material_is_frozen() -> None:
+    with pytest.raises(dataclasses.FrozenInstanceError):
+        material("EN1A").density = 1.0  # type: ignore[misc]

@@ -29,7 +29,7 @@ from methodsheets.formula.tree import (
     left_spine,
     names_in,
 )
-from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit
+from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit, spell
 from methodsheets.formula.values import Point, Value, field_of, to_unit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text
@@ -249,26 +249,10 @@ class _Walk:
 
     def solve(self, bound: dict[str, Node], scope: Scope) -> Value:
         """`solve(depth, mass(depth) == 3 g, low=1 mm, high=20 mm)`."""
-        unknown, equation = bound["unknown"], bound["equation"]
-        if not isinstance(unknown, Name) or unknown.name in scope:
-            raise MethodError(
-                unknown.place,
-                "the unknown of `solve` is a name that has no value yet",
-                "",
-                "choose a new name and use it in the equation",
-                code="solve",
-            )
-        if not isinstance(equation, Compare) or equation.ops != ("==",) or unknown.name not in names_in(equation):
-            raise MethodError(
-                equation.place,
-                f"the second part of `solve` is not an equation for `{unknown.name}`",
-                "two sides with `==` between them, and the unknown in one of them",
-                f"write for instance `{unknown.name} * 2 == 30 mm`",
-                code="solve",
-            )
+        name, equation = _unknown_and_equation(bound, scope)
         low, high = self.value(bound["low"], scope), self.value(bound["high"], scope)
-        unit = low.unit
-        top = to_unit(high, low.quantity.units, "the bound `high`")
+        unit = low.quantity.units
+        top = to_unit(high, unit, "the bound `high`")
         if top <= low.magnitude:
             raise FormulaError(
                 f"the bounds of `solve` are empty (got {low.words()} to {high.words()})",
@@ -278,23 +262,46 @@ class _Walk:
             )
         quiet = _Walk(self.functions, [], self.steps, self.deadline)
 
-        def gap(x: float) -> float:
+        def at(x: float) -> Scope:
             inside = scope.inner()
-            inside.define(unknown.name, Value(REGISTRY.Quantity(x, low.data.units), low.kind))
-            sides = [quiet.value(operand, inside) for operand in equation.operands]
-            try:
-                return combine("-", *sides).magnitude
-            except FormulaError as error:
-                raise MethodError(equation.place, error.what, error.rule, error.remedy, code=error.code) from error
+            inside.define(name, Value(REGISTRY.Quantity(x, unit), low.kind))
+            return inside
 
-        root = find_root(gap, low.magnitude, top, unknown.name, unit)
+        root = find_root(lambda x: quiet.gap(equation, at(x)), low.magnitude, top, name, spell(unit))
         self.steps = quiet.steps
-        answer = Value(REGISTRY.Quantity(root, low.data.units), low.kind)
-        inside = scope.inner()
-        inside.define(unknown.name, answer)
         for operand in equation.operands:  # Once more at the answer, so that its calculations show in the working.
-            self.value(operand, inside)
-        return answer
+            self.value(operand, at(root))
+        return Value(REGISTRY.Quantity(root, unit), low.kind)
+
+    def gap(self, equation: Compare, scope: Scope) -> float:
+        """How far the two sides of an equation are apart."""
+        left, right = (self.value(operand, scope) for operand in equation.operands)
+        try:
+            return combine("-", left, right).magnitude
+        except FormulaError as error:
+            raise MethodError(equation.place, error.what, error.rule, error.remedy, code=error.code) from error
+
+
+def _unknown_and_equation(bound: dict[str, Node], scope: Scope) -> tuple[str, Compare]:
+    """The name and the equation of a `solve`; MethodError if they are none."""
+    unknown, equation = bound["unknown"], bound["equation"]
+    if not isinstance(unknown, Name) or unknown.name in scope:
+        raise MethodError(
+            unknown.place,
+            "the unknown of `solve` is a name that has no value yet",
+            "",
+            "choose a new name and use it in the equation",
+            code="solve",
+        )
+    if not isinstance(equation, Compare) or equation.ops != ("==",) or unknown.name not in names_in(equation):
+        raise MethodError(
+            equation.place,
+            f"the second part of `solve` is not an equation for `{unknown.name}`",
+            "two sides with `==` between them, and the unknown in one of them",
+            f"write for instance `{unknown.name} * 2 == 30 mm`",
+            code="solve",
+        )
+    return unknown.name, equation
 
 
 def _signature(functions: FunctionTable, name: str) -> str:

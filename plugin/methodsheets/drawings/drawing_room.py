@@ -51,7 +51,7 @@ class DrawingRoom:
         return self.pictures
 
     def _operation(self, setup: DoneSetup, done: DoneOperation, *, first: bool) -> None:
-        line = done.block.place.line
+        line = done.line
         scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
         if can_draw(setup, done):
             self._draw(f"op-{done.number}", "setup", scheme, caption, lambda: turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)

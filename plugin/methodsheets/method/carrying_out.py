@@ -50,13 +50,14 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     plan = meaning.make(station, said)
     tool = _tool(job, setup, plan, meaning, wanted)
     title = _title(block, plan)
-    done = DoneOperation(number, f"op-{number}-{slugify(name)}", title, block, name, plan, station, setup.piece, before, before, tool=tool,
+    verb_line = line.place.line if line.value else block.place.line
+    done = DoneOperation(number, f"op-{number}-{slugify(name)}", title, block, verb_line, name, plan, station, setup.piece, before, before, tool=tool,
                          tool_name=_tool_name(tool, plan))
     done.checks += plan.checks
     done.facts += plan.facts
     done.tables += plan.tables
     _cut(job, setup, done)
-    done.worked = work_out(plan, setup.held.machine, tool, setup.piece.material, _wishes(job, block), block.place.line, setup.ceiling)
+    done.worked = work_out(plan, setup.held.machine, tool, setup.piece.material, _wishes(job, block), verb_line, setup.ceiling)
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += done.worked.checks
     done.limits = [*plan.limits, *read_limits(job, entry_texts(block, "check"))]

@@ -130,7 +130,7 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     number = len(job.setups) + 1
     title = entry_text(block, "title")
     heading = block.heading.text if block.heading and block.heading_is_fresh else ""
-    setup = DoneSetup(number, f"setup-{number}", title.value if title else heading or held.sentence, block, held, piece, piece.work.state)
+    setup = DoneSetup(number, f"setup-{number}", title.value if title else heading or held.sentence, block, line.place.line, held, piece, piece.work.state)
     setup.supported = str(said.get("support", ""))
     setup.minutes, setup.loading = setup_minutes(job, setup)
     own = entry_text(block, "time")

@@ -76,6 +76,7 @@ class _Drawing:
         self.end, self.up, self.towards = "A", "", "front"
         self.block_work = False
         self.features: list[tuple[str, Solid]] = []
+        self.lines: list[int] = []
         self.material = job.material
         self.cuts: list[tuple[str, Text]] = []
 
@@ -94,6 +95,7 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
     for entry in entries:
         try:
             _feature(drawing, entry)
+            drawing.lines += [entry.key.place.line] * (len(drawing.features) - len(drawing.lines))
         except MethodError as error:
             job.problems.extend([error.problem])
             wrong = True
@@ -102,7 +104,7 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
             wrong = True
     if wrong or not drawing.work.bodies:
         return None
-    return Intended(drawing.work.state.solid, drawing.features, drawing.block_work, "")
+    return Intended(drawing.work.state.solid, drawing.features, drawing.block_work, "", tuple(drawing.lines))
 
 
 def _feature(drawing: _Drawing, entry: Entry) -> None:
@@ -212,15 +214,20 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     want = intended.solid.shifted(shift)
     job.want = want
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
-    cuts = [(f"operation {o.number}", job.kernel.union(o.removed)) for o in job.operations if o.piece.work is piece and o.removed]
+    cuts = [(f"operation {o.number}", job.kernel.union(o.removed)) for o in reversed(job.operations) if o.piece.work is piece and o.removed]
     found = faults(done, want, features, cuts, LEAST)
     job.differences = found
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
+    others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
+    if found and not others:
+        return [Check("intended-part", "not known", "cuts go into the intended part: see the operations that fail")], differences
     if not found:
         where = f"the part of `{intended.source}`" if intended.source else "the intended part"
         return [Check("intended-part", "passed", f"the finished work is {where}: no difference above {1000 * LEAST:g} µm")], differences
-    checks = [Check("intended-part", "failed", d.words, _line_of(job, raw)) for d, raw in zip(differences, found, strict=True)]
-    return checks, differences
+    count = len(others)
+    worst = differences[found.index(max(others, key=lambda d: d.volume))]
+    words = worst.words if count == 1 else f"{count} differences from the intended part; the largest: {worst.words}"
+    return [Check("intended-part", "failed", words, _line_of(intended, max(others, key=lambda d: d.volume)))], differences
 
 
 def _shift(piece: Workpiece, intended: Intended) -> tuple[float, float, float]:
@@ -245,12 +252,10 @@ def _difference(job: Job, index: int, found, shift: tuple[float, float, float]) 
     return Difference(index, found.kind, words, float(found.volume), length_measure(float(found.thickness), "size"))
 
 
-def _line_of(job: Job, found) -> int:  # type: ignore[no-untyped-def]
-    """Line of the operation that took metal that should have stayed; 0 where metal is left on."""
-    if not found.name.startswith("operation "):
-        return 0
-    wanted = int(found.name.split()[1])
-    return next((o.block.place.line for o in job.operations if o.number == wanted), 0)
+def _line_of(intended: Intended, found) -> int:  # type: ignore[no-untyped-def]
+    """Line of the feature of the `part` block that is not there; 0 where none is named."""
+    named = (line for (name, _), line in zip(intended.features, intended.lines, strict=False) if name == found.name)
+    return next(named, 0)
 
 
 def check_against_part(job: Job) -> None:
@@ -262,7 +267,7 @@ def check_against_part(job: Job) -> None:
         if done.piece.work is not job.pieces[job.main].work or not done.removed:
             continue
         mine = [d for d in missing if d.name == f"operation {done.number}"]
-        line = done.block.place.line
+        line = done.line
         if mine:
             volume = sum(d.volume for d in mine)
             done.checks.append(Check("finished-surface", "failed", f"cuts {volume:.0f} mm³ that belong to the finished part", line))

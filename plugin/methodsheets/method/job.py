@@ -50,6 +50,8 @@ class DoneOperation:
     id: str
     title: str
     block: Block
+    line: int
+    """Line of its verb."""
     verb: str
     plan: Plan
     station: Station
@@ -90,6 +92,8 @@ class DoneSetup:
     id: str
     title: str
     block: Block
+    line: int
+    """Line of its `hold`."""
     held: Held
     piece: Piece
     before: State
@@ -115,6 +119,9 @@ class Intended:
     features: list[tuple[str, Solid]]
     block_work: bool
     source: str
+    """Slug of the method that says it; empty where it is this one."""
+    lines: tuple[int, ...] = ()
+    """Line of each feature in this method's `part` block."""
 
 
 @dataclass

@@ -29,7 +29,7 @@ def method_record(job: Job, calculations: list[Calculation], quotes: list[Quote]
 def _setup(setup: DoneSetup) -> Setup:
     held = setup.held
     return Setup(
-        setup.number, setup.id, setup.title, setup.block.place.line, setup.block.index, held.machine.key, held.machine.name, held.words,
+        setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name, held.words,
         held.sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
         tuple(_operation(o) for o in setup.operations), setup.minutes,
     )  # fmt: skip
@@ -37,7 +37,7 @@ def _setup(setup: DoneSetup) -> Setup:
 
 def _operation(done: DoneOperation) -> Operation:
     return Operation(
-        done.number, done.id, done.verb, done.title, done.plan.words, done.block.place.line, done.block.index, done.tool_name,
+        done.number, done.id, done.verb, done.title, done.plan.words, done.line, done.block.index, done.tool_name,
         tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions), tuple(done.notes),
         done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables),
     )  # fmt: skip

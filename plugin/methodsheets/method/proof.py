@@ -18,7 +18,7 @@ CLEAR = 0.5
 
 def check_cut(done: DoneOperation) -> None:
     """Whether the cut removes metal and the work holds together."""
-    line = done.block.place.line
+    line = done.line
     if done.cut is None:
         if done.plan.must_cut:
             done.checks.append(Check("removes-metal", "failed", "the operation cuts nothing", line))
@@ -61,7 +61,7 @@ def check_reach(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
 def _tool_there(job: Job, done: DoneOperation) -> None:
     if done.tool is None:
         what = done.plan.tool_words or done.verb
-        done.checks.append(Check("tool", "failed", f"this workshop has no {what}", done.block.place.line))
+        done.checks.append(Check("tool", "failed", f"this workshop has no {what}", done.line))
     del job
 
 
@@ -69,7 +69,7 @@ SIZED = ("drill", "ream", "tap", "centre", "counterbore")
 
 
 def _size(done: DoneOperation, tool: Tool) -> None:
-    line, wanted = done.block.place.line, done.plan.tool_size
+    line, wanted = done.line, done.plan.tool_size
     if done.plan.cut.process in SIZED and wanted and tool.diameter and done.plan.cut.process != "tap":
         off = abs(tool.diameter - wanted)
         if off > 0.011:
@@ -82,7 +82,7 @@ def _size(done: DoneOperation, tool: Tool) -> None:
 
 
 def _length(done: DoneOperation, tool: Tool) -> None:
-    line, deep = done.block.place.line, done.plan.reach_depth
+    line, deep = done.line, done.plan.reach_depth
     if done.plan.cut.process in ("turn", "face", "form", "knurl", "thread") or deep <= 0:
         return
     length = tool.cutting_length
@@ -98,7 +98,7 @@ def _length(done: DoneOperation, tool: Tool) -> None:
 
 def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
     """A cut from outside must end in front of the jaws."""
-    cut, sketch, line = done.plan.cut, done.plan.sketch, done.block.place.line
+    cut, sketch, line = done.plan.cut, done.plan.sketch, done.line
     if not setup.held.grip or done.station.holding is None or done.station.holding.inside:
         return
     if cut.process not in ("turn", "groove", "part", "form", "knurl", "thread", "mill", "drill", "ream") or (
@@ -120,7 +120,7 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
 def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     """A cut across the work must lie in front of the holder or behind it."""
     assert setup.held.grip is not None
-    sketch, line = done.plan.sketch, done.block.place.line
+    sketch, line = done.plan.sketch, done.line
     far = stick + setup.held.grip[1] - setup.held.grip[0]
     room = max(stick - sketch.end, sketch.start - far)
     words = f"{number(room)} between cut and {setup.held.words}" if room >= 0 else (
@@ -129,7 +129,7 @@ def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
 
 
 def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
-    line = done.block.place.line
+    line = done.line
     if "centre" not in setup.supported:
         return
     process, sketch = done.plan.cut.process, done.plan.sketch
@@ -149,4 +149,4 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
         return
     room = free - box[4]
     words = f"{number(room)} between the cut and the jaws" if room >= 0 else f"the cut is {number(box[4])} deep and the jaws begin {number(free)} down"
-    done.checks.append(Check("jaws", "passed" if room >= -1e-6 else "failed", words, done.block.place.line, tight=0 <= room < CLEAR))
+    done.checks.append(Check("jaws", "passed" if room >= -1e-6 else "failed", words, done.line, tight=0 <= room < CLEAR))

@@ -39,7 +39,7 @@ def set_up_facts(job: Job, setup: DoneSetup) -> None:
 
 
 def _holder_there(setup: DoneSetup, held: Held) -> None:
-    line = setup.block.place.line
+    line = setup.line
     if held.holder is None and held.machine.kind not in ("bench", "press", "hearth"):
         setup.checks.append(Check("holding", "failed", f"this workshop has no {held.words} for the {held.machine.name}", line))
         return
@@ -55,7 +55,7 @@ def _run_out(held: Held) -> float:
 
 
 def _vice(setup: DoneSetup, held: Held, state: State) -> None:
-    pose, line = held.pose, setup.block.place.line
+    pose, line = held.pose, setup.line
     assert pose is not None
     length, width, height = pose.size
     setup.facts.append(Fact("size", "Work as it stands", f"{number(length)} × {number(width)} × {number(height)} mm: left to right, to and fro, high"))
@@ -86,7 +86,7 @@ def _vice(setup: DoneSetup, held: Held, state: State) -> None:
 
 
 def _gripped(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
-    line, length = setup.block.place.line, state.ends.length
+    line, length = setup.line, state.ends.length
     if not held.grip or not holding.diameter:
         return
     start, end = held.grip
@@ -189,7 +189,7 @@ def _thinnest(state: State, holding: Holding, stick: float) -> float:
 
 
 def _lathe(job: Job, setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
-    machine, line = held.machine, setup.block.place.line
+    machine, line = held.machine, setup.line
     frame = holding.frame(state.ends)
     widest = 2 * state.swing(frame)
     if machine.swing_over_bed:

@@ -62,7 +62,7 @@ def _shape(done: DoneOperation, setup: DoneSetup, push: float, lengths: list[flo
         done.facts.append(Fact("taper_left", "Shape left", f"{shape.shape}, {1000 * shape.left_over_cut:.0f} µm on the diameter, before the finishing pass"))
         if shape.left_over_cut > 0.1:
             done.checks.append(Check("stiffness", "failed", f"the work bends so far that it is left {1000 * shape.left_over_cut:.0f} µm out of parallel: support it",
-                                     done.block.place.line))
+                                     done.line))
     del setup
 
 

@@ -207,11 +207,10 @@ def _grip(said: Said, length: float, piece: Workpiece, probe: Holding, surface: 
 
 
 def _sides(piece: Workpiece, across: float) -> int:
-    """4 or 6: how many flats of that size the work has."""
-    normals = {
-        round(math.degrees(math.atan2(s.direction[1], s.direction[0])) % 180.0, 3)
-        for solid in piece.state for s in solid.mesh().surfaces if s.kind == "plane" and abs(s.direction[2]) < 1e-6
-    }  # fmt: skip
-    del across
-    return 6 if len(normals) == 3 else 4
+    """4 or 6: how many flats of that size about the main axis the work has; 0 where it has none."""
+    count = sum(
+        1 for solid in piece.state for s in solid.mesh().surfaces
+        if s.kind == "plane" and abs(s.direction[2]) < 1e-6 and abs(math.hypot(*s.point[:2]) - across / 2) < 1e-4
+    )  # fmt: skip
+    return 0 if count < 2 else 6 if count % 3 == 0 else 4
 

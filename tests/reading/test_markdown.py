@@ -156,3 +156,44 @@ def test_a_megabyte_of_backticks_is_scanned_in_time() -> None:
     scan(" ".join("`" * (n % 50 + 1) for n in range(20_000)) + "{{ x }}")
     scan("<!-- " * 50_000 + "{{ x }}")
     assert time.perf_counter() - start < 5
+
+
+PAGES = [
+    "```op\nx\n```\n",
+    "words\n```op\nx\n```\nwords\n",
+    "~~~~op\n```\nx\n~~~~\n",
+    "- a\n\n    ```op\n    x\n    ```\n",
+    "- a\n    ```op\n    x\n    ```\n- b\n\n    words\n\n    ```op\n    y\n    ```\n",
+    "1. a\n\n    - b\n\n        ```op\n        x\n        ```\n",
+    "!!! note\n\n    ```op\n    x\n    ```\n",
+    '=== "A"\n\n    ```op\n    x\n    ```\n\n=== "B"\n\n    ```op\n    y\n    ```\n',
+    "??? tip\n\n    - a\n\n        ```op\n        x\n        ```\n",
+    "words\n\n    ```op\n    x\n    ```\n",
+    "- a\n\n        ```op\n        x\n        ```\n",
+    "- a\n\nwords\n\n    ```op\n    x\n    ```\n",
+    "````\n```op\nx\n```\n````\n",
+    "a `` ```op `` b\n",
+    "[^1]: note\n\n    ```op\n    x\n    ```\n\nwords[^1]\n",
+]
+
+
+@pytest.mark.parametrize("text", PAGES)
+def test_blocks_are_those_that_the_published_page_would_fence(text: str) -> None:
+    """Oracle: the fence extension of the theme, with a counter in the place of a highlighter."""
+    pytest.importorskip("pymdownx")
+    seen = []
+
+    def count(source, *_args, **_named):
+        seen.append(source)
+        return "<pre></pre>"
+
+    engine = python_markdown.Markdown(
+        extensions=["admonition", "footnotes", "pymdownx.details", "pymdownx.tabbed", "pymdownx.superfences"],
+        extension_configs={
+            "pymdownx.superfences": {"custom_fences": [{"name": "op", "class": "op", "format": count}]},
+            "pymdownx.tabbed": {"alternate_style": True},
+        },
+    )
+    html = engine.convert(text)
+    published = html.count("<pre></pre>") if seen else 0
+    assert len([info for info in infos(text) if info == "op"]) == published

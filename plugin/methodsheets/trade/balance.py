@@ -46,6 +46,9 @@ def static_balance(
     """Mass that balances several masses turning in one plane.
 
     Equation:
+        X = m_a * r_a * cos(a_a) + m_n * r_n * cos(a_n)
+        Y = m_a * r_a * sin(a_a) + m_n * r_n * sin(a_n)
+        U = sqrt(X ** 2 + Y ** 2)
         m = U / r
 
     Parameters:

@@ -167,9 +167,12 @@ def cantilever(
         >>> beam = cantilever(25000, 3000, 1e8, 210000)
         >>> round(beam.at_tip, 2), round(beam.slope, 3)
         (10.71, 0.307)
+        >>> round(cantilever(20000, 3000, 2e8, 200000, at=2000).at_tip, 2)
+        2.33
 
     Source:
-        A published textbook of strength of materials, 13.1: 10.71 mm and 0.005357 rad.
+        A published textbook of strength of materials, 13.1: 10.71 mm and 0.005357 rad. The second load
+        is one of two in another, example 5.5.2.
 
     Trust: exact
     """

@@ -140,6 +140,7 @@ def built_up_area(areas: Sequence[float], x: Sequence[float], y: Sequence[float]
     """Middle of an area put together from pieces; holes count below nothing.
 
     Equation:
+        A_m = A_a + A_b + A_n
         x_m = (A_a * x_a + A_b * x_b + A_n * x_n) / A_m
 
     Parameters:

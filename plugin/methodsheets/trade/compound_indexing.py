@@ -129,6 +129,7 @@ def differential_indexing(
     """Differential indexing: plain indexing for a near number, with gears that turn the plate.
 
     Equation:
+        N_s = N + j
         g = abs(i * (N_s - N) / N_s)
 
     Table: dividing_plates
@@ -158,8 +159,9 @@ def differential_indexing(
         NotInTable: no train of the gears given does it.
 
     Validity:
-        Exact. The idlers are those of the usual pattern of head: check which way the plate turns before you cut.
-        The head cannot be tilted or cut a helix at the same time.
+        Exact. j is the smallest step to a number that plates and gears can do. The idlers are those of the usual
+        pattern of head: check which way the plate turns before you cut. The head cannot be tilted or cut a helix at
+        the same time.
 
     Example:
         >>> step = differential_indexing(127)

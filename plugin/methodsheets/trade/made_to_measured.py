@@ -29,6 +29,8 @@ def shaft_for_measured_hole(measured: float, seat: Fit, measuring_error: float =
     The hole's tolerance is spent once it is measured, so the shaft may have the whole of the fit to itself.
 
     Equation:
+        S_max = H_max - h_min
+        S_min = H_min - h_max
         d_max = D - S_min - u
         d_min = D - S_max + u
         d = D - (S_max + S_min) / 2
@@ -51,8 +53,9 @@ def shaft_for_measured_hole(measured: float, seat: Fit, measuring_error: float =
         OutOfRange: the measuring error is so large that no size is sure to keep the fit.
 
     Validity:
-        Keeps the clearance or interference of the fit, whether or not the hole kept its own limits; a part made
-        so fits its own partner, not another. Measure both at one temperature.
+        H and h are the limits of the hole and the shaft of the fit. Keeps the clearance or interference of the fit,
+        whether or not the hole kept its own limits; a part made so fits its own partner, not another. Measure both at
+        one temperature.
 
     Example:
         >>> from methodsheets.trade.fits import fit
@@ -75,6 +78,8 @@ def hole_for_measured_shaft(measured: float, seat: Fit, measuring_error: float =
     """Size to bore a hole so that it has the wanted fit with a shaft that is already made.
 
     Equation:
+        S_max = H_max - h_min
+        S_min = H_min - h_max
         D_max = d + S_max - u
         D_min = d + S_min + u
         D = d + (S_max + S_min) / 2

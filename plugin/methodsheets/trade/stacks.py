@@ -52,6 +52,11 @@ def stack(
         m = L + (u + l) / 2
         t_w = t_a + t_b + t_n
         t_r = sqrt(t_a ** 2 + t_b ** 2 + t_n ** 2)
+        g = w_a * m_a + w_b * m_b + w_n * m_n
+        g_1 = g - t_w
+        g_2 = g + t_w
+        g_3 = g - t_r
+        g_4 = g + t_r
 
     Parameters:
         sizes: L [mm, ...] nominal sizes

@@ -55,6 +55,7 @@ def work_bends(
     Lengths and diameters run from the chuck (or the headstock centre) outwards.
 
     Equation:
+        w = F * a ** 3 / (3 * E * I)
         k = F / w
         d_e = 2 * w
 
@@ -79,8 +80,9 @@ def work_bends(
         OutOfRange: the lists differ in length, or the tool is not on the work.
 
     Validity:
-        Bending worked out exactly from step to step. Chuck and centre do not give (real ones do, often as much again);
-        short work (under five diameters) also shears. Static mean force.
+        The first line is for a plain bar in the chuck; steps and a centre are worked out exactly from step to step.
+        Chuck and centre do not give (real ones do, often as much again); short work (under five diameters) also
+        shears. Static mean force.
 
     Example:
         >>> stub = work_bends(150, lengths=[60, 40], diameters=[16, 8])

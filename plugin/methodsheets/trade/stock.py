@@ -113,6 +113,8 @@ def bar_plan(
     """Cutting plan for a batch of blanks: fewest new bars, offcuts in the rack used first.
 
     Equation:
+        U = l_a * n_a + l_b * n_b + l_m * n_m
+        B = N * L + h_a + h_b
         q = U / B
 
     Parameters:

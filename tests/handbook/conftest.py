@@ -149,5 +149,6 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
 def _draw(stand: Stand) -> list[tuple[Drawing, str]]:
     method = stand.method
     key = f"{method.slug}--{method.workshop}--setup-1"
-    svg = f'<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg"><path id="{key}" fill="var(--ms-ink,#000000)"/></svg>'
+    head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
+    svg = f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>'
     return [(Drawing(key, "setup", "Set-up 1", scheme="setup-1"), svg)]

@@ -1,4 +1,5 @@
 """Does the workshop understand what an author means?"""
+# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -25,7 +25,7 @@ LEFT_OUT = frozenset({"workshops", "records", "node_modules", "site", "__pycache
 SUFFIXES = frozenset({".md", ".markdown"})
 
 _GLANCE = 16_384
-_TITLE = re.compile(r"^method[ \t]*:[ \t]*(.+?)[ \t]*$", re.MULTILINE)
+_TITLE = re.compile(r"^method[ \t]*:[ \t]*(.+?)[ \t]*\r?$", re.MULTILINE)
 _METHOD = re.compile(r"\ufeff?---[ \t]*\r?\n(?:(?!---|\.\.\.)[^\n]*\n)*?[\"']?method[\"']?[ \t]*:", re.ASCII)
 
 

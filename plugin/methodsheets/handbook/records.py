@@ -16,7 +16,7 @@ from pathlib import Path
 
 from methodsheets.method.model import Limit, Method
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
-from methodsheets.reading.source import read_source
+from methodsheets.reading.source import read_source, unify_lines
 
 from .library import Found, shown_path
 from .model import Drift, Experience, Record
@@ -80,7 +80,11 @@ def record_files(found: Found) -> tuple[Path, ...]:
 
 def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[Record]:
     """Read the lines of one file of records; a line that is wrong is left out, with a problem."""
-    lines = list(csv.reader(text.split("\n")[:_MOST_LINES]))
+    try:
+        lines = list(csv.reader(unify_lines(text).split("\n")[:_MOST_LINES]))
+    except csv.Error as error:
+        problems.error(Place(path), f"the file is no table ({error})", "records are CSV", code="record-file")
+        return []
     if not lines or not any(lines[0]):
         return []
     columns = _columns(lines[0], path, problems)

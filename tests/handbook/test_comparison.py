@@ -1,0 +1,172 @@
+"""Does the comparison say which method is better, and only where it is?"""
+# ruff: noqa: E501
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from methodsheets.formula.display import measure
+from methodsheets.handbook.build import build_handbook
+from methodsheets.handbook.comparison import Candidate, break_even, compare
+from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine, WorkshopCard
+from methodsheets.method.model import (
+    Caution,
+    Check,
+    Drawing,
+    Fact,
+    Method,
+    Operation,
+    RunOutRow,
+    Setup,
+    Totals,
+)
+
+from .conftest import Folder
+
+CARD = WorkshopCard("small", "Small", "", "metric", "small.yml", currency="crowns", hour=12.0)
+
+
+def method(slug: str, *, setting: float = 10, each: float = 30, **said: object) -> Method:
+    operation = Operation(
+        10, "op-10", "turn", "Turn", "Turn", 1, 1, "knife tool",
+        facts=(Fact("deflection", "Bends", measure(0.004 if slug == "one" else 0.011, "deviation")),),
+        checks=(Check("reach", "passed", "reaches", tight=slug == "two"),),
+        cautions=(Caution("swarf", "Swarf cuts."),),
+        cutting_minutes=each - 5, handling_minutes=5,
+    )  # fmt: skip
+    holding = "three-jaw chuck" if slug == "one" else "four-jaw chuck"
+    setup = Setup(1, "setup-1", "", 1, 0, "lathe", "lathe", holding, "", operations=(operation,))
+    totals = Totals(
+        5, each - 5, 5, setting, setting + each, setting + 5 * each,
+        stock_mass=measure(200 if slug == "one" else 300, "mass"), finished_mass=measure(100, "mass"), removed_cm3=12.7,
+        bought="bar", tools=("knife tool", "drill") if slug == "one" else ("knife tool",),
+        facts=(Fact("unbalance", "Out of balance", measure(5 if slug == "one" else 50, "unbalance")),),
+    )  # fmt: skip
+    made = Method(
+        slug, f"{slug}.md", slug.capitalize(), "spindle", "small", "Small", "proven", "A", "2026-01-01", "", "EN1A", "bar",
+        5, "", setups=(setup,), totals=totals,
+        run_out=(RunOutRow("journal", "eccentric", measure(0.02 if slug == "one" else 0.13, "size"), measure(0.02, "size"), "one holding"),),
+        drawings=(Drawing(f"{slug}--small--setup-1", "setup", ""), Drawing(f"{slug}--small--storyboard", "storyboard", "")),
+    )  # fmt: skip
+    return replace(made, **said)  # type: ignore[arg-type]
+
+
+@pytest.fixture(scope="module")
+def compared() -> Comparison:
+    return compare("spindle", [Candidate(method("one")), Candidate(method("two", setting=40, each=20))], CARD)
+
+
+def row(comparison: Comparison, label: str) -> ComparisonRow:
+    return next(one for one in comparison.rows if one.label == label)
+
+
+@pytest.mark.parametrize(
+    ("label", "values", "better"),
+    [
+        ("One part, set-ups included", ("40 min", "1 h"), 0),
+        ("5 parts, set-ups once", ("2 h 40 min", "2 h 20 min"), 1),
+        ("Setting up, once for a batch", ("10 min", "40 min"), 0),
+        ("Stock, one part", ("200 g", "300 g"), 0),
+        ("Wasted", ("50 %", "66.7 %"), 0),
+        ("journal to eccentric, at worst", ("0.020 mm", "0.130 mm"), 0),
+        ("Work bends at the tool, at worst", ("+4 µm", "+11 µm"), 0),
+        ("Out of balance", ("5 g·mm", "50 g·mm"), 0),
+        ("Checks that are tight", ("0", "1"), 0),
+        ("Time, 5 parts", ("32.00 crowns", "28.00 crowns"), 1),
+    ],
+)
+def test_lines_that_differ(compared: Comparison, label: str, values: tuple[str, ...], better: int) -> None:
+    found = row(compared, label)
+    plain = tuple(str(value).replace("\u202f", " ").replace("\u00a0", " ") for value in found.values)
+    assert plain == values
+    assert found.differs
+    assert found.better == better
+
+
+@pytest.mark.parametrize("label", ["Set-ups", "Finished part", "Material", "Checks that fail", "Cautions", "Status"])
+def test_lines_that_are_the_same_are_quiet(compared: Comparison, label: str) -> None:
+    found = row(compared, label)
+    assert not found.differs
+    assert found.better is None
+
+
+def test_a_small_difference_is_shown_but_is_no_advantage() -> None:
+    two = compare("x", [Candidate(method("one", each=30.0)), Candidate(method("two", each=30.3))], CARD)
+    found = row(two, "5 parts, set-ups once")
+    assert found.better is None
+
+
+def test_what_a_method_lacks_is_a_dash() -> None:
+    bare = replace(method("two"), totals=None, run_out=())
+    found = compare("x", [Candidate(method("one")), Candidate(bare)], CARD)
+    assert row(found, "Stock, one part").values[1] == "–"
+    assert row(found, "journal to eccentric, at worst").values[1] == "–"
+    assert row(found, "Stock, one part").better is None
+
+
+def test_needs(compared: Comparison) -> None:
+    needs = {one.sort: one for one in compared.needs}
+    assert needs["tools"].all_need == ("knife tool",)
+    assert needs["tools"].only == (("drill",), ())
+    assert needs["ways of holding"].only == (("three-jaw chuck",), ("four-jaw chuck",))
+    assert needs["machines"].all_need == ("lathe",)
+
+
+def test_pictures_of_the_states(compared: Comparison) -> None:
+    assert compared.drawings == (("one--small--storyboard",), ("two--small--storyboard",))
+    without = replace(method("one"), drawings=(Drawing("one--small--setup-1", "setup", ""),))
+    assert compare("x", [Candidate(without), Candidate(without)], CARD).drawings[0] == ("one--small--setup-1",)
+
+
+def test_break_even(compared: Comparison) -> None:
+    found = compared.break_even[0]
+    assert (found.first, found.second, found.parts) == ("one", "two", 4)
+    assert found.words == "Up to 3 parts One is quicker, from 4 on Two."
+
+
+def test_three_methods_are_compared_in_pairs() -> None:
+    three = [Candidate(method(slug)) for slug in ("one", "two", "three")]
+    assert len(compare("x", three, CARD).break_even) == 3
+
+
+@given(
+    settings=st.tuples(st.floats(0, 500), st.floats(0, 500)),
+    each=st.tuples(st.floats(0.1, 300), st.floats(0.1, 300)),
+)
+def test_break_even_is_where_the_lines_cross(settings: tuple[float, float], each: tuple[float, float]) -> None:
+    one, two = (TimeLine(name, name, *line) for name, line in zip("ab", zip(settings, each, strict=True), strict=True))
+    found = break_even(one, two)
+    lines = {"a": one, "b": two}
+    first, second = lines[found.first], lines[found.second]
+    assert first.minutes(1) <= second.minutes(1)
+    if found.parts is None:
+        for parts in (1, 10, 1000):
+            assert first.minutes(parts) <= second.minutes(parts) * (1 + 1e-6) + 1e-6
+    else:
+        assert second.minutes(found.parts) < first.minutes(found.parts) + 1e-6
+        assert found.parts == 1 or second.minutes(found.parts - 1) >= first.minutes(found.parts - 1) - 1e-6
+
+
+def test_the_same_time_is_said() -> None:
+    same = TimeLine("a", "A", 10, 5)
+    assert break_even(same, replace(same, slug="b", title="B")).words == "A and B take the same time."
+
+
+def test_comparisons_of_a_handbook(folder: Folder) -> None:
+    folder.method("one", part="spindle", workshop="large")
+    folder.method("two", part="spindle")
+    folder.method("alone", part="bush")
+    for _ in range(2):  # the second time out of the store
+        book = build_handbook(folder.options())
+        assert list(book.comparisons) == ["spindle"]
+        assert list(book.by_workshop["spindle"]) == ["large", "small"]
+        assert book.comparisons["spindle"].methods == ("one", "two")
+        assert book.comparison("spindle", "small") is not None
+        assert book.comparison("spindle", "none") is None
+    before = book.comparisons["spindle"]
+    folder.method("two", part="spindle", title="Two, and a much longer way of making it")
+    assert build_handbook(folder.options()).comparisons["spindle"] != before

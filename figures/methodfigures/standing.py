@@ -1,0 +1,186 @@
+"""How does something that stands on a table get onto the paper: holders, tools, table, cutting planes, named faces?
+
+Lengths s of parts run downwards here, radii r to the right.
+"""
+from __future__ import annotations
+
+import functools
+import math
+from collections.abc import Callable, Iterable, Sequence
+
+import numpy as np
+import shapely
+from matplotlib.font_manager import FontProperties
+from matplotlib.textpath import TextPath
+from numpy.typing import ArrayLike
+from shapely.geometry.base import BaseGeometry
+
+from methodfigures import clash
+from methodfigures import dimensions as dim
+from methodfigures import text as lettering
+from methodfigures.cropping import Window, cropped
+from methodfigures.fixtures import Part
+from methodfigures.mesh import Floats, Mesh
+from methodfigures.palette import INK, PAPER, TINT
+from methodfigures.shapes import point, polygon, polygons, strings
+from methodfigures.sheet import FINE, NARROW, Layer, Sheet
+from methodfigures.views import Place
+
+ToPaper = Callable[[BaseGeometry], BaseGeometry]
+OPEN: Window = (-999.0, -999.0, 999.0, 999.0)
+
+
+# ---------------------------------------------------------------------- parts
+def upright(x: float, y: float, k: float) -> ToPaper:
+    """Parts in (s, r) to paper: s = 0, r = 0 at (x, y), s downwards, `k` paper mm per mm."""
+    return lambda g: shapely.transform(g, lambda p: np.c_[x + p[:, 1] * k, y - p[:, 0] * k])
+
+
+def put_parts(sheet: Sheet, parts: Iterable[Part], paper: ToPaper, window: Window = OPEN) -> dict[str, BaseGeometry]:
+    """Fill, hatch and outline parts, broken off at the window; what shows of each name."""
+    shown: dict[str, list[BaseGeometry]] = {}
+    for part in parts:
+        wide = 0.35 if part.kind == "tool" else NARROW
+        for piece in cropped(paper(part.polygon), window):
+            sheet.area(piece.area, part.role, part.level)
+            if part.hatch:
+                sheet.hatch(piece.area, *part.hatch, FINE, part.level + 0.03)
+            sheet.lines(piece.outline, wide, part.level + 0.06)
+            sheet.lines(piece.breaks, NARROW, part.level + 0.06, ink=False)
+            for line in part.detail:
+                inner = paper(shapely.LineString(line)).intersection(piece.area)
+                sheet.lines(strings(inner), FINE, part.level + 0.05, ink=False)
+            shown.setdefault(part.name, []).append(piece.area)
+    return {name: shapely.union_all(areas) for name, areas in shown.items()}
+
+
+def piece(sheet: Sheet, shape: BaseGeometry, window: Window = OPEN, fill: str = PAPER,
+          hatch: tuple[float, float] | None = None, z: float = Layer.HOLDER) -> BaseGeometry:
+    """One part given on the paper; what shows of it."""
+    shown = []
+    for part in cropped(shape, window):
+        sheet.area(part.area, fill, z)
+        if hatch:
+            sheet.hatch(part.area, *hatch, FINE, z + 0.03)
+        sheet.lines(part.outline, NARROW, z + 0.06)
+        sheet.lines(part.breaks, NARROW, z + 0.06, ink=False)
+        shown.append(part.area)
+    return shapely.union_all(shown)
+
+
+def hexagon(centre: ArrayLike, across: float, turn: float = 0.0) -> shapely.Polygon:
+    """Hexagon `across` flats, a corner at `turn` degrees."""
+    t = np.radians(turn + 60.0 * np.arange(6))
+    return polygon(point(centre) + across / math.sqrt(3) * np.c_[np.cos(t), np.sin(t)])
+
+
+def direction(degrees: float) -> Floats:
+    """Unit vector at an angle."""
+    a = math.radians(degrees)
+    return np.array([math.cos(a), math.sin(a)])
+
+
+# ---------------------------------------------------------------------- marks
+def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str = "A") -> None:
+    """One end of a cutting plane (ISO 128-3, from memory): a thick stroke from `at` `up` (1) or down (-1), an arrow in
+    the direction of sight (`look` 1 right, -1 left), its letter.
+    """
+    p = point(at)
+    e = p + (0.0, 5.0 * up)
+    sheet.lines([[p, e]], 0.5, Layer.TOOL, cap="butt")
+    sheet.lines([[e - (6.5 * look, 0.0), e]], NARROW, Layer.TOOL)
+    dim.head(sheet, e, (look, 0), 3.0)
+    sheet.text(e[0] - 4.5 * look, e[1] + (1.2 if up > 0 else -4.6), letter, lettering.LARGE)
+
+
+def table_side(sheet: Sheet, x: float, y: float, radius: float, depth: float, *, ring: bool = False) -> None:
+    """A table from the side, its face at y; `ring` = with the graduation of a rotary table."""
+    shape = shapely.box(x - radius, y - 2 * depth, x + radius, y)
+    piece(sheet, shape, (x - radius - 1, y - depth, x + radius + 1, y + 1), TINT, z=1.0)
+    if ring:
+        at = [x - radius * math.cos(math.radians(a)) for a in range(5, 180, 5)]
+        sheet.lines([[(v, y - 0.2), (v, y - 2.2)] for v in at], FINE, 1.2, ink=False)
+
+
+def swatch(sheet: Sheet, x: float, y: float, words: str, height: float = lettering.HEIGHT) -> None:
+    """Key to the removed metal: a small field of it and `words`, the whole centred at x."""
+    w = lettering.width(words, height)
+    left = x - (w + 8) / 2
+    sheet.removed(shapely.box(left, y - 0.4, left + 6, y + height + 0.3), Layer.REMOVED)
+    sheet.text(left + 8, y, words, height, align="left")
+
+
+# ---------------------------------------------------------------------- named faces
+@functools.lru_cache(maxsize=64)
+def _glyphs(words: str) -> TextPath:
+    return TextPath((0, 0), words, size=10.0, prop=FontProperties(family="DejaVu Sans"))
+
+
+def letter_face(sheet: Sheet, place: Place, centre: ArrayLike, right: ArrayLike, up: ArrayLike, words: str,
+                height: float, z: float = Layer.EDGE + 1) -> None:
+    """Lettering that lies on a face of a pictorial: `centre`, `right` and `up` in the work, capitals `height` mm of
+    the work.
+    """
+    path = _glyphs(words)
+    k = height / (10.0 * lettering.CAPITAL)
+    wide = lettering.width(words, height)
+    plane = np.stack([np.asarray(right, float), np.asarray(up, float)])
+
+    def on_paper(q: Floats) -> Floats:
+        flat = q * (k * lettering.CONDENSED, k) - (wide / 2, height / 2)
+        return place.points((np.asarray(centre, float) + flat @ plane) @ place.basis[:2].T)
+
+    shape: BaseGeometry = shapely.Polygon()
+    for loop in path.to_polygons(closed_only=True):
+        if len(loop) > 3:
+            p = shapely.Polygon(on_paper(loop))
+            shape = shape.symmetric_difference(p if p.is_valid else p.buffer(0))
+    sheet.area(shape, INK, z)
+    frame = np.array([[0, 0], [wide / k / lettering.CONDENSED, 0], [wide / k / lettering.CONDENSED, height / k], [0, height / k]])
+    sheet.register.texts.append(clash.TextBox(shapely.Polygon(on_paper(frame)), words, False, z))
+
+
+def face_room(meshes: Sequence[Mesh], normal: ArrayLike, right: ArrayLike,
+              up: ArrayLike) -> tuple[Floats, float, float] | None:
+    """(middle, width, height) of a free rectangle on the outermost face that looks along `normal`; None without one."""
+    n, r, u = (np.asarray(v, float) for v in (normal, right, up))
+    far = max(float((m.vertices @ n).max()) for m in meshes)
+    cells = []
+    for m in meshes:
+        flat = (m.normals @ n > 0.999) & (np.abs((m.vertices @ n)[m.triangles] - far).max(1) < 1e-3)
+        v = np.c_[m.vertices @ r, m.vertices @ u]
+        cells += [shapely.Polygon(v[t]) for t in m.triangles[flat]]
+    shape = shapely.union_all([c for c in cells if c.area > 1e-9])
+    if shape.is_empty:
+        return None
+    best = max(polygons(shape), key=lambda p: p.area)
+    found = _rectangle(best)
+    if found is None:
+        return None
+    (x, y), w, h = found
+    return r * x + u * y + n * far, w, h
+
+
+def _rectangle(shape: shapely.Polygon) -> tuple[tuple[float, float], float, float] | None:
+    """Middle, width and height of a large level rectangle in `shape`, from a coarse grid."""
+    x0, y0, x1, y1 = shape.bounds
+    xs, ys = np.linspace(x0, x1, 13), np.linspace(y0, y1, 13)
+    mx, my = np.meshgrid((xs[1:] + xs[:-1]) / 2, (ys[1:] + ys[:-1]) / 2)
+    cells = shapely.box(*(v.ravel() for v in np.meshgrid(xs[:-1], ys[:-1])), *(v.ravel() for v in np.meshgrid(xs[1:], ys[1:])))
+    inside = shapely.covers(shape.buffer(1e-6), cells).reshape(mx.shape)
+    best, worth = None, 0.0
+    for j0 in range(12):
+        run = np.ones(12, bool)
+        for j1 in range(j0, 12):
+            run &= inside[j1]
+            start = None
+            for i in range(13):
+                if i < 12 and run[i]:
+                    start = i if start is None else start
+                elif start is not None:
+                    w, h = xs[i] - xs[start], ys[j1 + 1] - ys[j0]
+                    size = min(w / 2.5, h) + 0.01 * min(w, h)
+                    if size > worth:
+                        best, worth = (((xs[start] + xs[i]) / 2, (ys[j0] + ys[j1 + 1]) / 2), w, h), size
+                    start = None
+    return best

@@ -1,0 +1,77 @@
+"""What must be known of work in the vice, or clamped to the table, to draw its set-up?"""
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+from methodfigures.cutters import PLUNGING
+from methodfigures.mesh import Mesh
+from methodfigures.specs import Spec
+
+JAWED: Final = frozenset({"vice", "drill-vice", "toolmakers-vice", "bench-vice", "saw-vice"})
+"""Ways of holding between two jaws."""
+HOLDINGS: Final = JAWED | {"clamps", "angle-plate", "magnet", "fixture"}
+WORLD: Final = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+
+@dataclass(frozen=True, eq=False)
+class ViceSetup(Spec):
+    """One operation on six-face work.  Lengths in mm: x from the left edge, y from the edge towards you, depths from the
+    upper face before the cut.
+
+    Work: `before`, `after`, `removed` solids.  `rotation` = directions right, away from you and up in the work;
+    `origin` = the point of the work from which x, y and depths are counted (upper, left, towards you).
+    Holding: `holding` one of `HOLDINGS`; `grip` = height between the jaws from the lower face; `jaw_length` and
+    `jaw_height` of the vice (above its bed).
+    Cut: `verb` (face, step, slot, pocket, profile, vee, chamfer, drill, bore, ream, tap, centre, counterbore …); `box`
+    (x0, y0, x1, y1, depth); `places` of holes; `diameter` of holes; `through`; `cutter_diameter`; `tool_angle`,
+    `pitch`; `along` "length" or "width" (the feed; "" = along the longer run of the cut).
+    Names: `faces` = of the upper face, the one towards you and the right-hand one.  Texts in `dimension_texts`:
+    "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), and the words
+    "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
+    dimensions are written from the numbers.  `removed_text`, `tool_name`, `title`, `description`, `units` "mm"/"in".
+    `table_columns`, `table_rows` = list of places beside the plan, used when there are more than `FEW` places.
+    """
+
+    before: tuple[Mesh, ...]
+    after: tuple[Mesh, ...]
+    removed: tuple[Mesh, ...]
+    verb: str
+    box: tuple[float, float, float, float, float]
+    rotation: tuple[tuple[float, float, float], ...] = WORLD
+    origin: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    holding: str = "vice"
+    grip: float = 0.0
+    jaw_length: float = 100.0
+    jaw_height: float = 32.0
+    places: tuple[tuple[float, float], ...] = ()
+    diameter: float = 0.0
+    through: bool = False
+    cutter_diameter: float = 0.0
+    tool_angle: float = 0.0
+    pitch: float = 0.0
+    along: str = ""
+    faces: tuple[str, str, str] = ("top", "front", "right")
+    dimension_texts: Mapping[str, str] = field(default_factory=dict)
+    removed_text: str = ""
+    tool_name: str = ""
+    title: str = ""
+    description: str = ""
+    units: str = "mm"
+    table_columns: tuple[str, ...] = ()
+    table_rows: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def plunging(self) -> bool:
+        """Whether the tool is fed straight down."""
+        return self.verb in PLUNGING
+
+    @property
+    def jawed(self) -> bool:
+        """Whether the work stands between two jaws."""
+        return self.holding in JAWED
+
+
+FEW: Final = 4
+"""Up to so many places have their own dimensions in the plan."""

@@ -1,0 +1,74 @@
+"""Standing set-ups for the tests: blocks in the vice, round work on the rotary table and in a vee block."""
+from __future__ import annotations
+
+import math
+import random
+
+from figure_solids import Solid, bar, block
+
+from methodfigures.vice_spec import ViceSetup
+
+C = 2.0
+
+
+def milled(size, tool, **kw):
+    """Work of `size` (length, width, height) with its upper left near corner at the origin."""
+    length, width, height = size
+    w = kw.pop("work", None) or block((0, 0, -height), (length, width, 0))
+    after, gone = w - tool, w & tool
+    return ViceSetup((w.mesh(),), (after.mesh(),), (gone.mesh(),), **kw)
+
+
+def cavity(x0, y0, x1, y1, depth):
+    return block((x0, y0, -depth), (x1, y1, C))
+
+
+def hole(d, x, y, depth, point=0.0):
+    b = bar(d, -depth, C, (x, y))
+    return b
+
+
+def step_right(size=(60, 36, 28), wide=16, deep=10, **kw):
+    length, width, _ = size
+    return milled(size, cavity(length - wide, -C, length + C, width + C, deep), verb="step", along="width",
+                  box=(length - wide, 0, length, width, deep), cutter_diameter=20, grip=14, removed_text="cut away 5.8 cm³", **kw)
+
+
+def facing(**kw):
+    size = (50, 28, 24)
+    return milled(size, cavity(-C, -C, 52, 30, 2), verb="face", box=(0, 0, 50, 28, 2), cutter_diameter=40, grip=15,
+                  removed_text="cut away 2.8 cm³", faces=("front", "bottom", "right"), **kw)
+
+
+def slot(**kw):
+    size = (70, 30, 20)
+    t = cavity(15, 9, 50, 17, 6)
+    return milled(size, t, verb="slot", box=(15, 9, 50, 17, 6), cutter_diameter=8, grip=10, **kw)
+
+
+def holes(**kw):
+    size = (54, 32, 22)
+    t = hole(6.6, 42, 16, 25) + hole(6.6, 12, 16, 25)
+    return milled(size, t, verb="drill", box=(8, 12, 46, 20, 22), places=((12, 16), (42, 16)), diameter=6.6, through=True,
+                  cutter_diameter=6.6, grip=10, removed_text="cut away 1.5 cm³", **kw)
+
+
+def pocket(**kw):
+    size = (80, 50, 20)
+    t = cavity(20, 10, 60, 40, 8)
+    return milled(size, t, verb="pocket", box=(20, 10, 60, 40, 8), cutter_diameter=10, grip=8, **kw)
+
+
+def vee(**kw):
+    size = (50, 28, 22)
+    t = _trough(15, 12, 28)
+    return milled(size, t, verb="vee", along="width", box=(9, 0, 21, 28, 6), cutter_diameter=16, grip=10, **kw)
+
+
+def _trough(middle, wide, width):
+    s = block((-wide / math.sqrt(8) * 1.0, -C, -wide / math.sqrt(8)), (wide / math.sqrt(8), width + C, wide / math.sqrt(8)))
+    return Solid(s.shape.rotate((0, 45, 0)).translate((middle, 0, 0)), s.table)
+
+
+EXAMPLES = {f.__name__: f for f in (step_right, facing, slot, holes, pocket, vee)}
+_ = random

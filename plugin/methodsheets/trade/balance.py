@@ -293,7 +293,7 @@ def balance_grade(use: str) -> float:
         use: [text] machine tool drive, grinding spindle, flywheel, fan, crankshaft, hand tool ...
 
     Returns:
-        G [mm/s] number grade
+        G [mm/s] speed grade
 
     Raises:
         NotInTable: the table has no such part.

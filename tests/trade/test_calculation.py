@@ -15,6 +15,8 @@ from methodsheets.trade.calculation import (
     catalogue,
     subjects,
 )
+from methodsheets.trade.cutting import passes
+from methodsheets.trade.cutting_time import facing_time
 from methodsheets.trade.equation import check_equation, work_out
 from methodsheets.trade.sheet import KINDS, UNITS, SheetError, read_sheet
 
@@ -97,6 +99,13 @@ def test_values_outside_the_range_are_refused(value: object) -> None:
 @pytest.mark.parametrize(("value", "held"), [(1e-9, True), (100, True), (50, True)])
 def test_values_inside_the_range_are_taken(value: float, held: bool) -> None:
     assert (sample(value) == value / 2) is held
+
+
+def test_whole_numbers() -> None:
+    assert passes(40, 38, 0.4) == 3
+    assert facing_time(50, 0.1, 500, cuts=2.0) == facing_time(50, 0.1, 500, cuts=2)  # type: ignore[arg-type]
+    with pytest.raises(OutOfRange, match="a whole number"):
+        facing_time(50, 0.1, 500, cuts=2.5)  # type: ignore[arg-type]
 
 
 def test_ends_of_ranges() -> None:

@@ -105,17 +105,21 @@ class Calculation:
 def calculation(function: Callable[P, R]) -> Callable[P, R]:
     """Mark a function as a calculation of the handbook and check its ranges on every call.
 
-    Everything else (units, ranges, equation, source) is read from the docstring the first time it is wanted.
+    Everything else (units, ranges, equation, source) is read from the docstring the first time it is wanted. A
+    parameter annotated `int` takes a whole number of either sort, 3 or 3.0.
     """
     signature = inspect.signature(function)
+    whole = {name for name, entry in signature.parameters.items() if entry.annotation in (int, "int")}
 
     @functools.wraps(function)
     def checked(*args: P.args, **kwargs: P.kwargs) -> R:
-        given = signature.bind(*args, **kwargs).arguments
+        bound = signature.bind(*args, **kwargs)
         for parameter in _sheet_of(checked).parameters:
-            if parameter.name in given:
-                _check(parameter, given[parameter.name])
-        return function(*args, **kwargs)
+            if parameter.name in bound.arguments:
+                _check(parameter, bound.arguments[parameter.name])
+            if parameter.name in whole & bound.arguments.keys():
+                bound.arguments[parameter.name] = _whole(parameter, bound.arguments[parameter.name])
+        return function(*bound.args, **bound.kwargs)
 
     setattr(checked, _MARK, function)
     return checked
@@ -189,6 +193,13 @@ def _check_one(parameter: Parameter, value: object) -> None:
             raise OutOfRange(parameter.name, value, "text", parameter.rule)
     elif parameter.is_number:
         _check_number(parameter, value)
+
+
+def _whole(parameter: Parameter, value: Any) -> int:
+    """Return a whole number; refuse one with a fraction."""
+    if value != round(value):
+        raise OutOfRange(parameter.name, float(value), parameter.unit, "a whole number")
+    return round(value)
 
 
 def _check_number(parameter: Parameter, value: object) -> None:

@@ -240,8 +240,8 @@ def unit_power(steel: str, hardness: float) -> UnitPower:
         hardness: [HB] (80 <= hardness <= 400) Brinell hardness
 
     Returns:
-        inch: [1] ratio  horsepower for a cubic inch in a minute
-        metric: u [J/mm^3] energy  energy for a cubic millimetre; kilojoule for a cubic centimetre
+        inch: [1] number  horsepower for a cubic inch in a minute
+        metric: u [1] number  kilojoules for a cubic centimetre
         specific_force: k_c [MPa] pressure  the same as a specific cutting force
         note: [text] text  says whether the value was read or is from memory
 

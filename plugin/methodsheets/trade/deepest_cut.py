@@ -21,8 +21,8 @@ class DeepestCut:
     depth: float
     depth_likely: float
     by_power: float
-    by_torque: float
-    by_force: float
+    by_torque: float | None
+    by_force: float | None
     limit: str
     note: str
 
@@ -61,8 +61,8 @@ def deepest_turning_cut(
         depth: a [mm] length  careful: with a force 30 % greater than likely
         depth_likely: a_l [mm] length  with the likely force
         by_power: a_P [mm] length  what the power allows, careful
-        by_torque: a_M [mm] length  what the torque allows, careful; endless where none was given
-        by_force: a_F [mm] length  what the force allows, careful; endless where none was given
+        by_torque: a_M [mm] length  what the torque allows, careful; left out where none was given
+        by_force: a_F [mm] length  what the force allows, careful; left out where none was given
         limit: [text] text  power, torque or force: what sets the depth
         note: [text] text  says when the chip is thinner than was measured
 
@@ -130,8 +130,8 @@ def deepest_milling_cut(
         depth: a [mm] length  careful: with a force 30 % greater than likely
         depth_likely: a_l [mm] length  with the likely force
         by_power: a_P [mm] length  what the power allows, careful
-        by_torque: a_M [mm] length  what the torque allows, careful; endless where none was given
-        by_force: a_F [mm] length  what the force allows, careful; endless where none was given
+        by_torque: a_M [mm] length  what the torque allows, careful; left out where none was given
+        by_force: a_F [mm] length  what the force allows, careful; left out where none was given
         limit: [text] text  power, torque or force: what sets the depth
         note: [text] text  says when the chip is thinner than was measured
 
@@ -302,8 +302,8 @@ def _limited(likely: Mapping[str, float], note: str) -> DeepestCut:
         depth=careful[limit],
         depth_likely=likely[limit],
         by_power=careful["power"],
-        by_torque=careful["torque"],
-        by_force=careful["force"],
+        by_torque=careful["torque"] if math.isfinite(careful["torque"]) else None,
+        by_force=careful["force"] if math.isfinite(careful["force"]) else None,
         limit=limit,
         note=note,
     )

@@ -48,7 +48,6 @@ UNITS: Mapping[str, float] = {
     "money": 1.0,
     "money/kg": 1.0,
     "money/m": 1.0,
-    "J/mm^3": 1e9,
     "1": 1.0,
 }
 """Every unit a docstring may use, with the factor that brings it to SI (temperatures keep their own zero)."""

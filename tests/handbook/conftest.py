@@ -13,6 +13,7 @@ import pytest
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import Options
 from methodsheets.method.model import Drawing, Limit, Method, Operation, Setup, Totals
+from methodsheets.reading.problem import Place, Problems
 
 SHOP = """\
 workshop: The {name} shop
@@ -52,8 +53,15 @@ def mm(value: float) -> Measure:
 
 
 @dataclass
+class Job:
+    """What is known while a method is worked out."""
+
+    problems: Problems
+
+
+@dataclass
 class Stand:
-    """What the stand-in gives for a method: the record, and the file for whoever draws it."""
+    """What the stand-in gives for a method: the record, and the job for whoever draws it."""
 
     method: Method
     live: Any = None
@@ -124,7 +132,8 @@ def _evaluate(log: Path) -> Callable[..., Stand]:
         stock = file.front.stock.value if file.front.stock else ""
         other = library(stock.removeprefix("from ")) if stock.startswith("from ") else None
         found = problems if problems is not None else ()
-        return Stand(_method(file, workshop, other.method if other else None, tuple(found)), file)
+        live = Problems(list(found))
+        return Stand(_method(file, workshop, other.method if other else None, tuple(found)), live=Job(live))
 
     return evaluate
 
@@ -146,8 +155,13 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
     )  # fmt: skip
 
 
-def _draw(stand: Stand) -> list[tuple[Drawing, str]]:
+def _draw(stand: Stand, memo: dict[str, str]) -> list[tuple[Drawing, str]]:
     method = stand.method
+    memo[method.slug] = method.workshop
+    assert set(memo) == {method.slug}  # never shared between methods
+    if "NO PICTURE" in method.title:
+        stand.live.problems.warning(Place(method.path, 13), "the picture could not be drawn")
+        return []
     key = f"{method.slug}--{method.workshop}--setup-1"
     head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
     svg = f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>'

@@ -259,6 +259,14 @@ def test_without_drawings(folder: Folder) -> None:
     assert build_handbook(folder.options()).entries["bush"].own.drawings != ()
 
 
+def test_a_picture_that_fails_is_a_problem_and_the_numbers_stay(folder: Folder) -> None:
+    folder.method("bush", title="NO PICTURE")
+    for _ in range(2):
+        book = build_handbook(folder.options())
+        assert [str(one) for one in book.problems] == ["methods/bush.md:13:1: the picture could not be drawn"]
+        assert book.entries["bush"].own.setups
+
+
 def test_pictures_come_for_the_page_and_as_files(folder: Folder) -> None:
     folder.method("bush")
     book = build_handbook(folder.options())

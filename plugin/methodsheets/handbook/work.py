@@ -22,19 +22,24 @@ if TYPE_CHECKING:
 
 
 class Evaluated(Protocol):
-    """What working a method out gives: the record, and the live solids that its pictures are drawn from."""
+    """What working a method out gives: the record, and the live job that its pictures are drawn from."""
 
     @property
     def method(self) -> Method:
         """The record."""
         ...
 
+    @property
+    def live(self) -> Any:
+        """The job: solids, and `problems` that grow while it is drawn."""
+        ...
+
 
 Evaluate = Callable[..., Any]
-"""`method.evaluate.evaluate_method(file, workshop, library)`."""
+"""`method.evaluate.evaluate_method(file, workshop, library, problems)`."""
 
-Draw = Callable[[Any], list[tuple[Drawing, str]]]
-"""`drawings.draw_method(evaluated)`."""
+Draw = Callable[[Any, dict[Any, Any]], list[tuple[Drawing, str]]]
+"""`drawings.draw_method(evaluated, memo)`; the memo shares pictures that are the same in several workshops."""
 
 
 @dataclass(frozen=True)
@@ -122,6 +127,8 @@ class Bench:
         self._kept: dict[tuple[str, str], Any] = {}
         self._busy: set[tuple[str, str]] = set()
         self._files: dict[str, tuple[MethodFile | None, Problems]] = {}
+        self._memo: dict[Any, Any] = {}
+        self._drawing = ""
 
     def part(self, name: str) -> MethodFile | None:
         """A file of a part, read."""
@@ -136,12 +143,12 @@ class Bench:
         found = self.library.methods.get(slug)
         if found is None or place in self._busy:
             return None
-        file, _ = self._read(found)
+        file, reading = self._read(found)
         if file is None:
             return None
         self._busy.add(place)
         try:
-            made = self._evaluate(file, self.workshops[workshop], Shelf(self, workshop, slug))
+            made = self._evaluate(file, self.workshops[workshop], Shelf(self, workshop, slug), reading)
         finally:
             self._busy.discard(place)
         if slug in self.wanted:
@@ -168,12 +175,22 @@ class Bench:
         try:
             made = self.evaluated(task.slug, task.workshop) if file is not None else None
             method = made.method if made is not None else blank_method(found, workshop)
-            drawn = self._draw(made) if self._draw is not None and made is not None else []
+            drawn = self._drawn(task.slug, made)
         except Exception as error:
             return self.pack(task, crashed_method(found, workshop, error, before), [], lasting=False)
-        problems = tuple(dict.fromkeys((*before, *method.problems)))
+        late = made.live.problems if made is not None else ()  # those of pictures come after the record was made
+        problems = dict.fromkeys((*before, *method.problems, *late))
         method = replace(method, problems=tuple(sorted(problems, key=lambda one: one.place)))
         return self.pack(task, method, drawn, lasting=True)
+
+    def _drawn(self, slug: str, made: Any) -> list[tuple[Drawing, str]]:
+        """The pictures of a method; those that several workshops share are drawn once."""
+        if self._draw is None or made is None:
+            return []
+        if slug != self._drawing:
+            self._memo.clear()
+            self._drawing = slug
+        return self._draw(made, self._memo)
 
     def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]], *, lasting: bool) -> Done:
         """Finish the record: its digest, its pictures in their places, the versions it was made with."""

@@ -1,7 +1,7 @@
 """Shares the methods to be worked out among processes, and survives the death of one.
 
 Processes are forked after everything that is slow to import has been imported, so that they begin at once. Each takes
-the next task from a common counter. One that dies takes only its own task with it.
+the next method from a common counter. One that dies takes only its own task with it.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 from collections.abc import Callable, Iterator, Sequence
+from itertools import groupby
 from multiprocessing.connection import Connection, wait
 from typing import Any
 
@@ -71,16 +72,21 @@ def _round(bench: Bench, tasks: Sequence[Task], extra: Extra, workers: int) -> I
 
 
 def _work(bench: Bench, tasks: Sequence[Task], extra: Extra, counter: Any, line: Connection) -> None:
-    """One process: take the next task, say so, do it, send the result."""
+    """One process: take the next method, and for each workshop say so, do it, send the result.
+
+    A method stays in one process for all its workshops, because they share its file and most of its pictures.
+    """
+    methods = [list(places) for _, places in groupby(range(len(tasks)), lambda place: tasks[place].slug)]
     while True:
         with counter.get_lock():
-            place = counter.value
+            number = counter.value
             counter.value += 1
-        if place >= len(tasks):
+        if number >= len(methods):
             line.close()
             return
-        line.send(place)
-        line.send(bench.do(tasks[place], extra(tasks[place])))
+        for place in methods[number]:
+            line.send(place)
+            line.send(bench.do(tasks[place], extra(tasks[place])))
 
 
 def _gather(tasks: Sequence[Task], lines: dict[Connection, Any]) -> Iterator[tuple[Task, Done | None]]:

@@ -85,6 +85,12 @@ class Pass:
     dial: str = ""
     """What the machine's dial reads for this pass, in its own graduation, from the touch-off or the last pass."""
     dial_inch: str = ""
+    speed: str = ""
+    """Spindle speed of this pass, where it differs from the pass before: the work has become thinner."""
+    feed: str = ""
+    """Feed of this pass, where it differs from the pass before."""
+    minutes: float = 0.0
+    """Cutting time of this pass."""
 
 
 @dataclass(frozen=True)

@@ -64,6 +64,12 @@ class Worked:
     force: float = 0.0
     """N across the work, for its bending; the likely value of the deepest pass."""
     spindle: float = 0.0
+    wanted_spindle: float = 0.0
+    """1/min that the table asks for at the largest diameter of the cut."""
+    wanted_speed: float = 0.0
+    """m/min that the table (or the author) asks for."""
+    ceiling: float = 0.0
+    """Highest spindle speed allowed, 1/min; 0 = no limit."""
     feed: float = 0.0
     depth: float = 0.0
 
@@ -105,6 +111,7 @@ def _speed(done: Worked, cut: CutData, machine: Machine, grade: str, material: M
     limited = ""
     if ceiling and wanted > ceiling:
         limited, wanted = f"held down to {ceiling:.0f} 1/min", ceiling
+    done.wanted_spindle, done.wanted_speed, done.ceiling = wanted, wanted_v, ceiling
     setting = machine.speed_for(wanted)
     real = setting.value
     actual_v, v_working = worked(cutting_speed, real, cut.diameter) if real else (0.0, None)
@@ -138,10 +145,10 @@ def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, grade
         setting = machine.feed_for(rate) if getattr(machine.feeds, "per", "rev") == "min" else None
         value = setting.value / max(1.0, teeth * done.spindle) if setting else wanted
     else:
-        setting = machine.feed_for(wanted, across=cut.across) if cut.process not in DRILLS else None
+        setting = machine.nearest_feed(wanted, across=cut.across) if cut.process not in DRILLS else None
         value = setting.value if setting else wanted
     by_hand = (setting is None) or setting.state == "hand"
-    note = "by hand" if by_hand else (setting.note if setting and setting.state != "as wanted" else "")
+    note = "by hand" if by_hand else setting.note if setting else ""
     overruled = f"{advice.value * machine.feed_factor:.2g} mm" if wishes.feed is not None else ""
     done.facts.append(fact("feed", f"Feed, {per}", value, "mm", "feed", [working], overruled, note))
     done.feed = value * teeth
@@ -180,19 +187,42 @@ def _turning_passes(done: Worked, cut: CutData, machine: Machine, material: Mate
     done.depth = depth or finish
     done.facts.append(fact("depth", "Depth of cut", done.depth, "mm", "length", [working, *([count_working] if count_working else [])], overruled,
                            "on the radius" if cut.process != "face" else ""))
-    sign = -1.0 if cut.process == "turn" else 1.0
-    size, reached = cut.start, 0.0
-    for i in range(int(count)):
-        reached += depth
-        size += sign * 2 * depth
-        done.passes.append(_pass(str(i + 1), cut, machine, size, depth, reached))
+    steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
     if finish:
-        done.passes.append(_pass("finish", cut, machine, cut.end, finish, total))
+        steps.append(("finish", finish, _finishing_feed(done, cut, machine, material, wishes)))
+    _lay_passes(done, cut, machine, steps, fixed=wishes.spindle_speed is not None)
 
 
-def _pass(name: str, cut: CutData, machine: Machine, size: float, depth: float, reached: float) -> Pass:
-    shown = length_measure(reached if cut.process == "face" else size, "size")
-    return Pass(name, shown, length_measure(depth, "length"), _dial(machine, cut.slide, reached), "")
+def _finishing_feed(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> float:
+    """Feed of the last pass: the table's finishing feed in the machine's nearest step, never coarser than the roughing feed."""
+    if wishes.feed is not None:
+        return done.feed
+    advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
+    value = min(done.feed, machine.nearest_feed(advice.value * machine.feed_factor, across=cut.across).value)
+    if value < done.feed:
+        done.facts.append(fact("finishing_feed", "Finishing feed", value, "mm", "feed", [working]))
+    return value
+
+
+def _lay_passes(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool) -> None:
+    """Passes one after the other; as the work becomes thinner the spindle goes up a step, so the cutting speed is kept."""
+    wanted_v = math.pi * cut.diameter * done.spindle / 1000.0
+    kept = max(wanted_v, done.wanted_speed) if done.spindle < done.wanted_spindle else wanted_v
+    sign = -1.0 if cut.process == "turn" else 1.0
+    size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
+    for name, depth, own_feed in steps:
+        now = speed
+        if cut.process == "turn" and not fixed:
+            now = max(speed, machine.speed_for(min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)).value)
+        reached += depth
+        size += sign * 2 * depth if cut.process != "face" else 0.0
+        shown = length_measure(reached if cut.process == "face" else size, "size")
+        minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
+        done.passes.append(Pass(
+            name, shown, length_measure(depth, "length"), _dial(machine, cut.slide, reached), "",
+            f"{now:.0f} 1/min" if now != speed else "", str(length_measure(own_feed, "feed")) if own_feed != feed else "", minutes,
+        ))  # fmt: skip
+        speed, feed = now, own_feed
 
 
 def _dial(machine: Machine, slide: str, travel: float) -> str:
@@ -315,6 +345,7 @@ def _time(done: Worked, plan: Plan, cut: CutData, tool: Tool | None, wishes: Wis
     if cut.process == "tap":
         done.minutes = plan.by_hand
         return
-    # A slide that is wound back by hand takes about as long again as 40 mm of feed; a peck is already in the travel.
-    back = 0.06 * strokes
-    done.minutes = cut.travel * strokes / rate + back
+    # Winding the slide back and setting the next depth takes about so long: common practice, an estimate.
+    back = 0.15 * strokes
+    by_pass = sum(one.minutes for one in done.passes)
+    done.minutes = (by_pass or cut.travel * strokes / rate) + back

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -255,6 +256,18 @@ class Machine:
         """
         feeds = self.cross_feeds if across and self.cross_feeds is not None else self.feeds
         return feeds.at_most(wanted)
+
+    def nearest_feed(self, wanted: float, *, across: bool = False, most: float = 1.35) -> Setting:
+        """The feed step nearest to a wanted one [mm/rev], by ratio, at most `most` times as coarse.
+
+        A feed is no limit as a speed is: the step above is often nearer than the one below.
+        """
+        feeds = self.cross_feeds if across and self.cross_feeds is not None else self.feeds
+        if not isinstance(feeds, StepFeeds):
+            return feeds.at_most(wanted)
+        fitting = [step for step in feeds.steps if step <= most * wanted] or [feeds.steps[0]]
+        value = min(fitting, key=lambda step: abs(math.log(step / wanted)))
+        return Setting(value, "", "as wanted" if abs(value - wanted) <= 0.005 * wanted else "nearest")
 
     def dial(self, slide: str) -> Dial | None:
         """The dial of a slide: 'cross slide', 'top slide', 'saddle', 'x', 'y', 'z', 'quill', 'tailstock'."""

@@ -21,10 +21,10 @@ from .machines import (
     slide_name,
 )
 
-# What a machine of each duty takes of the tables' cutting speed, feed and depth of cut where it does not say.
-# Common practice: a light bench machine is worked at about half the depth that the tool would bear.
+# What a machine of each duty takes of the table's cutting speed where it does not say. The tables of feed and depth
+# of cut have columns for light, medium and heavy machines of their own, so nothing more is taken off those.
 _DUTY: Mapping[str, tuple[float, float, float]] = MappingProxyType(
-    {"light": (0.9, 0.7, 0.5), "medium": (1.0, 1.0, 1.0), "heavy": (1.0, 1.2, 1.5)}
+    {"light": (0.9, 1.0, 1.0), "medium": (1.0, 1.0, 1.0), "heavy": (1.0, 1.0, 1.0)}
 )
 
 _SPINDLES = {"lathe", "mill", "drill", "grinder"}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, MutableMapping
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -20,7 +20,21 @@ from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
 from methodsheets.reading.problem import Place, Problem, Severity
 
-Memo = MutableMapping[str, Figure]
+
+
+@dataclass
+class Shared:
+    """Pictures of one method that come out alike for several workshops: drawn once, and published under one key."""
+
+    slug: str = ""
+    figures: dict[str, tuple[str, Figure]] = field(default_factory=dict)
+    """(key of the drawing, the drawing) by its content."""
+
+    def of(self, slug: str) -> dict[str, tuple[str, Figure]]:
+        """The pictures of a method; those of the method before are forgotten, so that a large handbook stays small."""
+        if slug != self.slug:
+            self.slug, self.figures = slug, {}
+        return self.figures
 
 
 @dataclass
@@ -28,7 +42,7 @@ class DrawingRoom:
     """Draws the pictures of one evaluated method."""
 
     evaluated: Evaluated
-    memo: Memo
+    shared: dict[str, tuple[str, Figure]]
     drawn: Drawn = field(default_factory=Drawn)
     book: ViewBook = field(default_factory=ViewBook)
     pictures: list[tuple[Drawing, str]] = field(default_factory=list)
@@ -64,24 +78,23 @@ class DrawingRoom:
             if spec is None:
                 return
             content = spec.key()
-            figure = self.memo.get(content)
-            if figure is None:
-                figure = self.memo[content] = draw(spec, self.book)
+            if content not in self.shared:
+                self.shared[content] = (f"{method.slug}--{method.workshop}--{name}", draw(spec, self.book))
+            key, figure = self.shared[content]
         except Exception as error:  # a picture that fails is our bug, and must not cost the reader the numbers
             self.failed.append(Problem(Place(method.path, line), f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
                                        "this is a fault of the program", "please report it together with the method file", Severity.WARNING, "no-picture"))
             return
-        key = f"{method.slug}--{method.workshop}--{name}"
         drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
         self.pictures.append((drawing, figure.inline(key)))
 
 
-def draw_method(evaluated: Evaluated, memo: Memo | None = None) -> list[tuple[Drawing, str]]:
-    """Every picture of an evaluated method with its inline SVG; `memo` shares equal figures between workshops.
+def draw_method(evaluated: Evaluated, shared: Shared | None = None) -> list[tuple[Drawing, str]]:
+    """Every picture of an evaluated method with its inline SVG; `shared` lets workshops share equal pictures.
 
     Pictures that could not be drawn are noted as problems of the evaluation (`evaluated.live.problems`).
     """
-    room = DrawingRoom(evaluated, memo if memo is not None else {})
+    room = DrawingRoom(evaluated, (shared or Shared()).of(evaluated.method.slug))
     pictures = room.draw_all()
     evaluated.live.problems.extend(room.failed)
     return pictures

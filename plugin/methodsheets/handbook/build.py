@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -99,9 +100,9 @@ class _Results:
 
         draw = None
         if self.plan.options.draw:
-            from methodsheets.drawings import draw_method
+            from methodsheets.drawings import Shared, draw_method
 
-            draw = draw_method
+            draw = functools.partial(draw_method, shared=Shared())
         workshops = self.plan.shops.workshops()
         wanted = self.plan.wanted_by_others()
         return Bench(self.plan.library, workshops, wanted, evaluate=evaluate_method, draw=draw)

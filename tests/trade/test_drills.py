@@ -8,7 +8,13 @@ from hypothesis import strategies as st
 
 from methodsheets.trade.calculation import NotInTable, OutOfRange
 from methodsheets.trade.drills import drill, drills_of, gauge_drills, nearest_drill
-from methodsheets.trade.hole_making import centre_drill, centre_drill_for, centre_hole_depth, drill_for_reaming
+from methodsheets.trade.hole_making import (
+    centre_drill,
+    centre_drill_for,
+    centre_hole_depth,
+    clearance_drill,
+    drill_for_reaming,
+)
 
 INCH = 25.4
 
@@ -86,3 +92,28 @@ def test_centre_drills() -> None:
         centre_drill("A3")
     with pytest.raises(OutOfRange):
         centre_hole_depth(2, 2.5, 2)
+
+
+@pytest.mark.parametrize(
+    ("name", "fit", "hole"),
+    [("M6", "close", 6.4), ("M6", "free", 6.6), ("M6x0.75", "free", 6.6), ("M12", "loose", 14.5)],
+)
+def test_clearance_by_iso_273(name: str, fit: str, hole: float) -> None:
+    """From memory: ISO 273."""
+    assert clearance_drill(name, fit).diameter == pytest.approx(hole)
+
+
+@pytest.mark.parametrize(
+    ("name", "fit", "drill_name"),
+    [
+        ("10-32", "close", "No. 9"),
+        ("10-32", "free", "No. 7"),
+        ("1/4-20", "close", "F"),
+        ("1/4-20", "free", "17/64"),
+        ("1/2-13", "close", "33/64"),
+        ("1/2-13", "free", "17/32"),
+    ],
+)
+def test_clearance_of_inch_screws(name: str, fit: str, drill_name: str) -> None:
+    """From memory: American tables, close and free (they print H, 0.266 in, beside 17/64 for the free 1/4 in)."""
+    assert clearance_drill(name, fit, "inch").name == drill_name

@@ -8,7 +8,7 @@ import pytest
 
 from methodsheets.trade.calculation import NotInTable
 from methodsheets.trade.cutting_tables import group_of
-from methodsheets.trade.materials import material, material_names
+from methodsheets.trade.materials import material, material_names, tensile_from_hardness
 
 WANTED = (
     "EN1A",
@@ -121,3 +121,10 @@ def test_the_materials_the_trade_asks_for_are_there() -> None:
 def test_a_material_is_frozen() -> None:
     with pytest.raises(dataclasses.FrozenInstanceError):
         material("EN1A").density = 1.0  # type: ignore[misc]
+
+
+def test_strength_from_hardness_agrees_with_the_table_of_steels() -> None:
+    for name in ("EN3B", "C45", "EN9", "C60", "EN19T", "EN24T"):
+        found = material(name)
+        assert found.hardness is not None
+        assert tensile_from_hardness(found.hardness) == pytest.approx(found.tensile_strength, rel=0.1)

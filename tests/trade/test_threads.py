@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.screw_cutting import change_gears, infeed_along_slide, threading_infeeds
+from methodsheets.trade.screw_cutting import change_gears, infeed_along_slide, thread_dial, threading_infeeds
 from methodsheets.trade.tables import read_table
 from methodsheets.trade.tapping import drill_for_thread, tapped_hole, thread_engagement
 from methodsheets.trade.thread_limits import thread_limits
@@ -239,3 +239,19 @@ def test_infeeds_take_equal_areas() -> None:
     assert areas == pytest.approx([areas[0]] * 7)
     assert depths[-1] == pytest.approx(0.92)
     assert infeed_along_slide(1.0, 0) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("tpi", "every"),
+    [(8, 1), (16, 1), (12, 1), (10, 2), (14, 2), (9, 4), (11, 4), (27, 4), (11.5, 8), (5.5, 8), (5.75, 0)],
+)
+def test_thread_dial_on_eight_to_the_inch(tpi: float, every: int) -> None:
+    """From memory: a dial of two inches to the turn, eight marks: even pitches at every second mark at the latest."""
+    found = thread_dial(25.4 / tpi, 25.4 / 8)
+    assert found.every == every
+    assert len(found.marks) == (8 // every if every else 0)
+
+
+def test_a_metric_thread_has_no_mark_on_an_inch_leadscrew() -> None:
+    assert "closed" in thread_dial(1.0, 25.4 / 8).note
+    assert thread_dial(1.5, 3.0, dial_teeth=16, dial_marks=8).every == 1

@@ -1,4 +1,4 @@
-"""What is drilled before a reamer, and which centre drill suits the work?"""
+"""What is drilled before a reamer, for a screw to pass, and which centre drill suits the work?"""
 
 from __future__ import annotations
 
@@ -9,7 +9,13 @@ from dataclasses import dataclass
 
 from .calculation import NotInTable, OutOfRange, calculation
 from .drills import nearest_drill
+from .screws import clearance_hole
 from .tables import read_table
+from .thread_names import thread_size
+
+_SERIES: Mapping[str, str] = {"close": "fine", "free": "medium", "loose": "coarse"}
+_OVER: Mapping[str, float] = {"close": 1.028, "free": 1.057, "loose": 1.10}
+"""Hole over outside diameter: gives the drills of the usual American tables for No. 10, 1/4 and 1/2 in."""
 
 
 @dataclass(frozen=True)
@@ -199,6 +205,66 @@ def centre_hole_depth(pilot: float, pilot_length: float, mouth: float) -> float:
     if mouth <= pilot:
         raise OutOfRange("mouth", mouth, "mm", f"wider than the pilot ({pilot:g} mm)")
     return pilot_length + (mouth - pilot) / (2 * math.tan(math.radians(30)))
+
+
+@dataclass(frozen=True)
+class ClearanceDrill:
+    """The drill that lets a screw through."""
+
+    wanted: float
+    name: str
+    diameter: float
+    note: str
+
+
+@calculation
+def clearance_drill(name: str, fit: str = "free", system: str = "metric") -> ClearanceDrill:
+    """Drill that lets a screw through, close or free, for any thread.
+
+    Equation:
+        d_w = q * d
+
+    Table:
+        screw_parts, drill_gauges, metric_drills
+
+    Parameters:
+        name: [text] a thread as people type it: "M6", "2BA", "1/4 BSF", "10-32"
+        fit: [text] (one of close, free, loose) close: parts that must keep their place; free: usual; loose: rough or
+            cast holes
+        system: [text] (one of metric, common, number, letter, fraction, inch, all) which drills to look among
+
+    Returns:
+        wanted: d_w [mm] size  hole wanted
+        name: [text] text  drill to use: the next not smaller
+        diameter: [mm] size  its diameter
+        note: [text] text  where the size comes from
+
+    Raises:
+        NotInTable: no thread has that name; the nearest names are suggested.
+        OutOfRange: the fit or the system is none of those above, or no drill is large enough.
+
+    Validity:
+        ISO metric sizes of the table by ISO 273; all others 2.8, 5.7 or 10 % over the outside diameter.
+
+    Example:
+        2 BA free.
+        >>> clearance_drill("2BA").name
+        '5.0 mm'
+
+    Source:
+        From memory: ISO 273 for metric screws; common practice for the others (1/4 in: letter F close, 17/64 or H free).
+
+    Trust: common practice
+    """
+    size, wanted_fit = thread_size(name), fit.strip().lower()
+    try:
+        wanted = clearance_hole(f"M{size.major:g}" if size.system in ("M", "M fine") else name, _SERIES[wanted_fit])
+        note = f"ISO 273, {_SERIES[wanted_fit]} series"
+    except NotInTable:
+        wanted = _OVER[wanted_fit] * size.major
+        note = f"{100 * (_OVER[wanted_fit] - 1):.1f} % over the outside diameter"
+    found = nearest_drill(wanted, system, "above")
+    return ClearanceDrill(wanted, found.name, found.diameter, note)
 
 
 def _reaming_allowance(diameter: float, way: str) -> tuple[float, float]:

@@ -159,6 +159,60 @@ def infeed_along_slide(depth: float, slide_angle: float = 29.5) -> float:
     return depth / math.cos(math.radians(slide_angle))
 
 
+@dataclass(frozen=True)
+class ThreadDial:
+    """At which marks of a thread dial the half-nuts may be closed."""
+
+    every: int
+    marks: tuple[float, ...]
+    note: str
+
+
+@calculation
+def thread_dial(pitch: float, leadscrew: float, dial_teeth: int = 16, dial_marks: int = 8) -> ThreadDial:
+    """Marks of a thread dial at which the half-nuts may be closed for a pitch.
+
+    Between two such marks the carriage moves s, the least travel that is a whole number of both pitches and of marks.
+
+    Equation:
+        k = s * m / (z * P_L)
+
+    Parameters:
+        pitch: P [mm] (P > 0) lead of the thread
+        leadscrew: P_L [mm] (P_L > 0) pitch of the leadscrew
+        dial_teeth: z [1] (z >= 4) teeth of the dial's wheel
+        dial_marks: m [1] (m >= 1) marks on the dial
+
+    Returns:
+        every: k [1] count  close at every k-th mark; 0 at none
+        marks: [1, ...] count  numbers of those marks, the first is 1
+        note: [text] text  what to do
+
+    Raises:
+        OutOfRange: a value lies outside the range given above.
+
+    Validity:
+        Pitches that divide the leadscrew in whole numbers within one turn of the dial. A metric thread on an inch
+        leadscrew has none, nor the other way about: keep the nut closed and reverse the spindle.
+
+    Example:
+        Leadscrew of 8 to the inch, wheel of 16, 8 marks: 10 to the inch at every second mark.
+        >>> thread_dial(25.4 / 10, 25.4 / 8).every
+        2
+
+    Source:
+        From memory: usual practice; the carriage has moved a whole number of both pitches.
+
+    Trust: exact
+    """
+    for step in range(1, dial_marks + 1):
+        moved = step * dial_teeth * leadscrew / dial_marks
+        if dial_marks % step == 0 and _whole(moved / pitch) and _whole(moved / leadscrew):
+            marks = tuple(float(mark) for mark in range(1, dial_marks + 1, step))
+            return ThreadDial(step, marks, "any mark" if step == 1 else f"every {step} marks from the first")
+    return ThreadDial(0, (), "at no mark: keep the half-nuts closed and reverse the spindle")
+
+
 def _trains(wheels: list[int], wanted: float, most_gears: int) -> Iterator[_Train]:
     """Yield every train of two wheels, and of four that do not foul, near the wanted ratio."""
     for first, second in set(itertools.permutations(wheels, 2)):
@@ -198,3 +252,7 @@ def _words(train: _Train, wanted: float) -> str:
     error = 100 * (_ratio(train) / wanted - 1)
     said = f"{first} drives {second}" + (f", {third} drives {fourth}" if third != 1 else "")
     return f"{said}: " + ("true" if abs(error) < 1e-7 else f"{error:+.3f} %")
+
+
+def _whole(value: float) -> bool:
+    return round(value) >= 1 and abs(value - round(value)) < 1e-6

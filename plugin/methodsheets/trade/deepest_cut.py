@@ -43,6 +43,7 @@ def deepest_turning_cut(
     Equation (units as listed):
         k_c = k_c11 * f^(-m_c)
         a_l = min(P * eta * 60000 / (f * v * k_c), 2000 * M / (d * f * k_c), F / (f * k_c))
+        a = a_l / 1.3
 
     Table:
         materials
@@ -109,7 +110,7 @@ def deepest_milling_cut(
     """Deepest milling cut, along the cutter's axis, the machine can take.
 
     Equation:
-        a = min(a_P, a_M, a_F)
+        a = a_l / 1.3
 
     Table:
         materials

@@ -59,11 +59,12 @@ def work_out(calculation: Calculation, arguments: Mapping[str, Any], result: Any
     """Work out the equation lines for given arguments, by parameter name.
 
     A line that uses a symbol nobody gave (a table value, say) is left out, as is a line that is no assignment. With the
-    calculation's own `result`, a result that cannot be worked out is taken from it for the lines that follow.
+    calculation's own `result`, each line is worked out from its values, so that every line is judged by itself.
     """
     scale = _stated if calculation.equation_in_stated_units else _coherent
-    known = {"pi": math.pi, "e": math.e} | _given(calculation, arguments, scale)
-    units = {result.symbol: result.unit for result in calculation.results if result.unit in UNITS}
+    known = {"pi": math.pi, "e": math.e} | _from_result(calculation, result, scale)
+    known |= _given(calculation, arguments, scale)
+    units = {entry.symbol: entry.unit for entry in calculation.results if entry.unit in UNITS and not entry.many}
     steps: list[Step] = []
     for line in calculation.equations:
         symbol, equals, expression = line.partition("=")
@@ -71,13 +72,13 @@ def work_out(calculation: Calculation, arguments: Mapping[str, Any], result: Any
         if not equals or not symbol.isidentifier():
             continue
         try:
-            known[symbol] = _value(ast.parse(expression.strip().replace("^", "**"), mode="eval").body, known)
+            value = _value(ast.parse(expression.strip().replace("^", "**"), mode="eval").body, known)
         except KeyError:
-            known.pop(symbol, None)
-            known.update(_from_result(calculation, symbol, result, scale))
             continue
+        if result is None or symbol not in units:
+            known[symbol] = value
         unit = units.get(symbol, "")
-        steps.append(Step(line, symbol, known[symbol] / (scale(unit) if unit else 1.0), unit))
+        steps.append(Step(line, symbol, value / (scale(unit) if unit else 1.0), unit))
     return tuple(steps)
 
 
@@ -118,15 +119,16 @@ def _field(result: Any, name: str) -> Any:
     return getattr(result, name) if hasattr(result, "__dataclass_fields__") else result
 
 
-def _from_result(
-    calculation: Calculation, symbol: str, result: Any, scale: Callable[[str], float]
-) -> Mapping[str, float]:
-    """Return the calculation's own value of a symbol, if it has one."""
-    for entry in calculation.results:
-        if entry.symbol == symbol and entry.unit in UNITS and not entry.many and result is not None:
-            value = _field(result, entry.name)
-            return {} if value is None else {symbol: float(value) * scale(entry.unit)}
-    return {}
+def _from_result(calculation: Calculation, result: Any, scale: Callable[[str], float]) -> dict[str, float]:
+    """Return the calculation's own values by their symbols."""
+    if result is None:
+        return {}
+    found = {
+        entry.symbol: (_field(result, entry.name), scale(entry.unit))
+        for entry in calculation.results
+        if entry.unit in UNITS and not entry.many
+    }
+    return {symbol: float(value) * factor for symbol, (value, factor) in found.items() if value is not None}
 
 
 def _coherent(unit: str) -> float:

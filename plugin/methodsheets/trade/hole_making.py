@@ -252,7 +252,8 @@ def clearance_drill(name: str, fit: str = "free", system: str = "metric") -> Cle
         '5.0 mm'
 
     Source:
-        From memory: ISO 273 for metric screws; common practice for the others (1/4 in: letter F close, 17/64 or H free).
+        From memory: ISO 273 for metric screws; common practice for the others
+        (1/4 in: letter F close, 17/64 or H free).
 
     Trust: common practice
     """

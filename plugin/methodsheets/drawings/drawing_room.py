@@ -12,10 +12,10 @@ from methodfigures.removed_metal import draw_removed_metal
 from methodfigures.storyboard import draw_storyboard
 from methodfigures.strip import draw_section_strip
 from methodfigures.turning import draw_turning_setup
+from methodfigures.vice import draw_vice_setup
 from methodfigures.views import ViewBook
-from methodsheets.drawings import story
+from methodsheets.drawings import milling, story, turning
 from methodsheets.drawings.solids import Drawn
-from methodsheets.drawings.turning import can_draw, turning_spec
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
 from methodsheets.reading.problem import Place, Problem, Severity
@@ -67,8 +67,11 @@ class DrawingRoom:
     def _operation(self, setup: DoneSetup, done: DoneOperation, *, first: bool) -> None:
         line = done.line
         scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
-        if can_draw(setup, done):
-            self._draw(f"op-{done.number}", "setup", scheme, caption, lambda: turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)
+        name = f"op-{done.number}"
+        if turning.can_draw(setup, done):
+            self._draw(name, "setup", scheme, caption, lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)
+        elif milling.can_draw(setup, done):
+            self._draw(name, "setup", scheme, caption, lambda: milling.vice_spec(self.drawn, setup, done), draw_vice_setup, line)
         del first
 
     def _draw(self, name: str, kind: str, scheme: str, caption: str, make: Callable[[], Any], draw: Callable[..., Figure], line: int) -> None:

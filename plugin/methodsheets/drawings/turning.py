@@ -45,7 +45,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         pitch=plan.cut.pitch, tool_kind="die" if plan.tool_words == "die" else "", tool_name=done.tool_name,
         tool_width=plan.cut.width if plan.cut.process in ("groove", "part") else (tool.width if tool else 0.0),
         tool_diameter=sketch.size if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap") else (tool.diameter if tool else 0.0),
-        tool_nose=tool.nose_radius if tool else 0.0, dimension_texts=_texts(done), removed_text=_removed(done), holder_name=setup.held.words,
+        tool_nose=tool.nose_radius if tool else 0.0, dimension_texts=_texts(done), removed_text=removed_words(done), holder_name=setup.held.words,
         title=f"Operation {done.number}: {done.title}", pictorials=pictorials,
     )  # fmt: skip
 
@@ -63,7 +63,7 @@ def _texts(done: DoneOperation) -> dict[str, str]:
     return texts
 
 
-def _removed(done: DoneOperation) -> str:
+def removed_words(done: DoneOperation) -> str:
     volume = done.volume
     if volume <= 0:
         return ""

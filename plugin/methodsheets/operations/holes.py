@@ -79,8 +79,8 @@ def _profile(radius: float, depth: _Depth, point: float = 0.0) -> Outline:
 
 
 def _sketch(places: Places, depth: _Depth, size: float, there: float = 0.0) -> Sketch:
-    return Sketch(depth.start, depth.end, size, there, through=depth.through, radius=places.radius, angles=places.angles,
-                  cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=diameter(size), size=size)
+    return Sketch(depth.start, depth.end, size, there, through=depth.through, radius=places.radius, angles=places.angles, points=places.points,
+                  divided=places.divided, cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=diameter(size), size=size)
 
 
 def _hole_clauses(*more: Clause) -> tuple[Clause, ...]:
@@ -194,7 +194,7 @@ def centre(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Centre drill, {number(pilot)} pilot, to {diameter(mouth)}{places.words()}", station.holes(places, outline),
         CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
-        Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, diameter_words=diameter(mouth), size=pilot,
+        Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points, divided=places.divided, diameter_words=diameter(mouth), size=pilot,
                cut_words=f"{number(deep)} deep"),
         tool_words="centre drill", tool_size=pilot, feature="centre", handling=0.5 + 0.3 * (places.count - 1),
     )  # fmt: skip

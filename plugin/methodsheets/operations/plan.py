@@ -60,6 +60,10 @@ class Sketch:
     through: bool = False
     radius: float = 0.0
     angles: tuple[float, ...] = ()
+    points: tuple[tuple[float, float], ...] = ()
+    """Holes on the face of a block: (x, y) from the left edge and the edge towards you."""
+    divided: int = 0
+    """N of `divide N`, 0 where the angles were written out."""
     size: float = 0.0
     cut_words: str = ""
     """Text of the cut's own length dimension."""

@@ -37,7 +37,7 @@ def tap(station: Station, said: Said) -> Plan:
         f"Tap {thread.name} {depth.words()}{places.words()}", [],
         CutData("tap", thread.major, there, thread.major, depth.end - depth.start, holes=places.count, pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
-        Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius, angles=places.angles,
+        Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius, angles=places.angles, points=places.points, divided=places.divided,
                cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=thread.name, size=thread.major),
         marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)), must_cut=False,
         cautions=["tapping"], tool_words="tap", tool_size=thread.major, feature=f"thread {thread.name}", handling=1.0,

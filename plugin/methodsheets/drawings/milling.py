@@ -1,0 +1,61 @@
+"""What is drawn of an operation on a block: how it stands in the vice, the cutter, the metal that goes?"""
+
+from __future__ import annotations
+
+from methodfigures.vice_spec import HOLDINGS, ViceSetup
+from methodsheets.drawings.solids import Drawn
+from methodsheets.drawings.turning import removed_words
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.workpiece import FACES
+
+BENCH = {"bench-vice": "bench-vice", "clamps": "clamps", "brazing-bricks": "clamps", "press-blocks": "clamps", "by-hand": "clamps"}
+
+
+def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+    """Whether it is a cut on a block that stands in the vice or on the table."""
+    cuts = done.volume > 0 or done.verb == "tap"
+    return setup.held.pose is not None and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
+
+
+def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
+    """The figure of one operation on a block; every number comes from the operation."""
+    pose = done.station.pose
+    assert pose is not None
+    sketch, plan = done.plan.sketch, done.plan
+    kind = setup.held.holder.kind if setup.held.holder else "vice"
+    grip = (setup.held.grip[1] - setup.held.grip[0]) if setup.held.grip else 0.0
+    axes = pose.frame.rotation.T
+    size = done.tool.diameter if done.tool and done.tool.diameter else plan.cut.diameter
+    return ViceSetup(
+        before=drawn.state(done.before), after=(*drawn.state(done.after), *drawn.solids(done.stub)), removed=drawn.solids(done.removed),
+        verb=done.verb, box=sketch.box or _hole_box(done), rotation=tuple(tuple(float(v) for v in row) for row in axes),  # type: ignore[arg-type]
+        origin=tuple(float(v) for v in pose.frame.origin), holding=kind if kind in HOLDINGS else BENCH.get(kind, "vice"), grip=grip,  # type: ignore[arg-type]
+        jaw_length=_jaw_length(setup), jaw_height=setup.held.holder.jaw_height if setup.held.holder and setup.held.holder.jaw_height else 32.0,
+        places=done.plan.sketch.points, diameter=sketch.diameter if done.plan.sketch.points else 0.0, through=sketch.through,
+        cutter_diameter=sketch.diameter if done.plan.sketch.points else size, pitch=plan.cut.pitch,
+        faces=(pose.up, pose.towards, _right_hand(pose.up, pose.towards)), removed_text=removed_words(done), tool_name=done.tool_name,
+        dimension_texts=_texts(done), title=f"Operation {done.number}: {done.title}",
+    )  # fmt: skip
+
+
+def _texts(done: DoneOperation) -> dict[str, str]:
+    return {"hole": done.plan.sketch.diameter_words} if done.verb == "tap" else {}
+
+
+def _jaw_length(setup: DoneSetup) -> float:
+    holder = setup.held.holder
+    return holder.jaw_width if holder and holder.jaw_width else 100.0
+
+
+def _hole_box(done: DoneOperation) -> tuple[float, float, float, float, float]:
+    r = done.plan.sketch.diameter / 2
+    xs, ys = [x for x, _ in done.plan.sketch.points], [y for _, y in done.plan.sketch.points]
+    height = done.station.pose.size[2] if done.station.pose else 0.0
+    return (min(xs) - r, min(ys) - r, max(xs) + r, max(ys) + r, min(done.plan.sketch.end, height))
+
+
+def _right_hand(up: str, towards: str) -> str:
+    """The face on the right when one is up and another looks towards you."""
+    u, t = FACES[up], FACES[towards]  # type: ignore[index]
+    right = (u[1] * t[2] - u[2] * t[1], u[2] * t[0] - u[0] * t[2], u[0] * t[1] - u[1] * t[0])
+    return next(name for name, way in FACES.items() if way == right)

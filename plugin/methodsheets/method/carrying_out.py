@@ -107,11 +107,12 @@ def _named_tool(job: Job, setup: DoneSetup, wanted, meaning: Verb, size: float) 
 
 
 def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb, wanted) -> Tool | None:  # type: ignore[no-untyped-def]
+    size = plan.tool_size or (plan.cut.diameter if plan.cut.process == "mill" else 0.0)
     if wanted:
-        return _named_tool(job, setup, wanted, meaning, plan.tool_size)
+        return _named_tool(job, setup, wanted, meaning, size)
     machine = setup.held.machine
-    found = job.workshop.tool(plan.tool_words, plan.tool_size, machine=machine, verb=meaning.name) if plan.tool_words else None
-    return found or job.workshop.default_tool(meaning.name, plan.tool_size, machine=machine)
+    found = job.workshop.tool(plan.tool_words, size, machine=machine, verb=meaning.name) if plan.tool_words else None
+    return found or job.workshop.default_tool(meaning.name, size, machine=machine)
 
 
 def _tool_name(tool: Tool | None, plan: Plan) -> str:

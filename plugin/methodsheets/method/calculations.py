@@ -41,7 +41,9 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
 def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str], ...]]:
     """A value as the page shows it, and the fields of a result."""
     if isinstance(value.data, Record):
-        fields = tuple((name, show(item)) for name, item in value.data.fields.items() if not isinstance(item.data, Record))
+        fields = tuple(
+            (name, show(item)) for name, item in value.data.fields.items() if not isinstance(item.data, Record)
+        )
         return "", fields
     return show(value), ()
 

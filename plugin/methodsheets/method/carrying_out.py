@@ -32,8 +32,13 @@ def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
     except MethodError as error:
         job.problems.extend([error.problem])
     except (GeometryError, ValueError) as error:
-        job.problems.error(block.place, f"the cut cannot be made: {error}", "its sizes must make a solid", "check the sizes of this operation",
-                           code="no-solid")
+        job.problems.error(
+            block.place,
+            f"the cut cannot be made: {error}",
+            "its sizes must make a solid",
+            "check the sizes of this operation",
+            code="no-solid",
+        )
     return None
 
 
@@ -51,13 +56,28 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     tool = _tool(job, setup, plan, meaning, wanted)
     title = _title(block, plan)
     verb_line = line.place.line if line.value else block.place.line
-    done = DoneOperation(number, f"op-{number}-{slugify(name)}", title, block, verb_line, name, plan, station, setup.piece, before, before, tool=tool,
-                         tool_name=_tool_name(tool, plan))
+    done = DoneOperation(
+        number,
+        f"op-{number}-{slugify(name)}",
+        title,
+        block,
+        verb_line,
+        name,
+        plan,
+        station,
+        setup.piece,
+        before,
+        before,
+        tool=tool,
+        tool_name=_tool_name(tool, plan),
+    )
     done.checks += plan.checks
     done.facts += plan.facts
     done.tables += plan.tables
     _cut(job, setup, done)
-    done.worked = work_out(plan, setup.held.machine, tool, setup.piece.material, _wishes(job, block), verb_line, setup.ceiling)
+    done.worked = work_out(
+        plan, setup.held.machine, tool, setup.piece.material, _wishes(job, block), verb_line, setup.ceiling
+    )
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += done.worked.checks
     done.limits = [*plan.limits, *read_limits(job, entry_texts(block, "check"))]
@@ -101,8 +121,13 @@ def _title(block: Block, plan: Plan) -> str:
 def _named_tool(job: Job, setup: DoneSetup, wanted, meaning: Verb, size: float) -> Tool | None:  # type: ignore[no-untyped-def]
     found = job.workshop.tool(wanted.value, size, machine=setup.held.machine, verb=meaning.name)
     if found is None:
-        raise MethodError(wanted.place, f"this workshop has no such tool (got `{wanted.value}`)", "tools are listed in the workshop's file",
-                          did_you_mean(wanted.value, job.workshop.known_tools()), code="unknown-tool")
+        raise MethodError(
+            wanted.place,
+            f"this workshop has no such tool (got `{wanted.value}`)",
+            "tools are listed in the workshop's file",
+            did_you_mean(wanted.value, job.workshop.known_tools()),
+            code="unknown-tool",
+        )
     return found
 
 
@@ -196,6 +221,7 @@ def _keep(setup: DoneSetup, done: DoneOperation) -> None:
                 low, high = piece.bounds
                 middle = (low + high) / 2
                 return (float(middle @ normal) > 0) == left
+
         kept = work.keep(chooser, name)
         stubs += list(kept.scrap.get(name, ()))
     done.stub = tuple(stubs)
@@ -222,7 +248,9 @@ def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup) -> float:
     if own:
         return job.reader.minutes(own)
     times = job.workshop.times
-    change = times.tool_change if plan.cut.process and setup.held.machine.kind not in ("bench", "press", "hearth") else 0.0
+    change = (
+        times.tool_change if plan.cut.process and setup.held.machine.kind not in ("bench", "press", "hearth") else 0.0
+    )
     measuring = times.measure * len(entry_texts(block, "check"))
     return change + plan.handling + measuring
 

@@ -9,8 +9,8 @@ from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
-from methodsheets.method.model import Calculation, Caution, Check, Method
 from methodsheets.method.method_record import method_record
+from methodsheets.method.model import Calculation, Caution, Check
 from methodsheets.method.run_out import run_out_table
 from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
@@ -34,7 +34,9 @@ FACETS = 96
 """Facets a turn: volumes true to a quarter of a millionth, and fast."""
 
 
-def evaluate_method(file: MethodFile, workshop: Workshop, library: Callable[[str], Evaluated | None], problems: Problems | None = None) -> Evaluated:
+def evaluate_method(
+    file: MethodFile, workshop: Workshop, library: Callable[[str], Evaluated | None], problems: Problems | None = None
+) -> Evaluated:
     """Work a method out for a workshop.
 
     `library` gives other methods of the handbook, worked out for the same workshop, by slug (`stock: from`, `intended`,
@@ -58,11 +60,21 @@ def _front(job: Job) -> None:
     if front.material:
         job.material = _material(job, front.material)
     else:
-        job.problems.error(front.method.place, "no material is named", "weights, speeds and forces depend on it",
-                           "add `material: EN1A` to the front matter", code="missing-material")
+        job.problems.error(
+            front.method.place,
+            "no material is named",
+            "weights, speeds and forces depend on it",
+            "add `material: EN1A` to the front matter",
+            code="missing-material",
+        )
     if front.stock is None and not any(entry_text(b, "stock") for b in job.file.of_kind("setup")):
-        job.problems.error(front.method.place, "no stock is named", "a method starts with its stock",
-                           "add `stock: round 40 mm x 18 mm` to the front matter", code="missing-stock")
+        job.problems.error(
+            front.method.place,
+            "no stock is named",
+            "a method starts with its stock",
+            "add `stock: round 40 mm x 18 mm` to the front matter",
+            code="missing-stock",
+        )
 
 
 def _material(job: Job, text: Text) -> Material | None:
@@ -70,8 +82,13 @@ def _material(job: Job, text: Text) -> Material | None:
         return material(text.value)
     except NotInTable as error:
         known = ", ".join(error.suggestions[:4]) if getattr(error, "suggestions", None) else ""
-        job.problems.error(text.place, f"no such material (got `{text.value}`)", "materials are named as in the table",
-                           f"did you mean {known}?" if known else "see the table of materials", code="unknown-material")
+        job.problems.error(
+            text.place,
+            f"no such material (got `{text.value}`)",
+            "materials are named as in the table",
+            f"did you mean {known}?" if known else "see the table of materials",
+            code="unknown-material",
+        )
         return None
 
 
@@ -95,8 +112,13 @@ def _walk(job: Job) -> list[Calculation]:
                     setup.operations.append(done)
                     stiffness_facts(setup, done)
             elif not broken:
-                job.problems.error(block.place, "an operation without a set-up", "work is held before it is cut",
-                                   "write a `setup` block above it", code="no-setup")
+                job.problems.error(
+                    block.place,
+                    "an operation without a set-up",
+                    "work is held before it is cut",
+                    "write a `setup` block above it",
+                    code="no-setup",
+                )
                 broken = True
     if job.intended is None:
         job.intended = read_intended(job)
@@ -117,12 +139,22 @@ def _begin(job: Job, block: Block) -> DoneSetup | None:
 def _begin_setup(job: Job, block: Block) -> DoneSetup:
     for entry in block.entries:
         if entry.key.value not in SETUP_KEYS:
-            raise MethodError(entry.key.place, f"unknown key `{entry.key.value}` in the set-up", "", did_you_mean(entry.key.value, SETUP_KEYS),
-                              code="unknown-key")
+            raise MethodError(
+                entry.key.place,
+                f"unknown key `{entry.key.value}` in the set-up",
+                "",
+                did_you_mean(entry.key.value, SETUP_KEYS),
+                code="unknown-key",
+            )
     line = entry_text(block, "hold")
     if line is None:
-        raise MethodError(block.place, "the set-up does not say how the work is held", "`hold` is needed",
-                          "add `hold: three-jaw chuck, on 40 mm, grip 8 mm, end A out`", code="missing-hold")
+        raise MethodError(
+            block.place,
+            "the set-up does not say how the work is held",
+            "`hold` is needed",
+            "add `hold: three-jaw chuck, on 40 mm, grip 8 mm, end A out`",
+            code="missing-hold",
+        )
     machine = _machine(job, block)
     said = read_hold(line, job.reader)
     piece = _piece(job, block, upright=not wants_block(said))
@@ -130,7 +162,16 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     number = len(job.setups) + 1
     title = entry_text(block, "title")
     heading = block.heading.text if block.heading and block.heading_is_fresh else ""
-    setup = DoneSetup(number, f"setup-{number}", title.value if title else heading or held.sentence, block, line.place.line, held, piece, piece.work.state)
+    setup = DoneSetup(
+        number,
+        f"setup-{number}",
+        title.value if title else heading or held.sentence,
+        block,
+        line.place.line,
+        held,
+        piece,
+        piece.work.state,
+    )
     setup.supported = str(said.get("support", ""))
     setup.minutes, setup.loading = setup_minutes(job, setup)
     own = entry_text(block, "time")
@@ -149,11 +190,22 @@ def _machine(job: Job, block: Block) -> Machine:
     if words is None:
         if job.setups:
             return job.setups[-1].held.machine
-        raise MethodError(block.place, "the set-up names no machine", "the first set-up must", "add `machine: lathe`", code="missing-machine")
+        raise MethodError(
+            block.place,
+            "the set-up names no machine",
+            "the first set-up must",
+            "add `machine: lathe`",
+            code="missing-machine",
+        )
     found = job.workshop.machine(words.value)
     if found is None:
-        raise MethodError(words.place, f"no such machine in {job.workshop.name} (got `{words.value}`)", "machines are listed in the workshop's file",
-                          did_you_mean(words.value, job.workshop.known_machines()), code="unknown-machine")
+        raise MethodError(
+            words.place,
+            f"no such machine in {job.workshop.name} (got `{words.value}`)",
+            "machines are listed in the workshop's file",
+            did_you_mean(words.value, job.workshop.known_machines()),
+            code="unknown-machine",
+        )
     return found
 
 
@@ -166,19 +218,34 @@ def _piece(job: Job, block: Block, *, upright: bool) -> Piece:
         name = named.value
     if name in job.pieces:
         if stock_text:
-            raise MethodError(stock_text.place, f"the piece `{name}` has its stock already", "stock is given once", "take it away or name another piece",
-                              code="repeated-stock")
+            raise MethodError(
+                stock_text.place,
+                f"the piece `{name}` has its stock already",
+                "stock is given once",
+                "take it away or name another piece",
+                code="repeated-stock",
+            )
         return job.pieces[name]
     text = stock_text or (job.file.front.stock if not job.pieces else None)
     if text is None:
         known = ", ".join(f"`{n}`" for n in job.pieces)
-        raise MethodError(named.place if named else block.place, f"no stock for the piece `{name}`", "every piece starts with its stock",
-                          f"add `stock: round 20 mm x 96 mm`{', or name one of ' + known if known else ''}", code="missing-stock")
+        raise MethodError(
+            named.place if named else block.place,
+            f"no stock for the piece `{name}`",
+            "every piece starts with its stock",
+            f"add `stock: round 20 mm x 96 mm`{', or name one of ' + known if known else ''}",
+            code="missing-stock",
+        )
     own = entry_text(block, "material")
     made_of = _material(job, own) if own else job.material
     if made_of is None:
-        raise MethodError(text.place, f"the material of the piece `{name}` is not known", "weights, speeds and forces depend on it",
-                          "mend the material first", code="follow-up")
+        raise MethodError(
+            text.place,
+            f"the material of the piece `{name}` is not known",
+            "weights, speeds and forces depend on it",
+            "mend the material first",
+            code="follow-up",
+        )
     piece = Piece(name, Workpiece(job.kernel, name), made_of)
     _lay(job, piece, text, upright)
     job.pieces[name] = piece
@@ -192,16 +259,25 @@ def _lay(job: Job, piece: Piece, text: Text, upright: bool) -> None:
     if said.kind == "from":
         other = job.library(said.source)
         if other is None or not other.live.main:
-            raise MethodError(text.place, f"no such method to take stock from (got `{said.source}`)", "`from` names a method of this handbook",
-                              "check the name", code="unknown-method")
+            raise MethodError(
+                text.place,
+                f"no such method to take stock from (got `{said.source}`)",
+                "`from` names a method of this handbook",
+                "check the name",
+                code="unknown-method",
+            )
         source = other.live.pieces[other.live.main].work
         job.kernel.table.adopt(source.kernel.table)
-        piece.work.state = State({n: Body(b.solid, b.material, b.density) for n, b in source.bodies.items()}, source.ends, source.marks)
+        piece.work.state = State(
+            {n: Body(b.solid, b.material, b.density) for n, b in source.bodies.items()}, source.ends, source.marks
+        )
     else:
         try:
             piece.stock = lay_stock(job.kernel, said, upright=upright)
         except ValueError as error:
-            raise MethodError(text.place, f"the stock makes no solid: {error}", "", "check its sizes", code="no-solid") from None
+            raise MethodError(
+                text.place, f"the stock makes no solid: {error}", "", "check its sizes", code="no-solid"
+            ) from None
         piece.work.start(piece.stock, piece.material.name, density)
     piece.start = piece.work.state
     piece.grams = mass(piece.work.state).grams
@@ -231,5 +307,10 @@ def _failures(job: Job, checks: list[Check]) -> None:
     for check in found:
         if check.state == "failed":
             line = check.line or job.file.front.method.place.line
-            job.problems.warning(Place(path, line), f"check `{check.key}` failed: {check.words}", "the geometry must agree",
-                                 "change the method, or its words", code=f"check-{check.key}")
+            job.problems.warning(
+                Place(path, line),
+                f"check `{check.key}` failed: {check.words}",
+                "the geometry must agree",
+                "change the method, or its words",
+                code=f"check-{check.key}",
+            )

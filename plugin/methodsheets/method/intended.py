@@ -50,8 +50,13 @@ def read_intended(job: Job) -> Intended | None:
         return None
     other = job.library(named.value)
     if other is None:
-        job.problems.error(named.place, f"no such method (got `{named.value}`)", "`intended` names a method of this handbook", "check the name",
-                           code="unknown-method")
+        job.problems.error(
+            named.place,
+            f"no such method (got `{named.value}`)",
+            "`intended` names a method of this handbook",
+            "check the name",
+            code="unknown-method",
+        )
         return None
     if other.live.intended:
         found = other.live.intended
@@ -100,7 +105,13 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
             job.problems.extend([error.problem])
             wrong = True
         except (GeometryError, ValueError) as error:
-            job.problems.error(entry.key.place, f"the feature makes no solid: {error}", "its sizes must fit the part", "check the sizes", code="no-solid")
+            job.problems.error(
+                entry.key.place,
+                f"the feature makes no solid: {error}",
+                "its sizes must fit the part",
+                "check the sizes",
+                code="no-solid",
+            )
             wrong = True
     if wrong or not drawing.work.bodies:
         return None
@@ -112,7 +123,13 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
     if key == "end":
         drawing.end = line.value.strip().upper()[:1] or "A"
         if drawing.end not in ("A", "B"):
-            raise MethodError(line.place, f"no such end (got `{line.value}`)", "a turned part has two ends, A and B", "write `end: B`", code="wrong-value")
+            raise MethodError(
+                line.place,
+                f"no such end (got `{line.value}`)",
+                "a turned part has two ends, A and B",
+                "write `end: B`",
+                code="wrong-value",
+            )
     elif key == "up":
         _face_up(drawing, line)
     elif key == "block":
@@ -122,13 +139,35 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
     elif verb_name(key):
         _cut(drawing, verb_name(key), line)
     else:
-        raise MethodError(entry.key.place, f"unknown feature `{entry.key.value}`", "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-                          did_you_mean(key, (*ADDS, *FRAME_KEYS, "drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")),
-                          code="unknown-feature")
+        raise MethodError(
+            entry.key.place,
+            f"unknown feature `{entry.key.value}`",
+            "a part is made of round, cone, hexagon, square, block and of verbs that cut",
+            did_you_mean(
+                key,
+                (
+                    *ADDS,
+                    *FRAME_KEYS,
+                    "drill",
+                    "bore",
+                    "flat",
+                    "slot",
+                    "groove",
+                    "chamfer",
+                    "cross-drill",
+                    "step",
+                    "vee",
+                    "pocket",
+                ),
+            ),
+            code="unknown-feature",
+        )
 
 
 def _face_up(drawing: _Drawing, line: Text) -> None:
-    said = read_clauses(line, Clause("", "text", "face that is up", True), (Clause("towards", "text"),), drawing.job.reader, "up")
+    said = read_clauses(
+        line, Clause("", "text", "face that is up", True), (Clause("towards", "text"),), drawing.job.reader, "up"
+    )
     drawing.up, drawing.towards = str(said.get("")).lower(), str(said.get("towards", "front")).lower()
 
 
@@ -185,20 +224,34 @@ PART_BENCH = Machine("drawing", "bench", "drawing board")
 
 def _cut(drawing: _Drawing, name: str, line: Text) -> None:
     if not drawing.work.bodies:
-        raise MethodError(line.place, f"`{name}` has nothing to cut", "metal comes before what is cut from it", "start with `round` or `block`", code="missing-stock")
+        raise MethodError(
+            line.place,
+            f"`{name}` has nothing to cut",
+            "metal comes before what is cut from it",
+            "start with `round` or `block`",
+            code="missing-stock",
+        )
     holding, pose = None, None
     if drawing.up:
         pose = VicePose.of(drawing.work.state.bounds, drawing.up, drawing.towards)  # type: ignore[arg-type]
     else:
         holding = Holding("drawing", "drawing", drawing.end)  # type: ignore[arg-type]
-    station = Station(drawing.work, drawing.job.workshop, PART_BENCH, None, holding, pose, 0.0, operation="part", verb=name)
+    station = Station(
+        drawing.work, drawing.job.workshop, PART_BENCH, None, holding, pose, 0.0, operation="part", verb=name
+    )
     meaning = verb_in_frame(name, station.frame, line)
     said: Said = read_clauses(line, meaning.first, meaning.clauses, drawing.job.reader, name)
     plan: Plan = meaning.make(station, said)
     if plan.cutters:
         cut = drawing.work.cut(plan.cutters, "part")
         if not cut.removes:
-            raise MethodError(line.place, f"`{name}` cuts nothing off the part", "a feature meets the metal", "check its place", code="nothing-to-cut")
+            raise MethodError(
+                line.place,
+                f"`{name}` cuts nothing off the part",
+                "a feature meets the metal",
+                "check its place",
+                code="nothing-to-cut",
+            )
         drawing.features.append((plan.feature or name, drawing.job.kernel.union(plan.cutters)))
     if plan.marks:
         drawing.work.mark(plan.marks, "scribed", "part")
@@ -214,20 +267,30 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     want = intended.solid.shifted(shift)
     job.want = want
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
-    cuts = [(f"operation {o.number}", job.kernel.union(o.removed)) for o in reversed(job.operations) if o.piece.work is piece and o.removed]
+    cuts = [
+        (f"operation {o.number}", job.kernel.union(o.removed))
+        for o in reversed(job.operations)
+        if o.piece.work is piece and o.removed
+    ]
     found = faults(done, want, features, cuts, LEAST)
     job.differences = found
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
     others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
     if found and not others:
-        return [Check("intended-part", "not known", "cuts go into the intended part: see the operations that fail")], differences
+        return [
+            Check("intended-part", "not known", "cuts go into the intended part: see the operations that fail")
+        ], differences
     if not found:
         where = f"the part of `{intended.source}`" if intended.source else "the intended part"
-        return [Check("intended-part", "passed", f"the finished work is {where}: no difference above {1000 * LEAST:g} µm")], differences
+        return [
+            Check("intended-part", "passed", f"the finished work is {where}: no difference above {1000 * LEAST:g} µm")
+        ], differences
     count = len(others)
     worst = differences[found.index(max(others, key=lambda d: d.volume))]
     words = worst.words if count == 1 else f"{count} differences from the intended part; the largest: {worst.words}"
-    return [Check("intended-part", "failed", words, _line_of(intended, max(others, key=lambda d: d.volume)))], differences
+    return [
+        Check("intended-part", "failed", words, _line_of(intended, max(others, key=lambda d: d.volume)))
+    ], differences
 
 
 def _shift(piece: Workpiece, intended: Intended) -> tuple[float, float, float]:
@@ -270,7 +333,10 @@ def check_against_part(job: Job) -> None:
         line = done.line
         if mine:
             volume = sum(d.volume for d in mine)
-            done.checks.append(Check("finished-surface", "failed", f"cuts {volume:.0f} mm³ that belong to the finished part", line))
+            done.checks.append(
+                Check("finished-surface", "failed", f"cuts {volume:.0f} mm³ that belong to the finished part", line)
+            )
         else:
-            done.checks.append(Check("finished-surface", "passed", "takes nothing that belongs to the finished part", line))
-
+            done.checks.append(
+                Check("finished-surface", "passed", "takes nothing that belongs to the finished part", line)
+            )

@@ -34,7 +34,7 @@ def read_limits(job: Job, texts: tuple[Text, ...]) -> list[Limit]:
 
 def _is_prose(words: str) -> bool:
     """Whether a check is words and not a formula: several plain words, no sign of arithmetic."""
-    return len(words.split()) > 2 and not set(words) & set("()=+*/\"<>")
+    return len(words.split()) > 2 and not set(words) & set('()=+*/"<>')
 
 
 def _in_words(words: str, gauge: str) -> Limit:
@@ -52,8 +52,14 @@ def _limit(text: Text, value: Value, gauge: str) -> Limit:
         except OutOfRange:
             spread = 0.0
         nominal = length_measure(size, "size")
-        return Limit(_name(text), nominal, length_measure(size + spread, "size"), length_measure(size - spread, "size"), gauge,
-                     "ISO 2768-m" if spread else "")
+        return Limit(
+            _name(text),
+            nominal,
+            length_measure(size + spread, "size"),
+            length_measure(size - spread, "size"),
+            gauge,
+            "ISO 2768-m" if spread else "",
+        )
     shown = show(value)
     nominal = shown if isinstance(shown, Measure) else Measure(0.0, "", "text", str(shown), str(shown))
     return Limit(_name(text), nominal, nominal, nominal, gauge)
@@ -69,13 +75,24 @@ def _from_record(text: Text, record: Record, gauge: str) -> Limit:
         )  # fmt: skip
     if hasattr(raw, "add_low") and hasattr(raw, "add_high"):
         return _to_measured(text, raw, gauge)
-    raise MethodError(text.place, f"nothing to measure in `{text.value}`", "a check names a size or limits", "write e.g. `limits(16 mm, \"h6\") with micrometer`",
-                      code="no-limits")
+    raise MethodError(
+        text.place,
+        f"nothing to measure in `{text.value}`",
+        "a check names a size or limits",
+        'write e.g. `limits(16 mm, "h6") with micrometer`',
+        code="no-limits",
+    )
 
 
 def _to_measured(text: Text, raw: Any, gauge: str) -> Limit:
     middle = (float(raw.upper) + float(raw.lower)) / 2
-    return Limit(_name(text), length_measure(middle, "size"), length_measure(float(raw.upper), "size"), length_measure(float(raw.lower), "size"), gauge)
+    return Limit(
+        _name(text),
+        length_measure(middle, "size"),
+        length_measure(float(raw.upper), "size"),
+        length_measure(float(raw.lower), "size"),
+        gauge,
+    )
 
 
 def _name(text: Text) -> str:

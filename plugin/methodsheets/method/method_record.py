@@ -10,7 +10,9 @@ from methodsheets.method.totals import totals
 from methodsheets.operations.facts import measure_of
 
 
-def method_record(job: Job, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow], checks: list[Check]) -> Method:
+def method_record(
+    job: Job, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow], checks: list[Check]
+) -> Method:
     """The evaluated method as plain data."""
     front = job.file.front
     own = front.workshop.value if front.workshop else ""

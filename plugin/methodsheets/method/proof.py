@@ -73,12 +73,37 @@ def _size(done: DoneOperation, tool: Tool) -> None:
     if done.plan.cut.process in SIZED and wanted and tool.diameter and done.plan.cut.process != "tap":
         off = abs(tool.diameter - wanted)
         if off > 0.011:
-            done.checks.append(Check("tool-size", "failed", f"no {tool.usual_name} {diameter(wanted)} here; the nearest is {diameter(tool.diameter)}", line))
+            done.checks.append(
+                Check(
+                    "tool-size",
+                    "failed",
+                    f"no {tool.usual_name} {diameter(wanted)} here; the nearest is {diameter(tool.diameter)}",
+                    line,
+                )
+            )
     if done.plan.cut.process == "bore" and tool.min_bore and done.plan.sketch.from_diameter < tool.min_bore - 1e-6:
-        done.checks.append(Check("reach", "failed",
-                                 f"the boring bar needs a hole of {diameter(tool.min_bore)}; there is {diameter(done.plan.sketch.from_diameter)}", line))
-    if done.plan.cut.process in ("groove", "part") and tool.width and done.plan.cut.width and tool.width > done.plan.cut.width + 1e-6:
-        done.checks.append(Check("reach", "failed", f"the blade is {number(tool.width)} wide, the cut {number(done.plan.cut.width)}", line))
+        done.checks.append(
+            Check(
+                "reach",
+                "failed",
+                f"the boring bar needs a hole of {diameter(tool.min_bore)}; there is {diameter(done.plan.sketch.from_diameter)}",
+                line,
+            )
+        )
+    if (
+        done.plan.cut.process in ("groove", "part")
+        and tool.width
+        and done.plan.cut.width
+        and tool.width > done.plan.cut.width + 1e-6
+    ):
+        done.checks.append(
+            Check(
+                "reach",
+                "failed",
+                f"the blade is {number(tool.width)} wide, the cut {number(done.plan.cut.width)}",
+                line,
+            )
+        )
 
 
 def _length(done: DoneOperation, tool: Tool) -> None:
@@ -88,12 +113,23 @@ def _length(done: DoneOperation, tool: Tool) -> None:
     length = tool.cutting_length
     if done.plan.cut.process == "ream":
         length = tool.overall_length or 2.0 * length  # the shank is thinner than the flutes and may follow them
-    name = {"groove": "blade", "part": "blade", "bore": "boring bar", "mill": "cutter"}.get(done.plan.cut.process, "flutes")
+    name = {"groove": "blade", "part": "blade", "bore": "boring bar", "mill": "cutter"}.get(
+        done.plan.cut.process, "flutes"
+    )
     if not length:
-        done.checks.append(Check("reach", "not known", f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {number(deep)} deep", line))
+        done.checks.append(
+            Check(
+                "reach",
+                "not known",
+                f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {number(deep)} deep",
+                line,
+            )
+        )
         return
     words = f"{name} {number(length)} long, cut {number(deep)} deep"
-    done.checks.append(Check("reach", "passed" if length >= deep - 1e-6 else "failed", words, line, tight=deep > 0.9 * length))
+    done.checks.append(
+        Check("reach", "passed" if length >= deep - 1e-6 else "failed", words, line, tight=deep > 0.9 * length)
+    )
 
 
 def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
@@ -111,10 +147,18 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
         return
     room = stick - sketch.end
     if room < -1e-6:
-        done.checks.append(Check("jaws", "failed",
-                                 f"the cut ends {number(sketch.end)} from the face and the {setup.held.words} begins at {number(stick)}", line))
+        done.checks.append(
+            Check(
+                "jaws",
+                "failed",
+                f"the cut ends {number(sketch.end)} from the face and the {setup.held.words} begins at {number(stick)}",
+                line,
+            )
+        )
     else:
-        done.checks.append(Check("jaws", "passed", f"{number(room)} between cut and {setup.held.words}", line, tight=room < CLEAR))
+        done.checks.append(
+            Check("jaws", "passed", f"{number(room)} between cut and {setup.held.words}", line, tight=room < CLEAR)
+        )
 
 
 def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
@@ -123,8 +167,13 @@ def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     sketch, line = done.plan.sketch, done.line
     far = stick + setup.held.grip[1] - setup.held.grip[0]
     room = max(stick - sketch.end, sketch.start - far)
-    words = f"{number(room)} between cut and {setup.held.words}" if room >= 0 else (
-        f"the cut from {number(sketch.start)} to {number(sketch.end)} lies in the grip, {number(stick)} to {number(far)} from the face")
+    words = (
+        f"{number(room)} between cut and {setup.held.words}"
+        if room >= 0
+        else (
+            f"the cut from {number(sketch.start)} to {number(sketch.end)} lies in the grip, {number(stick)} to {number(far)} from the face"
+        )
+    )
     done.checks.append(Check("jaws", "passed" if room >= -1e-6 else "failed", words, line, tight=0 <= room < CLEAR))
 
 
@@ -133,10 +182,23 @@ def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
     if "centre" not in setup.supported:
         return
     process, sketch = done.plan.cut.process, done.plan.sketch
-    if process in ("drill", "bore", "ream", "centre", "counterbore", "countersink") and sketch.view != "across" and sketch.radius == 0:
-        done.checks.append(Check("centre", "failed", "the tailstock centre stands where the tool must go: take the support away first", line))
+    if (
+        process in ("drill", "bore", "ream", "centre", "counterbore", "countersink")
+        and sketch.view != "across"
+        and sketch.radius == 0
+    ):
+        done.checks.append(
+            Check(
+                "centre",
+                "failed",
+                "the tailstock centre stands where the tool must go: take the support away first",
+                line,
+            )
+        )
     if process == "face" and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
-        done.checks.append(Check("centre", "failed", "the tailstock centre stands in the way of facing to the middle", line))
+        done.checks.append(
+            Check("centre", "failed", "the tailstock centre stands in the way of facing to the middle", line)
+        )
 
 
 def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
@@ -148,5 +210,11 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     if not through_edge:
         return
     room = free - box[4]
-    words = f"{number(room)} between the cut and the jaws" if room >= 0 else f"the cut is {number(box[4])} deep and the jaws begin {number(free)} down"
-    done.checks.append(Check("jaws", "passed" if room >= -1e-6 else "failed", words, done.line, tight=0 <= room < CLEAR))
+    words = (
+        f"{number(room)} between the cut and the jaws"
+        if room >= 0
+        else f"the cut is {number(box[4])} deep and the jaws begin {number(free)} down"
+    )
+    done.checks.append(
+        Check("jaws", "passed" if room >= -1e-6 else "failed", words, done.line, tight=0 <= room < CLEAR)
+    )

@@ -95,7 +95,11 @@ def _maker_of_grip(setups: list[DoneSetup], setup: DoneSetup) -> DoneSetup | Non
 def _operation_of_surface(state: State, diameter: float, axis: tuple[float, float]) -> str:
     for solid in state:
         for surface in solid.mesh().surfaces:
-            if surface.kind == "cylinder" and abs(surface.diameter - diameter) < 2e-6 and math.dist(surface.point[:2], axis) < 1e-6:
+            if (
+                surface.kind == "cylinder"
+                and abs(surface.diameter - diameter) < 2e-6
+                and math.dist(surface.point[:2], axis) < 1e-6
+            ):
                 return surface.operation
     return ""
 

@@ -66,7 +66,12 @@ class MethodReader:
         found = [value] if isinstance(value.data, Point) else list(value.items)
         try:
             if not all(isinstance(item.data, Point) for item in found):
-                raise FormulaError(f"points are due (got {value.words()})", "a point is `(x, y)`", "write e.g. `(10 mm, 8 mm)`", code="wrong-type")
+                raise FormulaError(
+                    f"points are due (got {value.words()})",
+                    "a point is `(x, y)`",
+                    "write e.g. `(10 mm, 8 mm)`",
+                    code="wrong-type",
+                )
             return tuple(tuple(part.to("mm", "a coordinate") for part in item.items) for item in found)
         except FormulaError as error:
             raise MethodError(text.place, error.what, error.rule, error.remedy, code=error.code) from None

@@ -41,12 +41,31 @@ def set_up_facts(job: Job, setup: DoneSetup) -> None:
 def _holder_there(setup: DoneSetup, held: Held) -> None:
     line = setup.line
     if held.holder is None and held.machine.kind not in ("bench", "press", "hearth"):
-        setup.checks.append(Check("holding", "failed", f"this workshop has no {held.words} for the {held.machine.name}", line))
+        setup.checks.append(
+            Check("holding", "failed", f"this workshop has no {held.words} for the {held.machine.name}", line)
+        )
         return
-    if held.holder and not held.words.startswith("rotary table with") and not held.holder.goes_on(held.machine.key, held.machine.kind):
-        setup.checks.append(Check("holding", "failed", f"the {held.words} does not go on the {held.machine.name}", line))
+    if (
+        held.holder
+        and not held.words.startswith("rotary table with")
+        and not held.holder.goes_on(held.machine.key, held.machine.kind)
+    ):
+        setup.checks.append(
+            Check("holding", "failed", f"the {held.words} does not go on the {held.machine.name}", line)
+        )
     if held.holder and held.holder.run_out:
-        setup.facts.append(fact("run_out", "Run-out to expect", _run_out(held), "mm", "size", [], "", held.holder.run_out_note or "total reading"))
+        setup.facts.append(
+            fact(
+                "run_out",
+                "Run-out to expect",
+                _run_out(held),
+                "mm",
+                "size",
+                [],
+                "",
+                held.holder.run_out_note or "total reading",
+            )
+        )
 
 
 def _run_out(held: Held) -> float:
@@ -58,31 +77,69 @@ def _vice(setup: DoneSetup, held: Held, state: State) -> None:
     pose, line = held.pose, setup.line
     assert pose is not None
     length, width, height = pose.size
-    setup.facts.append(Fact("size", "Work as it stands", f"{number(length)} × {number(width)} × {number(height)} mm: left to right, to and fro, high"))
+    setup.facts.append(
+        Fact(
+            "size",
+            "Work as it stands",
+            f"{number(length)} × {number(width)} × {number(height)} mm: left to right, to and fro, high",
+        )
+    )
     if not held.grip:
         return
     grip = held.grip[1] - held.grip[0]
     setup.facts.append(fact("grip", "Between the jaws", grip, "mm", "length"))
     setup.facts.append(fact("stick_out", "Above the jaws", height - grip, "mm", "length"))
     if grip > height:
-        setup.checks.append(Check("grip-length", "failed", f"the jaws grip {number(grip)} of work that is only {number(height)} high", line))
+        setup.checks.append(
+            Check(
+                "grip-length",
+                "failed",
+                f"the jaws grip {number(grip)} of work that is only {number(height)} high",
+                line,
+            )
+        )
         return
-    opposite = {"front": "back", "back": "front", "left": "right", "right": "left", "top": "bottom", "bottom": "top"}[pose.towards]
+    opposite = {"front": "back", "back": "front", "left": "right", "right": "left", "top": "bottom", "bottom": "top"}[
+        pose.towards
+    ]
     for side, words in ((pose.towards, "moving jaw, towards you"), (opposite, "fixed jaw")):
         share = held_in_vice(state, pose, grip, side=side)  # type: ignore[arg-type]
         state_word = "passed" if share > 0.6 else "failed"
-        setup.checks.append(Check("grip", state_word, f"{words}: {100 * share:.0f} % of the face is flat metal", line, tight=share < 0.75))
+        setup.checks.append(
+            Check(
+                "grip", state_word, f"{words}: {100 * share:.0f} % of the face is flat metal", line, tight=share < 0.75
+            )
+        )
     holder = held.holder
     if holder and holder.opening:
         fits = width <= holder.opening + 1e-6
-        setup.checks.append(Check("holding-range", "passed" if fits else "failed",
-                                  f"the work is {number(width)} between the jaws; the vice opens {number(holder.opening)}", line))
+        setup.checks.append(
+            Check(
+                "holding-range",
+                "passed" if fits else "failed",
+                f"the work is {number(width)} between the jaws; the vice opens {number(holder.opening)}",
+                line,
+            )
+        )
     if holder and holder.jaw_height and grip > holder.jaw_height + 1e-6:
-        setup.checks.append(Check("grip-length", "failed", f"grip {number(grip)}, but the jaws are {number(holder.jaw_height)} high", line))
+        setup.checks.append(
+            Check(
+                "grip-length", "failed", f"grip {number(grip)}, but the jaws are {number(holder.jaw_height)} high", line
+            )
+        )
     if grip < 0.2 * height and grip < 5.0:
-        setup.checks.append(Check("grip-length", "failed", f"only {number(grip)} of {number(height)} is between the jaws", line))
+        setup.checks.append(
+            Check("grip-length", "failed", f"only {number(grip)} of {number(height)} is between the jaws", line)
+        )
     if height - grip > 3 * width:
-        setup.checks.append(Check("slender", "failed", f"the work stands {number(height - grip)} above the jaws and is {number(width)} thick", line))
+        setup.checks.append(
+            Check(
+                "slender",
+                "failed",
+                f"the work stands {number(height - grip)} above the jaws and is {number(width)} thick",
+                line,
+            )
+        )
 
 
 def _gripped(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
@@ -91,7 +148,18 @@ def _gripped(setup: DoneSetup, held: Held, holding: Holding, state: State) -> No
         return
     start, end = held.grip
     grip = end - start
-    setup.facts.append(fact("grip", "Grip", grip, "mm", "length", [], "", f"on {diameter(holding.diameter)}" + (" in the bore" if holding.inside else "")))
+    setup.facts.append(
+        fact(
+            "grip",
+            "Grip",
+            grip,
+            "mm",
+            "length",
+            [],
+            "",
+            f"on {diameter(holding.diameter)}" + (" in the bore" if holding.inside else ""),
+        )
+    )
     if not holding.inside:
         setup.facts.append(fact("stick_out", "Stick-out", start, "mm", "length"))
     if end > length + 1e-6 or grip <= 0 or start < -1e-6:
@@ -109,9 +177,21 @@ def _gripped(setup: DoneSetup, held: Held, holding: Holding, state: State) -> No
         setup.facts.append(Fact("jaws", "Jaws", f"{number(most)} long; the rest of the grip lies inside the chuck"))
     least = 0.35 * holding.diameter
     if grip < min(least, 8.0):
-        setup.checks.append(Check("grip-length", "failed", f"grip {number(grip)} on {diameter(holding.diameter)}: too short to hold", line))
+        setup.checks.append(
+            Check(
+                "grip-length", "failed", f"grip {number(grip)} on {diameter(holding.diameter)}: too short to hold", line
+            )
+        )
     elif grip < least:
-        setup.checks.append(Check("grip-length", "passed", f"grip {number(grip)} on {diameter(holding.diameter)} is short: light cuts", line, tight=True))
+        setup.checks.append(
+            Check(
+                "grip-length",
+                "passed",
+                f"grip {number(grip)} on {diameter(holding.diameter)} is short: light cuts",
+                line,
+                tight=True,
+            )
+        )
     _slender(setup, holding, start, line)
 
 
@@ -136,8 +216,14 @@ def _range(setup: DoneSetup, held: Held, holding: Holding, line: int) -> None:
     if fits is None:
         return
     limits = _range_words(holder, holding.inside)
-    setup.checks.append(Check("holding-range", "passed" if fits else "failed",
-                              f"{holder.usual_name} on {diameter(size)}" + (f": takes {limits}" if limits else ""), line))
+    setup.checks.append(
+        Check(
+            "holding-range",
+            "passed" if fits else "failed",
+            f"{holder.usual_name} on {diameter(size)}" + (f": takes {limits}" if limits else ""),
+            line,
+        )
+    )
     if fits and holder.kind == "collet":
         collet = holder.collet_for(size)
         setup.facts.append(Fact("collet", "Collet", f"{holder.collet_series} {number(collet or size)} mm".strip()))
@@ -154,17 +240,57 @@ def _range_words(holder: Holder, inside: bool) -> str:
 def _offset(setup: DoneSetup, held: Held, holding: Holding, line: int) -> None:
     dx, dy = (a - b for a, b in zip(holding.axis, holding.gripped_axis, strict=True))
     angle = holding.frame(setup.before.ends).work_angle(math.degrees(math.atan2(dy, dx)))
-    setup.facts.append(fact("throw", "Axis off the gripped surface", holding.throw, "mm", "length", [], "", f"towards {degrees(angle)}"))
-    setup.facts.append(fact("dial_swing", "Dial gauge swings", 2 * holding.throw, "mm", "size", [], "", "on the gripped surface, in one turn"))
+    setup.facts.append(
+        fact(
+            "throw", "Axis off the gripped surface", holding.throw, "mm", "length", [], "", f"towards {degrees(angle)}"
+        )
+    )
+    setup.facts.append(
+        fact(
+            "dial_swing",
+            "Dial gauge swings",
+            2 * holding.throw,
+            "mm",
+            "size",
+            [],
+            "",
+            "on the gripped surface, in one turn",
+        )
+    )
     setup.cautions.append(caution("offset"))
     holder = held.holder
     if holder and holder.throw and holding.throw > holder.throw + 1e-6:
-        setup.checks.append(Check("throw", "failed", f"the axis lies {number(holding.throw)} off; the {held.words} goes to {number(holder.throw)}", line))
+        setup.checks.append(
+            Check(
+                "throw",
+                "failed",
+                f"the axis lies {number(holding.throw)} off; the {held.words} goes to {number(holder.throw)}",
+                line,
+            )
+        )
     if holder and not holder.sort.offset:
-        setup.checks.append(Check("throw", "failed", f"a {held.words} does not hold work off its axis (got {number(holding.throw)} mm)", line))
+        setup.checks.append(
+            Check(
+                "throw",
+                "failed",
+                f"a {held.words} does not hold work off its axis (got {number(holding.throw)} mm)",
+                line,
+            )
+        )
     elif "three-jaw" in held.words:
         packing, working = worked(three_jaw_packing, holding.throw, holding.diameter or 0.0)
-        setup.facts.append(fact("packing", "Packing under one jaw, about", packing.thickness, "mm", "length", [working], "", "then set to the dial gauge"))
+        setup.facts.append(
+            fact(
+                "packing",
+                "Packing under one jaw, about",
+                packing.thickness,
+                "mm",
+                "length",
+                [working],
+                "",
+                "then set to the dial gauge",
+            )
+        )
 
 
 def _slender(setup: DoneSetup, holding: Holding, stick: float, line: int) -> None:
@@ -174,7 +300,18 @@ def _slender(setup: DoneSetup, holding: Holding, stick: float, line: int) -> Non
     ratio = stick / least
     supported = "centre" in holding.support or "steady" in holding.support
     limit = SLENDER_CENTRE if supported else SLENDER_CHUCK
-    setup.facts.append(fact("slenderness", "Stick-out over diameter", ratio, "1", "ratio", [], "", "supported" if supported else "without support"))
+    setup.facts.append(
+        fact(
+            "slenderness",
+            "Stick-out over diameter",
+            ratio,
+            "1",
+            "ratio",
+            [],
+            "",
+            "supported" if supported else "without support",
+        )
+    )
     if ratio > 0.75 * limit:
         setup.cautions.append(caution("slender"))
 
@@ -194,12 +331,24 @@ def _lathe(job: Job, setup: DoneSetup, held: Held, holding: Holding, state: Stat
     widest = 2 * state.swing(frame)
     if machine.swing_over_bed:
         fits = widest <= machine.swing_over_bed
-        setup.checks.append(Check("swing", "passed" if fits else "failed",
-                                  f"the work sweeps {diameter(widest)}; the lathe swings {diameter(machine.swing_over_bed)} over the bed", line))
+        setup.checks.append(
+            Check(
+                "swing",
+                "passed" if fits else "failed",
+                f"the work sweeps {diameter(widest)}; the lathe swings {diameter(machine.swing_over_bed)} over the bed",
+                line,
+            )
+        )
     over = machine.swing_over_cross_slide
     if over and widest > over:
-        setup.checks.append(Check("swing-cross-slide", "failed",
-                                  f"the work sweeps {diameter(widest)}; only {diameter(over)} clears the cross-slide", line))
+        setup.checks.append(
+            Check(
+                "swing-cross-slide",
+                "failed",
+                f"the work sweeps {diameter(widest)}; only {diameter(over)} clears the cross-slide",
+                line,
+            )
+        )
     if held.grip and held.holder and not holding.inside:
         _behind(setup, held, holding, state, line)
     found = unbalance(state, holding.axis)
@@ -208,8 +357,18 @@ def _lathe(job: Job, setup: DoneSetup, held: Held, holding: Holding, state: Stat
     if found.amount > MATTERS:
         ceiling = 30.0 / math.pi * math.sqrt(UNBALANCE_FORCE / (found.amount * 1e-6))
         setup.facts.append(fact("unbalance", "Out of balance", found.amount, "g*mm", "unbalance"))
-        setup.facts.append(fact("ceiling", "Speed ceiling from balance", 10 * math.floor(ceiling / 10), "1/min", "spindle_speed", [], "",
-                                f"where it pulls {UNBALANCE_FORCE:g} N"))
+        setup.facts.append(
+            fact(
+                "ceiling",
+                "Speed ceiling from balance",
+                10 * math.floor(ceiling / 10),
+                "1/min",
+                "spindle_speed",
+                [],
+                "",
+                f"where it pulls {UNBALANCE_FORCE:g} N",
+            )
+        )
         setup.cautions.append(caution("unbalanced"))
         ceilings.append(10.0 * math.floor(ceiling / 10))
     setup.ceiling = min(ceilings) if ceilings else 0.0
@@ -230,8 +389,14 @@ def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State, line: 
     if rest > room and held.machine.spindle_bore:
         bore = min(b for b in (held.machine.spindle_bore, held.holder.bore or math.inf) if b)
         fits = wide <= bore
-        setup.checks.append(Check("spindle-bore", "passed" if fits else "failed",
-                                  f"{number(rest)} behind the jaws at {diameter(wide)}; the spindle passes {diameter(bore)}", line))
+        setup.checks.append(
+            Check(
+                "spindle-bore",
+                "passed" if fits else "failed",
+                f"{number(rest)} behind the jaws at {diameter(wide)}; the spindle passes {diameter(bore)}",
+                line,
+            )
+        )
         if rest > held.machine.between_centres / 2 > 0:
             setup.cautions.append(caution("stock-behind"))
 

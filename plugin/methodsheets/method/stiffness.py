@@ -24,7 +24,13 @@ NOTICE = 0.005
 def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> None:
     """Deflection at the tool and the shape it leaves, for turning between the holder and the face."""
     holding, cut = done.station.holding, done.plan.cut
-    if holding is None or holding.inside or not setup.held.grip or done.worked.force <= 0 or cut.process not in ("turn", "groove", "part"):
+    if (
+        holding is None
+        or holding.inside
+        or not setup.held.grip
+        or done.worked.force <= 0
+        or cut.process not in ("turn", "groove", "part")
+    ):
         return
     stick = done.station.stick_out
     if stick <= 1.0:
@@ -45,13 +51,32 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> None:
         before = work_bends(push, [a for a, _ in steps], [d for _, d in steps], place, support, modulus)
     except (OutOfRange, ValueError):
         return
-    done.facts.append(fact("deflection", "Work bends at the tool", bends.deflection, "mm", "size", [working], "",
-                           f"push {push:.0f} N; {1000 * before.deflection:.0f} µm before the cut"))
+    done.facts.append(
+        fact(
+            "deflection",
+            "Work bends at the tool",
+            bends.deflection,
+            "mm",
+            "size",
+            [working],
+            "",
+            f"push {push:.0f} N; {1000 * before.deflection:.0f} µm before the cut",
+        )
+    )
     if bends.diameter_error > NOTICE and cut.process == "turn":
         _shape(done, setup, push, lengths, diameters, support, modulus, stick)
 
 
-def _shape(done: DoneOperation, setup: DoneSetup, push: float, lengths: list[float], diameters: list[float], support: str, modulus: float, stick: float) -> None:
+def _shape(
+    done: DoneOperation,
+    setup: DoneSetup,
+    push: float,
+    lengths: list[float],
+    diameters: list[float],
+    support: str,
+    modulus: float,
+    stick: float,
+) -> None:
     sketch = done.plan.sketch
     near, far = max(0.0, stick - sketch.end), min(stick, stick - sketch.start)
     try:
@@ -59,10 +84,22 @@ def _shape(done: DoneOperation, setup: DoneSetup, push: float, lengths: list[flo
     except (OutOfRange, ValueError):
         return
     if shape.left_over_cut > NOTICE:
-        done.facts.append(Fact("taper_left", "Shape left", f"{shape.shape}, {1000 * shape.left_over_cut:.0f} µm on the diameter, before the finishing pass"))
+        done.facts.append(
+            Fact(
+                "taper_left",
+                "Shape left",
+                f"{shape.shape}, {1000 * shape.left_over_cut:.0f} µm on the diameter, before the finishing pass",
+            )
+        )
         if shape.left_over_cut > 0.1:
-            done.checks.append(Check("stiffness", "failed", f"the work bends so far that it is left {1000 * shape.left_over_cut:.0f} µm out of parallel: support it",
-                                     done.line))
+            done.checks.append(
+                Check(
+                    "stiffness",
+                    "failed",
+                    f"the work bends so far that it is left {1000 * shape.left_over_cut:.0f} µm out of parallel: support it",
+                    done.line,
+                )
+            )
     del setup
 
 

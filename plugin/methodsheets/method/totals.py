@@ -50,7 +50,18 @@ def _part_facts(job: Job) -> list[Fact]:
     if turned:
         found = unbalance(state)
         polar = float(weight.about((0.0, 0.0, float(weight.centre[2])))[2, 2])
-        facts.append(fact("unbalance", "Out of balance about its axis", found.amount, "g*mm", "unbalance", [], "", f"{number(round(found.eccentricity, 3))} mm off centre"))
+        facts.append(
+            fact(
+                "unbalance",
+                "Out of balance about its axis",
+                found.amount,
+                "g*mm",
+                "unbalance",
+                [],
+                "",
+                f"{number(round(found.eccentricity, 3))} mm off centre",
+            )
+        )
         facts.append(fact("inertia", "Inertia about its axis", polar / 1000.0, "kg*mm^2", "inertia"))
     return facts
 
@@ -78,7 +89,9 @@ def _blank(piece: Piece, count: int) -> str:
         each = max(1, math.floor((usable + kerf) / (said.length + kerf)))
         bars = math.ceil(count / each)
         return f"{what}: {plural(bars, 'bar')} of {number(bar)} mm, {each} blanks of {number(said.length)} mm from each, kerf {number(kerf)}"
-    return f"{what}: {number(math.ceil(total))} mm for {count}, each {number(said.length)} mm and {number(kerf)} mm kerf"
+    return (
+        f"{what}: {number(math.ceil(total))} mm for {count}, each {number(said.length)} mm and {number(kerf)} mm kerf"
+    )
 
 
 def _price(job: Job, grams: float) -> Measure | None:

@@ -50,7 +50,9 @@ def _handle(table: Any, angle: float) -> str:
 def reaming_checks(line: int, size: float, there: float) -> list[Check]:
     """Whether the hole leaves the reamer enough and not too much."""
     if there <= 0:
-        return [Check("reaming-allowance", "failed", f"there is no hole to ream to {diameter(size)}: drill it first", line)]
+        return [
+            Check("reaming-allowance", "failed", f"there is no hole to ream to {diameter(size)}: drill it first", line)
+        ]
     left = size - there
     words = f"{number(left)} on the diameter for the reamer"
     most = MOST_REAM if size > 10 else 0.3 if size > 5 else 0.25
@@ -60,7 +62,14 @@ def reaming_checks(line: int, size: float, there: float) -> list[Check]:
 def tapping_checks(line: int, thread: Any, there: float) -> list[Check]:
     """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice)."""
     if there <= 0:
-        return [Check("tapping-drill", "failed", f"there is no hole to tap {thread.name}: drill {number(thread.tap_drill)} mm first", line)]
+        return [
+            Check(
+                "tapping-drill",
+                "failed",
+                f"there is no hole to tap {thread.name}: drill {number(thread.tap_drill)} mm first",
+                line,
+            )
+        ]
     height = (thread.major - there) / 2
     share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
     words = f"hole {diameter(there)} for {thread.name}: {100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"
@@ -75,7 +84,18 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
         facts.append(Fact("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
     if "centre" in station.supported:
         over_all = station.length
-        facts.append(fact("set_over", "Or set the tailstock over by", over_all * rate / 2, "mm", "size", [], "", "on the whole length between centres"))
+        facts.append(
+            fact(
+                "set_over",
+                "Or set the tailstock over by",
+                over_all * rate / 2,
+                "mm",
+                "size",
+                [],
+                "",
+                "on the whole length between centres",
+            )
+        )
     return facts
 
 
@@ -90,7 +110,18 @@ def thread_facts(station: Station, thread: Any, *, die: bool) -> list[Fact]:
         return facts
     try:
         wires, working = worked(thread_over_wires, thread.name)
-        facts.append(fact("over_wires", f"Over three wires of {number(wires.wire)} mm", wires.over, "mm", "size", [working], "", wires.note))
+        facts.append(
+            fact(
+                "over_wires",
+                f"Over three wires of {number(wires.wire)} mm",
+                wires.over,
+                "mm",
+                "size",
+                [working],
+                "",
+                wires.note,
+            )
+        )
     except (NotInTable, OutOfRange):
         pass  # no wire measurement for this form
     facts += _wheels(station, thread)

@@ -19,16 +19,33 @@ TIME = Clause("for", "minutes", "how long it takes")
 SUPPORTS = ("tailstock centre", "fixed steady", "travelling steady")
 
 
-@verb("saw off", frame=ANY, family="bench", first=Clause("", "length", "length of the piece in front of the cut", True), tool="saw",
-      clauses=[Clause("wide", "length", "width of the cut"), Clause("keep", "text", "front or back")])
+@verb(
+    "saw off",
+    frame=ANY,
+    family="bench",
+    first=Clause("", "length", "length of the piece in front of the cut", True),
+    tool="saw",
+    clauses=[Clause("wide", "length", "width of the cut"), Clause("keep", "text", "front or back")],
+)
 def saw_off(station: Station, said: Said) -> Plan:
     """Saw square across the work; the piece in front of the cut is kept unless `keep back` is said."""
     at, kerf, keep = said.length(""), said.get("wide", KERF), said.get("keep", "front")
     if keep not in ("front", "back"):
-        raise MethodError(said.where("keep"), f"`keep` names a piece (got `{keep}`)", "front or back", "write `keep front`", code="wrong-value")
+        raise MethodError(
+            said.where("keep"),
+            f"`keep` names a piece (got `{keep}`)",
+            "front or back",
+            "write `keep front`",
+            code="wrong-value",
+        )
     if not 0 < at < station.depth_through:
-        raise MethodError(said.place, f"the cut misses the work (got {number(at)} mm of {number(station.depth_through)} mm)",
-                          "lengths run from the face that looks at you", "check the length", code="too-long")
+        raise MethodError(
+            said.place,
+            f"the cut misses the work (got {number(at)} mm of {number(station.depth_through)} mm)",
+            "lengths run from the face that looks at you",
+            "check the length",
+            code="too-long",
+        )
     area = station.area_at(at)
     return Plan(
         f"Saw off {number(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
@@ -37,14 +54,29 @@ def saw_off(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("saw out", frame=VICE, family="bench", tool="saw",
-      clauses=[Clause("from", "points", "(x, y) of one corner", True), Clause("to", "points", "(x, y) of the other corner", True),
-               Clause("deep", "length", "depth from the upper face"), Clause("through", "flag")])
+@verb(
+    "saw out",
+    frame=VICE,
+    family="bench",
+    tool="saw",
+    clauses=[
+        Clause("from", "points", "(x, y) of one corner", True),
+        Clause("to", "points", "(x, y) of the other corner", True),
+        Clause("deep", "length", "depth from the upper face"),
+        Clause("through", "flag"),
+    ],
+)
 def saw_out(station: Station, said: Said) -> Plan:
     """Saw and drill out a rectangle of the upper face, from a corner to a corner."""
     (x0, y0), (x1, y1) = said.get("from")[0][:2], said.get("to")[0][:2]
     if not (x0 < x1 and y0 < y1):
-        raise MethodError(said.where("to"), "the corners are the wrong way round", "from the near left to the far right", "swap them", code="wrong-value")
+        raise MethodError(
+            said.where("to"),
+            "the corners are the wrong way round",
+            "from the near left to the far right",
+            "swap them",
+            code="wrong-value",
+        )
     deep = station.depth_through + 1 if said.get("through") or "deep" not in said else said.length("deep")
     return Plan(
         f"Saw out {number(x1 - x0)} × {number(y1 - y0)}", [station.box(x0, y0, x1, y1, -1.0, deep)],
@@ -54,14 +86,29 @@ def saw_out(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("split", frame=TURNING, family="bench", tool="slitting saw",
-      clauses=[Clause("at", "angle", "direction of the cut, from the 0° mark"), Clause("wide", "length", "width of the cut"),
-               Clause("keep", "text", "both, or the side to keep: left or right of the cut"), Clause("one side", "flag", "only from the axis outwards")])
+@verb(
+    "split",
+    frame=TURNING,
+    family="bench",
+    tool="slitting saw",
+    clauses=[
+        Clause("at", "angle", "direction of the cut, from the 0° mark"),
+        Clause("wide", "length", "width of the cut"),
+        Clause("keep", "text", "both, or the side to keep: left or right of the cut"),
+        Clause("one side", "flag", "only from the axis outwards"),
+    ],
+)
 def split(station: Station, said: Said) -> Plan:
     """Slit the work lengthwise along a plane through its axis."""
     angle, kerf, keep = said.get("at", 0.0), said.get("wide", 1.0), said.get("keep", "both")
     if keep not in ("both", "left", "right"):
-        raise MethodError(said.where("keep"), f"`keep` says which piece (got `{keep}`)", "both, left or right", "write `keep both`", code="wrong-value")
+        raise MethodError(
+            said.where("keep"),
+            f"`keep` says which piece (got `{keep}`)",
+            "both, left or right",
+            "write `keep both`",
+            code="wrong-value",
+        )
     swing, inner = station.swing(), 0.0 if said.get("one side") else -station.swing() - 2
     return Plan(
         f"Slit lengthwise at {degrees(angle)}, {number(kerf)} wide" + (", one side" if said.get("one side") else ""),
@@ -71,8 +118,20 @@ def split(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("file", frame=ANY, family="bench", first=NOTE, tool="file",
-      clauses=[Clause("to", "length", "distance of the filed flat from the axis"), Clause("at", "angles", "angle of the flat"), OVER, FROM, TIME])
+@verb(
+    "file",
+    frame=ANY,
+    family="bench",
+    first=NOTE,
+    tool="file",
+    clauses=[
+        Clause("to", "length", "distance of the filed flat from the axis"),
+        Clause("at", "angles", "angle of the flat"),
+        OVER,
+        FROM,
+        TIME,
+    ],
+)
 def file(station: Station, said: Said) -> Plan:
     """File by hand; with `to` it makes a flat at a distance from the axis."""
     if "to" not in said:
@@ -90,11 +149,15 @@ def file(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-def _by_hand(station: Station, said: Said, word: str, minutes: float, tool: str, cautions: list[str], words: str = "") -> Plan:
+def _by_hand(
+    station: Station, said: Said, word: str, minutes: float, tool: str, cautions: list[str], words: str = ""
+) -> Plan:
     del station
     told = said.get("", "")
     sentence = words or (f"{word}: {told}" if told else word)
-    return Plan(sentence, must_cut=False, tool_words=tool, by_hand=said.get("for", minutes), handling=0.0, cautions=cautions)
+    return Plan(
+        sentence, must_cut=False, tool_words=tool, by_hand=said.get("for", minutes), handling=0.0, cautions=cautions
+    )
 
 
 @verb("deburr", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
@@ -103,7 +166,13 @@ def deburr(station: Station, said: Said) -> Plan:
     return _by_hand(station, said, "Deburr", 1.0, "file", ["files"] if station.machine.kind == "lathe" else [])
 
 
-@verb("mark out", frame=ANY, family="bench", first=NOTE, clauses=[TIME, Clause("at", "angles"), Clause("lines", "lengths", "lengths from the face of scribed rings")])
+@verb(
+    "mark out",
+    frame=ANY,
+    family="bench",
+    first=NOTE,
+    clauses=[TIME, Clause("at", "angles"), Clause("lines", "lengths", "lengths from the face of scribed rings")],
+)
 def mark_out(station: Station, said: Said) -> Plan:
     """Mark out with scriber and square; `lines` scribes rings at lengths from the face of turned work."""
     plan = _by_hand(station, said, "Mark out", 3.0, "scriber", [])
@@ -119,14 +188,29 @@ def check(station: Station, said: Said) -> Plan:
     return _by_hand(station, said, "Check", 1.0, "micrometer", [])
 
 
-@verb("support", frame=TURNING, family="inspect", first=Clause("", "text", "tailstock centre, fixed steady, travelling steady, or none", True),
-      clauses=[Clause("at", "length", "distance of the steady from the face")])
+@verb(
+    "support",
+    frame=TURNING,
+    family="inspect",
+    first=Clause("", "text", "tailstock centre, fixed steady, travelling steady, or none", True),
+    clauses=[Clause("at", "length", "distance of the steady from the face")],
+)
 def support(station: Station, said: Said) -> Plan:
     """Bring up the tailstock centre or a steady; it stays for the operations that follow."""
     name = str(said.get(""))
     if name not in ("none", *SUPPORTS):
-        raise MethodError(said.where(""), f"no such support (got `{name}`)", "known: none, " + ", ".join(SUPPORTS), "name one", code="wrong-value")
-    words = "Take the support away" if name == "none" else f"Bring up the {name}" + (f", {number(said.get('at'))} from the face" if "at" in said else "")
+        raise MethodError(
+            said.where(""),
+            f"no such support (got `{name}`)",
+            "known: none, " + ", ".join(SUPPORTS),
+            "name one",
+            code="wrong-value",
+        )
+    words = (
+        "Take the support away"
+        if name == "none"
+        else f"Bring up the {name}" + (f", {number(said.get('at'))} from the face" if "at" in said else "")
+    )
     plan = Plan(words, must_cut=False, handling=1.0, supports=name, support_at=said.get("at"))
     if "centre" in name:
         plan.checks.append(station.centre_hole_check(said.place.line))
@@ -148,7 +232,14 @@ def blue(station: Station, said: Said) -> Plan:
 @verb("polish", "lap", "hone", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
 def polish(station: Station, said: Said) -> Plan:
     """Polish, lap or hone; microns only, no size changes in the solid."""
-    return _by_hand(station, said, station.verb.capitalize(), 5.0, "emery cloth", ["files"] if station.machine.kind == "lathe" else [])
+    return _by_hand(
+        station,
+        said,
+        station.verb.capitalize(),
+        5.0,
+        "emery cloth",
+        ["files"] if station.machine.kind == "lathe" else [],
+    )
 
 
 @verb("clean", "assemble", "fit", "do", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
@@ -158,4 +249,3 @@ def do(station: Station, said: Said) -> Plan:
     if station.verb == "do" and said.get(""):
         plan.words = str(said.get(""))
     return plan
-

@@ -16,8 +16,8 @@ from methodsheets.trade.cutting_data import recommended_depth, recommended_feed,
 from methodsheets.trade.cutting_force import parting_load, turning_load
 from methodsheets.trade.drilling_force import drilling_load
 from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.materials import Material
 from methodsheets.trade.finish import turned_roughness
+from methodsheets.trade.materials import Material
 from methodsheets.trade.milling_force import milling_load
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
@@ -74,7 +74,9 @@ class Worked:
     depth: float = 0.0
 
 
-def work_out(plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int, ceiling: float = 0.0) -> Worked:
+def work_out(
+    plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int, ceiling: float = 0.0
+) -> Worked:
     """Cutting data for a plan on a machine; `ceiling` [1/min] is the highest speed that holder and balance allow, 0 = none."""
     cut, done = plan.cut, Worked()
     if not cut.process or cut.process == "saw" or machine.kind in ("bench", "press", "hearth", "saw"):
@@ -101,7 +103,16 @@ def work_out(plan: Plan, machine: Machine, tool: Tool | None, material: Material
 
 
 # ------------------------------------------------------------------------------------------------ spindle speed
-def _speed(done: Worked, cut: CutData, machine: Machine, grade: str, material: Material, wishes: Wishes, line: int, ceiling: float) -> None:
+def _speed(
+    done: Worked,
+    cut: CutData,
+    machine: Machine,
+    grade: str,
+    material: Material,
+    wishes: Wishes,
+    line: int,
+    ceiling: float,
+) -> None:
     advice, advice_working = worked(recommended_speed, material.name, grade, WORDS[cut.process], machine.coolant)
     said = wishes.cutting_speed
     wanted_v = said if said is not None else advice.value * machine.speed_factor
@@ -120,23 +131,53 @@ def _speed(done: Worked, cut: CutData, machine: Machine, grade: str, material: M
         would = machine.speed_for(spindle_speed(advice.value * machine.speed_factor, cut.diameter)).value
         overruled = f"{would:.0f} 1/min"
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", limited) if note]
-    done.facts.append(fact("spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", [advice_working, n_working], overruled, "; ".join(notes)))
-    done.facts.append(fact("cutting_speed", "Cutting speed", actual_v, "m/min", "cutting_speed", [v_working] if v_working else []))
+    done.facts.append(
+        fact(
+            "spindle_speed",
+            "Spindle speed",
+            real,
+            "1/min",
+            "spindle_speed",
+            [advice_working, n_working],
+            overruled,
+            "; ".join(notes),
+        )
+    )
+    done.facts.append(
+        fact("cutting_speed", "Cutting speed", actual_v, "m/min", "cutting_speed", [v_working] if v_working else [])
+    )
     done.spindle = real
     if setting.state == "lowest" and real > 1.15 * wanted:
         state = "failed" if (ceiling and real > ceiling * 1.05) or real > 2.5 * wanted else "passed"
-        done.checks.append(Check("speed", state, f"the machine's lowest speed is {real:.0f} 1/min; wanted {wanted:.0f} 1/min", line, tight=True))
+        done.checks.append(
+            Check(
+                "speed",
+                state,
+                f"the machine's lowest speed is {real:.0f} 1/min; wanted {wanted:.0f} 1/min",
+                line,
+                tight=True,
+            )
+        )
 
 
 # ------------------------------------------------------------------------------------------------ feed
-def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, grade: str, material: Material, wishes: Wishes) -> None:
+def _feed(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, grade: str, material: Material, wishes: Wishes
+) -> None:
     if cut.process in ("thread", "tap"):
         done.feed = cut.pitch
         done.facts.append(fact("feed", "Feed, a turn", cut.pitch, "mm", "feed", [], "", "the pitch"))
         return
     nose = tool.nose_radius if tool and tool.nose_radius else 0.4
-    advice, working = worked(recommended_feed, material.name, WORDS[cut.process], cut.diameter if cut.tool_turns or cut.process in DRILLS else 0.0,
-                             grade, nose, machine.duty)
+    advice, working = worked(
+        recommended_feed,
+        material.name,
+        WORDS[cut.process],
+        cut.diameter if cut.tool_turns or cut.process in DRILLS else 0.0,
+        grade,
+        nose,
+        machine.duty,
+    )
     wanted = wishes.feed if wishes.feed is not None else advice.value * machine.feed_factor
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if cut.process == "mill" else 1
     per = "a tooth" if cut.process == "mill" else "a turn"
@@ -161,7 +202,9 @@ DRILLS = ("drill", "centre", "ream", "counterbore", "countersink")
 
 
 # ------------------------------------------------------------------------------------------------ passes
-def _passes(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+def _passes(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes
+) -> None:
     if cut.process in ("turn", "bore", "face"):
         _turning_passes(done, cut, machine, material, wishes)
     elif cut.process == "mill":
@@ -185,8 +228,18 @@ def _turning_passes(done: Worked, cut: CutData, machine: Machine, material: Mate
     count, count_working = worked(passes, 2 * rough, 0.0, most) if rough > 1e-9 else (0, None)
     depth = even_depth(2 * rough, 0.0, most) if rough > 1e-9 else finish
     done.depth = depth or finish
-    done.facts.append(fact("depth", "Depth of cut", done.depth, "mm", "length", [working, *([count_working] if count_working else [])], overruled,
-                           "on the radius" if cut.process != "face" else ""))
+    done.facts.append(
+        fact(
+            "depth",
+            "Depth of cut",
+            done.depth,
+            "mm",
+            "length",
+            [working, *([count_working] if count_working else [])],
+            overruled,
+            "on the radius" if cut.process != "face" else "",
+        )
+    )
     steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
     if finish:
         steps.append(("finish", finish, _finishing_feed(done, cut, machine, material, wishes)))
@@ -204,7 +257,9 @@ def _finishing_feed(done: Worked, cut: CutData, machine: Machine, material: Mate
     return value
 
 
-def _lay_passes(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool) -> None:
+def _lay_passes(
+    done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool
+) -> None:
     """Passes one after the other; as the work becomes thinner the spindle goes up a step, so the cutting speed is kept."""
     wanted_v = math.pi * cut.diameter * done.spindle / 1000.0
     kept = max(wanted_v, done.wanted_speed) if done.spindle < done.wanted_spindle else wanted_v
@@ -244,7 +299,14 @@ def _milling_passes(done: Worked, cut: CutData, machine: Machine, material: Mate
     done.facts.append(fact("width", "Width of cut", cut.width, "mm", "length", []))
     for i in range(min(count, 40)):
         reached = done.depth * (i + 1)
-        done.passes.append(Pass(str(i + 1), length_measure(reached, "size"), length_measure(done.depth, "length"), _dial(machine, "z", reached)))
+        done.passes.append(
+            Pass(
+                str(i + 1),
+                length_measure(reached, "size"),
+                length_measure(done.depth, "length"),
+                _dial(machine, "z", reached),
+            )
+        )
 
 
 def _thread_passes(done: Worked, cut: CutData, machine: Machine, wishes: Wishes) -> None:
@@ -255,8 +317,14 @@ def _thread_passes(done: Worked, cut: CutData, machine: Machine, wishes: Wishes)
     before = 0.0
     for i in range(count):
         reached = total * math.sqrt((i + 1) / count)
-        done.passes.append(Pass(str(i + 1) if i + 1 < count else "finish", length_measure(cut.diameter - 2 * reached, "size"),
-                                length_measure(reached - before, "length"), _dial(machine, "cross slide", reached)))
+        done.passes.append(
+            Pass(
+                str(i + 1) if i + 1 < count else "finish",
+                length_measure(cut.diameter - 2 * reached, "size"),
+                length_measure(reached - before, "length"),
+                _dial(machine, "cross slide", reached),
+            )
+        )
         before = reached
     done.depth = first
 
@@ -271,8 +339,16 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bo
     speed, working = worked(cutting_speed, setting.value, cut.diameter)
     for i, old in enumerate(done.facts):
         if old.key == "spindle_speed":
-            done.facts[i] = fact("spindle_speed", old.label, setting.value, "1/min", "spindle_speed", [*old.working, working], old.overruled,
-                                 f"held down by the motor's {machine.power:.0f} W")
+            done.facts[i] = fact(
+                "spindle_speed",
+                old.label,
+                setting.value,
+                "1/min",
+                "spindle_speed",
+                [*old.working, working],
+                old.overruled,
+                f"held down by the motor's {machine.power:.0f} W",
+            )
         elif old.key == "cutting_speed":
             done.facts[i] = fact("cutting_speed", old.label, speed, "m/min", "cutting_speed", [working])
     done.facts = [f for f in done.facts if f.key not in ("force", "power", "feed_rate")]
@@ -286,7 +362,15 @@ def _power_check(done: Worked, machine: Machine, motor: float, line: int) -> Non
     if machine.power and motor:
         share = motor / machine.power
         state = "failed" if share * 0.7 > 1.0 else "passed"
-        done.checks.append(Check("power", state, f"the cut takes about {motor:.0f} W of {machine.power:.0f} W", line, tight=share > MOST_POWER))
+        done.checks.append(
+            Check(
+                "power",
+                state,
+                f"the cut takes about {motor:.0f} W of {machine.power:.0f} W",
+                line,
+                tight=share > MOST_POWER,
+            )
+        )
 
 
 def _loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
@@ -301,16 +385,30 @@ def _loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mate
     nose = tool.nose_radius if tool else 0.0
     efficiency = machine.efficiency or 0.8
     if cut.process in ("turn", "bore", "face") and done.depth > 0:
-        load, working = worked(turning_load, material.name, done.depth, done.feed, v, cut.diameter, approach, nose, efficiency)
+        load, working = worked(
+            turning_load, material.name, done.depth, done.feed, v, cut.diameter, approach, nose, efficiency
+        )
         done.force = load.force
     elif cut.process in ("groove", "part") and cut.width > 0:
         load, working = worked(parting_load, material.name, cut.width, done.feed, v, cut.diameter, efficiency)
         done.force = load.force
     elif cut.process == "drill":
-        load, working = worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, min(cut.start, 0.98 * cut.diameter))
+        load, working = worked(
+            drilling_load, material.name, cut.diameter, done.feed, done.spindle, min(cut.start, 0.98 * cut.diameter)
+        )
     elif cut.process == "mill" and done.depth > 0:
         teeth = tool.teeth if tool and tool.teeth else 4
-        load, working = worked(milling_load, material.name, cut.diameter, done.depth, min(cut.width, cut.diameter), done.feed / teeth, teeth, v, efficiency=efficiency)
+        load, working = worked(
+            milling_load,
+            material.name,
+            cut.diameter,
+            done.depth,
+            min(cut.width, cut.diameter),
+            done.feed / teeth,
+            teeth,
+            v,
+            efficiency=efficiency,
+        )
         done.force = getattr(load, "force", 0.0)
     if load is None:
         return 0.0
@@ -324,7 +422,18 @@ def _loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mate
 def _finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
     if cut.process in ("turn", "bore", "face") and tool and tool.nose_radius and done.feed:
         rough, working = worked(turned_roughness, done.feed, tool.nose_radius)
-        done.facts.append(fact("roughness", "Finish, at best", rough.mean, "um", "roughness", [working], "", "Ra from feed and nose radius alone"))
+        done.facts.append(
+            fact(
+                "roughness",
+                "Finish, at best",
+                rough.mean,
+                "um",
+                "roughness",
+                [working],
+                "",
+                "Ra from feed and nose radius alone",
+            )
+        )
 
 
 # ------------------------------------------------------------------------------------------------ time

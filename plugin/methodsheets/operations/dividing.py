@@ -22,9 +22,21 @@ def _angle_words(places: Places) -> str:
     return f" at {joined([degrees(a) for a in places.angles])}"
 
 
-@verb("flat", frame=TURNING, family="dividing", first=Clause("", "length", "distance of the flat from the axis"), tool="end mill",
-      clauses=[Clause("across", "length", "size across two opposite flats"), OVER, FROM, *ANGLE_CLAUSES, Clause("cutter", "length"),
-               Clause("called", "text")])
+@verb(
+    "flat",
+    frame=TURNING,
+    family="dividing",
+    first=Clause("", "length", "distance of the flat from the axis"),
+    tool="end mill",
+    clauses=[
+        Clause("across", "length", "size across two opposite flats"),
+        OVER,
+        FROM,
+        *ANGLE_CLAUSES,
+        Clause("cutter", "length"),
+        Clause("called", "text"),
+    ],
+)
 def flat(station: Station, said: Said) -> Plan:
     """Mill a flat at a distance from the axis and an angle; repeated by `at` or `divide`."""
     distance = said.get("", said.get("across", 0.0) / 2 if "across" in said else None)
@@ -35,8 +47,13 @@ def flat(station: Station, said: Said) -> Plan:
     _inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     if distance >= swing:
-        raise MethodError(said.place, f"the flat misses the work (got {number(distance)} mm from the axis, the work reaches {number(swing)} mm)",
-                          "a flat lies nearer to the axis than the outside", "check the distance and the place", code="nothing-to-cut")
+        raise MethodError(
+            said.place,
+            f"the flat misses the work (got {number(distance)} mm from the axis, the work reaches {number(swing)} mm)",
+            "a flat lies nearer to the axis than the outside",
+            "check the distance and the place",
+            code="nothing-to-cut",
+        )
     angles, divided = read_angles(said)
     places = Places(distance, angles, (), divided)
     width = 2 * math.sqrt(max(0.0, swing * swing - distance * distance))
@@ -55,9 +72,23 @@ def flat(station: Station, said: Said) -> Plan:
     return plan
 
 
-@verb("slot", "keyway", frame=TURNING, family="dividing", tool="slot drill",
-      clauses=[Clause("wide", "length", "width", True), Clause("deep", "length", "depth from the outside"), Clause("to", "length", "distance of its bottom from the axis"),
-               OVER, FROM, *ANGLE_CLAUSES, Clause("in face", "flag", "in the face that looks at you, right across"), Clause("called", "text")])
+@verb(
+    "slot",
+    "keyway",
+    frame=TURNING,
+    family="dividing",
+    tool="slot drill",
+    clauses=[
+        Clause("wide", "length", "width", True),
+        Clause("deep", "length", "depth from the outside"),
+        Clause("to", "length", "distance of its bottom from the axis"),
+        OVER,
+        FROM,
+        *ANGLE_CLAUSES,
+        Clause("in face", "flag", "in the face that looks at you, right across"),
+        Clause("called", "text"),
+    ],
+)
 def slot(station: Station, said: Said) -> Plan:
     """Mill a slot or keyway along the work (or across the face), repeated by angle."""
     wide, start = said.length("wide"), said.get("from", 0.0)
@@ -67,7 +98,11 @@ def slot(station: Station, said: Said) -> Plan:
         deep = said.length("deep")
         swing = station.swing(0, deep)
         solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
-        run, cut_to, sketch = 2 * swing, deep, Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep")
+        run, cut_to, sketch = (
+            2 * swing,
+            deep,
+            Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep"),
+        )
         words = f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face"
     else:
         over = said.get("over", station.length - start)
@@ -75,11 +110,26 @@ def slot(station: Station, said: Said) -> Plan:
         swing = station.swing(start, start + over)
         bottom = swing - said.length("deep") if "deep" in said else said.length("to")
         if not 0 <= bottom < swing:
-            raise MethodError(said.place, f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)",
-                              "its bottom lies between axis and outside", "check the depth", code="nothing-to-cut")
+            raise MethodError(
+                said.place,
+                f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)",
+                "its bottom lies between axis and outside",
+                "check the depth",
+                code="nothing-to-cut",
+            )
         solids = [station.beam(a, bottom, swing + 2, wide, start if start else -1.0, start + over) for a in angles]
         run, cut_to = over, swing - bottom
-        sketch = Sketch(start, start + over, 2 * bottom, 2 * swing, radius=bottom, angles=angles, size=wide, cut_words=number(over), view="across")
+        sketch = Sketch(
+            start,
+            start + over,
+            2 * bottom,
+            2 * swing,
+            radius=bottom,
+            angles=angles,
+            size=wide,
+            cut_words=number(over),
+            view="across",
+        )
         words = f"Mill a slot {number(wide)} wide, {number(cut_to)} deep, over {number(over)}"
     plan = Plan(
         words + _angle_words(places), solids,
@@ -91,14 +141,31 @@ def slot(station: Station, said: Said) -> Plan:
     return plan
 
 
-@verb("graduate", frame=TURNING, family="dividing", tool="scriber", first=Clause("", "count", "number of lines round the rim", True),
-      clauses=[FROM, Clause("line", "length", "length of each line"), Clause("fifth", "length", "length of each fifth line"),
-               Clause("tenth", "length", "length of each tenth line"), Clause("starting", "angle")])
+@verb(
+    "graduate",
+    frame=TURNING,
+    family="dividing",
+    tool="scriber",
+    first=Clause("", "count", "number of lines round the rim", True),
+    clauses=[
+        FROM,
+        Clause("line", "length", "length of each line"),
+        Clause("fifth", "length", "length of each fifth line"),
+        Clause("tenth", "length", "length of each tenth line"),
+        Clause("starting", "angle"),
+    ],
+)
 def graduate(station: Station, said: Said) -> Plan:
     """Scribe graduation lines on the rim: marks, no metal goes."""
     count, start = said.get(""), said.get("from", 0.0)
     if not 1 <= count <= 1000:
-        raise MethodError(said.place, f"a rim is divided into 1 to 1000 (got {count})", "a whole number", "check it", code="wrong-value")
+        raise MethodError(
+            said.place,
+            f"a rim is divided into 1 to 1000 (got {count})",
+            "a whole number",
+            "check it",
+            code="wrong-value",
+        )
     every = said.get("line", 3.0)
     fifth, tenth = said.get("fifth", every), said.get("tenth", said.get("fifth", every))
     swing = station.swing(start, start + tenth)

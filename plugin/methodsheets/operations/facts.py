@@ -23,7 +23,14 @@ def length_measure(value: float, kind: str = "length") -> Measure:
 
 
 def fact(
-    key: str, label: str, value: float, unit: str, kind: str, working: Sequence[Working | None] = (), overruled: str = "", note: str = ""
+    key: str,
+    label: str,
+    value: float,
+    unit: str,
+    kind: str,
+    working: Sequence[Working | None] = (),
+    overruled: str = "",
+    note: str = "",
 ) -> Fact:
     """One line of an operation's table, with its working."""
     return Fact(key, label, measure_of(value, unit, kind), tuple(w for w in working if w is not None), overruled, note)

@@ -45,15 +45,30 @@ class _Depth:
 def _depth(station: Station, said: Said) -> _Depth:
     start = said.get("from", 0.0)
     if said.get("through") and "deep" in said:
-        raise MethodError(said.where("deep"), "`through` and `deep` are both said", "one of them tells the depth", "take one away",
-                          code="repeated-clause")
+        raise MethodError(
+            said.where("deep"),
+            "`through` and `deep` are both said",
+            "one of them tells the depth",
+            "take one away",
+            code="repeated-clause",
+        )
     if not said.get("through") and "deep" not in said:
-        raise MethodError(said.place, "how deep? (neither `through` nor `deep`)", "a hole has a depth",
-                          "add `through` or e.g. `deep 12 mm`", code="missing-clause")
+        raise MethodError(
+            said.place,
+            "how deep? (neither `through` nor `deep`)",
+            "a hole has a depth",
+            "add `through` or e.g. `deep 12 mm`",
+            code="missing-clause",
+        )
     end = station.depth_through + CLEAR if said.get("through") else said.length("deep")
     if end <= start:
-        raise MethodError(said.where("deep"), f"a hole from {number(start)} to {number(end)} mm has no depth", "it runs into the metal",
-                          "check `deep` and `from`", code="wrong-value")
+        raise MethodError(
+            said.where("deep"),
+            f"a hole from {number(start)} to {number(end)} mm has no depth",
+            "it runs into the metal",
+            "check `deep` and `from`",
+            code="wrong-value",
+        )
     return _Depth(start, end, bool(said.get("through")))
 
 
@@ -64,8 +79,13 @@ def _places(station: Station, said: Said) -> Places:
 def _size(said: Said, word: str = "") -> float:
     size = said.length(word)
     if size <= 0:
-        raise MethodError(said.where(word), f"a diameter is more than nothing (got {number(size)} mm)", "sizes are positive",
-                          "check the size", code="wrong-value")
+        raise MethodError(
+            said.where(word),
+            f"a diameter is more than nothing (got {number(size)} mm)",
+            "sizes are positive",
+            "check the size",
+            code="wrong-value",
+        )
     return size
 
 
@@ -79,8 +99,20 @@ def _profile(radius: float, depth: _Depth, point: float = 0.0) -> Outline:
 
 
 def _sketch(places: Places, depth: _Depth, size: float, there: float = 0.0) -> Sketch:
-    return Sketch(depth.start, depth.end, size, there, through=depth.through, radius=places.radius, angles=places.angles, points=places.points,
-                  divided=places.divided, cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=diameter(size), size=size)
+    return Sketch(
+        depth.start,
+        depth.end,
+        size,
+        there,
+        through=depth.through,
+        radius=places.radius,
+        angles=places.angles,
+        points=places.points,
+        divided=places.divided,
+        cut_words="" if depth.through else f"{number(depth.end)} deep",
+        diameter_words=diameter(size),
+        size=size,
+    )
 
 
 def _hole_clauses(*more: Clause) -> tuple[Clause, ...]:
@@ -91,7 +123,14 @@ def _travel(depth: _Depth, tip: float = 0.0) -> float:
     return depth.end - depth.start + tip + 2.0
 
 
-@verb("drill", frame=ANY, family="holes", first=SIZE, tool="drill", clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point")))
+@verb(
+    "drill",
+    frame=ANY,
+    family="holes",
+    first=SIZE,
+    tool="drill",
+    clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point")),
+)
 def drill(station: Station, said: Said) -> Plan:
     """Drill a hole: on the axis, on a pitch circle, or at places on a face."""
     size, depth, places = _size(said), _depth(station, said), _places(station, said)
@@ -111,20 +150,36 @@ def drill(station: Station, said: Said) -> Plan:
     return plan
 
 
-@verb("bore", frame=ANY, family="holes", tool="boring",
-      clauses=_hole_clauses(Clause("to", "length", "finished diameter", True), Clause("corner", "length"), Clause("leave", "length")))
+@verb(
+    "bore",
+    frame=ANY,
+    family="holes",
+    tool="boring",
+    clauses=_hole_clauses(
+        Clause("to", "length", "finished diameter", True), Clause("corner", "length"), Clause("leave", "length")
+    ),
+)
 def bore(station: Station, said: Said) -> Plan:
     """Bore to a diameter with a single point tool or a boring head."""
     size, depth, places = _size(said, "to") - said.get("leave", 0.0), _depth(station, said), _places(station, said)
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     if there >= size - 1e-6:
-        raise MethodError(said.where("to"), f"the hole is already {diameter(there)} and is to become {diameter(size)} (got {number(size)} mm)",
-                          "boring makes a hole larger", "check the size", code="smaller-than-hole")
+        raise MethodError(
+            said.where("to"),
+            f"the hole is already {diameter(there)} and is to become {diameter(size)} (got {number(size)} mm)",
+            "boring makes a hole larger",
+            "check the size",
+            code="smaller-than-hole",
+        )
     corner = said.get("corner", 0.0)
     outline = _profile(size / 2, depth)
     if corner and not depth.through:
         top = depth.start if depth.start else -CLEAR
-        outline = Outline((0, top), (size / 2, top)).arc((size / 2 - corner, depth.end - corner), corner, 0, 90).to((0, depth.end))
+        outline = (
+            Outline((0, top), (size / 2, top))
+            .arc((size / 2 - corner, depth.end - corner), corner, 0, 90)
+            .to((0, depth.end))
+        )
     return Plan(
         f"Bore to {diameter(size)} {depth.words()}{places.words()}", station.holes(places, outline),
         CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide", tool_turns=station.tool_turns),
@@ -162,8 +217,14 @@ def counterbore(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("countersink", frame=ANY, family="holes", first=SIZE, tool="countersink",
-      clauses=(FROM, *AROUND, POINT_CLAUSE, Clause("angle", "angle", "included angle, 90° unless said"), CALLED))
+@verb(
+    "countersink",
+    frame=ANY,
+    family="holes",
+    first=SIZE,
+    tool="countersink",
+    clauses=(FROM, *AROUND, POINT_CLAUSE, Clause("angle", "angle", "included angle, 90° unless said"), CALLED),
+)
 def countersink(station: Station, said: Said) -> Plan:
     """Countersink a hole to a diameter at its mouth."""
     size, places, angle, start = _size(said), _places(station, said), said.get("angle", 90.0), said.get("from", 0.0)
@@ -180,8 +241,14 @@ def countersink(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("centre", frame=ANY, family="holes", first=Clause("", "length", "size of the centre drill: its pilot"), tool="centre drill",
-      clauses=(*AROUND, POINT_CLAUSE, Clause("to", "length", "diameter at the mouth")))
+@verb(
+    "centre",
+    frame=ANY,
+    family="holes",
+    first=Clause("", "length", "size of the centre drill: its pilot"),
+    tool="centre drill",
+    clauses=(*AROUND, POINT_CLAUSE, Clause("to", "length", "diameter at the mouth")),
+)
 def centre(station: Station, said: Said) -> Plan:
     """Centre drill: for a tailstock centre, or to start a drill."""
     pilot, body, pilot_length = _centre_drill(station, said)
@@ -190,7 +257,9 @@ def centre(station: Station, said: Said) -> Plan:
     rise = math.tan(math.radians(30))
     cone = (mouth - pilot) / 2 / rise
     deep = cone + pilot_length
-    outline = Outline((0, -CLEAR), (mouth / 2 + CLEAR * rise, -CLEAR), (pilot / 2, cone), (pilot / 2, deep), (0, deep + 0.3 * pilot))
+    outline = Outline(
+        (0, -CLEAR), (mouth / 2 + CLEAR * rise, -CLEAR), (pilot / 2, cone), (pilot / 2, deep), (0, deep + 0.3 * pilot)
+    )
     plan = Plan(
         f"Centre drill, {number(pilot)} pilot, to {diameter(mouth)}{places.words()}", station.holes(places, outline),
         CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
@@ -208,21 +277,47 @@ def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
     try:
         found = centre_drill(f"A{size:g}")
     except NotInTable:
-        raise MethodError(said.where(""), f"no standard centre drill has a pilot of {number(size)} mm (got {number(size)} mm)", "ISO form A: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3",
-                          "take one of these", code="unknown-size") from None
+        raise MethodError(
+            said.where(""),
+            f"no standard centre drill has a pilot of {number(size)} mm (got {number(size)} mm)",
+            "ISO form A: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3",
+            "take one of these",
+            code="unknown-size",
+        ) from None
     return found.pilot, found.body, found.pilot_length
 
 
-@verb("cross-drill", "cross-ream", family="holes", first=SIZE, tool="drill", frame=TURNING,
-      clauses=(Clause("from face", "length", "distance of the hole from the face that looks at you", True), DEEP, THROUGH, CALLED,
-               Clause("at", "angles", "angle of the hole's mouth from the 0° mark"), Clause("divide", "count"), Clause("starting", "angle"),
-               Clause("skip", "counts"), Clause("off axis", "length", "distance of the hole from the axis"), Clause("point", "angle")))
+@verb(
+    "cross-drill",
+    "cross-ream",
+    family="holes",
+    first=SIZE,
+    tool="drill",
+    frame=TURNING,
+    clauses=(
+        Clause("from face", "length", "distance of the hole from the face that looks at you", True),
+        DEEP,
+        THROUGH,
+        CALLED,
+        Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
+        Clause("divide", "count"),
+        Clause("starting", "angle"),
+        Clause("skip", "counts"),
+        Clause("off axis", "length", "distance of the hole from the axis"),
+        Clause("point", "angle"),
+    ),
+)
 def cross_drill(station: Station, said: Said) -> Plan:
     """Drill or ream a hole square to the axis."""
     size, along = _size(said), said.length("from face")
     if not 0 <= along <= station.length:
-        raise MethodError(said.where("from face"), f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
-                          "lengths run from the face into the metal", "check the length", code="too-long")
+        raise MethodError(
+            said.where("from face"),
+            f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
+            "lengths run from the face into the metal",
+            "check the length",
+            code="too-long",
+        )
     through = "deep" not in said
     angles, divided = read_angles(said)
     met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
@@ -231,8 +326,11 @@ def cross_drill(station: Station, said: Said) -> Plan:
     process = "ream" if reaming else "drill"
     tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
     solids = [
-        s for a, (outer, inner) in zip(angles, met, strict=True)
-        for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, said.get("off axis", 0.0))
+        s
+        for a, (outer, inner) in zip(angles, met, strict=True)
+        for s in station.across(
+            size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, said.get("off axis", 0.0)
+        )
     ]
     places = Places(0.0, angles, (), divided)
     words = f"{'Cross-ream' if reaming else 'Cross-drill'} {diameter(size)} {'through' if through else number(deep) + ' deep'}, {number(along)} from the face"

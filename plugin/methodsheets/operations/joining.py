@@ -32,9 +32,24 @@ CAUTIONS = {
     "pressed": ["pressing"], "shrunk": ["hot"], "brazed": ["brazing", "hot"], "welded": ["welding", "hot"], "retained": ["retaining"],
     "screwed": [], "pinned": [],
 }  # fmt: skip
-MINUTES = {"pressed": 5.0, "shrunk": 10.0, "brazed": 25.0, "welded": 20.0, "retained": 6.0, "screwed": 2.0, "pinned": 3.0}
+MINUTES = {
+    "pressed": 5.0,
+    "shrunk": 10.0,
+    "brazed": 25.0,
+    "welded": 20.0,
+    "retained": 6.0,
+    "screwed": 2.0,
+    "pinned": 3.0,
+}
 """Minutes of handwork: common practice for one small joint, an estimate."""
-SENTENCE = {"pressed": "Press", "shrunk": "Shrink", "brazed": "Silver-braze", "welded": "Weld", "retained": "Fix with retaining compound", "screwed": "Screw"}
+SENTENCE = {
+    "pressed": "Press",
+    "shrunk": "Shrink",
+    "brazed": "Silver-braze",
+    "welded": "Weld",
+    "retained": "Fix with retaining compound",
+    "screwed": "Screw",
+}
 
 
 @verb(*HOW, frame=ANY, family="joining", first=PIECE, clauses=[*PLACE, TIME], tool="")
@@ -62,15 +77,33 @@ def join(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("pin", frame=TURNING, family="joining", first=Clause("", "length", "diameter of the pin", True), tool="hammer",
-      clauses=[Clause("from face", "length", "distance of the pin from the face", True), Clause("at", "angle", "angle of the hole's mouth"),
-               Clause("long", "length", "length of the pin", True), Clause("in", "length", "how far its end stands from the axis, at the mouth"),
-               Clause("material", "text", "what the pin is made of"), Clause("called", "text"), TIME])
+@verb(
+    "pin",
+    frame=TURNING,
+    family="joining",
+    first=Clause("", "length", "diameter of the pin", True),
+    tool="hammer",
+    clauses=[
+        Clause("from face", "length", "distance of the pin from the face", True),
+        Clause("at", "angle", "angle of the hole's mouth"),
+        Clause("long", "length", "length of the pin", True),
+        Clause("in", "length", "how far its end stands from the axis, at the mouth"),
+        Clause("material", "text", "what the pin is made of"),
+        Clause("called", "text"),
+        TIME,
+    ],
+)
 def pin(station: Station, said: Said) -> Plan:
     """Drive a pin into a cross hole of the same size and place."""
     size, along, angle, long = said.length(""), said.length("from face"), said.get("at", 0.0), said.length("long")
     if size <= 0 or long <= 0:
-        raise MethodError(said.place, "a pin has a diameter and a length", "both more than nothing", "check the sizes", code="wrong-value")
+        raise MethodError(
+            said.place,
+            "a pin has a diameter and a length",
+            "both more than nothing",
+            "check the sizes",
+            code="wrong-value",
+        )
     outer = said.get("in", station.swing(max(0.0, along - size / 2), along + size / 2))
     solid = station.across(size / 2, along, angle, outer, outer - long)[0]
     material = station.material_of(said.get("material", "silver steel"), said.where("material"))

@@ -24,17 +24,30 @@ def _mill_cut(station: Station, said: Said, width: float, deep: float, travel: f
     cutter = said.get("cutter", station.cutter_diameter(width, end_mill=end_mill))
     engaged = min(width, cutter if width <= cutter else 0.7 * cutter)
     paths = max(1.0, math.ceil(width / engaged - 1e-9))
-    return CutData("mill", cutter, 0.0, deep, travel + cutter + 4.0, width=engaged, slide="z", paths=paths, tool_turns=True)
+    return CutData(
+        "mill", cutter, 0.0, deep, travel + cutter + 4.0, width=engaged, slide="z", paths=paths, tool_turns=True
+    )
 
 
 def _fits(said: Said, word: str, value: float, most: float, what: str) -> None:
     if not 0 < value <= most + 1e-9:
-        raise MethodError(said.where(word), f"{what} does not fit the work (got {number(value)} mm of {number(most)} mm)",
-                          "lengths are taken as the work stands in this set-up", "check the size", code="too-long")
+        raise MethodError(
+            said.where(word),
+            f"{what} does not fit the work (got {number(value)} mm of {number(most)} mm)",
+            "lengths are taken as the work stands in this set-up",
+            "check the size",
+            code="too-long",
+        )
 
 
-@verb("face", frame=VICE, family="milling", first=Clause("", "length", "how much comes off"), tool="end mill",
-      clauses=[Clause("to length", "length", "height between upper and lower face afterwards"), CUTTER])
+@verb(
+    "face",
+    frame=VICE,
+    family="milling",
+    first=Clause("", "length", "how much comes off"),
+    tool="end mill",
+    clauses=[Clause("to length", "length", "height between upper and lower face afterwards"), CUTTER],
+)
 def face(station: Station, said: Said) -> Plan:
     """Mill the upper face; the datum moves down to the new face."""
     length, width, height = station.block
@@ -51,15 +64,30 @@ def face(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("step", frame=VICE, family="milling", tool="end mill",
-      clauses=[Clause("side", "text", "left, right, front or back", True), Clause("wide", "length", "width", True), DEEP, CUTTER])
+@verb(
+    "step",
+    frame=VICE,
+    family="milling",
+    tool="end mill",
+    clauses=[
+        Clause("side", "text", "left, right, front or back", True),
+        Clause("wide", "length", "width", True),
+        DEEP,
+        CUTTER,
+    ],
+)
 def step(station: Station, said: Said) -> Plan:
     """Mill a step along one side."""
     length, width, height = station.block
     side, wide, deep = said.get("side"), said.length("wide"), said.length("deep")
     if side not in SIDES:
-        raise MethodError(said.where("side"), f"no such side (got `{side}`)", "left, right, front or back as the work stands",
-                          "name one", code="wrong-value")
+        raise MethodError(
+            said.where("side"),
+            f"no such side (got `{side}`)",
+            "left, right, front or back as the work stands",
+            "name one",
+            code="wrong-value",
+        )
     across = length if side in ("left", "right") else width
     _fits(said, "wide", wide, across, "the step")
     _fits(said, "deep", deep, height, "the step")
@@ -80,26 +108,51 @@ def _open(x0: float, y0: float, x1: float, y1: float, length: float, width: floa
             x1 + CLEAR if x1 >= length - 1e-9 else x1, y1 + CLEAR if y1 >= width - 1e-9 else y1)  # fmt: skip
 
 
-@verb("slot", frame=VICE, family="milling", tool="slot drill",
-      clauses=[Clause("wide", "length", "width", True), DEEP, Clause("along", "text", "length (left to right) or width (front to back)"),
-               Clause("middle", "length", "middle of the slot, from the left edge or the edge towards you"), Clause("from", "length"),
-               Clause("to", "length"), CUTTER])
+@verb(
+    "slot",
+    frame=VICE,
+    family="milling",
+    tool="slot drill",
+    clauses=[
+        Clause("wide", "length", "width", True),
+        DEEP,
+        Clause("along", "text", "length (left to right) or width (front to back)"),
+        Clause("middle", "length", "middle of the slot, from the left edge or the edge towards you"),
+        Clause("from", "length"),
+        Clause("to", "length"),
+        CUTTER,
+    ],
+)
 def slot(station: Station, said: Said) -> Plan:
     """Mill a slot along or across; closed ends are round."""
     length, width, height = station.block
     wide, deep, along = said.length("wide"), said.length("deep"), said.get("along", "length")
     if along not in ("length", "width"):
-        raise MethodError(said.where("along"), f"a slot runs along the length or the width (got `{along}`)", "as the work stands",
-                          "write `along length`", code="wrong-value")
+        raise MethodError(
+            said.where("along"),
+            f"a slot runs along the length or the width (got `{along}`)",
+            "as the work stands",
+            "write `along length`",
+            code="wrong-value",
+        )
     run, across = (length, width) if along == "length" else (width, length)
     middle, start, end = said.get("middle", across / 2), said.get("from", 0.0), said.get("to", run)
     _fits(said, "wide", wide, across, "the slot")
     _fits(said, "deep", deep, height + CLEAR, "the slot")
     if end <= start:
-        raise MethodError(said.where("to"), f"a slot from {number(start)} to {number(end)} has no length", "it runs left to right or front to back",
-                          "check `from` and `to`", code="wrong-value")
+        raise MethodError(
+            said.where("to"),
+            f"a slot from {number(start)} to {number(end)} has no length",
+            "it runs left to right or front to back",
+            "check `from` and `to`",
+            code="wrong-value",
+        )
     low, high = (start if start > 1e-9 else -CLEAR - wide), (end if end < run - 1e-9 else run + CLEAR + wide)
-    corners = (low, middle - wide / 2, high, middle + wide / 2) if along == "length" else (middle - wide / 2, low, middle + wide / 2, high)
+    corners = (
+        (low, middle - wide / 2, high, middle + wide / 2)
+        if along == "length"
+        else (middle - wide / 2, low, middle + wide / 2, high)
+    )
     cutter = said.get("cutter", wide)
     return Plan(
         f"Mill a slot {number(wide)} wide, {number(deep)} deep, along the {along}",
@@ -111,17 +164,36 @@ def slot(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("pocket", frame=VICE, family="milling", tool="slot drill",
-      clauses=[Clause("from", "points", "(x, y) of the corner next to you on the left", True), Clause("to", "points", "(x, y) of the far corner", True),
-               DEEP, Clause("corner", "length", "radius of the corners"), CUTTER])
+@verb(
+    "pocket",
+    frame=VICE,
+    family="milling",
+    tool="slot drill",
+    clauses=[
+        Clause("from", "points", "(x, y) of the corner next to you on the left", True),
+        Clause("to", "points", "(x, y) of the far corner", True),
+        DEEP,
+        Clause("corner", "length", "radius of the corners"),
+        CUTTER,
+    ],
+)
 def pocket(station: Station, said: Said) -> Plan:
     """Mill a pocket with round corners."""
     length, width, height = station.block
     (x0, y0), (x1, y1) = said.get("from")[0][:2], said.get("to")[0][:2]
-    deep, corner = said.length("deep"), said.get("corner", said.get("cutter", station.cutter_diameter(min(x1 - x0, y1 - y0))) / 2)
+    deep, corner = (
+        said.length("deep"),
+        said.get("corner", said.get("cutter", station.cutter_diameter(min(x1 - x0, y1 - y0))) / 2),
+    )
     if not (0 <= x0 < x1 <= length and 0 <= y0 < y1 <= width):
-        raise MethodError(said.where("to"), f"the pocket lies outside the face (got ({number(x0)}, {number(y0)}) to ({number(x1)}, {number(y1)}) "
-                          f"on {number(length)} × {number(width)})", "from the left edge and the edge towards you", "check the corners", code="too-long")
+        raise MethodError(
+            said.where("to"),
+            f"the pocket lies outside the face (got ({number(x0)}, {number(y0)}) to ({number(x1)}, {number(y1)}) "
+            f"on {number(length)} × {number(width)})",
+            "from the left edge and the edge towards you",
+            "check the corners",
+            code="too-long",
+        )
     _fits(said, "corner", 2 * corner, min(x1 - x0, y1 - y0), "the corner radius, twice,")
     _fits(said, "deep", deep, height + CLEAR, "the pocket")
     area_run = (x1 - x0) * (y1 - y0) / max(1e-6, 1.4 * corner)
@@ -135,19 +207,39 @@ def pocket(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("profile", frame=VICE, family="milling", tool="end mill",
-      clauses=[Clause("points", "points", "outline that is left standing: (x, y), or (x, y, r) for a corner rounded by r", True), DEEP, CUTTER,
-               Clause("inside", "flag", "cut away the inside instead")])
+@verb(
+    "profile",
+    frame=VICE,
+    family="milling",
+    tool="end mill",
+    clauses=[
+        Clause(
+            "points", "points", "outline that is left standing: (x, y), or (x, y, r) for a corner rounded by r", True
+        ),
+        DEEP,
+        CUTTER,
+        Clause("inside", "flag", "cut away the inside instead"),
+    ],
+)
 def profile(station: Station, said: Said) -> Plan:
     """Mill round a profile given by points; a third number rounds the corner."""
     length, width, height = station.block
     deep, corners = said.length("deep"), said.get("points")
     if len(corners) < 3:
-        raise MethodError(said.where("points"), f"a profile has three corners at least (got {len(corners)})", "a closed outline", "add points",
-                          code="wrong-value")
+        raise MethodError(
+            said.where("points"),
+            f"a profile has three corners at least (got {len(corners)})",
+            "a closed outline",
+            "add points",
+            code="wrong-value",
+        )
     outline = rounded(corners, said)
     inner = station.prism(outline, -CLEAR, deep)
-    cutters = [inner if said.get("inside") else station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, deep) - inner]
+    cutters = [
+        inner
+        if said.get("inside")
+        else station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, deep) - inner
+    ]
     run = sum(math.dist(a[:2], b[:2]) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
     return Plan(
@@ -176,9 +268,14 @@ def rounded(corners: tuple[tuple[float, ...], ...], said: Said) -> Outline:
             continue
         back = r / abs(math.tan(half))
         if back > min(math.dist((x, y), before), math.dist((x, y), after)):
-            raise MethodError(said.where("points"), f"a corner radius of {number(r)} mm does not fit at ({number(x)}, {number(y)})",
-                              "the round ends within its two sides", "make it smaller", code="too-long")
-        middle = (a + ((b - a + math.pi) % (2 * math.pi) - math.pi) / 2)
+            raise MethodError(
+                said.where("points"),
+                f"a corner radius of {number(r)} mm does not fit at ({number(x)}, {number(y)})",
+                "the round ends within its two sides",
+                "make it smaller",
+                code="too-long",
+            )
+        middle = a + ((b - a + math.pi) % (2 * math.pi) - math.pi) / 2
         convex = half < math.pi / 2
         reach = r / abs(math.sin(half))
         cx, cy = x + reach * math.cos(middle), y + reach * math.sin(middle)
@@ -191,9 +288,19 @@ def rounded(corners: tuple[tuple[float, ...], ...], said: Said) -> Outline:
     return outline
 
 
-@verb("vee", frame=VICE, family="milling", tool="vee cutter",
-      clauses=[Clause("wide", "length", "width at the face", True), Clause("middle", "length", "middle, from the left edge or the edge towards you"),
-               Clause("along", "text", "length or width"), Clause("angle", "angle", "included angle, 90° unless said"), CUTTER])
+@verb(
+    "vee",
+    frame=VICE,
+    family="milling",
+    tool="vee cutter",
+    clauses=[
+        Clause("wide", "length", "width at the face", True),
+        Clause("middle", "length", "middle, from the left edge or the edge towards you"),
+        Clause("along", "text", "length or width"),
+        Clause("angle", "angle", "included angle, 90° unless said"),
+        CUTTER,
+    ],
+)
 def vee(station: Station, said: Said) -> Plan:
     """Mill a vee along or across the upper face."""
     length, width, height = station.block
@@ -204,7 +311,9 @@ def vee(station: Station, said: Said) -> Plan:
     _fits(said, "wide", wide, across, "the vee")
     _fits(said, "wide", deep, height, "the vee's depth")
     slope = math.tan(math.radians(angle / 2))
-    outline = Outline((middle - wide / 2 - CLEAR * slope, -CLEAR), (middle + wide / 2 + CLEAR * slope, -CLEAR), (middle, deep))
+    outline = Outline(
+        (middle - wide / 2 - CLEAR * slope, -CLEAR), (middle + wide / 2 + CLEAR * slope, -CLEAR), (middle, deep)
+    )
     return Plan(
         f"Mill a {number(angle)}° vee {number(wide)} wide along the {along}", [station.trough(outline, along)],
         _mill_cut(station, said, wide, deep, run),
@@ -214,19 +323,39 @@ def vee(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("chamfer", frame=VICE, family="milling", first=Clause("", "length", "size", True), tool="chamfer",
-      clauses=[Clause("side", "text", "left, right, front, back or all", True)])
+@verb(
+    "chamfer",
+    frame=VICE,
+    family="milling",
+    first=Clause("", "length", "size", True),
+    tool="chamfer",
+    clauses=[Clause("side", "text", "left, right, front, back or all", True)],
+)
 def chamfer(station: Station, said: Said) -> Plan:
     """Chamfer the upper edges, 45°."""
     length, width, _ = station.block
     size, side = said.length(""), said.get("side")
     if side not in (*SIDES, "all"):
-        raise MethodError(said.where("side"), f"no such side (got `{side}`)", "left, right, front, back or all", "name one", code="wrong-value")
+        raise MethodError(
+            said.where("side"),
+            f"no such side (got `{side}`)",
+            "left, right, front, back or all",
+            "name one",
+            code="wrong-value",
+        )
     sides = SIDES if side == "all" else (side,)
     c = CLEAR
-    low, high = Outline((-c, -c), (size + c, -c), (-c, size + c)), Outline((length + c, -c), (length + c, size + c), (length - size - c, -c))
+    low, high = (
+        Outline((-c, -c), (size + c, -c), (-c, size + c)),
+        Outline((length + c, -c), (length + c, size + c), (length - size - c, -c)),
+    )
     back = Outline((width + c, -c), (width + c, size + c), (width - size - c, -c))
-    cutters = [station.trough({"left": low, "right": high, "front": low, "back": back}[s], "width" if s in ("left", "right") else "length") for s in sides]
+    cutters = [
+        station.trough(
+            {"left": low, "right": high, "front": low, "back": back}[s], "width" if s in ("left", "right") else "length"
+        )
+        for s in sides
+    ]
     run = sum(width if s in ("left", "right") else length for s in sides)
     return Plan(
         f"Chamfer the {'upper edges' if side == 'all' else side + ' edge'} {number(size)} × 45°", cutters,
@@ -234,4 +363,3 @@ def chamfer(station: Station, said: Said) -> Plan:
         Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"], tool_words="chamfer tool",
         handling=1.0, feature="chamfer", reach_depth=size,
     )  # fmt: skip
-

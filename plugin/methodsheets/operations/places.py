@@ -62,28 +62,49 @@ class Places:
 def read_angles(said: Said) -> tuple[tuple[float, ...], int]:
     """The angles of `at …` or `divide N`, and N; one at 0° where nothing is said."""
     if "at" in said and "divide" in said:
-        raise MethodError(said.where("divide"), "`at` and `divide` are both said", "one of them tells the angles", "take one away",
-                          code="repeated-clause")
+        raise MethodError(
+            said.where("divide"),
+            "`at` and `divide` are both said",
+            "one of them tells the angles",
+            "take one away",
+            code="repeated-clause",
+        )
     if "divide" not in said:
         angles = tuple(float(a) for a in said.get("at", (said.get("starting", 0.0),)))
         _few(said, "at", len(angles))
         return angles, 0
     count, first = said.get("divide"), said.get("starting", 0.0)
     if count < 1:
-        raise MethodError(said.where("divide"), f"a circle is divided into one or more (got {count})", "a whole number",
-                          "write e.g. `divide 6`", code="wrong-value")
+        raise MethodError(
+            said.where("divide"),
+            f"a circle is divided into one or more (got {count})",
+            "a whole number",
+            "write e.g. `divide 6`",
+            code="wrong-value",
+        )
     _few(said, "divide", count)
     skip = set(said.get("skip", ()))
     wrong = sorted(n for n in skip if not 1 <= n <= count)
     if wrong or len(skip) == count:
-        raise MethodError(said.where("skip"), f"cannot skip {', '.join(map(str, wrong)) or 'all'} of {count}",
-                          "divisions are numbered from 1", "check the numbers", code="wrong-value")
+        raise MethodError(
+            said.where("skip"),
+            f"cannot skip {', '.join(map(str, wrong)) or 'all'} of {count}",
+            "divisions are numbered from 1",
+            "check the numbers",
+            code="wrong-value",
+        )
     return tuple(first + 360.0 * i / count for i in range(count) if i + 1 not in skip), count
 
 
 def _few(said: Said, word: str, count: int) -> None:
     if count > MOST:
-        raise MethodError(said.where(word), f"{count} cuts in one operation", f"{MOST} at most", "split the operation", code="too-many")
+        raise MethodError(
+            said.where(word),
+            f"{count} cuts in one operation",
+            f"{MOST} at most",
+            "split the operation",
+            code="too-many",
+        )
 
 
 def read_places(said: Said) -> Places:
@@ -91,11 +112,21 @@ def read_places(said: Said) -> Places:
     angles, divided = read_angles(said)
     radius = said.get("on radius", said.get("on circle", 0.0) / 2 if "on circle" in said else 0.0)
     if radius < 0:
-        raise MethodError(said.where("on radius"), f"a radius is not negative (got {number(radius)} mm)", "distance from the axis",
-                          "turn the angle by 180° instead", code="wrong-value")
+        raise MethodError(
+            said.where("on radius"),
+            f"a radius is not negative (got {number(radius)} mm)",
+            "distance from the axis",
+            "turn the angle by 180° instead",
+            code="wrong-value",
+        )
     if radius == 0.0 and (len(angles) > 1 or divided > 1):
-        raise MethodError(said.place, f"{len(angles)} holes on one axis", "several holes need a pitch circle",
-                          "add `on radius 17.5 mm` or `on circle 35 mm`", code="missing-clause")
+        raise MethodError(
+            said.place,
+            f"{len(angles)} holes on one axis",
+            "several holes need a pitch circle",
+            "add `on radius 17.5 mm` or `on circle 35 mm`",
+            code="missing-clause",
+        )
     return Places(radius, angles if radius else (0.0,), (), divided if radius else 0)
 
 
@@ -103,12 +134,22 @@ def read_points(said: Said) -> Places:
     """The places of holes on the upper face of a block; its middle is not assumed."""
     points = said.get("places")
     if not points:
-        raise MethodError(said.place, "where on the face?", "a hole in the vice needs its place",
-                          "add `places (10 mm, 8 mm)`: from the left edge and the edge towards you", code="missing-clause")
+        raise MethodError(
+            said.place,
+            "where on the face?",
+            "a hole in the vice needs its place",
+            "add `places (10 mm, 8 mm)`: from the left edge and the edge towards you",
+            code="missing-clause",
+        )
     _few(said, "places", len(points))
     if any(len(p) != 2 for p in points):
-        raise MethodError(said.where("places"), "a place on a face has two lengths", "(from the left, from the edge towards you)",
-                          "write e.g. `(10 mm, 8 mm)`", code="wrong-value")
+        raise MethodError(
+            said.where("places"),
+            "a place on a face has two lengths",
+            "(from the left, from the edge towards you)",
+            "write e.g. `(10 mm, 8 mm)`",
+            code="wrong-value",
+        )
     return Places(points=tuple((float(p[0]), float(p[1])) for p in points))
 
 

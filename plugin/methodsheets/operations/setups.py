@@ -103,24 +103,59 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
     up, towards = str(said.get("up", "top")).lower(), str(said.get("towards", "front")).lower()
     for word, name in (("up", up), ("towards", towards)):
         if name not in FACES:
-            raise MethodError(said.where(word), f"no such face (got `{name}`)", "a block has six: " + ", ".join(FACES),
-                              did_you_mean(name, FACES), code="wrong-value")
+            raise MethodError(
+                said.where(word),
+                f"no such face (got `{name}`)",
+                "a block has six: " + ", ".join(FACES),
+                did_you_mean(name, FACES),
+                code="wrong-value",
+            )
     if not piece.bodies:
-        raise MethodError(said.place, "there is no work to hold", "a method starts with its stock", "give the stock", code="missing-stock")
+        raise MethodError(
+            said.place,
+            "there is no work to hold",
+            "a method starts with its stock",
+            "give the stock",
+            code="missing-stock",
+        )
     try:
         pose = VicePose.of(piece.state.bounds, up, towards)  # type: ignore[arg-type]
     except ValueError as error:
-        raise MethodError(said.where("towards"), f"{error} (got up {up}, towards {towards})", "the two faces are neighbours",
-                          "name another face", code="wrong-value") from None
+        raise MethodError(
+            said.where("towards"),
+            f"{error} (got up {up}, towards {towards})",
+            "the two faces are neighbours",
+            "name another face",
+            code="wrong-value",
+        ) from None
     grip = float(said.get("grip", 0.0))
-    sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (f", {number(grip)} between the jaws" if grip else "")
-    return Held(said, machine, holder, words, sentence, pose=pose, stick_out=pose.size[2] - grip, grip=(pose.size[2] - grip, pose.size[2]) if grip else None)
+    sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (
+        f", {number(grip)} between the jaws" if grip else ""
+    )
+    return Held(
+        said,
+        machine,
+        holder,
+        words,
+        sentence,
+        pose=pose,
+        stick_out=pose.size[2] - grip,
+        grip=(pose.size[2] - grip, pose.size[2]) if grip else None,
+    )
 
 
-def _about_axis(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool) -> Held:
+def _about_axis(
+    said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool
+) -> Held:
     out = _end(said)
     if not piece.bodies:
-        raise MethodError(said.place, "there is no work to hold", "a method starts with its stock", "give the stock", code="missing-stock")
+        raise MethodError(
+            said.place,
+            "there is no work to hold",
+            "a method starts with its stock",
+            "give the stock",
+            code="missing-stock",
+        )
     length, size = piece.ends.length, said.get("on")
     probe = Holding(machine.key, words, out)  # type: ignore[arg-type]
     offset = said.get("axis offset")
@@ -134,14 +169,37 @@ def _about_axis(said: Said, machine: Machine, holder: Holder | None, words: str,
     if given is None and said.get("packed"):
         axis = (grip_axis[0] + said.get("packed") / 1.5, grip_axis[1])
     grip = _grip(said, length, piece, probe, surface)
-    held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside, str(said.get("support", "")))  # type: ignore[arg-type]
+    held = Holding(
+        machine.key,
+        words,
+        out,
+        axis,
+        grip_axis,
+        float(size) if size else None,
+        grip,
+        inside,
+        str(said.get("support", "")),
+    )  # type: ignore[arg-type]
     flats = 0.0 if surface or not size else float(size)
     stick = grip[0] if grip else 0.0
-    return Held(said, machine, holder, words, _sentence(said, words, out, grip, held, machine), held, None, stick, grip, flats,
-                _sides(piece, float(size)) if flats else 0)
+    return Held(
+        said,
+        machine,
+        holder,
+        words,
+        _sentence(said, words, out, grip, held, machine),
+        held,
+        None,
+        stick,
+        grip,
+        flats,
+        _sides(piece, float(size)) if flats else 0,
+    )
 
 
-def _sentence(said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine) -> str:
+def _sentence(
+    said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine
+) -> str:
     text = f"{words[0].upper()}{words[1:]}"
     if said.get("on"):
         text += f" {'in the bore' if held.inside else 'on'} {diameter(said.get('on'))}"
@@ -159,8 +217,13 @@ def _end(said: Said) -> str:
     words = str(said.get("end", "A out")).split()
     out = words[0].upper() if words else ""
     if out not in ("A", "B") or (len(words) > 1 and words[1] not in ("out", "up")):
-        raise MethodError(said.where("end"), f"no such end (got `{said.get('end')}`)", "turned work has two ends, A and B",
-                          "write `end A out`", code="wrong-value")
+        raise MethodError(
+            said.where("end"),
+            f"no such end (got `{said.get('end')}`)",
+            "turned work has two ends, A and B",
+            "write `end A out`",
+            code="wrong-value",
+        )
     return out
 
 
@@ -177,7 +240,11 @@ def _gripped_surface(
     for solid in piece.state:
         mesh = solid.mesh()
         for number_, surface in enumerate(mesh.surfaces):
-            if surface.kind != "cylinder" or abs(surface.diameter - size) > 2e-6 or not Axis().parallel(surface.direction):
+            if (
+                surface.kind != "cylinder"
+                or abs(surface.diameter - size) > 2e-6
+                or not Axis().parallel(surface.direction)
+            ):
                 continue
             mask = mesh.surface_index == number_
             corners = mesh.corners[mask]
@@ -192,7 +259,9 @@ def _gripped_surface(
     return key, (min(found[key]), max(found[key]))
 
 
-def _grip(said: Said, length: float, piece: Workpiece, probe: Holding, surface: tuple[float, float] | None) -> tuple[float, float] | None:
+def _grip(
+    said: Said, length: float, piece: Workpiece, probe: Holding, surface: tuple[float, float] | None
+) -> tuple[float, float] | None:
     """(from, to) lengths from the face: as said, or as deep as the gripped surface goes."""
     grip, stick = said.get("grip"), said.get("stick-out")
     if grip is None and stick is None:
@@ -213,4 +282,3 @@ def _sides(piece: Workpiece, across: float) -> int:
         if s.kind == "plane" and abs(s.direction[2]) < 1e-6 and abs(math.hypot(*s.point[:2]) - across / 2) < 1e-4
     )  # fmt: skip
     return 0 if count < 2 else 6 if count % 3 == 0 else 4
-

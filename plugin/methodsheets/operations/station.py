@@ -147,9 +147,15 @@ class Station:
     def centre_hole_check(self, line: int) -> Check:
         """Whether the face has a centre hole for the tailstock centre."""
         z = self.turning.z_of(0.0)
-        cones = [s for solid in self.piece.state for s in solid.mesh().surfaces if s.kind == "cone" and s.coaxial(self.axis)]
+        cones = [
+            s for solid in self.piece.state for s in solid.mesh().surfaces if s.kind == "cone" and s.coaxial(self.axis)
+        ]
         there = any(abs(c.point[2] - z) < 15.0 and abs(c.taper - 30.0) < 1.0 for c in cones)
-        words = "the face has a 60° centre hole on this axis" if there else "the face has no centre hole on this axis: centre drill it first"
+        words = (
+            "the face has a 60° centre hole on this axis"
+            if there
+            else "the face has no centre hole on this axis: centre drill it first"
+        )
         return Check("centre-hole", "passed" if there else "failed", words, line)
 
     # ------------------------------------------------------------ what a tool sweeps about the axis
@@ -215,7 +221,7 @@ class Station:
 
     # ------------------------------------------------------------ what a cutter sweeps on a block
     def _mill_frame(self) -> Frame:
-        """x to the right, y away from you, z down: depths are positive."""
+        """X to the right, y away from you, z down: depths are positive."""
         assert self.pose is not None
         return self.pose.frame
 
@@ -279,7 +285,18 @@ class Station:
         lines = []
         if self.pose:
             for x, y in places.points:
-                lines.append(np.stack([self.pose.to_work(x + radius * math.cos(math.radians(a)), y + radius * math.sin(math.radians(a)), start - PROUD) for a in turn]))
+                lines.append(
+                    np.stack(
+                        [
+                            self.pose.to_work(
+                                x + radius * math.cos(math.radians(a)),
+                                y + radius * math.sin(math.radians(a)),
+                                start - PROUD,
+                            )
+                            for a in turn
+                        ]
+                    )
+                )
             return lines
         frame = self.turning
         for angle in places.angles:
@@ -294,8 +311,13 @@ class Station:
         other = self.pieces.get(name) or self.elsewhere(name)
         if other is None or other is self.piece or not other.bodies:
             known = [n for n, p in self.pieces.items() if p is not self.piece]
-            raise MethodError(said.where(""), f"no such piece (got `{name}`)", "a piece of this method, or the name of another method",
-                              did_you_mean(name, known), code="unknown-piece")
+            raise MethodError(
+                said.where(""),
+                f"no such piece (got `{name}`)",
+                "a piece of this method, or the name of another method",
+                did_you_mean(name, known),
+                code="unknown-piece",
+            )
         solid = other.state.solid
         first = next(iter(other.bodies.values()))
         return Join("", self.free_name(name), solid.moved(self._seat_frame(other, said)), first.material, first.density)
@@ -347,8 +369,13 @@ class Station:
         try:
             return material(name)
         except NotInTable as error:
-            raise MethodError(place, f"no such material (got `{name}`): {error}", "a name of the table of materials",
-                              "write for instance EN1A, silver steel, CZ121", code="unknown-material") from None
+            raise MethodError(
+                place,
+                f"no such material (got `{name}`): {error}",
+                "a name of the table of materials",
+                "write for instance EN1A, silver steel, CZ121",
+                code="unknown-material",
+            ) from None
 
     # ------------------------------------------------------------ tools
     @property

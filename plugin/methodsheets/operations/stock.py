@@ -87,10 +87,22 @@ def read_stock(text: Text, reader: Reader) -> StockSaid:
     first, *rest = split_clauses(text)
     match = re.match(r"[A-Za-z-]+", first.value)
     kind = match.group(0).lower() if match else ""
-    kind = {"hex": "hexagon", "bar": "round", "sheet": "plate", "block": "plate", "cast": "casting", "blank": "turned"}.get(kind, kind)
+    kind = {
+        "hex": "hexagon",
+        "bar": "round",
+        "sheet": "plate",
+        "block": "plate",
+        "cast": "casting",
+        "blank": "turned",
+    }.get(kind, kind)
     if kind not in SIZES:
-        raise MethodError(first.place, f"no such stock (got `{first.value}`)", "stock starts with its kind: " + ", ".join(SIZES),
-                          did_you_mean(kind, SIZES) if kind else "write e.g. `round 40 mm x 18 mm`", code="unknown-stock")
+        raise MethodError(
+            first.place,
+            f"no such stock (got `{first.value}`)",
+            "stock starts with its kind: " + ", ".join(SIZES),
+            did_you_mean(kind, SIZES) if kind else "write e.g. `round 40 mm x 18 mm`",
+            code="unknown-stock",
+        )
     sizes_text = first.cut(match.end() if match else 0)
     clauses = Text(text.value[len(first.value) :].lstrip(" ,"), rest[0].place if rest else text.place)
     said = read_clauses(clauses, None, CLAUSES, reader, "stock") if rest else Said(text.place, text)
@@ -98,8 +110,13 @@ def read_stock(text: Text, reader: Reader) -> StockSaid:
         return StockSaid(kind, (), said, reader.words(sizes_text), text.value)
     sizes = _sizes(kind, sizes_text, reader)
     if kind in ("turned", "casting") and "points" not in said:
-        raise MethodError(first.place, f"a {kind} blank needs its outline (got `{text.value}`)", "(length, diameter) pairs from end A",
-                          "add `points (0 mm, 20 mm), (15 mm, 20 mm)`", code="missing-clause")
+        raise MethodError(
+            first.place,
+            f"a {kind} blank needs its outline (got `{text.value}`)",
+            "(length, diameter) pairs from end A",
+            "add `points (0 mm, 20 mm), (15 mm, 20 mm)`",
+            code="missing-clause",
+        )
     return StockSaid(kind, sizes, said, "", text.value, dict(zip(SIZES[kind], sizes, strict=True)))
 
 
@@ -108,21 +125,36 @@ def _sizes(kind: str, text: Text, reader: Reader) -> tuple[float, ...]:
     parts = [part for part in _by_x(text) if part.value]
     if len(parts) != len(wanted):
         example = " x ".join(f"{20 - 4 * i} mm" for i in range(len(wanted)))
-        raise MethodError(text.place, f"{kind} stock has {len(wanted)} sizes: {', '.join(wanted)} (got {len(parts)})" if wanted
-                          else f"{kind} stock has no sizes here (got `{text.value}`)", "in that order, x between",
-                          f"write e.g. `{kind} {example}`", code="missing-stock-size")
+        raise MethodError(
+            text.place,
+            f"{kind} stock has {len(wanted)} sizes: {', '.join(wanted)} (got {len(parts)})"
+            if wanted
+            else f"{kind} stock has no sizes here (got `{text.value}`)",
+            "in that order, x between",
+            f"write e.g. `{kind} {example}`",
+            code="missing-stock-size",
+        )
     sizes = tuple(reader.length(part) for part in parts)
     for part, size, name in zip(parts, sizes, wanted, strict=True):
         if not 0 < size <= LARGEST:
-            raise MethodError(part.place, f"the {name} of the stock is {number(size)} mm (got `{part.value}`)",
-                              f"more than 0 and at most {LARGEST:g} mm", "check the number and its unit", code="wrong-value")
+            raise MethodError(
+                part.place,
+                f"the {name} of the stock is {number(size)} mm (got `{part.value}`)",
+                f"more than 0 and at most {LARGEST:g} mm",
+                "check the number and its unit",
+                code="wrong-value",
+            )
     return sizes
 
 
 def _by_x(text: Text) -> list[Text]:
     """Cut `40 mm x 18 mm` at its x."""
     value = text.value
-    cuts = [i for i, c in bare_characters(value) if c in "xX×" and value[i - 1 : i].isspace() and value[i + 1 : i + 2].isspace()]
+    cuts = [
+        i
+        for i, c in bare_characters(value)
+        if c in "xX×" and value[i - 1 : i].isspace() and value[i + 1 : i + 2].isspace()
+    ]
     starts = [0, *(i + 1 for i in cuts)]
     return [text.cut(a, b) for a, b in zip(starts, [*cuts, None], strict=True)]
 
@@ -136,8 +168,12 @@ def lay_stock(kernel: SolidKernel, stock: StockSaid, *, upright: bool) -> Stock:
     makers: dict[str, Callable[[], Stock]] = {
         "round": lambda: round_bar(kernel, *sizes, centre=centre),
         "hexagon": lambda: hexagon_bar(kernel, *sizes, centre=centre),
-        "square": lambda: square_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[1], sizes[0], sizes[0]),
-        "flat": lambda: flat_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[2], sizes[0], sizes[1]),
+        "square": lambda: (
+            square_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[1], sizes[0], sizes[0])
+        ),
+        "flat": lambda: (
+            flat_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[2], sizes[0], sizes[1])
+        ),
         "tube": lambda: tube(kernel, *sizes, centre=centre),
         "plate": lambda: plate(kernel, *sizes),
         "turned": lambda: turned_blank(kernel, _outline(stock), centre=centre),

@@ -24,8 +24,13 @@ def _thread(said: Said) -> Thread:
     try:
         return thread_table(str(said.get("")))
     except (NotInTable, OutOfRange, ValueError) as error:
-        raise MethodError(said.where(""), f"no such thread (got `{said.get('')}`): {error}", "names as on the tap",
-                          "write e.g. `M6`, `M12 x 1`, `1/4-20 UNC`, `2 BA`, `1/4 BSF`", code="unknown-thread") from None
+        raise MethodError(
+            said.where(""),
+            f"no such thread (got `{said.get('')}`): {error}",
+            "names as on the tap",
+            "write e.g. `M6`, `M12 x 1`, `1/4-20 UNC`, `2 BA`, `1/4 BSF`",
+            code="unknown-thread",
+        ) from None
 
 
 @verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_hole_clauses())
@@ -47,8 +52,19 @@ def tap(station: Station, said: Said) -> Plan:
     return plan
 
 
-@verb("thread", family="threads", first=NAME, tool="threading",
-      clauses=[OVER, FROM, Clause("die", "flag", "with a die instead of a screw-cutting tool"), Clause("left hand", "flag"), Clause("called", "text")])
+@verb(
+    "thread",
+    family="threads",
+    first=NAME,
+    tool="threading",
+    clauses=[
+        OVER,
+        FROM,
+        Clause("die", "flag", "with a die instead of a screw-cutting tool"),
+        Clause("left hand", "flag"),
+        Clause("called", "text"),
+    ],
+)
 def thread(station: Station, said: Said) -> Plan:
     """Cut an outside thread with a single point tool, or with a die."""
     thread, start = _thread(said), said.get("from", 0.0)
@@ -56,13 +72,27 @@ def thread(station: Station, said: Said) -> Plan:
     _inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     if 2 * swing < thread.major - 0.3 * thread.pitch - 0.05:
-        raise MethodError(said.where(""), f"the work is {diameter(2 * swing)} there, too thin for {thread.name} (got {number(2 * swing)} mm, "
-                          f"major diameter {number(thread.major)} mm)", "a thread is cut on its major diameter", "turn it to size first or check the place",
-                          code="larger-than-work")
+        raise MethodError(
+            said.where(""),
+            f"the work is {diameter(2 * swing)} there, too thin for {thread.name} (got {number(2 * swing)} mm, "
+            f"major diameter {number(thread.major)} mm)",
+            "a thread is cut on its major diameter",
+            "turn it to size first or check the place",
+            code="larger-than-work",
+        )
     cutters = []
     if 2 * swing > thread.major + 1e-6:
         begin = start if start else -CLEAR
-        cutters = [station.turned(Outline((thread.major / 2, begin), (swing + CLEAR, begin), (swing + CLEAR, start + over), (thread.major / 2, start + over)))]
+        cutters = [
+            station.turned(
+                Outline(
+                    (thread.major / 2, begin),
+                    (swing + CLEAR, begin),
+                    (swing + CLEAR, start + over),
+                    (thread.major / 2, start + over),
+                )
+            )
+        ]
     die = bool(said.get("die"))
     plan = Plan(
         f"Cut thread {thread.name} over {number(over)}" + (" with a die" if die else ""), cutters,

@@ -46,7 +46,12 @@ class _Mark:
 
 
 def verb(
-    *names: str, frame: str = TURNING, family: str, first: Clause | None = None, clauses: Sequence[Clause] = (), tool: str = ""
+    *names: str,
+    frame: str = TURNING,
+    family: str,
+    first: Clause | None = None,
+    clauses: Sequence[Clause] = (),
+    tool: str = "",
 ) -> Callable[[Make], Make]:
     """Mark a function as the meaning of a verb in a frame; its docstring's first line is the verb's help."""
 
@@ -68,5 +73,7 @@ def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, str], Verb]:
             for mark in getattr(make, "verb_marks", ()):
                 for name, frame in mark.verbs:
                     help_line = (inspect.getdoc(make) or "").split("\n")[0]
-                    table[name, frame] = Verb(name, frame, mark.family, mark.first, mark.clauses, help_line, make, mark.tool)
+                    table[name, frame] = Verb(
+                        name, frame, mark.family, mark.first, mark.clauses, help_line, make, mark.tool
+                    )
     return table

@@ -29,7 +29,7 @@ OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
         "depth": "Depth of one cut, on the radius when turning.",
         "feed": "Feed, a turn; a tooth when milling.",
         "speed": "Cutting speed (m/min) or spindle speed (1/min).",
-        "check": "What to measure: limits(16 mm, \"h6\") with micrometer. A list for several.",
+        "check": 'What to measure: limits(16 mm, "h6") with micrometer. A list for several.',
         "note": "A remark for the sheet. A list for several.",
         "caution": "A caution of the author's own.",
         "time": "Cutting time, instead of what is worked out.",
@@ -77,16 +77,31 @@ def find_verb(block: Block) -> tuple[str, Text]:
             found.append((name, entry))
         elif entry.key.value not in OPERATION_KEYS:
             known = (*verb_names(), *OPERATION_KEYS)
-            raise MethodError(entry.key.place, f"unknown key `{entry.key.value}` in the operation", "an operation is one verb and its keys",
-                              did_you_mean(entry.key.value, known), code="unknown-key")
+            raise MethodError(
+                entry.key.place,
+                f"unknown key `{entry.key.value}` in the operation",
+                "an operation is one verb and its keys",
+                did_you_mean(entry.key.value, known),
+                code="unknown-key",
+            )
     if any(name not in ("check",) for name, _ in found):
         found = [(name, entry) for name, entry in found if name != "check"]
     if not found:
-        raise MethodError(block.place, "the operation has no verb", "an operation is one verb and its keys", "write e.g. `turn: to 38 mm, over 13 mm`",
-                          code="no-verb")
+        raise MethodError(
+            block.place,
+            "the operation has no verb",
+            "an operation is one verb and its keys",
+            "write e.g. `turn: to 38 mm, over 13 mm`",
+            code="no-verb",
+        )
     if len(found) > 1:
-        raise MethodError(found[1][1].key.place, f"two verbs in one operation: `{found[0][0]}` and `{found[1][0]}`", "an operation is one verb and its keys",
-                          "write a block for each", code="two-verbs")
+        raise MethodError(
+            found[1][1].key.place,
+            f"two verbs in one operation: `{found[0][0]}` and `{found[1][0]}`",
+            "an operation is one verb and its keys",
+            "write a block for each",
+            code="two-verbs",
+        )
     name, entry = found[0]
     line = entry.value if isinstance(entry.value, Text) else Text("", entry.key.place)
     return name, line
@@ -105,8 +120,13 @@ def verb_in_frame(name: str, frame: str, line: Text) -> Verb:
     if found is None:
         there = "work about an axis (lathe, rotary table)" if frame == VICE else "a six-face block"
         here = "a six-face block" if frame == VICE else "work about an axis"
-        raise MethodError(line.place, f"`{name}` is for {there}; this set-up holds {here}", "a verb has its meaning in its own frame",
-                          "hold the work the other way (`end A out`, or `up top, towards front`), or take another verb", code="wrong-frame")
+        raise MethodError(
+            line.place,
+            f"`{name}` is for {there}; this set-up holds {here}",
+            "a verb has its meaning in its own frame",
+            "hold the work the other way (`end A out`, or `up top, towards front`), or take another verb",
+            code="wrong-frame",
+        )
     return found
 
 
@@ -121,4 +141,16 @@ def entry_texts(block: Block, key: str) -> tuple[Text, ...]:
     return tuple(text for entry in block.entries if entry.key.value == key for text in entry.texts)
 
 
-__all__ = ["ALIASES", "OPERATION_KEYS", "SETUP_KEYS", "TURNING", "entry_text", "entry_texts", "find_verb", "verb_in_frame", "verb_name", "verb_names", "verbs"]
+__all__ = [
+    "ALIASES",
+    "OPERATION_KEYS",
+    "SETUP_KEYS",
+    "TURNING",
+    "entry_text",
+    "entry_texts",
+    "find_verb",
+    "verb_in_frame",
+    "verb_name",
+    "verb_names",
+    "verbs",
+]

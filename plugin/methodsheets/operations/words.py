@@ -16,7 +16,21 @@ from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 
-KINDS = ("length", "lengths", "angle", "angles", "count", "counts", "number", "text", "flag", "points", "thread", "minutes", "prose")
+KINDS = (
+    "length",
+    "lengths",
+    "angle",
+    "angles",
+    "count",
+    "counts",
+    "number",
+    "text",
+    "flag",
+    "points",
+    "thread",
+    "minutes",
+    "prose",
+)
 """What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
 
 RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
@@ -84,8 +98,13 @@ class Said:
         """A length or number that must have been said."""
         if word not in self.values:
             name = f"`{word}`" if word else "the size"
-            raise MethodError(self.place, f"{name} is missing (got `{self.line.value}`)", "this line needs it",
-                              f"write {word + ' ' if word else ''}and a value with its unit", code="missing-clause")
+            raise MethodError(
+                self.place,
+                f"{name} is missing (got `{self.line.value}`)",
+                "this line needs it",
+                f"write {word + ' ' if word else ''}and a value with its unit",
+                code="missing-clause",
+            )
         return float(self.values[word])
 
     def where(self, word: str) -> Place:
@@ -109,14 +128,24 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
             continue
         if clause.word in said.values:
             name = clause.word or "size"
-            raise MethodError(text.place, f"`{name}` is said twice in `{what}`", "each clause once", "take one away",
-                              code="repeated-clause")
+            raise MethodError(
+                text.place,
+                f"`{name}` is said twice in `{what}`",
+                "each clause once",
+                "take one away",
+                code="repeated-clause",
+            )
         said.values[clause.word] = _value(clause, text, reader)
         said.texts[clause.word] = text
     for clause in (first, *clauses) if first else clauses:
         if clause.required and clause.word not in said.values:
-            raise MethodError(line.place, f"`{what}` needs {_called(clause)} (got `{line.value}`)",
-                              clause.help or "it cannot be worked out", "write it", code="missing-clause")
+            raise MethodError(
+                line.place,
+                f"`{what}` needs {_called(clause)} (got `{line.value}`)",
+                clause.help or "it cannot be worked out",
+                "write it",
+                code="missing-clause",
+            )
     return said
 
 
@@ -137,8 +166,13 @@ def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: 
                 clause = first
             if clause is None:
                 word = re.split(r"[\s\d]", part.value, maxsplit=1)[0]
-                raise MethodError(part.place, f"`{what}` does not know `{part.value}`", _rule(first, known),
-                                  did_you_mean(word or part.value, [w for w in known if w]), code="unknown-clause")
+                raise MethodError(
+                    part.place,
+                    f"`{what}` does not know `{part.value}`",
+                    _rule(first, known),
+                    did_you_mean(word or part.value, [w for w in known if w]),
+                    code="unknown-clause",
+                )
             last = clause
             yield clause, text
 
@@ -168,7 +202,9 @@ def _is_expression(text: str, known: dict[str, Clause]) -> bool:
 
 def _at_top(text: str, position: int) -> bool:
     before = text[:position]
-    return before.count('"') % 2 == 0 and before.count("(") == before.count(")") and before.count("[") == before.count("]")
+    return (
+        before.count('"') % 2 == 0 and before.count("(") == before.count(")") and before.count("[") == before.count("]")
+    )
 
 
 def _cut(text: Text, start: int, end: int) -> Text:
@@ -187,12 +223,22 @@ def _keyword(part: Text, known: dict[str, Clause]) -> tuple[Clause | None, Text]
 def _value(clause: Clause, text: Text, reader: Reader) -> Any:
     if clause.kind == "flag":
         if text.value:
-            raise MethodError(text.place, f"`{clause.word}` stands alone (got `{text.value}`)", "it takes no value",
-                              f"write only {clause.word}", code="unknown-clause")
+            raise MethodError(
+                text.place,
+                f"`{clause.word}` stands alone (got `{text.value}`)",
+                "it takes no value",
+                f"write only {clause.word}",
+                code="unknown-clause",
+            )
         return True
     if not text.value:
-        raise MethodError(text.place, f"`{clause.word}` has no value", f"it is a {clause.kind}", "write it behind the word",
-                          code="missing-clause")
+        raise MethodError(
+            text.place,
+            f"`{clause.word}` has no value",
+            f"it is a {clause.kind}",
+            "write it behind the word",
+            code="missing-clause",
+        )
     read: dict[str, Callable[[], Any]] = {
         "length": lambda: reader.length(text),
         "lengths": lambda: (reader.length(text),),
@@ -210,6 +256,11 @@ def _value(clause: Clause, text: Text, reader: Reader) -> Any:
 def _count(text: Text, reader: Reader) -> int:
     value = reader.number(text)
     if value != int(value) or not 0 <= value <= 10_000:
-        raise MethodError(text.place, f"a count is a whole number (got {text.value})", "0 to 10 000", "write a whole number",
-                          code="wrong-value")
+        raise MethodError(
+            text.place,
+            f"a count is a whole number (got {text.value})",
+            "0 to 10 000",
+            "write a whole number",
+            code="wrong-value",
+        )
     return int(value)

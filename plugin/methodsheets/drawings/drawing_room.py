@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,19 +22,9 @@ from methodsheets.reading.problem import Place, Problem, Severity
 
 
 
-@dataclass
-class Shared:
-    """Pictures of one method that come out alike for several workshops: drawn once, and published under one key."""
-
-    slug: str = ""
-    figures: dict[str, tuple[str, Figure]] = field(default_factory=dict)
-    """(key of the drawing, the drawing) by its content."""
-
-    def of(self, slug: str) -> dict[str, tuple[str, Figure]]:
-        """The pictures of a method; those of the method before are forgotten, so that a large handbook stays small."""
-        if slug != self.slug:
-            self.slug, self.figures = slug, {}
-        return self.figures
+Memo = MutableMapping[str, tuple[str, Figure]]
+"""Pictures of one method that come out alike for several workshops: (key, drawing) by content. Whoever keeps it forgets
+it when the next method comes."""
 
 
 @dataclass
@@ -42,7 +32,7 @@ class DrawingRoom:
     """Draws the pictures of one evaluated method."""
 
     evaluated: Evaluated
-    shared: dict[str, tuple[str, Figure]]
+    shared: Memo
     drawn: Drawn = field(default_factory=Drawn)
     book: ViewBook = field(default_factory=ViewBook)
     pictures: list[tuple[Drawing, str]] = field(default_factory=list)
@@ -92,12 +82,12 @@ class DrawingRoom:
         self.pictures.append((drawing, figure.inline(key)))
 
 
-def draw_method(evaluated: Evaluated, shared: Shared | None = None) -> list[tuple[Drawing, str]]:
+def draw_method(evaluated: Evaluated, shared: Memo | None = None) -> list[tuple[Drawing, str]]:
     """Every picture of an evaluated method with its inline SVG; `shared` lets workshops share equal pictures.
 
     Pictures that could not be drawn are noted as problems of the evaluation (`evaluated.live.problems`).
     """
-    room = DrawingRoom(evaluated, (shared or Shared()).of(evaluated.method.slug))
+    room = DrawingRoom(evaluated, shared if shared is not None else {})
     pictures = room.draw_all()
     evaluated.live.problems.extend(room.failed)
     return pictures

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -100,9 +99,9 @@ class _Results:
 
         draw = None
         if self.plan.options.draw:
-            from methodsheets.drawings import Shared, draw_method
+            from methodsheets.drawings import draw_method
 
-            draw = functools.partial(draw_method, shared=Shared())
+            draw = draw_method
         workshops = self.plan.shops.workshops()
         wanted = self.plan.wanted_by_others()
         return Bench(self.plan.library, workshops, wanted, evaluate=evaluate_method, draw=draw)

@@ -18,7 +18,15 @@ from mkdocs.structure.pages import Page as HostPage
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.handbook.model import Handbook, Options
-from methodsheets.pages.assets import SCRIPT_URI, STYLE_URI, page_style, script, style
+from methodsheets.pages.assets import (
+    FROM_DISK_URI,
+    SCRIPT_URI,
+    STYLE_URI,
+    page_style,
+    script,
+    search_from_disk,
+    style,
+)
 from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
@@ -102,6 +110,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for page in made_pages(self.site, tags=self.config.tags == "derive"):
             self._add_page(files, config, page)
         self._add_assets(files, config)
+        self._search_from_disk(files, config)
         return files
 
     @event_priority(-50)
@@ -215,6 +224,13 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def _report(self, handbook: Handbook) -> None:
         for line in dict.fromkeys(str(problem) for problem in handbook.problems):
             log.warning("%s", line)
+
+    def _search_from_disk(self, files: Files, config: MkDocsConfig) -> None:
+        """Put our own script in place of the one that the theme's `offline` would fetch from another host."""
+        wanted = config.extra.get("polyfills") or []
+        if any("iframe-worker" in str(script) for script in wanted):
+            config.extra["polyfills"] = [FROM_DISK_URI if "iframe-worker" in str(s) else s for s in wanted]
+            files.append(File.generated(config, FROM_DISK_URI, content=search_from_disk()))
 
     def _add_page(self, files: Files, config: MkDocsConfig, page: MadePage) -> None:
         if files.get_file_from_path(page.uri) is not None:

@@ -14,6 +14,7 @@ from .switches import stylesheet
 
 STYLE_URI = "assets/methodsheets/methodsheets.css"
 SCRIPT_URI = "assets/methodsheets/methodsheets.js"
+FROM_DISK_URI = "assets/methodsheets/iframe-worker.js"
 
 
 @cache
@@ -29,6 +30,11 @@ def style(workshops: Iterable[str]) -> str:
 def script(units: str = "metric") -> str:
     """The script; `units` is what readers see until they choose."""
     return _text("methodsheets.js").replace('"{{units}}"', json.dumps(units))
+
+
+def search_from_disk() -> str:
+    """The script that lets the theme search a handbook opened from a disk."""
+    return _text("iframe-worker.js")
 
 
 def page_style(method: Method) -> str:

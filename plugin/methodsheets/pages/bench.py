@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Setup
+from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Pass, Setup
 from methodsheets.operations.cautions import DEFER
 
 from . import document as d
 from . import wording
-from .operation import cautions_at, small_table, split_facts
+from .operation import cautions_at, limit_name, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
 
@@ -19,6 +17,7 @@ MOST_BLANKS = 40
 
 BIG = ("spindle_speed",)
 _WRITTEN: d.Attributes = (("inputmode", "text"),)
+FEW_PASSES = 6
 SIZES = (("auto", "as the printer is set"), ("a4", "A4"), ("letter", "Letter"), ("a5", "A5 card"))
 
 
@@ -122,7 +121,7 @@ def _failed(method: Method) -> d.Blocks:
 def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.Group:
     head = d.Heading(
         2,
-        (d.Span("setup-mark", d.words(f"Set-up {setup.number}")), d.Text(f" {setup.machine_name}")),
+        (d.Span("setup-mark", d.words(f"Set-up {setup.number}")), d.Text(f" {wording.sentence(setup.machine_name)}")),
         f"sheet-{setup.id}",
         "sheet-setup",
     )
@@ -131,9 +130,8 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
     left: list[d.Block] = [words, facts, *_cautions(setup.cautions)]
     if setup.notes:
         left.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
-    pictures = tuple(
-        figure(drawing, replace(places, alone=True), "sheet") for drawing in drawings_of(method, setup.figures)[:1]
-    )
+    shown = setup.figures or tuple(key for operation in setup.operations for key in operation.figures)
+    pictures = tuple(figure(one, places, "sheet", linked=False) for one in drawings_of(method, shown)[:1])
     intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
     cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
     return d.Group("sheet-part", (intro, *cards), tag="section", attributes=(("data-ms-setup", str(setup.number)),))
@@ -157,6 +155,7 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
         left.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     right = _settings(leading, others)
     body: list[d.Block] = [d.Group("sheet-op-main", (d.Group("sheet-op-words", tuple(left)), *right))]
+    body += _many_passes(operation)
     body += [_limit_part(operation, limit, parts) for limit in operation.limits]
     body.append(_own_notes(operation))
     attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
@@ -183,8 +182,24 @@ def _short(fact: Fact) -> d.Pair:
 
 
 def _passes(operation: Operation) -> d.Blocks:
-    if not operation.passes:
+    """A few passes stand beside the settings."""
+    return (_pass_table(operation, operation.passes, ""),) if 0 < len(operation.passes) <= FEW_PASSES else ()
+
+
+def _many_passes(operation: Operation) -> d.Blocks:
+    """Many passes stand below, in two tables side by side, so that the operation stays on one page."""
+    passes = operation.passes
+    if len(passes) <= FEW_PASSES:
         return ()
+    half = (len(passes) + 1) // 2
+    tables = (
+        _pass_table(operation, passes[:half], ", first half"),
+        _pass_table(operation, passes[half:], ", second half"),
+    )
+    return (d.Group("sheet-many-passes", tables),)
+
+
+def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d.Table:
     columns = (
         d.Column("Pass"),
         d.Column("Reaches", number=True),
@@ -192,22 +207,19 @@ def _passes(operation: Operation) -> d.Blocks:
         d.Column("Done"),
     )
     rows = []
-    for one in operation.passes:
+    for one in passes:
         tick = d.Tick(f"pass-{operation.number}-{one.number}", f"Pass {one.number} done")
         size: d.Inline = d.value(one.size) if one.size is not None else d.words("–")
         dial: d.Inline = (d.Strong(d.words(one.dial or "–")),)
         rows.append(d.Row((d.words(one.number), size, dial, (tick,))))
-    return (
-        d.Table(
-            f"Passes of operation {operation.number}", columns, tuple(rows), kind="sheet-passes", caption_shown=False
-        ),
-    )
+    caption = f"Passes of operation {operation.number}{which}"
+    return d.Table(caption, columns, tuple(rows), kind="sheet-passes", caption_shown=False)
 
 
 def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     """A size with its limits, and a blank for every part."""
     sizes = (
-        d.Strong(d.words(wording.sentence(limit.name))),
+        d.Strong((*d.words(f"{limit_name(limit)} "), d.Quantity(limit.nominal))),
         d.Text(f" {limit.fit}" if limit.fit else ""),
         d.Span("limit", (d.Text("not over "), d.Strong(d.value(limit.upper)))),
         d.Span("limit", (d.Text("not under "), d.Strong(d.value(limit.lower)))),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
+from methodsheets.operations.cautions import TOPICS, WORDS
 
 from . import document as d
 from . import wording
@@ -70,30 +71,38 @@ def _columns(comparison: Comparison) -> tuple[d.Column, ...]:
     return (d.Column("What"), *(d.Column(title) for title in comparison.titles), d.Column("Note"))
 
 
-def _row(row: ComparisonRow) -> d.Row:
-    cells: list[d.Inline] = [d.words(row.label)]
+def _rows(comparison: Comparison, *, differ: bool) -> tuple[d.Row, ...]:
+    """The rows that differ, or those that do not; the first of each group says which group begins."""
+    rows, group = [], ""
+    for row in comparison.rows:
+        if row.differs == differ:
+            rows.append(_row(row, row.group if row.group != group else ""))
+            group = row.group
+    return tuple(rows)
+
+
+def _row(row: ComparisonRow, group: str) -> d.Row:
+    label: d.Inline = (*((d.Span("group-name", d.words(group)),) if group else ()), d.Text(wording.sentence(row.label)))
+    cells: list[d.Inline] = [label]
     for index, value in enumerate(row.values):
         content = d.value(value) if value != "" else d.words("–")
         if row.better == index:
             content = (d.Strong(content), d.Span("better", d.words(" better")))
         cells.append(content)
     cells.append((d.Small(d.words(row.note)),) if row.note else ())
-    return d.Row(tuple(cells), kind="differs" if row.differs else "same")
+    return d.Row(tuple(cells), kind=("differs" if row.differs else "same") + (" ms-group-start" if group else ""))
 
 
 def _differences(comparison: Comparison) -> d.Blocks:
-    found: list[d.Block] = [d.Heading(2, d.words("Where they differ"), "where-they-differ")]
-    groups = list(dict.fromkeys(row.group for row in comparison.rows if row.differs))
-    for group in groups:
-        rows = tuple(_row(row) for row in comparison.rows if row.differs and row.group == group)
-        found.append(d.Table(group, _columns(comparison), rows, kind="compare"))
-    if not groups:
-        found.append(d.Paragraph(d.words("By everything that is worked out here they are the same.")))
-    return tuple(found)
+    heading = d.Heading(2, d.words("Where they differ"), "where-they-differ")
+    rows = _rows(comparison, differ=True)
+    if not rows:
+        return (heading, d.Paragraph(d.words("By everything that is worked out here they are the same.")))
+    return (heading, d.Table("Where they differ", _columns(comparison), rows, kind="compare", caption_shown=False))
 
 
 def _same(comparison: Comparison) -> d.Blocks:
-    rows = tuple(_row(row) for row in comparison.rows if not row.differs)
+    rows = _rows(comparison, differ=False)
     if not rows:
         return ()
     table = d.Table("The same for all", _columns(comparison), rows, kind="compare quiet-table", caption_shown=False)
@@ -110,8 +119,18 @@ def _needs(comparison: Comparison) -> d.Blocks:
 
 
 def _need_row(need: Needs) -> d.Row:
-    only = [d.words(wording.listed(names) if names else "–") for names in need.only]
-    return d.Row((d.words(wording.sentence(need.sort)), *only, (d.Small(d.words(wording.listed(need.all_need))),)))
+    only = [d.words(_names(need, names)) for names in need.only]
+    return d.Row((d.words(wording.sentence(need.sort)), *only, (d.Small(d.words(_names(need, need.all_need))),)))
+
+
+def _names(need: Needs, names: tuple[str, ...]) -> str:
+    """Names in a row; cautions by their topic, since their full words stand at the operations."""
+    if not names:
+        return "–"
+    topics = {words: TOPICS.get(key, key) for key, words in WORDS.items()}
+    return wording.sentence(
+        wording.listed(topics.get(name, name).lower() if name in topics else name for name in names)
+    )
 
 
 def _time(comparison: Comparison) -> d.Blocks:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from typing import Any
 
 from methodsheets.handbook.model import Entry
 from methodsheets.method.model import Fact, Method, Operation
@@ -29,9 +30,19 @@ COLUMNS = (
 
 def data_text(entry: Entry) -> str:
     """The evaluated method for every workshop, as JSON; the shape is that of `methodsheets show --json`."""
-    shops = {key: to_data(method) for key, method in entry.by_workshop.items()}
+    shops = {key: _light(to_data(method)) for key, method in entry.by_workshop.items()}
     whole = {"method": entry.slug, "own_workshop": entry.own_workshop, "workshops": shops}
-    return json.dumps(whole, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
+    return json.dumps(whole, ensure_ascii=False, separators=(",", ":"), sort_keys=True) + "\n"
+
+
+def _light(data: Any) -> Any:
+    """The same without set formulas, which the plain line of each working says again."""
+    if isinstance(data, dict):
+        return {
+            key: "" if isinstance(held, str) and held.startswith("<math") else _light(held)
+            for key, held in data.items()
+        }
+    return [_light(held) for held in data] if isinstance(data, list | tuple) else data
 
 
 def operations_text(entry: Entry) -> str:

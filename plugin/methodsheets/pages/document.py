@@ -253,6 +253,8 @@ class FigurePlace:
     file: str = ""
     """Relative path of the drawing as a file of its own, for a closer look."""
     kind: str = ""
+    linked: bool = True
+    """Whether to link to that file."""
 
 
 @dataclass(frozen=True)

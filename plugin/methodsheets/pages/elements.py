@@ -37,10 +37,10 @@ def to_html(blocks: d.Blocks, islands: Islands) -> str:
 class _Builder:
     """Builds elements; remembers whether it is inside a variant that is not shown at first."""
 
-    def __init__(self, islands: Islands, text: Callable[[str], str]) -> None:
+    def __init__(self, islands: Islands, text: Callable[[str], str], suffix: str = "") -> None:
         self.islands = islands
         self.text = text
-        self.suffix = ""
+        self.suffix = suffix
 
     # Blocks
 
@@ -55,17 +55,27 @@ class _Builder:
 
     def variant(self, block: d.For) -> list[Element]:
         """Mark every element of a variant with the workshops that it is for."""
-        before = self.suffix
-        if not block.shown:
-            self.suffix = f"--{block.workshops[0]}"
+        if block.shown:
+            return self._variant(block)
+        made = _Builder(self.islands, str, f"--{block.workshops[0]}")._variant(block)
+        if any(_needs_host(element) for element in made):
+            return _Builder(self.islands, self.text, f"--{block.workshops[0]}")._variant(block)
+        return [self._aside(made)]
+
+    def _variant(self, block: d.For) -> list[Element]:
         made = self.pairs_cells(block.content) if _only_pairs(block.content) else self.blocks(block.content)
-        self.suffix = before
+        made = [_framed(element) for element in made]
         for element in made:
             element.set("data-ms-for", " ".join(block.workshops))
             if not block.shown:
                 element.set("class", f"{element.get('class', '')} ms-other".strip())
                 element.set("data-search-exclude", "")
         return made
+
+    def _aside(self, made: list[Element]) -> Element:
+        """Elements that neither search nor the host need to see: put in last, like a drawing, which saves time."""
+        html = "".join(tostring(element, encoding="unicode", method="html") for element in made)
+        return self.islands.markup(html, "div")
 
     def heading(self, block: d.Heading) -> Element:
         element = Element(f"h{block.level}", _named("ms-heading", block.kind))
@@ -132,6 +142,14 @@ class _Builder:
         return made
 
     def disclosure(self, block: d.Disclosure) -> Element:
+        """What opens; put in last if search need not read it and the host has no link in it to check."""
+        if not block.searched:
+            made = _Builder(self.islands, str, self.suffix)._disclosure(block)
+            if not _needs_host(made):
+                return self._aside([made])
+        return self._disclosure(block)
+
+    def _disclosure(self, block: d.Disclosure) -> Element:
         element = Element("details", _named("ms-more", block.kind))
         if block.open:
             element.set("open", "open")
@@ -153,10 +171,15 @@ class _Builder:
     def figure(self, block: d.FigurePlace) -> Element:
         element = Element("figure", {"class": f"ms-figure ms-figure-{block.kind}" if block.kind else "ms-figure"})
         frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
-        frame.append(self.islands.figure(block.key))
+        if self.suffix and block.file:
+            # Another workshop's drawing is fetched only when that workshop is chosen, which keeps pages light.
+            source = {"src": block.file, "alt": block.description or block.caption, "loading": "lazy"}
+            SubElement(frame, "img", {**source, "data-ms-drawing": block.key})
+        else:
+            frame.append(self.islands.figure(block.key))
         caption = SubElement(element, "figcaption")
         self.run(caption, d.words(block.caption))
-        if block.file:
+        if block.file and block.linked:
             _space(caption, self.text)
             link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption)
             self.run(caption, (link,))
@@ -280,6 +303,23 @@ def quantity_element(measure: Measure, text: Callable[[str], str] = str, *, spli
         part.text = text(words)
         part.tail = text("\u202f") if kind == "num" else None
     return element
+
+
+def _needs_host(element: Element) -> bool:
+    """Whether there is something in it that the host must resolve: a link to another page, or a picture to fetch."""
+    return any(
+        piece.tag == "img" or (piece.tag == "a" and not (piece.get("href") or "#").startswith("#"))
+        for piece in element.iter()
+    )
+
+
+def _framed(element: Element) -> Element:
+    """A place that will be filled keeps no attributes, so it gets an element round it that does."""
+    if element.get("data-ms-island") is None:
+        return element
+    frame = Element("div")
+    frame.append(element)
+    return frame
 
 
 _BLOCKS: dict[type, Callable[[_Builder, Any], Element]] = {

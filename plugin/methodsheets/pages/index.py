@@ -69,9 +69,9 @@ def _filters(entries: list[Entry]) -> d.Group:
             found.setdefault(key, set()).update(values)
     pieces: list[d.Select | d.Field | d.Button] = [d.Field("find", "Find", "", "search")]
     for key, label in FACETS:
-        values = sorted(found.get(key, ()), key=str.lower)
-        if len(values) > 1:
-            options = (("", "any"), *((value.lower(), value) for value in values))
+        known = sorted(found.get(key, ()), key=str.lower)
+        if len(known) > 1:
+            options = (("", "any"), *((value.lower(), value) for value in known))
             pieces.append(d.Select(f"facet-{key}", label, options))
     pieces.append(d.Field("facet-size", "Takes stock up to, mm", ""))
     pieces.append(d.Field("facet-time", "At most, minutes each", ""))

@@ -32,14 +32,15 @@ class Islands:
         self._figures[number] = key
         return Element("div", {"data-ms-island": number})
 
-    def markup(self, html: str) -> Element:
-        """A place for finished markup, e.g. a formula; equal markup is kept once."""
+    def markup(self, html: str, tag: str = "span") -> Element:
+        """A place for finished markup, e.g. a formula, which may hold places itself; equal markup is kept once."""
+        html = html.replace(' xmlns="http://www.w3.org/1998/Math/MathML"', "").replace(' displaystyle="true"', "")
         number = self._numbers.get(html, "")
         if not number:
             number = f"m{len(self._markup) + 1}"
             self._markup[number] = html
             self._numbers[html] = number
-        return Element("span", {"data-ms-island": number})
+        return Element(tag, {"data-ms-island": number})
 
     def fill(self, html: str, drawing: Callable[[str], str]) -> str:
         """Put everything in its place.
@@ -53,7 +54,8 @@ class Islands:
             number = match.group(2)
             if number in self._figures:
                 return drawing(self._figures[number]) or _missing(self._figures[number])
-            return self._markup.get(number, match.group(0))
+            kept = self._markup.get(number)
+            return match.group(0) if kept is None else _PLACE.sub(put, kept)
 
         return _PLACE.sub(put, html)
 

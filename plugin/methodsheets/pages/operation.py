@@ -108,7 +108,7 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
     )
     rows = []
     for limit in limits:
-        name = wording.sentence(limit.name) + (f" ({limit.fit})" if limit.fit else "")
+        name = limit_name(limit) + (f" ({limit.fit})" if limit.fit else "")
         rows.append(
             d.Row(
                 (
@@ -123,6 +123,11 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
     made: list[d.Block] = [d.Table("What to measure", columns, tuple(rows), kind="limits")]
     made += [_make_to(limit) for limit in limits if limit.make_to]
     return made
+
+
+def limit_name(limit: Limit) -> str:
+    """What a size is called: the author's word for it, or just 'Size' where it is only a formula."""
+    return "Size" if "(" in limit.name or not limit.name else wording.sentence(limit.name)
 
 
 def _make_to(limit: Limit) -> d.Paragraph:

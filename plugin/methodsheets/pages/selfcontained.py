@@ -13,6 +13,7 @@ from .site import Site
 _SOURCE = re.compile(
     r'<script type="application/octet-stream" id="method-file" data-name="([^"]*)">([A-Za-z0-9+/=\s]*)</script>'
 )
+_FETCHED = re.compile(r'<img\b[^>]*\bdata-ms-drawing="([^"]*)"[^>]*>')
 _LINK = re.compile(r'<a\b([^>]*?)\shref="([^"]*)"([^>]*)>(.*?)</a>', re.S)
 _OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
@@ -35,12 +36,17 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
         f'<!doctype html>\n<html lang="en" class="ms-alone">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
         f"<style>{style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
-        f'<body class="ms-alone-body">\n<main class="md-typeset">\n{without_ways_out(content)}\n'
+        f'<body class="ms-alone-body">\n<main class="md-typeset">\n{without_ways_out(_with_pictures(site, content))}\n'
         f'<footer class="ms-alone-foot"><p><a download="{name}" href="{data}">Take the method file out of this page</a>'
         f" ({name}, {len(source)} bytes), to put among your own methods.</p></footer>\n</main>\n"
         f'<script type="application/octet-stream" id="method-file" data-name="{name}">{packed}</script>\n'
         f"<script>{script()}</script>\n</body>\n</html>\n"
     )
+
+
+def _with_pictures(site: Site, content: str) -> str:
+    """Drawings that the page would fetch when they are wanted are put in, since nothing can be fetched."""
+    return _FETCHED.sub(lambda match: site.handbook.svg(markup.unescape(match.group(1))), content)
 
 
 def without_ways_out(content: str) -> str:

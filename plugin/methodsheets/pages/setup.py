@@ -16,7 +16,7 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
         (
             d.Paragraph((d.Span("setup-mark", d.words(f"Set-up {setup.number}")),), kind="setup-number"),
             d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="setup-words"),
-            d.Paragraph(d.words(setup.machine_name), kind="setup-machine"),
+            d.Paragraph(d.words(wording.sentence(setup.machine_name)), kind="setup-machine"),
         ),
     )
     pairs = [wording.fact_pair(fact) for fact in setup.facts]
@@ -37,7 +37,8 @@ def drawings_of(method: Method, keys: tuple[str, ...]) -> list[Drawing]:
     return [known[key] for key in keys if key in known]
 
 
-def figure(drawing: Drawing, places: Places, kind: str = "") -> d.FigurePlace:
-    """The place of a drawing."""
+def figure(drawing: Drawing, places: Places, kind: str = "", *, linked: bool = True) -> d.FigurePlace:
+    """The place of a drawing; `linked` offers it as a file of its own too."""
     key = places.picture(drawing.key)
-    return d.FigurePlace(key, drawing.caption, drawing.description, places.drawing_file(key), kind or drawing.kind)
+    file = places.drawing_file(key)
+    return d.FigurePlace(key, drawing.caption, drawing.description, file, kind or drawing.kind, linked)

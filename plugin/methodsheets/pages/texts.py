@@ -91,6 +91,7 @@ def method_meta(entry: Entry, *, tags: bool = True) -> dict[str, Any]:
     meta: dict[str, Any] = {"title": entry.own.title, "description": entry.own.summary, "search": {"boost": 2}}
     if tags and entry.own.tags:
         meta["tags"] = list(entry.own.tags)
+        meta["hide"] = ["tags"]  # a row of twenty would stand above the title; the list of methods filters by them
     return meta
 
 

@@ -28,11 +28,33 @@ def _merge_lists(trees: Mapping[str, tuple[Any, ...]], shown: str) -> tuple[Any,
     if all(tree == lists[0] for tree in lists):
         return lists[0]
     if not _run_parallel(lists):
-        return _variants(trees, shown)
+        return _merge_around_anchors(trees, shown)
     merged: list[Any] = []
     for index in range(len(lists[0])):
         merged.extend(_merge_piece({key: tree[index] for key, tree in trees.items()}, shown))
     return tuple(merged)
+
+
+def _merge_around_anchors(trees: Mapping[str, tuple[Any, ...]], shown: str) -> tuple[Any, ...]:
+    """Merge lists that are not parallel but have the same anchored groups: so an anchor is there once, for all."""
+    anchors = {key: [index for index, piece in enumerate(tree) if _anchor(piece)] for key, tree in trees.items()}
+    named = [[_anchor(trees[key][index]) for index in found] for key, found in anchors.items()]
+    if not named[0] or any(names != named[0] for names in named):
+        return _variants(trees, shown)
+    merged: list[Any] = []
+    for number in range(len(named[0]) + 1):
+        between = {}
+        for key, tree in trees.items():
+            places = [-1, *anchors[key], len(tree)]
+            between[key] = tree[places[number] + 1 : places[number + 1]]
+        merged.extend(_merge_lists(between, shown))
+        if number < len(named[0]):
+            merged.extend(_merge_piece({key: tree[anchors[key][number]] for key, tree in trees.items()}, shown))
+    return tuple(merged)
+
+
+def _anchor(piece: Any) -> tuple[str, ...]:
+    return (piece.kind, piece.tag, piece.id) if isinstance(piece, d.Group) and piece.id else ()
 
 
 def _run_parallel(lists: list[tuple[Any, ...]]) -> bool:

@@ -14,25 +14,36 @@ def calculation_blocks(calculations: Iterable[Calculation]) -> d.Blocks:
     lines = tuple(calculations)
     if not lines:
         return ()
-    rows = tuple(row for line in lines for row in _rows(line))
-    table = d.Table(
-        "What is worked out here",
-        (d.Column("Name"), d.Column("Value", number=True), d.Column("What it is")),
-        rows,
-        kind="calc",
-        caption_shown=False,
-    )
+    body: list[d.Block] = []
+    rows: list[d.Row] = []
+    for line in lines:
+        if line.fields:
+            body += [*_table(rows), *_result(line)]
+            rows = []
+        else:
+            rows.append(d.Row(((d.Code(line.name),), d.value(line.value), d.words(line.label))))
+    body += _table(rows)
     workings = tuple(line.working for line in lines if _has_working(line.working))
-    return (d.Group("card calc", (table, *working_disclosure(workings))),)
+    return (d.Group("card calc", (*body, *working_disclosure(workings))),)
 
 
-def _rows(line: Calculation) -> list[d.Row]:
-    rows = [d.Row(((d.Code(line.name),), d.value(line.value), d.words(line.label)))]
-    for name, value in line.fields:
-        rows.append(
-            d.Row(((d.Code(f"{line.name}.{name}"),), d.value(value), d.words(name.replace("_", " "))), kind="field")
-        )
-    return rows
+def _table(rows: list[d.Row]) -> d.Blocks:
+    if not rows:
+        return ()
+    columns = (d.Column("Name"), d.Column("Value", number=True), d.Column("What it is"))
+    return (d.Table("What is worked out here", columns, tuple(rows), kind="calc", caption_shown=False),)
+
+
+def _result(line: Calculation) -> d.Blocks:
+    """A result with several fields, each under the name by which the author may call it."""
+    title: d.Inline = ((d.Code(line.name)), d.Text(f" {line.label}" if line.label else ""))
+    if line.value:
+        title = (*title, d.Text(": "), *d.value(line.value))
+    cells = tuple(
+        d.Pair((d.Code(name),), d.value(value), "wide" if isinstance(value, str) and len(value) > 24 else "", name)
+        for name, value in line.fields
+    )
+    return (d.Paragraph(title, kind="result-name"), d.Pairs(cells, kind="result"))
 
 
 def fact_working(facts: Iterable[Fact]) -> d.Blocks:

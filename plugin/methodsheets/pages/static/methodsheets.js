@@ -59,6 +59,7 @@
       radio.checked = known ? radio.value === wanted : radio.defaultChecked;
       if (radio.checked) root.setAttribute("data-ms-workshop", radio.value);
     });
+    all("img[data-ms-drawing]").forEach(function (image) { if (image.getClientRects().length) image.loading = "eager"; });
   }
 
   /* The bench sheet: ticks and blanks live under one key; each write changes only its own entry, so two tabs do not fight. */

@@ -162,7 +162,8 @@ def _draw(stand: Stand, memo: dict[str, str]) -> list[tuple[Drawing, str]]:
     if "NO PICTURE" in method.title:
         stand.live.problems.warning(Place(method.path, 13), "the picture could not be drawn")
         return []
-    key = f"{method.slug}--{method.workshop}--setup-1"
+    speed = method.setups[0].operations[0].words.split(" ")[-1]
+    key = f"{method.slug}--setup-1--{speed}"  # alike in workshops with the same speed
     head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
     svg = f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>'
     return [(Drawing(key, "setup", "Set-up 1", scheme="setup-1"), svg)]

@@ -267,6 +267,18 @@ def test_a_picture_that_fails_is_a_problem_and_the_numbers_stay(folder: Folder) 
         assert book.entries["bush"].own.setups
 
 
+def test_a_picture_that_two_workshops_share_is_found_in_either(folder: Folder) -> None:
+    folder.shop("twin")
+    folder.method("bush")
+    book = build_handbook(folder.options())
+    keys = {key: method.drawings[0].key for key, method in book.entries["bush"].by_workshop.items()}
+    assert keys["small"] == keys["twin"] != keys["large"]
+    folder.shop("small", "50, 90")
+    changed = build_handbook(folder.options())
+    assert changed.entries["bush"].by_workshop["twin"].drawings[0].key == keys["twin"]
+    assert changed.svg(keys["twin"]) == book.svg(keys["twin"]) != ""
+
+
 def test_pictures_come_for_the_page_and_as_files(folder: Folder) -> None:
     folder.method("bush")
     book = build_handbook(folder.options())

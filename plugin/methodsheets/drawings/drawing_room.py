@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -22,9 +23,9 @@ from methodsheets.reading.problem import Place, Problem, Severity
 
 
 
-Memo = MutableMapping[str, tuple[str, Figure]]
-"""Pictures of one method that come out alike for several workshops: (key, drawing) by content. Whoever keeps it forgets
-it when the next method comes."""
+Memo = MutableMapping[str, Figure]
+"""Pictures of one method that come out alike for several workshops, by content. Whoever keeps it forgets it when the
+next method comes."""
 
 
 @dataclass
@@ -71,9 +72,11 @@ class DrawingRoom:
             if spec is None:
                 return
             content = spec.key()
-            if content not in self.shared:
-                self.shared[content] = (f"{method.slug}--{method.workshop}--{name}", draw(spec, self.book))
-            key, figure = self.shared[content]
+            # The key says what is drawn and not for whom, so it is the same in every build, whatever was drawn before.
+            key = f"{method.slug}--{name}--{hashlib.sha256(content.encode()).hexdigest()[:8]}"
+            figure = self.shared.get(content)
+            if figure is None:
+                figure = self.shared[content] = draw(spec, self.book)
         except Exception as error:  # a picture that fails is our bug, and must not cost the reader the numbers
             self.failed.append(Problem(Place(method.path, line), f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
                                        "this is a fault of the program", "please report it together with the method file", Severity.WARNING, "no-picture"))

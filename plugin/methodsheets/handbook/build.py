@@ -162,7 +162,7 @@ class _Results:
 
 def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
     """Make the handbook of all results."""
-    kept = Kept(store, results.tasks, results.remake)
+    kept = Kept(store, results.tasks, results.remake, lambda task: results.briefs[task.key].drawings)
     slugs = {slug for slug, _ in results.tasks}
     titles = {slug: results.brief(slug, plan.own_workshop(slug)).title for slug in slugs}
     order = sorted(slugs, key=lambda slug: (titles[slug].lower(), slug))

@@ -20,14 +20,19 @@ AT_HAND = 16
 Remake = Callable[[Task], None]
 """Works a task out once more and puts it into the store."""
 
+Drawings = Callable[[Task], tuple[str, ...]]
+"""The keys of the pictures of a task's result."""
+
 
 class Kept:
     """Every result of a build, by task; reads each from the store when it is first wanted."""
 
-    def __init__(self, store: Store, tasks: Mapping[tuple[str, str], Task], remake: Remake) -> None:
+    def __init__(self, store: Store, tasks: Mapping[tuple[str, str], Task], remake: Remake, drawings: Drawings) -> None:
         self._store = store
         self._tasks = dict(tasks)
         self._remake = remake
+        self._drawings = drawings
+        self._holders: dict[str, Task] = {}
         self._methods: OrderedDict[str, Method] = OrderedDict()
         self._pictures: OrderedDict[str, dict[str, str]] = OrderedDict()
 
@@ -53,13 +58,18 @@ class Kept:
         raise KeyError(f"{task.slug} for {task.workshop}")
 
     def svg(self, key: str) -> str:
-        """The picture of a key: '<slug>--<workshop>--<what it shows>'; '' where there is none."""
-        slug, _, rest = key.partition("--")
-        workshop, _, _ = rest.partition("--")
-        task = self._tasks.get((slug, workshop))
-        if task is None:
+        """The picture of a key; '' where there is none.
+
+        Workshops for which a picture comes out alike share its key; any of their results has it.
+        """
+        if not self._holders:
+            for task in self._tasks.values():
+                for name in self._drawings(task):
+                    self._holders.setdefault(name, task)
+        holder = self._holders.get(key)
+        if holder is None:
             return ""
-        return _at_hand(self._pictures, task.key, lambda: self._drawn(task)).get(key, "")
+        return _at_hand(self._pictures, holder.key, lambda: self._drawn(holder)).get(key, "")
 
     def _drawn(self, task: Task) -> dict[str, str]:
         """The pictures of a result; damaged ones are drawn again."""

@@ -68,8 +68,9 @@ class Shops:
 
         problems = Problems()
         file = self.files[key]
-        read = read_workshop(file, file.parent if file == USUAL else self.root, problems)
-        return read or Workshop(key, key, digest=self.digests[key], path=shown_path(file, self.root)), problems
+        shown = shown_path(file, self.root)
+        read = read_workshop(file, file.parent, problems, shown)
+        return read or Workshop(key, key, digest=self.digests[key], path=shown), problems
 
     def cards(self) -> dict[str, WorkshopCard]:
         """What a page says of each workshop."""

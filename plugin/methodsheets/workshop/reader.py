@@ -38,9 +38,12 @@ def read_workshops(folder: Path, root: Path, problems: Problems) -> dict[str, Wo
     return {workshop.key: workshop for workshop in found if workshop is not None}
 
 
-def read_workshop(path: Path, root: Path, problems: Problems) -> Workshop | None:
-    """Read one workshop file; None where it is no file, no text or no mapping."""
-    source = read_source(path, root, problems)
+def read_workshop(path: Path, root: Path, problems: Problems, shown: str | None = None) -> Workshop | None:
+    """Read one workshop file, which must lie below `root`; None where it is no file, no text or no mapping.
+
+    `shown` is the path that problems show; without it the path below `root`.
+    """
+    source = read_source(path, root, problems, shown)
     if source is None:
         return None
     return parse_workshop(source.text, source.path, problems, key=path.stem, digest=source.digest)

@@ -10,6 +10,9 @@ HOLDERS = {
     "three-jaw": "three-jaw", "four-jaw": "four-jaw", "four-jaw-scroll": "three-jaw", "soft-jaws": "soft jaws", "collet": "collet", "centres": "centres",
     "mandrel": "mandrel", "expanding-mandrel": "mandrel", "threaded-mandrel": "mandrel", "faceplate": "faceplate", "fixture": "faceplate",
 }  # fmt: skip
+NOSE = 0.4
+"""mm: nose radius drawn on every tool. Its true size does not show at the scale of a set-up, and one picture then serves
+all workshops."""
 VERB = {"round over": "chamfer", "countersink": "counterbore"}
 """Operations that look like another one."""
 
@@ -45,7 +48,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         pitch=plan.cut.pitch, tool_kind="die" if plan.tool_words == "die" else "", tool_name=done.tool_name,
         tool_width=plan.cut.width if plan.cut.process in ("groove", "part") else (tool.width if tool else 0.0),
         tool_diameter=sketch.size if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap") else (tool.diameter if tool else 0.0),
-        tool_nose=tool.nose_radius if tool else 0.0, dimension_texts=_texts(done), removed_text=removed_words(done), holder_name=setup.held.words,
+        tool_nose=NOSE, dimension_texts=_texts(done), removed_text=removed_words(done), holder_name=setup.held.words,
         title=f"Operation {done.number}: {done.title}", pictorials=pictorials,
     )  # fmt: skip
 

@@ -9,7 +9,7 @@ import tempfile
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
-from methodsheets.faces.command import FAILED, CommandError
+from methodsheets.faces.command import FAILED, CommandError, as_typed
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.project import Project, find_project
@@ -35,7 +35,7 @@ def add(options: argparse.Namespace) -> int:
     folder = Path(options.folder) if options.folder else _first_folder(project)
     target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
     if target.exists():
-        raise CommandError(f"{target} is there already and is not overwritten; rename the file that you have")
+        raise CommandError(f"{as_typed(target)} is there already and is not overwritten; rename the file that you have")
     problems, known = _tried(project, target.name, raw)
     for problem in problems:
         print(problem, file=sys.stderr)
@@ -47,7 +47,7 @@ def add(options: argparse.Namespace) -> int:
     folder.mkdir(parents=True, exist_ok=True)
     with target.open("xb") as opened:
         opened.write(raw)
-    print(target.as_posix())
+    print(as_typed(target))
     return 0
 
 
@@ -163,11 +163,13 @@ def prepare(options: argparse.Namespace) -> int:
     handbook = build_handbook(project.options())
     inside = {file.resolve(): file.relative_to(into.resolve()).as_posix() for file in _pages_in(into, project)}
     homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := one.file.resolve()) in inside}
-    written = sum(_put(into / uri, text) for uri, text in _files(handbook, project.folder, homes).items())
+    written, spared = _write_all(into, _files(handbook, project.folder, homes))
     for problem in handbook.problems:
         print(problem, file=sys.stderr)
-    print(f"{written} files written below {into.as_posix()}; {handbook.counts.words()}")
-    return FAILED if handbook.problems else 0
+    for name in spared:
+        print(f"{name} is a page of your own and is left as it is", file=sys.stderr)
+    print(f"{written} files written below {as_typed(into)}; {handbook.counts.words()}")
+    return FAILED if handbook.problems or spared else 0
 
 
 def _pages_in(into: Path, project: Project) -> list[Path]:
@@ -194,11 +196,32 @@ def _files(handbook: Handbook, folder: str, homes: dict[str, str]) -> dict[str, 
     return files
 
 
+LIST = ".methodsheets-prepared"
+"""Names the files that an earlier `prepare` wrote; only those are written over, and taken away when not needed."""
+
+
+def _write_all(into: Path, files: dict[str, str]) -> tuple[int, list[str]]:
+    """Write the files below a folder: how many had to be written, and which were spared as they are not ours."""
+    listed = into / LIST
+    before = set(listed.read_text("utf-8").split("\n")) if listed.is_file() else set()
+    spared = sorted(name for name in files if name not in before and _differs(into / name, files[name]))
+    kept = {name: text for name, text in files.items() if name not in spared}
+    written = sum(_put(into / name, text) for name, text in kept.items())
+    for name in sorted(before - set(files) - {""}):
+        (into / name).unlink(missing_ok=True)
+    _put(listed, "\n".join(sorted(kept)) + "\n")
+    return written, spared
+
+
+def _differs(file: Path, text: str) -> bool:
+    """Whether something else stands there."""
+    return file.exists() and file.read_bytes() != text.encode("utf-8")
+
+
 def _put(file: Path, text: str) -> bool:
     """Write a file where it differs from what is there, so that nothing is rebuilt for nothing."""
-    data = text.encode("utf-8")
-    if file.is_file() and file.read_bytes() == data:
+    if file.is_file() and not _differs(file, text):
         return False
     file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_bytes(data)
+    file.write_bytes(text.encode("utf-8"))
     return True

@@ -6,7 +6,7 @@ import argparse
 from datetime import date
 from pathlib import Path
 
-from methodsheets.faces.command import CommandError
+from methodsheets.faces.command import CommandError, as_typed
 from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project, read_config
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
@@ -126,12 +126,12 @@ def new(options: argparse.Namespace) -> int:
     folder = _folder(project, options.folder)
     file = folder / f"{slug}.md"
     if file.exists():
-        raise CommandError(f"{_shown(file)} is there already and is not overwritten; choose another title")
+        raise CommandError(f"{as_typed(file)} is there already and is not overwritten; choose another title")
     workshop = _workshop(project, folder, options.workshop)
     part = file_slug(options.part) if options.part else slug
     text = METHOD.format(title=_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
     _write(file, text)
-    print(_shown(file))
+    print(as_typed(file))
     return 0
 
 
@@ -168,7 +168,7 @@ def start(options: argparse.Namespace) -> int:
     folder = Path(options.folder)
     taken = [name for name in (*CONFIGS, "docs", "methods") if (folder / name).exists()]
     if taken:
-        raise CommandError(f"{_shown(folder / taken[0])} is there already and is not overwritten")
+        raise CommandError(f"{as_typed(folder / taken[0])} is there already and is not overwritten")
     name = folder.resolve().name.replace("-", " ").replace("_", " ").capitalize() or "Handbook"
     _write(folder / CONFIGS[0], SITE.format(name=_yaml(name)))
     _write(folder / "docs" / "index.md", HOME.format(name=name))
@@ -179,11 +179,11 @@ def start(options: argparse.Namespace) -> int:
     assert project is not None
     text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
     _write(folder / "methods" / "first-part.md", text)
-    print(f"A handbook is in {_shown(folder)}:")
+    print(f"A handbook is in {as_typed(folder)}:")
     print("  methods/workshops/my-workshop.yml  write your own machines into it")
     print("  methods/first-part.md              change it into your first method")
     print("  docs/index.md                      the home page")
-    where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {_shown(folder)} && "
+    where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {as_typed(folder)} && "
     print(f"See it while you write: {where}mkdocs serve")
     return 0
 
@@ -195,14 +195,6 @@ def _write(file: Path, text: str) -> None:
         with file.open("x", encoding="utf-8", newline="\n") as opened:
             opened.write(text)
     except FileExistsError:
-        raise CommandError(f"{_shown(file)} is there already and is not overwritten") from None
+        raise CommandError(f"{as_typed(file)} is there already and is not overwritten") from None
     except OSError as error:
-        raise CommandError(f"{_shown(file)} cannot be written ({error.strerror})") from error
-
-
-def _shown(path: Path) -> str:
-    """A path as one would type it here."""
-    try:
-        return path.resolve().relative_to(Path.cwd().resolve()).as_posix() or "."
-    except ValueError:
-        return path.as_posix()
+        raise CommandError(f"{as_typed(file)} cannot be written ({error.strerror})") from error

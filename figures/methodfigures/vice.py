@@ -11,8 +11,10 @@ import shapely
 
 from methodfigures import dimensions as dim
 from methodfigures import fixtures, vice_notes
+from methodfigures import text as lettering
 from methodfigures.cutters import cutter_parts
 from methodfigures.drawing import Drawing
+from methodfigures.lanes import scale_words
 from methodfigures.palette import TOOL
 from methodfigures.shapes import circle, strings
 from methodfigures.sheet import NARROW, Layer, Sheet
@@ -41,6 +43,7 @@ def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
     vice_notes.places(stage)
     vice_notes.names(stage, names)
     vice_notes.right_column(stage)
+    stage.sheet.text(stage.sheet.width - 2, 1.2, scale_words(stage.scale), lettering.SMALL, align="right")
     return stage.sheet
 
 

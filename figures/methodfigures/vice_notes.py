@@ -198,7 +198,7 @@ def right_column(stage: ViceStage) -> None:
         low = max(low, stage.x(bx) + spec.cutter_diameter / 2 * stage.scale + (12 if stage.along == "width" else 4))
     high = sheet.width - 3
     middle = (low + high) / 2
-    y = _list(sheet, spec, low, high, 4.0)
+    y = _list(sheet, spec, low, high, 5.0)
     if spec.removed_text:
         swatch(sheet, middle, y, spec.removed_text)
         y += 6.0

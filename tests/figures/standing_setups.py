@@ -4,8 +4,9 @@ from __future__ import annotations
 import math
 import random
 
-from figure_solids import Solid, bar, block
+from figure_solids import Solid, bar, block, turned
 
+from methodfigures.rotary_spec import RotarySetup
 from methodfigures.vice_spec import ViceSetup
 
 C = 2.0
@@ -72,3 +73,47 @@ def _trough(middle, wide, width):
 
 EXAMPLES = {f.__name__: f for f in (step_right, facing, slot, holes, pocket, vee)}
 _ = random
+
+
+# ---------------------------------------------------------------------- round work, end A at z = 0 up
+def stood(work, tool, **kw):
+    gone, after = work & tool, work - tool
+    return RotarySetup((work.mesh(),), (after.mesh(),), (gone.mesh(),), **kw)
+
+
+def flange_holes(**kw):
+    w = turned([(0, 6), (0, 14), (7, 14), (7, 35), (16, 35), (17, 34), (17, 6)])
+    w = w - bar(5.5, -1, 20, (24, 0))
+    a = math.radians(-60)
+    t = bar(5.5, -1, 20, (24 * math.cos(a), 24 * math.sin(a)))
+    angles = tuple(60.0 * i for i in range(6))
+    rows = tuple((str(i + 1), f"{a:g}°", f"{a / 4:g}") for i, a in enumerate(angles))
+    return stood(w, t, end_z=(0, 17), verb="drill", holding="mandrel", grip=(0, 17), grip_diameter=12, angles=angles, at=1,
+                 done=2, radius=24, start=7, end=17, diameter=5.5, through=True, removed_text="cut away 0.24 cm³",
+                 table_columns=("hole", "angle", "turns"), table_rows=rows, table_caption="worm 90 : 1, from hole 1", **kw)
+
+
+def spindle_flat(angle=40.0, **kw):
+    w = turned([(0, 0), (0, 8), (24, 8), (24, 19), (34, 19), (34, 8), (34, 8), (84, 8), (84, 6), (92, 6), (92, 0)])
+    b = block((8.5, -40, 23.99), (60, 40, 34))
+    a = -angle
+    t = Solid(b.shape.rotate((0, 0, a)), b.table)
+    return stood(w, t, end_z=(0, 92), verb="flat", holding="collet", grip=(52, 74), grip_diameter=16, angles=(angle, -angle),
+                 radius=8.5, start=24, end=34, cutter_diameter=12, removed_text="cut away 3.1 cm³",
+                 dimension_texts={"zero": "0°, throw", "note": "end face of the cutter level with the face of the eccentric"}, **kw)
+
+
+def chuck_keyway(**kw):
+    w = turned([(0, 0), (0, 12), (30, 12), (30, 20), (60, 20), (60, 0)])
+    t = block((9, -3, -1), (30, 3, 22))
+    return stood(w, t, end_z=(0, 60), verb="keyway", holding="three-jaw", grip=(40, 60), grip_diameter=40, radius=9,
+                 start=0, end=22, width=6, cutter_diameter=6, **kw)
+
+
+def rim_lines(**kw):
+    w = turned([(0, 6), (0, 14), (7, 14), (7, 35), (16, 35), (17, 34), (17, 6)])
+    return RotarySetup((w.mesh(),), (w.mesh(),), (), end_z=(0, 17), verb="graduate", holding="mandrel", grip=(0, 17),
+                       grip_diameter=12, angles=(0.0, 6.0, 12.0), at=1, start=7, end=10, **kw)
+
+
+ROTARY = {f.__name__: f for f in (flange_holes, spindle_flat, chuck_keyway, rim_lines)}

@@ -57,7 +57,7 @@ CHANGED = [
     ("pin hole beside the pin", "eccentric-two-piece", "pin: 4 mm, from face 63 mm", "pin: 4 mm, from face 62 mm", {"overlap", "finished-surface"}),
     ("grip too short", "guide-bush", "grip 8 mm, end A out", "grip 3 mm, end A out", {"grip-length"}),
     ("cut into the jaws", "guide-bush", "grip 8 mm, end A out", "grip 12 mm, end A out", {"jaws"}),
-    ("gripped on a size that is not there", "guide-bush", "hold: three-jaw chuck, on 25 mm", "hold: three-jaw chuck, on 24 mm", {"grip"}),
+    ("gripped on a size that is not there", "guide-bush", "hold: three-jaw chuck, on 28 mm", "hold: three-jaw chuck, on 27 mm", {"grip"}),
     ("too little left for the reamer", "guide-bush", "bore: to 15.8 mm, through", "bore: to 15.98 mm, through", {"reaming-allowance"}),
     ("too much left for the reamer", "guide-bush", "bore: to 15.8 mm, through", "bore: to 15.3 mm, through", {"reaming-allowance"}),
     ("faced too short", "guide-bush", "face: to length 26 mm", "face: to length 25.7 mm", {"finished-surface"}),

@@ -4,6 +4,9 @@ PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
 
+# The theme's notice about its own future is no problem of this site.
+export NO_MKDOCS_2_WARNING := 1
+
 .DEFAULT_GOAL := help
 .PHONY: help demo serve test check bench validation clean
 

@@ -14,8 +14,9 @@ from .work import Task
 
 T = TypeVar("T")
 
-AT_HAND = 16
-"""How many methods, and how many methods' pictures, are kept unpacked."""
+METHODS_AT_HAND = 32
+PICTURES_AT_HAND = 8
+"""How many methods, and how many methods' pictures, are kept unpacked: a megabyte each, so that many cost no more."""
 
 Remake = Callable[[Task], None]
 """Works a task out once more and puts it into the store."""
@@ -43,7 +44,7 @@ class Kept:
             KeyError: there is no such method or workshop.
         """
         task = self._tasks[slug, workshop]
-        return _at_hand(self._methods, task.key, lambda: self._unpacked(task))
+        return _at_hand(self._methods, METHODS_AT_HAND, task.key, lambda: self._unpacked(task))
 
     def _unpacked(self, task: Task) -> Method:
         """Unpack a method; a damaged one is worked out again."""
@@ -69,7 +70,8 @@ class Kept:
         holder = self._holders.get(key)
         if holder is None:
             return ""
-        return _at_hand(self._pictures, holder.key, lambda: self._drawn(holder)).get(key, "")
+        pictures = _at_hand(self._pictures, PICTURES_AT_HAND, holder.key, lambda: self._drawn(holder))
+        return pictures.get(key, "")
 
     def _drawn(self, task: Task) -> dict[str, str]:
         """The pictures of a result; damaged ones are drawn again."""
@@ -103,13 +105,13 @@ class ForWorkshops(Mapping[str, Method]):
         return len(self._workshops)
 
 
-def _at_hand(kept: OrderedDict[str, T], key: str, make: Callable[[], T]) -> T:
+def _at_hand(kept: OrderedDict[str, T], most: int, key: str, make: Callable[[], T]) -> T:
     """The value of a key, made where it is not at hand; the one longest unused gives way."""
     if key in kept:
         kept.move_to_end(key)
         return kept[key]
     made = make()
     kept[key] = made
-    while len(kept) > AT_HAND:
+    while len(kept) > most:
         kept.popitem(last=False)
     return made

@@ -34,7 +34,6 @@ PRIORITY = 26
 """Just above the fenced code of the usual extensions."""
 
 _MARK = "methodsheets-block-{}"
-_MARKED = re.compile(r"methodsheets-block-(\d+)-([0-9a-f]{8})\Z")
 _QUOTE = r"(?<!\\)\{\{\s*([^{}\n]+?)\s*\}\}"
 
 
@@ -138,11 +137,13 @@ class Current:
         self.page = Page(None)
         self.trees: dict[str, d.Blocks] = {}
 
-    def start(self, md: Markdown, text: str) -> None:
-        """Begin a new text."""
+    def start(self, md: Markdown, text: str, *, wanted: bool) -> None:
+        """Begin a new text; a handbook is evaluated on demand only if the text wants something of ours."""
         self.trees = {}
         given = self.extension.page
-        self.page = given if given is not None else self.on_demand.page(md, text)
+        if given is None:
+            given = self.on_demand.page(md, text) if wanted else Page(None)
+        self.page = given
 
     @property
     def filled_here(self) -> bool:
@@ -162,9 +163,9 @@ class Lifted(Preprocessor):
         text = "\n".join(lines)
         fences = scan("\n" + text).fences if "```" in text or "~~~" in text else ()
         ours = [fence for fence in fences if _is_ours(fence)]
-        if not ours and "{{" not in text:
+        self.current.start(self.md, text, wanted=bool(ours) or "{{" in text)
+        if not ours:
             return lines
-        self.current.start(self.md, text)
         out: list[str] = []
         at, number = 0, 0
         for fence in ours:
@@ -186,8 +187,8 @@ class Placed(BlockProcessor):
         self.current = current
 
     def test(self, parent: Element, block: str) -> bool:
-        """Whether the block is one of our marks."""
-        return block.strip() in self.current.trees
+        """Whether the block is one of our marks; one that is indented further belongs to the list or note around it."""
+        return block.strip() in self.current.trees and len(block) - len(block.lstrip(" ")) < self.tab_length
 
     def run(self, parent: Element, blocks: list[str]) -> None:
         """Put the elements in."""

@@ -91,7 +91,7 @@ def example_lines(example: str) -> list[str]:
         if words.startswith(">>> "):
             found.append(words[4:])
         elif words.startswith("... ") and found:
-            found[-1] += " " + words[4:]
+            found[-1] += " " + words[4:].strip()
         elif words and found:
             found[-1] += f" → {words}" if "→" not in found[-1] else f" {words}"
     return [line for line in found if not line.startswith(("import ", "from "))]

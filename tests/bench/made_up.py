@@ -42,7 +42,7 @@ centre: 3.15 mm
 ```
 
 ```op
-drill: bore, {deep} mm deep
+drill: bore, deep {deep} mm
 ```
 
 ```op
@@ -55,7 +55,7 @@ check: limits(neck, "g6") with micrometer
 ```
 
 ```op
-groove: 1.5 mm wide, at {groove} mm, to {grooved} mm
+groove: at {groove} mm, wide 2 mm, to {grooved} mm
 ```
 
 ```op
@@ -113,7 +113,7 @@ def method(number: int, remark: str = "") -> str:
     stock = 30 + number % 7
     body = stock - 2 - 0.1 * (number % 5)
     neck = body - 6 - 0.1 * (number % 11)
-    length = 40 + 0.5 * (number % 13)
+    length = 52 + 0.5 * (number % 13)
     text = METHOD.format(
         number=number,
         part=number,
@@ -124,7 +124,7 @@ def method(number: int, remark: str = "") -> str:
         neck=f"{neck:g}",
         bore=f"{8 + 0.1 * (number % 9):g}",
         deep=18 + number % 5,
-        over=20 + number % 4,
+        over=28 + number % 4,
         necked=f"{10 + 0.5 * (number % 6):g}",
         groove=4,
         grooved=f"{neck - 2:g}",

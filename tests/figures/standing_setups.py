@@ -4,8 +4,9 @@ from __future__ import annotations
 import math
 import random
 
-from figure_solids import Solid, bar, block, turned
+from figure_solids import Solid, bar, block, cross_bar, turned
 
+from methodfigures.cross_spec import CrossSetup
 from methodfigures.rotary_spec import RotarySetup
 from methodfigures.vice_spec import ViceSetup
 
@@ -117,3 +118,37 @@ def rim_lines(**kw):
 
 
 ROTARY = {f.__name__: f for f in (flange_holes, spindle_flat, chuck_keyway, rim_lines)}
+
+
+# ---------------------------------------------------------------------- cuts across lying work, end A at z = 0
+def lying(work, tool, **kw):
+    gone, after = work & tool, work - tool
+    return CrossSetup((work.mesh(),), (after.mesh(),), (gone.mesh(),), **kw)
+
+
+def across(d, z, low, high, angle, out="A"):
+    """Round tool across the axis at z, its mouth at `angle` from the 0° mark."""
+    b = cross_bar(d, low, high, z)
+    return Solid(b.shape.rotate((0, 0, -angle if out == "A" else angle)), b.table)
+
+
+def cross_hole(angle=0.0, **kw):
+    w = turned([(0, 0), (0, 6), (22, 6), (22, 8), (46, 8), (46, 19), (56, 19), (56, 0)])
+    return lying(w, across(3, 8, -20, 20, angle), end_z=(0, 56), verb="cross-drill", grip_diameter=16, at=8, angle=angle,
+                 diameter=3, through=True, removed_text="cut away 0.08 cm³", **kw)
+
+
+def blind_hole(**kw):
+    w = bar(25, 0, 120)
+    return lying(w, across(6, 30, 2, 20, 90), end_z=(0, 120), verb="cross-drill", grip_diameter=25, at=30, angle=90,
+                 diameter=6, depth=10.5, holding="vice", **kw)
+
+
+def keyway(**kw):
+    w = bar(20, 0, 80)
+    t = block((6.5, -3, 10), (15, 3, 40))
+    return lying(w, t, end_z=(0, 80), verb="keyway", grip_diameter=20, start=10, end=40, width=6, depth=3.5, cutter_diameter=6, **kw)
+
+
+CROSS = {"cross_hole": cross_hole, "cross_hole_60": lambda: cross_hole(60.0), "cross_hole_150": lambda: cross_hole(150.0),
+         "blind_hole": blind_hole, "keyway": keyway}

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.functions import Called
+from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.formula.working import line_working
 from methodsheets.method.job import Job
-from methodsheets.method.model import Calculation, Measure, Quote, Working
+from methodsheets.method.model import Calculation, Quote, Working
 from methodsheets.operations.facts import as_model
 from methodsheets.reading.method_file import Block, CalcLine
 from methodsheets.reading.problem import MethodError

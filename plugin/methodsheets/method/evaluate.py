@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from methodsheets.geometry import SolidKernel
+from methodsheets.method.asking import work_functions
 from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out
 from methodsheets.method.intended import check_against_part, prove, read_intended
@@ -44,6 +45,7 @@ def evaluate_method(
     `problems` are those that reading has already found.
     """
     job = Job(file, workshop, SolidKernel(FACETS), MethodReader(), Problems(list(problems or ())), library)
+    job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     _front(job)
     calculations = _walk(job)
     checks = _prove(job)
@@ -162,22 +164,14 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     number = len(job.setups) + 1
     title = entry_text(block, "title")
     heading = block.heading.text if block.heading and block.heading_is_fresh else ""
-    setup = DoneSetup(
-        number,
-        f"setup-{number}",
-        title.value if title else heading or held.sentence,
-        block,
-        line.place.line,
-        held,
-        piece,
-        piece.work.state,
-    )
+    words = title.value if title else heading or held.sentence
+    setup = DoneSetup(line.place.line, number, f"setup-{number}", words, block, held, piece, piece.work.state)
     setup.supported = str(said.get("support", ""))
     setup.minutes, setup.loading = setup_minutes(job, setup)
     own = entry_text(block, "time")
     if own:
         setup.minutes = job.reader.minutes(own)
-    set_up_facts(job, setup)
+    set_up_facts(setup)
     setup.notes = [job.reader.words(text) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
     job.setups.append(setup)

@@ -5,13 +5,14 @@ These records live only as long as the evaluation and its drawings; what lasts i
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from methodsheets.method.model import Caution, Check, Fact, Limit, Method, Table
+from methodsheets.method.model import Caution, Check, Fact, Limit, Method, Table, Working
 from methodsheets.method.model import Difference as ListedDifference
 from methodsheets.operations.cutting import Worked
+from methodsheets.operations.facts import fact, judged
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
@@ -43,15 +44,34 @@ class Piece:
 
 
 @dataclass
-class DoneOperation:
-    """One operation carried out: its plan, its cut, and everything that was worked out from them."""
+class Findings:
+    """What is found out about a set-up or an operation: facts for its table, checks with their verdict."""
+
+    line: int
+    """Line of the method file that the checks point to."""
+    facts: list[Fact] = field(default_factory=list, kw_only=True)
+    checks: list[Check] = field(default_factory=list, kw_only=True)
+
+    def judge(self, key: str, holds: bool | None, words: str, *, tight: bool = False) -> None:
+        """Note a check: True passed, False failed, None not known."""
+        self.checks.append(judged(key, holds, words, self.line, tight=tight))
+
+    def tell(
+        self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
+        working: Sequence[Working | None] = (),
+    ) -> None:  # fmt: skip
+        """Note a number for the table, with how it is rounded and how it came about."""
+        self.facts.append(fact(key, label, value, unit, kind, working, "", note))
+
+
+@dataclass
+class DoneOperation(Findings):
+    """One operation carried out: its plan, its cut, and all that was worked out from them; its line is the verb's."""
 
     number: int
     id: str
     title: str
     block: Block
-    line: int
-    """Line of its verb."""
     verb: str
     plan: Plan
     station: Station
@@ -61,10 +81,12 @@ class DoneOperation:
     cut: Cut | None = None
     tool: Tool | None = None
     tool_name: str = ""
+    tag: str = ""
+    """What the surfaces that it cut are marked with; no other operation of the handbook has it."""
+    called: bool = False
+    """Whether the author gave the feature a name."""
     worked: Worked = field(default_factory=Worked)
-    facts: list[Fact] = field(default_factory=list)
     limits: list[Limit] = field(default_factory=list)
-    checks: list[Check] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
@@ -85,20 +107,16 @@ class DoneOperation:
 
 
 @dataclass
-class DoneSetup:
-    """One set-up and the operations done in it."""
+class DoneSetup(Findings):
+    """One set-up and the operations done in it; its line is that of `hold`."""
 
     number: int
     id: str
     title: str
     block: Block
-    line: int
-    """Line of its `hold`."""
     held: Held
     piece: Piece
     before: State
-    facts: list[Fact] = field(default_factory=list)
-    checks: list[Check] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     operations: list[DoneOperation] = field(default_factory=list)
@@ -107,7 +125,7 @@ class DoneSetup:
     ceiling: float = 0.0
     """Highest spindle speed that the holder and the balance of the work allow, 1/min; 0 = no limit known."""
     unbalance: float = 0.0
-    """g·mm about the set-up's axis."""
+    """g·mm about the set-up's axis, before the first operation."""
     supported: str = ""
 
 
@@ -140,6 +158,8 @@ class Job:
     main: str = ""
     """Name of the piece that the method ends with."""
     setups: list[DoneSetup] = field(default_factory=list)
+    broken: dict[str, int] = field(default_factory=dict)
+    """Line of the first operation on a piece that could not be worked out, by the piece's name."""
     intended: Intended | None = None
     want: Solid | None = None
     """The intended part laid in the frame of the finished work."""

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.method.calculations import show
 from methodsheets.method.job import Job
-from methodsheets.method.model import Limit, Measure
+from methodsheets.method.model import Limit
 from methodsheets.operations.facts import length_measure
 from methodsheets.reading.clauses import find_word
 from methodsheets.reading.problem import MethodError

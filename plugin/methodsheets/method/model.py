@@ -228,6 +228,8 @@ class Totals:
     tools: tuple[str, ...] = ()
     facts: tuple[Fact, ...] = ()
     """Centre of mass, inertia, unbalance of the finished part …"""
+    tables: tuple[Table, ...] = ()
+    """What balances the finished part, in one plane and in two."""
 
 
 @dataclass(frozen=True)

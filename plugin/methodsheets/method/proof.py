@@ -5,7 +5,7 @@ The checks compare geometry with geometry. They say that it agrees or does not; 
 
 from __future__ import annotations
 
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.model import Check
 from methodsheets.operations.say import diameter, number
 from methodsheets.workshop.tools import Tool
@@ -43,11 +43,11 @@ def _volume(mm3: float) -> str:
     return f"{mm3 / 1000:.2f} cm³" if mm3 >= 100 else f"{mm3:.1f} mm³"
 
 
-def check_reach(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
+def check_reach(setup: DoneSetup, done: DoneOperation) -> None:
     """Whether tool, blade, flutes and holder get there without touching jaws, centre, shoulder or table."""
     if not done.plan.cut.process:
         return
-    _tool_there(job, done)
+    _tool_there(done)
     if done.tool:
         _size(done, done.tool)
         _length(done, done.tool)
@@ -58,11 +58,10 @@ def check_reach(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
         _vice_jaws(setup, done)
 
 
-def _tool_there(job: Job, done: DoneOperation) -> None:
+def _tool_there(done: DoneOperation) -> None:
     if done.tool is None:
         what = done.plan.tool_words or done.verb
         done.checks.append(Check("tool", "failed", f"this workshop has no {what}", done.line))
-    del job
 
 
 SIZED = ("drill", "ream", "tap", "centre", "counterbore")

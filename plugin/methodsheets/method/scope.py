@@ -52,6 +52,10 @@ class MethodReader:
             return value.magnitude
         return self._in(text, "deg", f"`{text.value}`")
 
+    def cutting_speed(self, text: Text) -> float:
+        """A cutting speed in m/min."""
+        return self._in(text, "m/min", f"`{text.value}`")
+
     def number(self, text: Text) -> float:
         """A pure number."""
         return self._in(text, "1", f"`{text.value}`")

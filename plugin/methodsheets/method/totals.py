@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 
+from methodsheets.formula.measure import Measure
+from methodsheets.method.balance import part_balance
 from methodsheets.method.job import DoneSetup, Job, Piece
-from methodsheets.method.model import Fact, Measure, Totals
+from methodsheets.method.model import Fact, Totals
 from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import joined, number, plural
-from methodsheets.workpiece import mass, unbalance
+from methodsheets.workpiece import mass
 
 KERF = 2.0
 """mm: usual saw kerf where the stock line does not say; common practice."""
@@ -25,11 +27,12 @@ def totals(job: Job) -> Totals:
     finished = _finished(job)
     removed = sum(o.volume for o in operations) / 1000.0
     tools = tuple(dict.fromkeys(o.tool_name for o in operations if o.tool_name))
+    balance_facts, balance_tables = part_balance(job)
     return Totals(
         batch, cutting, handling, setting, cutting + handling + setting, batch * (cutting + handling) + setting,
         measure_of(stock_mass, "g", "mass"), finished, removed, _bought(job), _price(job, stock_mass),
         tuple(dict.fromkeys(s.held.machine.name for s in job.setups)), tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
-        tuple(_part_facts(job)),
+        (*_part_facts(job), *balance_facts), tuple(balance_tables),
     )  # fmt: skip
 
 
@@ -42,26 +45,11 @@ def _part_facts(job: Job) -> list[Fact]:
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:
         return []
-    state = piece.work.state
-    weight = mass(state)
-    z = float(weight.centre[2]) - piece.work.ends.a
-    facts = [fact("centre_of_mass", "Centre of mass, from end A", z, "mm", "length")]
-    turned = any(s.held.holding for s in job.setups if s.piece is piece)
-    if turned:
-        found = unbalance(state)
-        polar = float(weight.about((0.0, 0.0, float(weight.centre[2])))[2, 2])
-        facts.append(
-            fact(
-                "unbalance",
-                "Out of balance about its axis",
-                found.amount,
-                "g*mm",
-                "unbalance",
-                [],
-                "",
-                f"{number(round(found.eccentricity, 3))} mm off centre",
-            )
-        )
+    weight = mass(piece.work.state)
+    z = float(weight.centre[2])
+    facts = [fact("centre_of_mass", "Centre of mass, from end A", z - piece.work.ends.a, "mm", "length")]
+    if any(s.held.holding for s in job.setups if s.piece is piece):
+        polar = float(weight.about((0.0, 0.0, z))[2, 2])
         facts.append(fact("inertia", "Inertia about its axis", polar / 1000.0, "kg*mm^2", "inertia"))
     return facts
 

@@ -8,7 +8,7 @@ from typing import Any
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
-from methodsheets.method.model import Fact, Working
+from methodsheets.method.model import Check, Fact, Working
 from methodsheets.trade.calculation import calculation_of
 
 
@@ -34,6 +34,12 @@ def fact(
 ) -> Fact:
     """One line of an operation's table, with its working."""
     return Fact(key, label, measure_of(value, unit, kind), tuple(w for w in working if w is not None), overruled, note)
+
+
+def judged(key: str, holds: bool | None, words: str, line: int, *, tight: bool = False) -> Check:
+    """A check with its verdict: True passed, False failed, None not known."""
+    state = "not known" if holds is None else "passed" if holds else "failed"
+    return Check(key, state, words, line, tight)
 
 
 def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple[Any, Working]:

@@ -90,12 +90,16 @@ def _size(said: Said, word: str = "") -> float:
 
 
 def _profile(radius: float, depth: _Depth, point: float = 0.0) -> Outline:
-    """Outline of a hole (radius, depth); `point` = included angle of the drill's end, 0 = flat."""
-    top = depth.start if depth.start else -CLEAR
-    outline = Outline((0, top), (radius, top), (radius, depth.end))
-    if point and not depth.through:
-        return outline.to((0, depth.end + radius / math.tan(math.radians(point / 2))))
-    return outline.to((0, depth.end))
+    return hole_outline(radius, depth.start, depth.end, 0.0 if depth.through else point)
+
+
+def hole_outline(radius: float, start: float, end: float, point: float = 0.0) -> Outline:
+    """Outline of a hole (radius, depth); `end` mm to the full diameter; `point` = included angle of its end, 0 = flat."""
+    top = start if start else -CLEAR
+    outline = Outline((0, top), (radius, top), (radius, end))
+    if 0 < point < 180:
+        return outline.to((0, end + radius / math.tan(math.radians(point / 2))))
+    return outline.to((0, end))
 
 
 def _sketch(places: Places, depth: _Depth, size: float, there: float = 0.0) -> Sketch:

@@ -19,6 +19,12 @@ def degrees(value: float) -> str:
     return f"{number(value)}°"
 
 
+def turned(angle: float) -> float:
+    """An angle from above -180 to 180 degrees, without the dust that the sums leave."""
+    seen = round((angle + 180.0) % 360.0 - 180.0, 6)
+    return 180.0 if seen == -180.0 else seen + 0.0
+
+
 def joined(words: list[str]) -> str:
     """'a', 'a and b', 'a, b and c'."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}" if words else ""

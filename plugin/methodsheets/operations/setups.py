@@ -34,7 +34,6 @@ CLAUSES = (
     Clause("support at", "length", "distance of the steady from the face"),
     Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),
     Clause("towards", "text", "face that looks towards you"),
-    Clause("between", "text", "centres: work held between them"),
     Clause("tilted", "angle", "table or work tilted by this angle"),
     Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
 )

@@ -1,0 +1,93 @@
+"""What happens to the metal in an operation: what is cut, what falls off and is kept, what is joined or marked?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from methodsheets.geometry import Solid
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.workpiece import towards
+from methodsheets.workpiece.bodies import Body, MarkKind
+from methodsheets.workpiece.datum import End
+
+MARKS: Mapping[str, MarkKind] = MappingProxyType({"knurl": "knurl", "thread": "thread", "tap": "thread"})
+"""Kind of line that a verb leaves; the others scribe."""
+
+
+def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
+    """Carry the plan out on the workpiece and note the state that it leaves."""
+    work, plan = setup.piece.work, done.plan
+    if plan.cutters:
+        _cut(setup, done)
+    if plan.marks:
+        work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
+    if plan.join:
+        # The ends of the work stay its own: what is pressed on does not move the datum.
+        work.join(plan.join.name, Body(plan.join.solid, plan.join.material, plan.join.density), search=1.0)
+    if plan.supports:
+        setup.supported = "" if plan.supports == "none" else plan.supports
+    done.after = work.state
+
+
+def _cut(setup: DoneSetup, done: DoneOperation) -> None:
+    plan, ends = done.plan, None
+    if plan.face_moves and done.station.holding:
+        ends = done.station.turning.faced(plan.face_moves)
+    done.cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, ends=ends)
+    if plan.face_moves and setup.held.pose:
+        _lower(setup, plan.face_moves)
+    if plan.splits and plan.keeps != "both":
+        _keep(setup, done)
+
+
+def _lower(setup: DoneSetup, off: float) -> None:
+    """Depths start at the new upper face."""
+    assert setup.held.pose is not None
+    pose = setup.held.pose.faced(off)
+    setup.held = replace(setup.held, pose=pose)
+    work = setup.piece.work
+    if pose.up in ("top", "bottom"):
+        low, high = work.state.bounds
+        work.set_end("A", float(low[2]))
+        work.set_end("B", float(high[2]))
+
+
+def _keep(setup: DoneSetup, done: DoneOperation) -> None:
+    """Of a part that was parted or sawn, keep the piece that the plan names; the rest is stub."""
+    work, stubs = setup.piece.work, list[Solid]()
+    chooser = _chooser(setup, done)
+    for name in list(done.cut.removed if done.cut else ()):
+        if name in work.bodies:
+            kept = work.keep(chooser, name)
+            stubs += kept.scrap.get(name, ())
+    done.stub = tuple(stubs)
+
+
+def _chooser(setup: DoneSetup, done: DoneOperation) -> Callable[[Solid], bool]:
+    """Which pieces are kept: those in front of the cut or behind it, to the left or to the right of it."""
+    plan, holding = done.plan, done.station.holding
+    if plan.keeps in ("left", "right"):
+        return _beside(done.station.turning.normal(plan.sketch.angles[0] + 90.0), left=plan.keeps == "left")
+    if holding is not None:
+        ours: End = holding.out
+        other: End = "B" if ours == "A" else "A"
+        return towards(ours if plan.keeps == "front" else other, done.station.turning.z_of(plan.sketch.start))
+    assert setup.held.pose is not None
+    up = setup.held.pose.frame.rotation[:, 2]
+    level = float(up @ setup.held.pose.to_work(0, 0, plan.sketch.start))
+
+    def above(piece: Solid) -> bool:
+        low, high = piece.bounds
+        return (float(up @ (low + high) / 2) > level) == (plan.keeps == "front")
+
+    return above
+
+
+def _beside(normal: tuple[float, float, float], *, left: bool) -> Callable[[Solid], bool]:
+    def chosen(piece: Solid) -> bool:
+        low, high = piece.bounds
+        return (float((low + high) / 2 @ normal) > 0) == left
+
+    return chosen

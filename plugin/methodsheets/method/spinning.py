@@ -1,0 +1,85 @@
+"""Has the work room to turn in the lathe, and how fast may it turn when it is out of balance?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.cautions import caution
+from methodsheets.operations.say import diameter, number
+from methodsheets.operations.setups import Held
+from methodsheets.workpiece import Holding, State, unbalance
+
+
+def spinning_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+    """Swing, bar behind the spindle, balance: facts, checks and cautions of a set-up on the lathe."""
+    machine = held.machine
+    widest = 2 * state.swing(holding.frame(state.ends))
+    if machine.swing_over_bed:
+        words = f"the work sweeps {diameter(widest)}; the lathe swings {diameter(machine.swing_over_bed)} over the bed"
+        setup.judge("swing", widest <= machine.swing_over_bed, words)
+    over = machine.swing_over_cross_slide
+    if over and widest > over:
+        words = f"the work sweeps {diameter(widest)}; only {diameter(over)} clears the cross-slide"
+        setup.judge("swing-cross-slide", False, words)
+    if held.grip and held.holder and not holding.inside:
+        _behind(setup, held, holding, state)
+    _balance(setup, held, holding, state)
+    setup.cautions.append(caution("chuck-key"))
+
+
+def _balance(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+    found = unbalance(state, holding.axis)
+    setup.unbalance = found.amount
+    setup.ceiling = speed_ceiling(setup, state)
+    if found.amount <= MATTERS:
+        return
+    frame = holding.frame(state.ends)
+    ceiling, working, pull = balance_ceiling(found.amount)
+    setup.tell("unbalance", "Out of balance", found.amount, "g*mm", "unbalance", "about the spindle's axis")
+    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", pull, [working])
+    radius = 0.4 * held.holder.body_diameter if held.holder and held.holder.body_diameter else 0.0
+    if radius:
+        weight, where, its_working = counterweight(found, frame, radius)
+        setup.tell("counterweight", "Balance weight that cancels it", weight, "g", "mass", where, [its_working])
+    setup.cautions.append(caution("unbalanced"))
+
+
+def speed_ceiling(setup: DoneSetup, state: State) -> float:
+    """Highest spindle speed that the holder and the balance of the work in this state allow, 1/min; 0 = none known."""
+    held, holding = setup.held, setup.held.holding
+    ceilings = [held.holder.limit_speed] if held.holder and held.holder.limit_speed else []
+    if holding is not None and held.machine.kind == "lathe" and state.bodies:
+        amount = unbalance(state, holding.axis).amount
+        if amount > MATTERS:
+            ceilings.append(balance_ceiling(amount)[0])
+    return min(ceilings, default=0.0)
+
+
+def balance_after(setup: DoneSetup, done: DoneOperation) -> None:
+    """What the operation leaves out of balance, where the set-up began out of balance or the cut brought it about."""
+    holding = setup.held.holding
+    if holding is None or setup.held.machine.kind != "lathe" or not done.volume or not done.after.bodies:
+        return
+    left = unbalance(done.after, holding.axis).amount
+    if max(left, setup.unbalance) > MATTERS:
+        note = f"the speed ceiling is then {balance_ceiling(left)[0]:.0f} 1/min" if left > MATTERS else ""
+        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note)
+
+
+def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+    """What sticks out behind the jaws must go into the chuck, or through the spindle."""
+    assert held.grip is not None
+    assert held.holder is not None
+    rest = state.ends.length - held.grip[1]
+    if rest <= 1.0:
+        return
+    wide = 2 * state.swing(holding.frame(state.ends), held.grip[1] + 0.01, state.ends.length)
+    room = held.holder.jaw_length or 20.0
+    if rest > room and held.machine.spindle_bore:
+        bore = min(b for b in (held.machine.spindle_bore, held.holder.bore or math.inf) if b)
+        words = f"{number(rest)} behind the jaws at {diameter(wide)}; the spindle passes {diameter(bore)}"
+        setup.judge("spindle-bore", wide <= bore, words)
+        if rest > held.machine.between_centres / 2 > 0:
+            setup.cautions.append(caution("stock-behind"))

@@ -22,6 +22,7 @@ from methodfigures.mesh import Flags, Floats, Ints, Mesh
 from methodfigures.shapes import Points
 
 SHARP, CONTOUR, SMOOTH = 0, 1, 2
+FEW = 24
 
 
 @dataclass(frozen=True)
@@ -146,11 +147,14 @@ def _tree(shapes: Any) -> shapely.STRtree:
     return shapely.STRtree(np.atleast_1d(shapes))
 
 
-def on_top(spots: Points, facets: Floats) -> tuple[Ints, Ints, NDArray[np.float64]]:
-    """(spot, facet, height) for every facet (n, 3, 3) of view coordinates that lies over or under a spot."""
-    low, high = facets[:, :, :2].min(1), facets[:, :, :2].max(1)
-    tree = _tree(shapely.points(spots))
-    f, p = tree.query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+def on_top(spots: Points, facets: Floats, above: Floats | None = None) -> tuple[Ints, Ints, NDArray[np.float64]]:
+    """(spot, facet, height) for every facet (n, 3, 3) of view coordinates that lies over or under a spot;
+    `above` = heights of the spots, when only what lies higher is wanted.
+    """
+    f, p = _in_boxes(spots, facets)
+    if above is not None:
+        higher = facets[:, :, 2].max(1)[f] > above[p]
+        f, p = f[higher], p[higher]
     a, d1, d2 = facets[f, 0], facets[f, 1] - facets[f, 0], facets[f, 2] - facets[f, 0]
     w = spots[p] - a[:, :2]
     det = d1[:, 0] * d2[:, 1] - d1[:, 1] * d2[:, 0]
@@ -163,8 +167,19 @@ def on_top(spots: Points, facets: Floats) -> tuple[Ints, Ints, NDArray[np.float6
     return p[hit], f[hit], height[hit]
 
 
+def _in_boxes(spots: Points, facets: Floats) -> tuple[Ints, Ints]:
+    """(facet, spot) for every spot inside the upright box round a facet."""
+    low, high = facets[:, :, :2].min(1), facets[:, :, :2].max(1)
+    if len(spots) <= FEW:  # trying all is quicker than a tree
+        inside = (spots[None] >= low[:, None]).all(2) & (spots[None] <= high[:, None]).all(2)
+        f, p = np.nonzero(inside)
+    else:
+        f, p = _tree(shapely.points(spots)).query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+    return f, p
+
+
 def _covered(middle: Floats, vertices: Floats, front: Ints, eps: float) -> Flags:
-    p, _, height = on_top(middle[:, :2], vertices[front])
+    p, _, height = on_top(middle[:, :2], vertices[front], middle[:, 2] + eps)
     out = np.zeros(len(middle), bool)
     out[p[height > middle[p, 2] + eps]] = True
     return out

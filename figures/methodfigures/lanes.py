@@ -108,6 +108,25 @@ def row(notes: Sequence[Note], y: float, low: float, high: float,
     return best
 
 
+def stairs(notes: Sequence[Note], y: float, step: float, high: float) -> list[tuple[Note, float, float, bool]]:
+    """Long names one above the other, rising to the right: (note, x of its elbow, height, text to the right).
+
+    Each landing lies above those of the notes left of it, so no leader meets another's lettering; a last note that
+    does not fit to the right of its spot takes the lowest place, its text to the left.
+    """
+    out: list[tuple[Note, float, float, bool]] = []
+    ordered = sorted(notes, key=lambda n: n.spot[0])
+    if ordered[-1].spot[0] + 3 + lettering.width(ordered[-1].words) > high:
+        ordered = [ordered[-1], *ordered[:-1]]
+    for note in ordered:
+        right = note.spot[0] + 3 + lettering.width(note.words) <= high
+        clear = max([note.spot[0] + 2, *(x + 2 for _, x, _, r in out if r)])
+        elbow = clear if right else min(note.spot[0] - 1, high)
+        out.append((note, elbow, y, right))
+        y += step
+    return out
+
+
 def _in_row(notes: Sequence[Note], low: float, high: float, left: int) -> list[tuple[Note, float, bool]]:
     front: list[tuple[Note, float, bool]] = []
     start = high
@@ -139,7 +158,7 @@ def _row_cost(placed: Sequence[tuple[Note, float, bool]], y: float, low: float,
     for note, x, right in placed:
         far = x + (lettering.width(note.words) + 1) * (1 if right else -1)
         lines.append(shapely.LineString([note.spot, (x, y), (far, y)]))
-        boxes.append(shapely.box(min(x, far), y, max(x, far), y + 4))
+        boxes.append(shapely.box(min(x, far), y, max(x, far), y + 4 * (note.words.count("\n") + 1)))
     bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
     bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))

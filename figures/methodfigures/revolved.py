@@ -46,7 +46,7 @@ class Profile:
 def profile_of(mesh: Mesh) -> Profile | None:
     """The profile of a mesh, or None when it is not a body of revolution about a line along z."""
     v = mesh.vertices
-    if len(v) < LEAST_CORNERS or mesh.marks:
+    if len(v) < LEAST_CORNERS:
         return None
     centre = (v[:, :2].max(0) + v[:, :2].min(0)) / 2
     r = np.hypot(v[:, 0] - centre[0], v[:, 1] - centre[1])
@@ -102,6 +102,19 @@ def elevation(profile: Profile, direction: float, lift: float) -> tuple[BaseGeom
         (smooth if ring.smooth else sharp).append(place(np.array([[ring.z, -ring.r], [ring.z, ring.r]])))
     contour = [shapely.get_coordinates(p.exterior) for p in polygons(body)]
     return body, Lines(_unique(sharp), contour, _unique(smooth))
+
+
+def marks_in_front(mesh: Mesh, view: Floats, axis: tuple[float, float]) -> list[Points]:
+    """Marks of a body of revolution on the side of the reader, in view coordinates."""
+    middle = float(view[2] @ [*axis, 0.0])
+    out: list[Points] = []
+    for mark in mesh.marks:
+        p = mark @ view.T
+        near = (p[1:, 2] + p[:-1, 2]) / 2 > middle
+        starts = np.nonzero(near & ~np.r_[False, near[:-1]])[0]
+        ends = np.nonzero(near & ~np.r_[near[1:], False])[0]
+        out += [p[a : b + 2, :2] for a, b in zip(starts, ends, strict=True)]
+    return out
 
 
 def lengthwise(profile: Profile, direction: float, lift: float) -> tuple[BaseGeometry, BaseGeometry, Lines]:

@@ -42,6 +42,7 @@ def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
     _axis(stage)
     _feed(stage)
     turning_notes.lengths(stage)
+    _datum(stage)
     notes = turning_notes.diameters(stage)
     turning_notes.right_column(stage, notes, removed)
     turning_notes.names(stage, windows)
@@ -54,8 +55,7 @@ def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
 def _window(stage: Stage, part: Part) -> Window:
     """The part of the paper in which a part may show."""
     width, ay = stage.sheet.width, stage.axis_y
-    front = max(stage.spec.grip[1], stage.rig.holder[0].bounds[0])
-    left = stage.x(front) - (27.0 if stage.spec.holding in ("centres", "mandrel", "faceplate") else 17.0)
+    left = _left_edge(stage)
     right = min(width - 3, stage.face_x + 40)
     low, high = ay - stage.crop, ay + stage.crop
     if part.kind == "tool" and not (stage.spec.bored or stage.spec.axial):
@@ -64,7 +64,13 @@ def _window(stage: Stage, part: Part) -> Window:
         right = min(width - 4, stage.x(part.bounds[2]) + 16)
     elif part.kind == "tail" and part.name in ("steady", "finger", "finger tip"):
         low, high = ay - stage.radius - 11, ay + stage.radius + 8.5
-    return max(left, 2.0), low, right, high
+    return left, low, right, high
+
+
+def _left_edge(stage: Stage) -> float:
+    """Paper x at which the holder is broken off: some way behind the front of its body or the end of the grip."""
+    front = stage.x(max(stage.spec.grip[1], stage.rig.holder[0].bounds[0]))
+    return max(front - (27.0 if stage.spec.holding in ("centres", "mandrel", "faceplate") else 17.0), 9.5)
 
 
 def _draw_parts(stage: Stage, parts: Parts) -> dict[str, BaseGeometry]:
@@ -172,9 +178,8 @@ def _axis(stage: Stage) -> None:
     right = min(stage.face_x + (36 if long else 6), sheet.width - 4)
     if spec.holding == "mandrel":
         right = max(right, min(stage.x(fixtures.bounds(stage.rig.holder)[0]) + 4, sheet.width - 4))
-    left = stage.x(spec.grip[1]) - (28 if spec.holding in ("centres", "mandrel", "faceplate") else 20)
+    left = _left_edge(stage) - 3
     sheet.centre_line((left, ay), (right, ay), 0)
-    _datum(stage)
     if spec.throw > 1e-9:
         y, x = stage.y(-spec.throw), stage.x(spec.grip[1]) - 7  # on the chuck body nothing else is in the way
         sheet.centre_line((x, y), (stage.face_x + 1, y), 2)
@@ -185,9 +190,11 @@ def _axis(stage: Stage) -> None:
 
 def _datum(stage: Stage) -> None:
     """Letter of the end that looks at you, in a frame on the line from which all lengths are counted (ISO 5459)."""
-    x, y = stage.face_x, stage.axis_y + stage.lanes[1] + 4.2
+    x, y = stage.face_x, stage.datum_y
     frame = shapely.box(x - 2, y, x + 2, y + 4)
-    stage.sheet.lines([[(x, y - 2.6), (x, y)]], NARROW, Layer.DIMENSION)
+    foot = stage.axis_y + stage.lanes[1] + 1.6
+    stage.sheet.lines([[(x, foot), (x, y)]], NARROW, Layer.DIMENSION)
+    stage.sheet.height = max(stage.sheet.height, y + 5)
     stage.sheet.outline(frame, "narrow", Layer.DIMENSION, ink=False)
     stage.sheet.text(x, y + 2, stage.spec.out, level="middle")
 
@@ -210,8 +217,12 @@ def _feed(stage: Stage) -> None:
         x0 = x1 + 14
         if stage.rig.start and not fixtures.outline(stage.rig.start).intersects(fixtures.outline(stage.rig.tail)):
             x0 = min(stage.tool_paper(fixtures.outline(stage.rig.start), stage.rig.start).bounds[0] - 2, x1 + 24)
-        dim.block_arrow(sheet, (x0, y), (x1, y))
-        sheet.text((x0 + x1) / 2, y + 3.0, "feed", mask=True)
+        slope = 0.0
+        if spec.verb == "taper" and spec.end_diameter is not None and spec.cut_end > spec.cut_start:
+            slope = (spec.end_diameter - spec.cut_diameter) / 2 / (spec.cut_end - spec.cut_start)
+        lean = max(-3.0, min(3.0, slope * (x0 - x1)))
+        dim.block_arrow(sheet, (x0, y), (x1, y - lean))
+        sheet.text((x0 + x1) / 2, y + 3.0 + max(0.0, -lean), "feed", mask=True)
 
 
 # ---------------------------------------------------------------------- words

@@ -10,9 +10,11 @@ from methodfigures import text as lettering
 from methodfigures.lanes import Note
 from methodfigures.shapes import polygons
 from methodfigures.turning_spec import HOLDER_NAMES
-from methodfigures.turning_stage import EVERY, GAP, Stage, cut_text, reach_text
+from methodfigures.turning_stage import EVERY, GAP, STAIR, Stage, cut_text, grip_text, reach_text
 
 STEP = 7.0
+SELF_EXPLAINING = ("clamp", "dog")
+"""Names that are left out where there is no room."""
 
 
 def lengths(stage: Stage) -> None:
@@ -44,16 +46,14 @@ def _grip(stage: Stage, foot: float, y: float) -> None:
     """Grip and gripped diameter in one dimension, over the holder."""
     spec = stage.spec
     s0, s1 = spec.grip
-    what = f"grip {spec.number(s1 - s0)} on Ø{spec.number(spec.grip_diameter)}"
-    if spec.holding == "mandrel":
-        what = f"{spec.number(s1 - s0)} on mandrel Ø{spec.number(spec.grip_diameter)}"
-    elif spec.holding == "faceplate":
-        what = f"clamped {spec.number(s1 - s0)} thick"
-    words = spec.words("grip", what)
+    words = grip_text(spec)
     jaw = max((p.bounds[3] for p in stage.rig.holder if p.name in ("jaw", "soft jaw", "collet", "clamp")), default=0.0)
     low = stage.axis_y + min(jaw * stage.scale, stage.crop)
-    room = stage.x(s1) > lettering.width(words) + 6
-    side = -1 if room and stage.x(s0) + lettering.width(words) + 5 > stage.face_x - 4 else 1
+    w = lettering.width(words)
+    narrow, far = not dim.fits_inside(words, stage.x(s0) - stage.x(s1)), stage.x(s0) + w + 6 > stage.face_x - 4
+    side = -1 if far and stage.x(s1) > w + 7 else 1
+    if narrow and far and side == 1 and y > stage.axis_y + stage.lanes[1] + 1:
+        stage.datum_y = y + 4.6  # the text runs on under the letter of the face
     dim.linear(stage.sheet, (stage.x(s0), foot), (stage.x(s1), low), y, words, side=side)
 
 
@@ -88,6 +88,10 @@ def diameters(stage: Stage) -> list[Note]:
     if "note" in spec.dimension_texts and verb != "chamfer":
         s = (a + b) / 2 if verb != "face" else b
         notes.append(_note(stage, min(s, spec.grip[1]), d / 2, spec.dimension_texts["note"]))
+    if "mark" in spec.dimension_texts:
+        s = 0.5 * (b + spec.grip[0]) if b < spec.grip[0] else 0.5 * a
+        after = stage.after.intersection(shapely.LineString([(s, 0), (s, EVERY)]))
+        notes.append(_note(stage, s, 0.0 if after.is_empty else after.bounds[3], spec.dimension_texts["mark"]))
     return notes
 
 
@@ -112,7 +116,7 @@ def _upright(stage: Stage, x: float | None, d: float, words: str) -> bool:
     if x is None or tall < max(w + 3.5, 10):
         return False
     share = 0.74 if tall > 2 * w + 8 else 0.5
-    if stage.spec.holding == "mandrel":
+    if stage.spec.holding == "mandrel" or (stage.spec.grip_inside and not stage.spec.bored):
         wall = (d - stage.spec.grip_diameter) / 2 * stage.scale
         if wall >= w + 1.5:
             share = 1 - wall / 2 / tall
@@ -153,10 +157,13 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     if spec.holding == "mandrel":
         low = max(low, stage.axis_y + min(1.5 * spec.grip_diameter / 2 * stage.scale, stage.crop) + 4)
         front = stage.face_x
+    if spec.holding == "faceplate" and x < front + 3:  # no room beside the clamps: above them
+        low = max(low, stage.axis_y + stage.crop + 4)
     x = max(min(x, front + 22), min(front + 9, x))
     if tail_name and centre:
         notes.append(Note(_tail_spot(stage, centre, x), tail_name, True))
-    high = max(stage.axis_y + stage.lanes[1] - 2, low + STEP * (len(notes) - 1))
+    high = stage.axis_y + (stage.lanes[0] - 5 if stage.beside else stage.lanes[1] - 2)
+    high = max(high, low + STEP * (len(notes) - 1))
     sheet.height = max(sheet.height, high + 5)
     for note, y in lanes.column(notes, x, low, high, STEP):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
@@ -213,10 +220,17 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> None:
     scale = lanes.scale_words(stage.scale) + (", shortened" if stage.gap else "")
     sheet.text(sheet.width - 2, stage.names_y, scale, lettering.SMALL, align="right")
     high = sheet.width - 5 - lettering.width(scale, lettering.SMALL)
+    if stage.crowded:
+        steps = lanes.stairs(found, stage.names_y, STAIR, high)
+        if not all(right for *_, right in steps):  # nothing may come down through the last name
+            steps = lanes.stairs([n for n in found if n.words not in SELF_EXPLAINING], stage.names_y, STAIR, high)
+        for note, x, level, right in steps:
+            dim.leader(sheet, note.spot, (x, level), note.words, dot=note.dot, right=right)
+        return
     y, arrows = stage.names_y, [*sheet.register.arrows, *sheet.register.leaders]
     placed = lanes.row(found, y, 3.0, high, arrows)
     if lanes.crossings(placed, y, arrows):  # too crowded: the clamps and the dog explain themselves
-        placed = lanes.row([n for n in found if n.words not in ("clamp", "dog")], y, 3.0, high, arrows)
+        placed = lanes.row([n for n in found if n.words not in SELF_EXPLAINING], y, 3.0, high, arrows)
     for note, x, right in placed:
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=right)
 

@@ -32,6 +32,8 @@ def holder_parts(spec: TurningSetup, k: float, bore: float = 0.0) -> Parts:
     if spec.holder_parts is not None:
         return spec.holder_parts
     r, grip = spec.grip_diameter / 2, spec.grip
+    if spec.grip_inside and spec.holding in ("three-jaw", "soft jaws", "four-jaw"):
+        return fixtures.three_jaw_inside(r, grip)
     if spec.holding == "collet":
         return fixtures.collet(r, grip, bore=bore)
     if spec.holding == "four-jaw":

@@ -37,14 +37,16 @@ class TurningSetup:
     Work: `before`, `after`, `removed` solids (after parting off: both pieces); `body_names` of the solids in `after`.
     `end_z` = z of the faces A and B before the cut; `out` = the end that looks at you.
     Holding: `holding` one of `HOLDER_NAMES`; `grip` from … to; `grip_diameter`; `axis` and `grip_axis` (x, y) of the
-    axis of rotation and of the gripped round; `packing` mm under the jaws; `support` None, "centre" or "steady";
+    axis of rotation and of the gripped round; `packing` mm under the jaws; `grip_inside` = jaws spread in a bore;
+    `support` None, "centre" or "steady";
     `steady_at`.  `holder_parts`, `tail_parts` and `tool_parts` = true polygons to draw instead of symbols, the tool
     in its place at the end of the cut.
     Cut: `verb` one of `VERBS`; `cut_start`, `cut_end`; `cut_diameter` made (for a taper at `cut_start`, with
     `end_diameter` at `cut_end`); `from_diameter` before; `through`; `inside` for cuts that are usually outside;
     `pitch` of a thread; `tool_width`, `tool_diameter`, `tool_nose`, `tool_angle` (degrees), `tool_kind` ("die" …).
     Words: `dimension_texts` with the keys "start", "length", "depth", "stick-out", "grip", "diameter", "from",
-    "throw", "note" and "end diameter"; what is missing is written from the numbers.  `removed_text`, `tool_name`,
+    "throw", "note", "mark" (where the 0° mark is, shown on the upper side) and "end diameter"; what is missing is
+    written from the numbers, "note" and "mark" are left out.  `removed_text`, `tool_name`,
     `holder_name`, `tail_name`, `title`, `description`.  `feed` "along" or "in"; `units` "mm" or "in".
     `pictorials` = show before and after below the set-up.
     """
@@ -62,6 +64,7 @@ class TurningSetup:
     axis: tuple[float, float] = (0.0, 0.0)
     grip_axis: tuple[float, float] | None = None
     packing: float = 0.0
+    grip_inside: bool = False
     support: str | None = None
     steady_at: float | None = None
     holder_parts: tuple[Part, ...] | None = None
@@ -90,6 +93,22 @@ class TurningSetup:
     feed: str = ""
     units: str = "mm"
     pictorials: bool = False
+
+    def __post_init__(self) -> None:
+        checks = (
+            ("verb", self.verb in VERBS, f"one of {', '.join(sorted(VERBS))}"),
+            ("holding", self.holding in HOLDER_NAMES, f"one of {', '.join(HOLDER_NAMES)}"),
+            ("support", self.support in (None, "centre", "steady"), "None, centre or steady"),
+            ("out", self.out in ("A", "B"), "A or B"),
+            ("units", self.units in ("mm", "in"), "mm or in"),
+            ("grip", 0 <= self.grip[0] < self.grip[1], "from the nearer to the farther length behind the face"),
+            ("grip_diameter", self.grip_diameter > 0, "more than 0"),
+            ("before", bool(self.before), "at least one solid"),
+            ("after", bool(self.after), "at least one solid"),
+        )
+        wrong = [f"{name} must be {rule} (got {getattr(self, name)!r})" for name, right, rule in checks if not right]
+        if wrong:
+            raise ValueError("; ".join(wrong))
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
@@ -122,7 +141,7 @@ class TurningSetup:
     @property
     def cut_open(self) -> bool:
         """Whether the work is shown in section."""
-        return self.bored or self.holding == "mandrel"
+        return self.bored or self.holding == "mandrel" or self.grip_inside
 
     @property
     def throw(self) -> float:

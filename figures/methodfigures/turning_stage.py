@@ -22,13 +22,15 @@ from methodfigures.mesh import Floats
 from methodfigures.shapes import Points
 from methodfigures.sheet import SHEET_WIDTH, Sheet
 from methodfigures.turning_rig import Rig, holder_parts, tail_parts, tool_parts
-from methodfigures.turning_spec import TurningSetup
+from methodfigures.turning_spec import HOLDER_NAMES, TurningSetup
 from methodfigures.views import Place, ViewBook, basis
 
 LEFT: Final = 36.0
 RIGHT: Final = 50.0
 """Room for the holder, and for tailstock, drawn-back tool and notes."""
 LANE: Final = 7.0
+STAIR: Final = 5.5
+"""Pitch of the names at the bottom when they stand one above the other."""
 TALL: Final = 33.0
 """Greatest height of the work above the axis."""
 GAP: Final = 3.0
@@ -59,6 +61,9 @@ class Stage:
     cut_side: int = 1
     axis_y: float = 0.0
     names_y: float = 0.0
+    crowded: bool = False
+    beside: bool = False
+    datum_y: float = 0.0
     sheet: Sheet = field(default_factory=Sheet)
 
     # ------------------------------------------------------------- places
@@ -206,13 +211,25 @@ def _rise(stage: Stage, below: float) -> None:
     if spec.bored or spec.axial:
         stage.tool_low = max(stage.radius, 8.0, min(-fixtures.bounds(tool)[1] * k, stage.crop)) + 8
     stage.rig = Rig(holder, tail, tool, start, name)
-    first = max(stage.radius + 9.0, _lift(stage))
+    notes = (19.0 if spec.axial else 13.5) + LANE * (note_rows(spec) - 1) - 5
+    first = max(stage.radius + 9.0, _lift(stage), notes)
     if spec.support == "steady":
         first = max(first, stage.radius + 11)
     stage.lanes = (first, first + LANE, max(first + 2 * LANE, stage.crop + 5))
     stage.names_y = below + 3.0
-    stage.axis_y = below + max(stage.crop + 6, stage.tool_low + 6) + 3
+    stage.axis_y = below + max(stage.crop + 6, stage.tool_low + 6) + 3 + _name_room(stage)
+    stage.datum_y = stage.axis_y + stage.lanes[1] + 4.2
     stage.sheet = Sheet(SHEET_WIDTH, stage.axis_y + stage.lanes[2] + LANE)
+
+
+def _name_room(stage: Stage) -> float:
+    """Extra height of the bottom lane when its names must stand one above the other."""
+    spec = stage.spec
+    more = {"centres": "dog", "faceplate": "clamp"}.get(spec.holding, "packing" if spec.packing else "")
+    names = [spec.holder_name or HOLDER_NAMES[spec.holding], stage.rig.tool_name, more,
+             "steady" if spec.support == "steady" else ""]
+    stage.crowded = sum(lettering.width(n) + 6 for n in names if n) > 84
+    return STAIR * (sum(map(bool, names)) - 1) if stage.crowded else 0.0
 
 
 def _behind_collet(stage: Stage) -> float:
@@ -246,6 +263,19 @@ def reach_text(spec: TurningSetup) -> tuple[float, float, str] | None:
     return 0.0, s0, spec.words("stick-out", f"stick-out {spec.number(s0)}")
 
 
+def grip_text(spec: TurningSetup) -> str:
+    """Grip and gripped diameter in one text, so the stock's diameter needs no dimension of its own."""
+    s0, s1 = spec.grip
+    what = f"grip {spec.number(s1 - s0)} on Ø{spec.number(spec.grip_diameter)}"
+    if spec.grip_inside:
+        what = f"grip {spec.number(s1 - s0)} in Ø{spec.number(spec.grip_diameter)}"
+    elif spec.holding == "mandrel":
+        what = f"{spec.number(s1 - s0)} on mandrel Ø{spec.number(spec.grip_diameter)}"
+    elif spec.holding == "faceplate":
+        what = f"clamped {spec.number(s1 - s0)} thick"
+    return spec.words("grip", what)
+
+
 def _lift(stage: Stage) -> float:
     """Least height of lane 1 that keeps text to the right of the face above the notes."""
     spec, k = stage.spec, stage.scale
@@ -263,11 +293,16 @@ def _lift(stage: Stage) -> float:
     reach = reach_text(spec)
     if reach and lettering.width(reach[2]) > stage.x(reach[0]) - stage.x(reach[1]) - 6:
         beside = True
-    return 13 + 7.0 * note_rows(spec) - 3 if beside else 0.0
+    w = lettering.width(grip_text(spec))
+    if spec.grip[0] < 1e-9 and w > spec.grip[1] * k - 1.8 and stage.x(spec.grip[1]) <= w + 7:
+        beside = True
+    stage.beside = bool(beside)
+    return (19.0 if spec.axial else 13.5) + LANE * note_rows(spec) - 2 if beside else 0.0
 
 
 def note_rows(spec: TurningSetup) -> int:
     """The most notes that may stand right of the face."""
     sized = spec.verb in ("turn", "taper", "bore", "thread", "knurl", "groove", "profile", "chamfer")
     return max(2, bool(spec.removed_text) + sized + ("note" in spec.dimension_texts and spec.verb != "chamfer")
+               + ("mark" in spec.dimension_texts)
                + (spec.verb == "taper") + (spec.support == "centre" or spec.holding == "centres"))

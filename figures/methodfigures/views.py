@@ -184,7 +184,10 @@ class ViewBook:
         quick = None if hidden else self._quick(meshes, view)
         if quick is not None:
             parts = [revolved.elevation(*q) for q in quick]
-            return Look(shapely.union_all([s for s, _ in parts]), _merged([n for _, n in parts]))
+            lines = _merged([n for _, n in parts])
+            for mesh, (profile, _, _) in zip([m for m in meshes if not m.empty], quick, strict=True):
+                lines.smooth.extend(revolved.marks_in_front(mesh, view, profile.axis))
+            return Look(shapely.union_all([s for s, _ in parts]), lines)
         return Look(self.silhouette(meshes, view), find_lines(meshes, view, hidden=hidden)[0])
 
     def _cover(self, meshes: Sequence[Mesh], view: Floats) -> BaseGeometry:

@@ -560,3 +560,23 @@ def _random_cut(r, w, verb, hold, d, small, to, long, stick):
         **extra,
         **hold,
     )
+
+
+def gripped_inside():
+    w = Work(70, 24)
+    w.cut(w.hole(40, 0, 25))
+    return w.spec(
+        w.outside(66, 0, 24),
+        verb="turn",
+        holding="three-jaw",
+        grip=(8, 24),
+        grip_diameter=40,
+        grip_inside=True,
+        cut_end=24,
+        cut_diameter=66,
+        from_diameter=70,
+        removed_text="cut away 10.3 cm³",
+    )
+
+
+CASES = (*CASES, gripped_inside)

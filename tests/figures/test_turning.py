@@ -46,6 +46,44 @@ def test_random_set_ups_do_not_overlap():
     assert bad == []
 
 
+def test_long_words_inches_and_pictorials_do_not_overlap_either():
+    r = random.Random(77)
+    bad = []
+    for i in range(RANDOM // 3):
+        spec = figure_setups.at_random(r)
+        texts = {"grip": "gripped 19.05 on Ø20.64 (0.8125 in)"} if i % 2 else {}
+        spec = dataclasses.replace(
+            spec,
+            tool_name="carbide-tipped " + (spec.tool_name or "tool") + ", right hand",
+            removed_text=spec.removed_text + ", 98.4 g",
+            holder_name="independent four-jaw chuck",
+            pictorials=i % 5 == 0,
+            units="in" if i % 3 == 0 else "mm",
+            dimension_texts={**spec.dimension_texts, **texts, "mark": "0° mark"},
+        )
+        drawing = draw_turning_setup(spec)
+        if drawing.clashes:
+            bad.append((i, spec.holding, spec.verb, drawing.clashes))
+    assert bad == []
+
+
+def test_a_wrong_set_up_says_everything_that_is_wrong():
+    with pytest.raises(ValueError, match=r"holding must be one of .*three-jaw.*got 'glue'.*; out must be A or B"):
+        dataclasses.replace(figure_setups.facing(), holding="glue", out="C")
+
+
+def test_marks_on_turned_work_are_drawn():
+    t = np.linspace(0, 2 * np.pi, 49)
+    ring = np.c_[10.05 * np.cos(t), 10.05 * np.sin(t), np.full(49, 30.0)]
+    spec = figure_setups.with_centre()
+    mesh = dataclasses.replace(spec.after[0], marks=(ring,))
+    stage = staged(spec, ViewBook(), 0.0)
+    sheet = compose_turning_setup(dataclasses.replace(spec, after=(mesh,)), ViewBook())
+    x = stage.x(30.0)
+    line = [m.vertices for m in sheet.marks if getattr(m, "style", None) and abs(m.vertices[:, 0] - x).max() < 0.01]
+    assert max(np.ptp(p[:, 1]) for p in line) == pytest.approx(2 * 10.05 * stage.scale, rel=0.01)
+
+
 def test_the_gallery_shows_every_verb_and_every_way_of_holding():
     specs = [c() for c in figure_setups.CASES]
     assert {s.verb for s in specs} >= VERBS - {"profile"}

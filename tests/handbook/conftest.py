@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -110,14 +110,15 @@ class Folder:
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Folder:
     """Two workshops and no methods yet; evaluation and drawing are stand-ins that write down what they did."""
-    import methodsheets.drawings
+    import methodsheets.drawings.drawing_room
     import methodsheets.method.evaluate
 
     made = Folder(tmp_path, tmp_path / "worked.log")
     made.shop("large", "50 to 800")
     made.shop("small")
     monkeypatch.setattr(methodsheets.method.evaluate, "evaluate_method", _evaluate(made.log))
-    monkeypatch.setattr(methodsheets.drawings, "draw_method", _draw, raising=False)
+    monkeypatch.setattr(methodsheets.drawings.drawing_room, "draw_method", _draw)
+    monkeypatch.setattr(methodsheets.drawings.drawing_room, "Figure", Figure)
     return made
 
 
@@ -155,15 +156,22 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
     )  # fmt: skip
 
 
-def _draw(stand: Stand, memo: dict[str, str]) -> list[tuple[Drawing, str]]:
+@dataclass(frozen=True)
+class Figure:
+    """A drawing, before it is put into a page."""
+
+    svg: str
+
+
+def _draw(stand: Stand, shared: MutableMapping[str, Figure]) -> list[tuple[Drawing, str]]:
     method = stand.method
-    memo[method.slug] = method.workshop
-    assert set(memo) == {method.slug}  # never shared between methods
     if "NO PICTURE" in method.title:
         stand.live.problems.warning(Place(method.path, 13), "the picture could not be drawn")
         return []
     speed = method.setups[0].operations[0].words.split(" ")[-1]
     key = f"{method.slug}--setup-1--{speed}"  # alike in workshops with the same speed
-    head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
-    svg = f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>'
-    return [(Drawing(key, "setup", "Set-up 1", scheme="setup-1"), svg)]
+    figure = shared.get(key)
+    if figure is None:
+        head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
+        figure = shared[key] = Figure(f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>')
+    return [(Drawing(key, "setup", "Set-up 1", scheme="setup-1"), figure.svg)]

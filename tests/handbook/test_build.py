@@ -296,20 +296,61 @@ def test_pictures_come_for_the_page_and_as_files(folder: Folder) -> None:
 # The store
 
 
-def test_a_damaged_entry_is_a_miss(folder: Folder) -> None:
+@pytest.mark.parametrize(
+    ("table", "column", "which"),
+    [
+        ("results", "brief", ""),
+        ("results", "method", ""),
+        ("notes", "data", "svg:"),
+        ("notes", "data", "figure:"),
+        ("notes", "data", ""),
+        ("notes", "sum", ""),
+    ],
+)
+def test_a_damaged_entry_is_a_miss(folder: Folder, table: str, column: str, which: str) -> None:
     folder.method("bush")
+    folder.method("bush-two", part="bush")
     whole = build_handbook(folder.options())
-    for column in ("brief", "method", "pictures"):
-        with sqlite3.connect(folder.store) as database:
-            row = database.execute(f"SELECT key, {column} FROM results").fetchone()
-            spoilt = bytes(byte ^ 0x5A for byte in row[1])
-            database.execute(f"UPDATE results SET {column}=? WHERE key=?", (spoilt, row[0]))
-        book = build_handbook(folder.options())
+    with sqlite3.connect(folder.store) as database:
+        rows = database.execute(f"SELECT key, {column} FROM {table} WHERE key LIKE ?", (f"{which}%",)).fetchall()
+        assert rows
+        for key, kept in rows:
+            spoilt = "x" if isinstance(kept, str) else bytes(byte ^ 0x5A for byte in kept)
+            database.execute(f"UPDATE {table} SET {column}=? WHERE key=?", (spoilt, key))
+    if which == "figure:":  # read only when something is drawn
+        folder.method("bush", title="Bush\nmakes: 3")
+        whole = build_handbook(folder.options(store=None))
+    book = build_handbook(folder.options())
+    for slug in ("bush", "bush-two"):
         for key in ("small", "large"):
-            method = book.entries["bush"].by_workshop[key]
-            assert method == whole.entries["bush"].by_workshop[key]
-            assert book.svg(method.drawings[0].key) == whole.svg(method.drawings[0].key)
-        assert book.problems == ()
+            method = book.entries[slug].by_workshop[key]
+            assert method == whole.entries[slug].by_workshop[key]
+            assert book.svg(method.drawings[0].key) == whole.svg(method.drawings[0].key) != ""
+    assert book.problems == ()
+    assert list(book.comparisons) == ["bush"]
+
+
+def test_only_pictures_that_look_otherwise_are_drawn_again(folder: Folder) -> None:
+    folder.method("bush")
+    assert build_handbook(folder.options()).counts.drawn == 2
+    folder.method("bush", stock="round 25 mm x 50 mm")
+    again = build_handbook(folder.options()).counts
+    assert (again.evaluated, again.drawn, again.drawings_from_store) == (2, 0, 2)
+    folder.shop("small", "90, 250")
+    again = build_handbook(folder.options()).counts
+    assert (again.evaluated, again.drawn, again.drawings_from_store) == (1, 1, 1)
+    assert build_handbook(folder.options(fresh=True)).counts.drawn == 2
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="processes are forked")
+def test_processes_take_pictures_from_the_store(folder: Folder) -> None:
+    for number in range(14):
+        folder.method(f"pin-{number:02}")
+    assert build_handbook(folder.options(workers=2)).counts.drawn == 28
+    for number in range(14):
+        folder.method(f"pin-{number:02}", stock="round 25 mm x 50 mm")
+    again = build_handbook(folder.options(workers=2)).counts
+    assert (again.evaluated, again.drawn, again.drawings_from_store) == (28, 0, 28)
 
 
 def test_a_store_that_is_no_database_is_replaced(folder: Folder) -> None:

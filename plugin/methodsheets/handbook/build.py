@@ -10,6 +10,7 @@ from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.problem import Place, Problem
 
 from . import workers
+from .album import Album
 from .compare_all import compare_all
 from .digests import base_digest
 from .library import Found, Library, find_methods
@@ -82,6 +83,7 @@ class _Results:
                 continue
             if brief.lasting:
                 briefs[task.key] = brief
+                self.store.in_use(brief.pictures)
         return briefs
 
     def _work_out(self, missing: list[Task], progress: Progress | None) -> None:
@@ -97,19 +99,28 @@ class _Results:
         # The slow imports: a build that finds everything in the store never comes here.
         from methodsheets.method.evaluate import evaluate_method
 
-        draw = None
-        if self.plan.options.draw:
-            from methodsheets.drawings import draw_method
+        draw, figure = None, None
+        options = self.plan.options
+        if options.draw:
+            from methodsheets.drawings import drawing_room
 
-            draw = draw_method
-        workshops = self.plan.shops.workshops()
-        wanted = self.plan.wanted_by_others()
-        return Bench(self.plan.library, workshops, wanted, evaluate=evaluate_method, draw=draw)
+            draw, figure = drawing_room.draw_method, drawing_room.Figure  # type: ignore[attr-defined]
+        return Bench(
+            self.plan.library,
+            self.plan.shops.workshops(),
+            self.plan.wanted_by_others(),
+            evaluate=evaluate_method,
+            draw=draw,
+            album=Album(self.plan.base, figure, None if options.fresh else self.store),
+        )
 
     def _take(self, task: Task, done: Done) -> None:
-        self.store.keep_packed(task.key, done.method, pack(done.brief), done.pictures)
+        self.store.keep(task.key, done.method, pack(done.brief))
+        for place, note in done.notes.items():
+            self.store.keep_note(place, note)
         self.briefs[task.key] = done.brief
-        self.drawn += len(done.brief.drawings)
+        self.drawn += done.drawn
+        self.kept_drawings += len(done.brief.drawings) - done.drawn
 
     def _died(self, bench: Bench, task: Task) -> Done:
         """What to publish of a method whose process died: its page, saying so."""
@@ -162,7 +173,7 @@ class _Results:
 
 def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
     """Make the handbook of all results."""
-    kept = Kept(store, results.tasks, results.remake, lambda task: results.briefs[task.key].drawings)
+    kept = Kept(store, results.tasks, results.remake, lambda task: results.briefs[task.key])
     slugs = {slug for slug, _ in results.tasks}
     titles = {slug: results.brief(slug, plan.own_workshop(slug)).title for slug in slugs}
     order = sorted(slugs, key=lambda slug: (titles[slug].lower(), slug))

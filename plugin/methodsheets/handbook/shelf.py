@@ -9,8 +9,9 @@ from typing import TypeVar
 from methodsheets.method.model import Method
 from methodsheets.method.record import RecordError, unpack
 
+from .album import picture_of
 from .store import Store
-from .work import Task
+from .work import Brief, Task
 
 T = TypeVar("T")
 
@@ -21,18 +22,18 @@ PICTURES_AT_HAND = 8
 Remake = Callable[[Task], None]
 """Works a task out once more and puts it into the store."""
 
-Drawings = Callable[[Task], tuple[str, ...]]
-"""The keys of the pictures of a task's result."""
+Briefs = Callable[[Task], Brief]
+"""The brief of a task's result."""
 
 
 class Kept:
     """Every result of a build, by task; reads each from the store when it is first wanted."""
 
-    def __init__(self, store: Store, tasks: Mapping[tuple[str, str], Task], remake: Remake, drawings: Drawings) -> None:
+    def __init__(self, store: Store, tasks: Mapping[tuple[str, str], Task], remake: Remake, briefs: Briefs) -> None:
         self._store = store
         self._tasks = dict(tasks)
         self._remake = remake
-        self._drawings = drawings
+        self._briefs = briefs
         self._holders: dict[str, Task] = {}
         self._methods: OrderedDict[str, Method] = OrderedDict()
         self._pictures: OrderedDict[str, dict[str, str]] = OrderedDict()
@@ -65,7 +66,7 @@ class Kept:
         """
         if not self._holders:
             for task in self._tasks.values():
-                for name in self._drawings(task):
+                for name in self._briefs(task).drawings:
                     self._holders.setdefault(name, task)
         holder = self._holders.get(key)
         if holder is None:
@@ -74,12 +75,17 @@ class Kept:
         return pictures.get(key, "")
 
     def _drawn(self, task: Task) -> dict[str, str]:
-        """The pictures of a result; damaged ones are drawn again."""
-        found = self._store.pictures(task.key)
-        if found is None:
+        """The pictures of a result; where one is damaged they are made again."""
+        for _ in range(2):
+            brief = self._briefs(task)
+            found = {
+                key: picture_of(self._store, place) for key, place in zip(brief.drawings, brief.pictures, strict=True)
+            }
+            whole = {key: svg for key, svg in found.items() if svg is not None}
+            if len(whole) == len(found):
+                return whole
             self._remake(task)
-            found = self._store.pictures(task.key)
-        return found or {}
+        return whole
 
 
 class ForWorkshops(Mapping[str, Method]):

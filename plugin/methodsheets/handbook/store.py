@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
-import json
 import sqlite3
 import time
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -21,11 +20,11 @@ DAY = 86_400
 KEEP_DAYS = 21
 """How long an entry that no build asked for is kept, so that going back and forth between versions is cheap."""
 
-FORM = 1
+FORM = 2
 
 _TABLES = """
 CREATE TABLE IF NOT EXISTS results
-    (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, brief BLOB, method BLOB, pictures BLOB);
+    (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, brief BLOB, method BLOB);
 CREATE TABLE IF NOT EXISTS notes (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, data BLOB);
 """
 
@@ -33,13 +32,25 @@ CREATE TABLE IF NOT EXISTS notes (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, 
 class Store:
     """Results by key, and notes (small things worked out from files) by key."""
 
-    def __init__(self, path: Path | None = None) -> None:
-        """Open the store at a path, or one that lives only as long as this object where the path is None."""
+    def __init__(self, path: Path | None = None, *, read_only: bool = False) -> None:
+        """Open the store at a path, or one that lives only as long as this object where the path is None.
+
+        Parameters:
+            read_only: for a second process that must not wait for the one that writes
+        """
         self.path = path
         self.damaged = 0
         self._today = int(time.time()) // DAY
         self._used: dict[str, set[str]] = {"results": set(), "notes": set()}
-        self._database = self._open()
+        self._writable = not read_only
+        self._database = self._reader() if read_only else self._open()
+
+    def _reader(self) -> sqlite3.Connection:
+        """Open the file to read; where that fails, nothing is found."""
+        if self.path is not None:
+            with contextlib.suppress(sqlite3.DatabaseError):
+                return sqlite3.connect(f"{self.path.resolve().as_uri()}?mode=ro", uri=True, timeout=1)
+        return self._prepare(":memory:")
 
     def _open(self) -> sqlite3.Connection:
         """Open the file; one that cannot be used is replaced, and if that fails too, nothing is kept."""
@@ -57,9 +68,10 @@ class Store:
         return self._prepare(":memory:")
 
     def _prepare(self, name: str) -> sqlite3.Connection:
-        database = sqlite3.connect(name, timeout=5, check_same_thread=False)
+        database = sqlite3.connect(name, timeout=3, check_same_thread=False)
         try:
             database.execute("PRAGMA synchronous=OFF")
+            database.execute("PRAGMA journal_mode=WAL")  # processes that draw may read while this one writes
             if database.execute("PRAGMA user_version").fetchone()[0] not in (0, FORM):
                 database.executescript("DROP TABLE IF EXISTS results; DROP TABLE IF EXISTS notes;")
             database.executescript(_TABLES)
@@ -69,15 +81,15 @@ class Store:
             raise
         return database
 
-    # Results: a method for one workshop, with its pictures
+    # Results: a method for one workshop
 
     def brief(self, key: str) -> bytes | None:
         """What a listing needs of a result; None where the store has none, or a damaged one."""
-        row = self._row("SELECT sum, brief, length(method), length(pictures) FROM results WHERE key=?", key)
+        row = self._row("SELECT sum, brief, length(method) FROM results WHERE key=?", key)
         if row is None:
             return None
         brief = bytes(row[1])
-        if row[0] != _sum(brief, row[2], row[3]):
+        if row[0] != _sum(brief, row[2]):
             self._drop("results", key)
             return None
         self._used["results"].add(key)
@@ -85,18 +97,7 @@ class Store:
 
     def method(self, key: str) -> bytes | None:
         """The method of a result; None where it is missing or damaged."""
-        return self._blob("method", key)
-
-    def pictures(self, key: str) -> dict[str, str] | None:
-        """The pictures of a result, SVG by key; None where they are missing or damaged."""
-        data = self._blob("pictures", key)
-        try:
-            return None if data is None else dict(json.loads(data))
-        except ValueError:
-            return None
-
-    def _blob(self, column: str, key: str) -> bytes | None:
-        row = self._row(f"SELECT {column} FROM results WHERE key=?", key)
+        row = self._row("SELECT method FROM results WHERE key=?", key)
         if row is None:
             return None
         try:
@@ -105,17 +106,19 @@ class Store:
             self._drop("results", key)
             return None
 
-    def keep(self, key: str, method: bytes, brief: bytes, pictures: Mapping[str, str]) -> None:
-        """Keep a result."""
-        self.keep_packed(key, zlib.compress(method, 1), brief, pack_pictures(pictures))
-
-    def keep_packed(self, key: str, method: bytes, brief: bytes, pictures: bytes) -> None:
-        """Keep a result whose method and pictures are compressed already."""
-        row = (key, self._today, _sum(brief, len(method), len(pictures)), brief, method, pictures)
-        self._write("INSERT OR REPLACE INTO results VALUES (?,?,?,?,?,?)", row)
+    def keep(self, key: str, method: bytes, brief: bytes) -> None:
+        """Keep a result; `method` as `pack_method` made it."""
+        self._write(
+            "INSERT OR REPLACE INTO results VALUES (?,?,?,?,?)",
+            (key, self._today, _sum(brief, len(method)), brief, method),
+        )
         self._used["results"].add(key)
 
-    # Notes
+    # Notes: pictures, and small things that were worked out from files
+
+    def in_use(self, keys: Iterable[str]) -> None:
+        """Say that notes are in use though nobody reads them in this build."""
+        self._used["notes"].update(keys)
 
     def note(self, key: str) -> bytes | None:
         """A note by key; None where it is missing or damaged."""
@@ -166,18 +169,16 @@ class Store:
     def _drop(self, table: str, key: str) -> None:
         """Forget a damaged entry."""
         self.damaged += 1
-        with contextlib.suppress(sqlite3.DatabaseError):
-            self._database.execute(f"DELETE FROM {table} WHERE key=?", (key,))
+        self._write(f"DELETE FROM {table} WHERE key=?", (key,))
 
     def _write(self, statement: str, row: tuple[object, ...]) -> None:
-        # A full disk or a locked file costs the next build its time, and no more.
-        with contextlib.suppress(sqlite3.DatabaseError):
+        if not self._writable:
+            return
+        try:
             self._database.execute(statement, row)
-
-
-def pack_pictures(pictures: Mapping[str, str]) -> bytes:
-    """Pictures as the store keeps them."""
-    return zlib.compress(json.dumps(dict(pictures), ensure_ascii=False).encode(), 1)
+        except sqlite3.DatabaseError:
+            # A full disk or a file locked by another build costs the next build its time, and no more.
+            self._writable = False
 
 
 def pack_method(method: bytes) -> bytes:

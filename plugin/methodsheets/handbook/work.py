@@ -11,10 +11,11 @@ from methodsheets.method.model import Drawing, Method, Operation, Setup
 from methodsheets.method.record import pack
 from methodsheets.reading.problem import Place, Problem, Problems
 
+from .album import Album, pack_picture, picture_key
 from .digests import versions
 from .library import Found, Library
 from .notes import read_file
-from .store import pack_method, pack_pictures
+from .store import pack_method
 
 if TYPE_CHECKING:
     from methodsheets.reading.method_file import MethodFile
@@ -38,8 +39,8 @@ class Evaluated(Protocol):
 Evaluate = Callable[..., Any]
 """`method.evaluate.evaluate_method(file, workshop, library, problems)`."""
 
-Draw = Callable[[Any, dict[Any, Any]], list[tuple[Drawing, str]]]
-"""`drawings.draw_method(evaluated, memo)`; the memo shares pictures that are the same in several workshops."""
+Draw = Callable[[Any, Album], list[tuple[Drawing, str]]]
+"""`drawings.draw_method(evaluated, album)`; it takes from the album what need not be drawn again."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +60,9 @@ class Brief:
     title: str
     part: str
     drawings: tuple[str, ...]
+    """Keys of its pictures."""
+    pictures: tuple[str, ...]
+    """Where the store keeps each of them."""
     problems: tuple[Problem, ...]
     lasting: bool = True
     """False where the program crashed: the next build tries again."""
@@ -71,7 +75,10 @@ class Done:
     key: str
     method: bytes
     brief: Brief
-    pictures: bytes
+    notes: dict[str, bytes]
+    """Pictures and drawings for the store."""
+    drawn: int = 0
+    """How many drawings had to be made."""
 
 
 class Shelf:
@@ -112,12 +119,14 @@ class Bench:
         *,
         evaluate: Evaluate,
         draw: Draw | None,
+        album: Album,
     ) -> None:
         """Prepare.
 
         Parameters:
             wanted: slugs that other methods refer to; these are kept while the bench lives
             draw: None where no pictures are wanted
+            album: the drawings that are there already
         """
         self.library = library
         self.workshops = workshops
@@ -127,8 +136,7 @@ class Bench:
         self._kept: dict[tuple[str, str], Any] = {}
         self._busy: set[tuple[str, str]] = set()
         self._files: dict[str, tuple[MethodFile | None, Problems]] = {}
-        self._memo: dict[Any, Any] = {}
-        self._drawing = ""
+        self.album = album
 
     def part(self, name: str) -> MethodFile | None:
         """A file of a part, read."""
@@ -187,18 +195,19 @@ class Bench:
         """The pictures of a method; those that several workshops share are drawn once."""
         if self._draw is None or made is None:
             return []
-        if slug != self._drawing:
-            self._memo.clear()
-            self._drawing = slug
-        return self._draw(made, self._memo)
+        self.album.begin(slug)
+        return self._draw(made, self.album)
 
     def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]], *, lasting: bool) -> Done:
         """Finish the record: its digest, its pictures in their places, the versions it was made with."""
         method = place_drawings(method, tuple(drawing for drawing, _ in drawn))
         method = replace(method, digest=task.key, own_workshop=task.own, versions=versions())
         pictures = {drawing.key: svg for drawing, svg in drawn}
-        brief = Brief(method.title, method.part, tuple(pictures), method.problems, lasting)
-        return Done(task.key, pack_method(pack(method)), brief, pack_pictures(pictures))
+        places = tuple(picture_key(svg) for svg in pictures.values())
+        notes, count = self.album.take()
+        notes |= {place: pack_picture(svg) for place, svg in zip(places, pictures.values(), strict=True)}
+        brief = Brief(method.title, method.part, tuple(pictures), places, method.problems, lasting)
+        return Done(task.key, pack_method(pack(method)), brief, notes, count)
 
 
 def place_drawings(method: Method, drawings: tuple[Drawing, ...]) -> Method:

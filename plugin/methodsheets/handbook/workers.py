@@ -76,6 +76,7 @@ def _work(bench: Bench, tasks: Sequence[Task], extra: Extra, counter: Any, line:
 
     A method stays in one process for all its workshops, because they share its file and most of its pictures.
     """
+    bench.album.in_child()
     methods = [list(places) for _, places in groupby(range(len(tasks)), lambda place: tasks[place].slug)]
     while True:
         with counter.get_lock():

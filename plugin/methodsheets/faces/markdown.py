@@ -188,7 +188,8 @@ class Placed(BlockProcessor):
 
     def test(self, parent: Element, block: str) -> bool:
         """Whether the block is one of our marks; one that is indented further belongs to the list or note around it."""
-        return block.strip() in self.current.trees and len(block) - len(block.lstrip(" ")) < self.tab_length
+        indent = len(block) - len(block.lstrip(" "))
+        return indent < (self.tab_length or 4) and block[indent:].rstrip() in self.current.trees
 
     def run(self, parent: Element, blocks: list[str]) -> None:
         """Put the elements in."""

@@ -158,15 +158,26 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
         low = max(low, stage.axis_y + min(1.5 * spec.grip_diameter / 2 * stage.scale, stage.crop) + 4)
         front = stage.face_x
     if spec.holding == "faceplate" and x < front + 3:  # no room beside the clamps: above them
-        low = max(low, stage.axis_y + stage.crop + 4)
+        low = stage.axis_y + max(stage.crop + 4, stage.lanes[1] + 5 if stage.beside else 0.0)
     x = max(min(x, front + 22), min(front + 9, x))
     if tail_name and centre:
         notes.append(Note(_tail_spot(stage, centre, x), tail_name, True))
     high = stage.axis_y + (stage.lanes[0] - 5 if stage.beside else stage.lanes[1] - 2)
     high = max(high, low + STEP * (len(notes) - 1))
     sheet.height = max(sheet.height, high + 5)
-    for note, y in lanes.column(notes, x, low, high, STEP):
+    for note, y in lanes.column(_apart(notes), x, low, high, STEP):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
+
+
+def _apart(notes: list[Note]) -> list[Note]:
+    """The notes, with spots that fall together moved a little to the right: two heads in one spot cannot be told."""
+    out: list[Note] = []
+    for note in notes:
+        x, y = note.spot
+        while any(abs(x - o.spot[0]) + abs(y - o.spot[1]) < 1.0 for o in out):
+            x += 1.5
+        out.append(Note((x, y), note.words, note.dot))
+    return out
 
 
 def _tail_spot(stage: Stage, tail: list[fixtures.Part], x: float) -> tuple[float, float]:

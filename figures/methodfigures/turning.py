@@ -129,7 +129,7 @@ def _draw_work(stage: Stage, removed: BaseGeometry) -> None:
 
 
 def _surface_symbols(stage: Stage) -> None:
-    """Thread and knurl by their symbols (ISO 6410-1, ISO 13715 practice from memory): thin lines, crossed lines."""
+    """Thread by narrow lines (ISO 6410-1, from memory), knurl by crossed lines (common practice)."""
     spec, sheet = stage.spec, stage.sheet
     a, b, r = spec.cut_start, min(spec.cut_end, spec.grip[1]), spec.cut_diameter / 2
     if b - a < 1e-6 or r <= 0:

@@ -332,6 +332,7 @@ class Counts:
     from_store: int = 0
     drawn: int = 0
     drawings_from_store: int = 0
+    """Pictures that need not be drawn: kept from earlier builds, or alike in another workshop."""
     seconds: float = 0.0
     damaged: int = 0
     """Entries of the store that could not be read and were made again."""
@@ -340,7 +341,7 @@ class Counts:
         """The build in one line."""
         return (
             f"methods: {self.evaluated} worked out, {self.from_store} from the store; "
-            f"figures: {self.drawn} drawn, {self.drawings_from_store} from the store ({self.seconds:.1f} s)"
+            f"figures: {self.drawn} drawn, {self.drawings_from_store} reused ({self.seconds:.1f} s)"
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .dividing import RotaryTable
 from .fields import Fields
 from .holding import HOLDING_KINDS, Holding, Range
-from .words import likeness
+from .words import kind_named
 
 
 def read_holding(key: str, fields: Fields) -> Holding:
@@ -87,12 +87,11 @@ def _range(fields: Fields, key: str) -> Range | None:
 
 def _kind_of(key: str, fields: Fields) -> str:
     """The kind where none is written: the one that the thing's name says best."""
-    name = f"{key} {fields.text('name')}" if fields.has("name") else key
-    marks = {kind: max(likeness(key, sort.words), likeness(name, sort.words)) for kind, sort in HOLDING_KINDS.items()}
-    best = max(marks, key=lambda kind: marks[kind])
-    if not marks[best] and not fields.has("kind"):
-        fields.problems.error(
-            fields.place, f"what sort of holding is `{key}`?", "each way of holding has a `kind`",
-            f"known: {', '.join(HOLDING_KINDS)}", code="workshop-kind",
-        )  # fmt: skip
-    return best if marks[best] else "fixture"
+    if fields.has("kind"):
+        return "fixture"  # what stands under `kind` decides
+    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in HOLDING_KINDS.items()})
+    if not found:
+        remedy = f"known: {', '.join(HOLDING_KINDS)}"
+        what, rule = f"what sort of holding is `{key}`?", "each way of holding has a `kind`"
+        fields.problems.error(fields.place, what, rule, remedy, code="workshop-kind")
+    return found or "fixture"

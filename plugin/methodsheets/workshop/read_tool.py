@@ -5,7 +5,7 @@ from __future__ import annotations
 from .fields import Fields, plain_key
 from .tools import TOOL_KINDS, Tool, ToolSize
 from .trade_sizes import STANDARD_SETS, thread_diameter
-from .words import likeness
+from .words import kind_named
 
 MATERIALS = ("HSS", "carbide", "carbon steel")
 """What tools are made of."""
@@ -89,18 +89,11 @@ def _thread(label: str, fields: Fields) -> ToolSize:
 
 def _kind_of(key: str, fields: Fields) -> str:
     """The kind where none is written: the one that the tool's name says best."""
-    names = [fields.text("name"), key] if fields.has("name") else [key]
-    for name in names:
-        marks = {kind: likeness(name, sort.words) for kind, sort in TOOL_KINDS.items()}
-        best = max(marks, key=lambda kind: marks[kind])
-        if marks[best]:
-            return best
-    if not fields.has("kind"):
-        fields.problems.error(
-            fields.place,
-            f"what sort of tool is `{key}`?",
-            "each tool has a `kind`",
-            f"known: {', '.join(TOOL_KINDS)}",
-            code="workshop-kind",
-        )
-    return "knife"
+    if fields.has("kind"):
+        return "knife"  # what stands under `kind` decides
+    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in TOOL_KINDS.items()})
+    if not found:
+        remedy = f"known: {', '.join(TOOL_KINDS)}"
+        what, rule = f"what sort of tool is `{key}`?", "each tool has a `kind`"
+        fields.problems.error(fields.place, what, rule, remedy, code="workshop-kind")
+    return found or "knife"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from types import MappingProxyType
 
 _SPELLINGS: Mapping[str, str] = MappingProxyType(
@@ -36,6 +37,7 @@ _LEFT_OUT = frozenset({"the", "a", "an", "my", "our", "with", "in", "on", "of", 
 _WORD = re.compile(r"[a-z0-9.]+(?:/[0-9]+)?")
 
 
+@lru_cache(maxsize=4096)
 def plain_words(text: str) -> tuple[str, ...]:
     """Take a name apart into plain words: 'The 3-Jaw Chuck' and 'three jaw chuck' both give ('3', 'jaw', 'chuck')."""
     found: list[str] = []
@@ -69,3 +71,17 @@ def likeness(wanted: str, names: Iterable[str]) -> int:
         elif known and set(known) <= set(words):
             best = max(best, 1)
     return best
+
+
+def kind_named(names: Iterable[str], kinds: Mapping[str, Iterable[str]]) -> str:
+    """The kind that the first telling name of a thing says best; '' where none of its names tells.
+
+    Parameters:
+        kinds: kind → the words by which it is known
+    """
+    for name in names:
+        marks = {kind: likeness(name, words) for kind, words in kinds.items()}
+        best = max(marks, key=lambda kind: marks[kind])
+        if marks[best]:
+            return best
+    return ""

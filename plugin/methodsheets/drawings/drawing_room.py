@@ -7,6 +7,7 @@ from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from methodfigures.cross import draw_cross_setup
 from methodfigures.drawing import Drawing as Figure
 from methodfigures.proof import draw_proof
 from methodfigures.removed_metal import draw_removed_metal
@@ -16,7 +17,7 @@ from methodfigures.strip import draw_section_strip
 from methodfigures.turning import draw_turning_setup
 from methodfigures.vice import draw_vice_setup
 from methodfigures.views import ViewBook
-from methodsheets.drawings import dividing, milling, story, turning
+from methodsheets.drawings import crosswise, dividing, milling, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
@@ -64,6 +65,8 @@ class DrawingRoom:
             self._draw(name, "setup", scheme, caption, lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)
         elif milling.can_draw(setup, done):
             self._draw(name, "setup", scheme, caption, lambda: milling.vice_spec(self.drawn, setup, done), draw_vice_setup, line)
+        elif crosswise.can_draw(setup, done):
+            self._draw(name, "setup", scheme, caption, lambda: crosswise.cross_spec(self.drawn, setup, done), draw_cross_setup, line)
         elif dividing.can_draw(setup, done):
             self._draw(name, "setup", scheme, caption, lambda: dividing.rotary_spec(self.drawn, setup, done), draw_rotary_setup, line)
         del first

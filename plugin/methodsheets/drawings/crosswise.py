@@ -1,0 +1,37 @@
+"""What is drawn of a cut across round work that lies in a vee block or a vice?"""
+
+from __future__ import annotations
+
+from methodfigures.cross_spec import CrossSetup
+from methodsheets.drawings.solids import Drawn
+from methodsheets.drawings.turning import removed_words
+from methodsheets.method.job import DoneOperation, DoneSetup
+
+HOLDERS = {"vee-block": "vee-block", "vice": "vice", "drill-vice": "drill-vice", "toolmakers-vice": "toolmakers-vice"}
+VERBS = frozenset({"cross-drill", "cross-ream", "flat", "slot", "keyway"})
+
+
+def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+    """Whether round work lies on its side and is cut from above."""
+    kind = setup.held.holder.kind if setup.held.holder else ""
+    return done.station.holding is not None and done.verb in VERBS and done.volume > 0 and kind in HOLDERS
+
+
+def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetup:
+    """The figure of one cut across the work; of several at different angles, the first."""
+    holding, sketch, plan = done.station.holding, done.plan.sketch, done.plan
+    assert holding is not None
+    frame, first = holding.frame(done.before.ends), holding.frame(setup.before.ends)
+    grip = tuple(frame.s_of(first.z_of(s)) for s in setup.held.grip) if setup.held.grip else ()
+    hole = done.verb.startswith("cross-")
+    swing = done.before.swing(frame, max(0.0, sketch.start), min(sketch.end, done.before.ends.length))
+    return CrossSetup(
+        before=drawn.state(done.before), after=(*drawn.state(done.after), *drawn.solids(done.stub)), removed=drawn.solids(done.removed),
+        end_z=(done.before.ends.a, done.before.ends.b), verb=done.verb, grip_diameter=holding.diameter or 2 * swing,
+        holding=HOLDERS[setup.held.holder.kind] if setup.held.holder else "vee-block", out=holding.out, axis=holding.axis, grip=grip,
+        angle=sketch.angles[0] if sketch.angles else 0.0, at=(sketch.start + sketch.end) / 2 if hole else 0.0,
+        diameter=sketch.size if hole else 0.0, depth=plan.reach_depth if not sketch.through else 0.0, through=sketch.through,
+        start=0.0 if hole else sketch.start, end=0.0 if hole else sketch.end, width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
+        cutter_diameter=plan.cut.diameter if plan.cut.process == "mill" else 0.0, tool_name=done.tool_name, removed_text=removed_words(done),
+        title=f"Operation {done.number}: {done.title}",
+    )  # fmt: skip

@@ -43,10 +43,21 @@ def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str]
     """A value as the page shows it, and the fields of a result."""
     if isinstance(value.data, Record):
         fields = tuple(
-            (name, show(item)) for name, item in value.data.fields.items() if not isinstance(item.data, Record)
+            (name, show(item))
+            for name, item in value.data.fields.items()
+            if not isinstance(item.data, Record) and not _says_it_again(name, value.data)
         )
         return "", fields
     return show(value), ()
+
+
+def _says_it_again(name: str, record: Record) -> bool:
+    """Whether a field is the negative of another one: a clearance fit needs no interference, nor the other way round."""
+    kind = record.fields.get("kind")
+    sort = kind.data if kind is not None and isinstance(kind.data, str) else ""
+    return (sort == "clearance" and name.startswith("interference")) or (
+        sort == "interference" and name.startswith("clearance")
+    )
 
 
 def show(value: Value) -> Measure | str:

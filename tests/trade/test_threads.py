@@ -181,7 +181,8 @@ def test_the_g_deviation_and_the_outside_tolerance_keep_to_the_formulas() -> Non
     for row in read_table("iso965_grade6").rows:
         pitch = float(row["pitch"])
         assert float(row["deviation_g"]) == pytest.approx(15 + 11 * pitch, abs=1.6)
-        assert float(row["screw_major"]) == pytest.approx(180 * pitch ** (2 / 3) - 3.15 / math.sqrt(pitch), rel=0.055)
+        near = 0.052 if pitch == 4 else 0.035  # 4 mm: 475 remembered, 452 by the formula; the table says so
+        assert float(row["screw_major"]) == pytest.approx(180 * pitch ** (2 / 3) - 3.15 / math.sqrt(pitch), rel=near)
         middle = math.sqrt(max(float(row["above"]), 0.99) * float(row["to"]))
         assert float(row["screw_effective"]) == pytest.approx(90 * pitch**0.4 * middle**0.1, rel=0.06)
         if row["hole_effective"]:

@@ -116,46 +116,89 @@ def test_single_values_of_a_second_maker_lie_within_the_spread_stated(name: str,
     assert found.low <= published <= found.high
 
 
-TURNING_TABLE = {
+MAKERS_TURNING = {
     "mild_steel_520MPa": "S275",
     "medium_steel_620MPa": "C35",
     "hard_steel_720MPa": "St70-2",
+    "tool_steel_670MPa": "silver steel",
+    "tool_steel_770MPa": "gauge plate",
     "CrMo_steel_730MPa": "EN19T",
+    "NiCrMo_steel_352HB": "EN24T",
     "grey_iron_200HB": "GJL-250",
 }
+"""Every row of the turning table but two that have no counterpart: iron of 46 HRC and a patent iron."""
 
+MAKERS_MILLING = {
+    "kc-mill-table": {
+        "mild_steel_520MPa": "S275",
+        "medium_steel_620MPa": "C35",
+        "hard_steel_720MPa": "St70-2",
+        "tool_steel_670MPa": "silver steel",
+        "CrMo_steel_730MPa": "EN19T",
+        "austenitic_stainless_155HB": "304",
+        "grey_iron_200HB": "GJL-250",
+        "brass_500": "CZ121",
+        "AlMg_160": "5251-H22",
+        "AlSi_200": "LM6",
+        "AlZnMgCu_570": "7075-T6",
+    },
+    "kc-mill-table2": {
+        "SS400_520MPa": "S275",
+        "S55C_770MPa": "EN9",
+        "SCM435_730MPa": "EN19T",
+        "SKT4_352HB": "EN24T",
+        "SC450_520MPa": "GE240",
+        "FC250_200HB": "GJL-250",
+        "Al_Si": "LM6",
+        "brass_500MPa": "CZ121",
+    },
+}
+"""Every row but one that has no counterpart: a cast iron of 520 MPa."""
 
-@pytest.mark.parametrize(("key", "ours_is"), TURNING_TABLE.items())
-def test_a_third_makers_turning_table_lies_within_40_percent(key: str, ours_is: str) -> None:
-    """Makers differ by up to about 40 % for nominally equal steel: that is why forces carry a spread."""
-    entry = case("cutting", "kc-turn-table")
-    for feed, text in zip((0.1, 0.2, 0.3, 0.4, 0.6), entry.expected[key].split(" / "), strict=True):
-        assert specific_cutting_force(ours_is, feed).value == pytest.approx(float(text), rel=0.40)
-
-
-MILLING_TABLES = {
-    "kc-mill-table": {"grey_iron_200HB": "GJL-250", "brass_500": "CZ121", "medium_steel_620MPa": "C35"},
-    "kc-mill-table2": {"FC250_200HB": "GJL-250", "brass_500MPa": "CZ121", "SS400_520MPa": "S275"},
+MAKERS_FEEDS = {
+    "kc-turn-table": (0.1, 0.2, 0.3, 0.4, 0.6),
+    "kc-mill-table": (0.1, 0.2, 0.3, 0.4, 0.6),
+    "kc-mill-table2": (0.1, 0.15, 0.2, 0.3, 0.4),
+}
+NO_COUNTERPART = {
+    "kc-turn-table": {"hard_cast_iron_46HRC", "meehanite"},
+    "kc-mill-table": {"cast_iron_520"},
+    "kc-mill-table2": set[str](),
 }
 
 
-@pytest.mark.parametrize("name", MILLING_TABLES)
-def test_makers_milling_tables_lie_within_50_percent(name: str) -> None:
-    """Milling tables go by the feed for a tooth, not by the chip: steel comes out lower, aluminium at half."""
+def excess(name: str, rows: dict[str, str], subject: str) -> dict[str, list[float]]:
+    """Return by how much a maker's values exceed ours, as shares, for every row that has a counterpart."""
     entry = case("cutting", name)
-    feeds = (0.1, 0.2, 0.3, 0.4, 0.6) if name == "kc-mill-table" else (0.1, 0.15, 0.2, 0.3, 0.4)
-    for key, ours_is in MILLING_TABLES[name].items():
-        for feed, text in zip(feeds, entry.expected[key].split(" / "), strict=True):
-            assert specific_cutting_force(ours_is, feed).value == pytest.approx(float(text), rel=0.5)
+    assert set(entry.expected) - set(rows) == NO_COUNTERPART[name], "no row is left out unsaid"
+    found: dict[str, list[float]] = {}
+    for key, ours_is in rows.items():
+        for feed, text in zip(MAKERS_FEEDS[name], entry.expected[key].split(" / "), strict=True):
+            value = specific_cutting_force(ours_is, feed).value
+            record(subject, entry.source, value, float(text))
+            found.setdefault(key, []).append(float(text) / value - 1)
+    return found
 
 
-def test_aluminium_and_stainless_show_how_far_the_makers_tables_differ() -> None:
-    first = case("cutting", "kc-mill-table").expected
-    aluminium, stainless = material("6082-T6"), material("304")
-    assert aluminium.specific_force_low is not None
-    assert stainless.specific_force_low is not None
-    assert aluminium.specific_force_low * 0.1**-0.23 <= 1.2 * float(first["AlMg_160"].split(" / ")[0])
-    assert stainless.specific_force_low <= float(first["austenitic_stainless_155HB"].split(" / ")[-1])
+def test_a_third_makers_turning_table() -> None:
+    """Seven of eight rows lie within the spread stated; mild steel at fine feeds does not, and the handbook says so."""
+    found = excess("kc-turn-table", MAKERS_TURNING, "Cutting force, turning tables")
+    outside = {key for key, shares in found.items() if max(map(abs, shares)) > 0.30}
+    assert outside == {"mild_steel_520MPa"}
+    assert max(found["mild_steel_520MPa"]) == pytest.approx(0.37, abs=0.005)
+    assert [share > 0.30 for share in found["mild_steel_520MPa"]] == [True, True, False, False, False]
+
+
+def test_makers_milling_tables() -> None:
+    """Our law lies above most of them, up to two and a half times: milling_load gives the figures."""
+    shares = [
+        share
+        for name, rows in MAKERS_MILLING.items()
+        for row in excess(name, rows, "Cutting force, milling tables").values()
+        for share in row
+    ]
+    assert max(shares) == pytest.approx(0.15, abs=0.01)
+    assert min(shares) == pytest.approx(-0.62, abs=0.01)
 
 
 def test_power_pages() -> None:

@@ -86,7 +86,9 @@ def specific_cutting_force(material: str, chip_thickness: float) -> SpecificForc
         OutOfRange: a value lies outside the range given above.
 
     Validity:
-        Chips 0.05 to 2.5 mm thick; outside, the note says so. Worn edges take 30 to 50 % more (from memory).
+        Chips 0.05 to 2.5 mm thick; outside, the note says so. Worn edges take 30 to 50 % more (from memory). Of eight
+        steels and irons of another maker's turning table seven lie within the spread, mild steel at 0.1 to 0.2 mm
+        takes 32 to 37 % more; makers' milling tables lie up to 62 % lower.
 
     Example:
         >>> round(specific_cutting_force("42CrMo4", 0.16 * 0.70711).value / 1000, 2)
@@ -193,7 +195,8 @@ def turning_load(
 
     Validity:
         Chips 0.05 to 2.5 mm thick, sharp carbide; high-speed steel takes 10 to 20 % more (from memory). The feed and
-        radial forces are half the cutting force, parted by the approach angle: common practice, rough.
+        radial forces are half the cutting force, parted by the approach angle: common practice, rough. One maker's mild
+        steel takes up to 37 % more at 0.1 mm feed: see specific_cutting_force.
 
     Example:
         >>> cut = turning_load("EN3B", 3, 0.2, 120, efficiency=0.8, specific_force=3100)

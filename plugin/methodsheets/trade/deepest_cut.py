@@ -141,7 +141,8 @@ def deepest_milling_cut(
         OutOfRange: a value lies outside the range given above, or the cut is wider than the cutter.
 
     Validity:
-        The force is the mean along the rim. Cutter, overhang and chatter often stop the cut before the motor does.
+        The force is the mean along the rim; by makers' milling tables it is mostly less, see milling_load. Cutter,
+        overhang and chatter often stop the cut before the motor does.
 
     Example:
         0.5 kW mill, mild steel, 12 mm end mill of 3 teeth in a full slot.

@@ -103,7 +103,8 @@ def milling_load(
 
     Validity:
         Mean chip 0.05 to 2.5 mm; hobby cuts are often thinner: then expect more force, and the note says so. Climb
-        and up-cut milling alike.
+        and up-cut milling alike. Two makers' milling tables give from 15 % more (a cast steel) to 60 % less
+        (aluminium) than this law at the same feed, most steels 20 to 45 % less: it errs to the careful side.
 
     Example:
         Face milling 2 mm deep, 80 mm wide, 280 mm/min, 1800 N/mm^2, efficiency 0.8: 1.68 kW.
@@ -115,7 +116,7 @@ def milling_load(
         Cutting-tool maker's page on cutting power, its face-milling example (page read); mean chip by the integral
         over the arc.
 
-    Trust: estimate ±30 %
+    Trust: estimate +15 to -60 % against makers' milling tables
     """
     if width > diameter:
         raise OutOfRange("width", width, "mm", f"not more than the cutter ({diameter:g} mm)")

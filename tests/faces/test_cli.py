@@ -101,13 +101,41 @@ def test_new_in_a_folder_for_a_part_and_a_workshop(handbook: Path, capsys: pytes
     assert "there is no workshop `nobody's`; there are my-workshop, other" in err
 
 
-def test_new_where_there_is_no_handbook(
+def test_new_where_there_is_no_handbook_makes_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(tmp_path)
     status, out, _ = run(capsys, "new", "Pin")
-    assert (status, out) == (0, "pin.md\n")
-    assert run(capsys, "check", "pin.md")[0] == 0
+    assert status == 0
+    assert out.split() == [
+        "mkdocs.yml",
+        "docs/index.md",
+        ".gitignore",
+        "methods/workshops/my-workshop.yml",
+        "methods/pin.md",
+    ]
+    assert run(capsys, "check") == (0, "", "1 method worked out: no problems.\n")
+    assert run(capsys, "new", "Ring")[1] == "methods/ring.md\n"
+
+
+def test_new_leaves_a_site_that_is_there_as_it_is(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "mkdocs.yml").write_text("site_name: Mine\n", "utf-8")
+    status, out, err = run(capsys, "new", "Pin")
+    assert status == 0
+    assert out.split() == ["methods/workshops/my-workshop.yml", "methods/pin.md"]
+    assert err == "mkdocs.yml is there already: add `methodsheets` to its `plugins`\n"
+    assert (tmp_path / "mkdocs.yml").read_text("utf-8") == "site_name: Mine\n"
+    assert run(capsys, "check", "methods/pin.md")[0] == 0
+
+
+def test_the_new_site_builds_under_strict(handbook: Path) -> None:
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--quiet"]
+    ran = subprocess.run(command, cwd=handbook, capture_output=True, text=True, check=False)
+    assert ran.returncode == 0, ran.stdout + ran.stderr
+    assert (handbook / "site" / "methods" / "first-part" / "index.html").is_file()
 
 
 # check
@@ -116,9 +144,7 @@ def test_new_where_there_is_no_handbook(
 def test_check_lists_every_problem_and_exits_with_one(handbook: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = handbook / "methods" / "first-part.md"
     text = (
-        file.read_text("utf-8")
-        .replace("turn: to journal", "trun: to journal")
-        .replace("status: draft", "status: daft")
+        file.read_text("utf-8").replace("turn: to journal", "trun: to journal").replace("status: draft", "status: daft")
     )
     file.write_text(text, "utf-8")
     status, out, err = run(capsys, "check", "methods/first-part.md")

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from datetime import date
 from pathlib import Path
 
 from methodsheets.faces.command import CommandError, as_typed
 from methodsheets.handbook.digests import base_digest
-from methodsheets.handbook.project import CONFIGS, Project, find_project, read_config
+from methodsheets.handbook.project import CONFIGS, Project, find_project
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
 from methodsheets.handbook.store import Store
 from methodsheets.reading.slug import file_slug
@@ -120,19 +121,46 @@ IGNORE = "site/\n.cache/\n"
 
 
 def new(options: argparse.Namespace) -> int:
-    """`methodsheets new`: a method file that builds."""
+    """`methodsheets new`: a method file that builds, and the rest of a handbook where there is none yet."""
     slug = file_slug(options.title)
     project = find_project(Path(options.folder) if options.folder else Path.cwd())
-    folder = _folder(project, options.folder)
+    bare = not options.folder and _is_bare(project)
+    folder = Path("methods") if bare else _folder(project, options.folder)
     file = folder / f"{slug}.md"
     if file.exists():
         raise CommandError(f"{as_typed(file)} is there already and is not overwritten; choose another title")
+    if bare:
+        _found(Path.cwd())
+        project = find_project(Path.cwd() / "methods")
     workshop = _workshop(project, folder, options.workshop)
     part = file_slug(options.part) if options.part else slug
     text = METHOD.format(title=_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
     _write(file, text)
     print(as_typed(file))
     return 0
+
+
+def _is_bare(project: Project) -> bool:
+    """Whether there is no handbook here: no site with our plugin and no folder of methods."""
+    return project.docs is None and project.methods == (Path.cwd().resolve(),)
+
+
+def _found(folder: Path) -> None:
+    """Write what a handbook needs beside its methods; what is there already stays as it is."""
+    name = folder.resolve().name.replace("-", " ").replace("_", " ").capitalize() or "Handbook"
+    other = next((one for one in CONFIGS if (folder / one).exists()), "")
+    if other:
+        print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)
+    files = {
+        folder / CONFIGS[0]: SITE.format(name=_yaml(name)),
+        folder / "docs" / "index.md": HOME.format(name=name),
+        folder / ".gitignore": IGNORE,
+    }
+    shop = folder / "methods" / FOLDER / "my-workshop.yml"
+    for file, text in {**({} if other else files), shop: USUAL.read_text("utf-8")}.items():
+        if not file.exists():
+            _write(file, text)
+            print(as_typed(file))
 
 
 def _folder(project: Project, named: str | None) -> Path:
@@ -169,20 +197,11 @@ def start(options: argparse.Namespace) -> int:
     taken = [name for name in (*CONFIGS, "docs", "methods") if (folder / name).exists()]
     if taken:
         raise CommandError(f"{as_typed(folder / taken[0])} is there already and is not overwritten")
-    name = folder.resolve().name.replace("-", " ").replace("_", " ").capitalize() or "Handbook"
-    _write(folder / CONFIGS[0], SITE.format(name=_yaml(name)))
-    _write(folder / "docs" / "index.md", HOME.format(name=name))
-    _write(folder / "methods" / FOLDER / "my-workshop.yml", USUAL.read_text("utf-8"))
-    if not (folder / ".gitignore").exists():
-        _write(folder / ".gitignore", IGNORE)
-    project = read_config(folder.resolve() / CONFIGS[0])
-    assert project is not None
+    _found(folder)
     text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
     _write(folder / "methods" / "first-part.md", text)
-    print(f"A handbook is in {as_typed(folder)}:")
-    print("  methods/workshops/my-workshop.yml  write your own machines into it")
-    print("  methods/first-part.md              change it into your first method")
-    print("  docs/index.md                      the home page")
+    print(as_typed(folder / "methods" / "first-part.md"))
+    print("Write your own machines into the workshop file, and change the first part into your first method.")
     where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {as_typed(folder)} && "
     print(f"See it while you write: {where}mkdocs serve")
     return 0

@@ -13,19 +13,8 @@ from pathlib import Path
 
 from methodsheets.method.model import SCHEMA
 
-ROOMS = (
-    "reading",
-    "formula",
-    "trade",
-    "workshop",
-    "geometry",
-    "workpiece",
-    "operations",
-    "method",
-    "drawings",
-    "handbook",
-)
-"""The rooms that a worked-out method depends on. How it is laid out on a page does not change it."""
+NOT_IN_IT = frozenset({"pages", "faces", "__pycache__"})
+"""Rooms that a worked-out method does not depend on: how it is laid out on a page does not change it."""
 
 LIBRARIES = ("pint", "numpy", "manifold3d", "shapely", "matplotlib", "pyyaml")
 """The libraries whose version may change a number or a line."""
@@ -67,7 +56,8 @@ def program_digest() -> str:
     here = Path(__file__).resolve().parent.parent
     figures = find_spec("methodfigures")
     drawn = folder_digest(Path(figures.origin).parent) if figures and figures.origin else ""
-    return digest_of(str(SCHEMA), drawn, *(folder_digest(here / room) for room in ROOMS if (here / room).is_dir()))
+    rooms = sorted(room for room in here.iterdir() if room.is_dir() and room.name not in NOT_IN_IT)
+    return digest_of(str(SCHEMA), drawn, *(f"{room.name} {folder_digest(room)}" for room in rooms))
 
 
 @cache

@@ -9,18 +9,33 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import degrees
 
 HOLDERS = {
-    "three-jaw": "three-jaw", "four-jaw": "four-jaw", "four-jaw-scroll": "three-jaw", "soft-jaws": "soft jaws", "collet": "collet",
-    "mandrel": "mandrel", "expanding-mandrel": "mandrel", "threaded-mandrel": "mandrel",
-}  # fmt: skip
-VERBS = frozenset({"drill", "ream", "bore", "tap", "counterbore", "countersink", "centre", "flat", "slot", "keyway", "graduate"})
+    "three-jaw": "three-jaw",
+    "four-jaw": "four-jaw",
+    "four-jaw-scroll": "three-jaw",
+    "soft-jaws": "soft jaws",
+    "collet": "collet",
+    "mandrel": "mandrel",
+    "expanding-mandrel": "mandrel",
+    "threaded-mandrel": "mandrel",
+}
+VERBS = frozenset(
+    {"drill", "ream", "bore", "tap", "counterbore", "countersink", "centre", "flat", "slot", "keyway", "graduate"}
+)
 MOST_ROWS = 12
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is work about an upright axis on the mill or the drilling machine."""
-    upright = done.station.holding is not None and setup.held.machine.kind in ("mill", "drill") and bool(setup.held.grip)
+    upright = (
+        done.station.holding is not None and setup.held.machine.kind in ("mill", "drill") and bool(setup.held.grip)
+    )
     kind = setup.held.holder.kind if setup.held.holder else ""
-    return upright and kind not in ("vee-block",) and done.verb in VERBS and (done.volume > 0 or done.verb in ("tap", "graduate"))
+    return (
+        upright
+        and kind not in ("vee-block",)
+        and done.verb in VERBS
+        and (done.volume > 0 or done.verb in ("tap", "graduate"))
+    )
 
 
 def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySetup:
@@ -34,17 +49,38 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     columns, rows = _handle(done)
     cutter = plan.cut.diameter if plan.cut.process == "mill" else sketch.diameter
     return RotarySetup(
-        before=drawn.state(done.before), after=(*drawn.state(done.after), *drawn.solids(done.stub)), removed=drawn.solids(done.removed),
-        end_z=(done.before.ends.a, done.before.ends.b), verb="counterbore" if done.verb == "countersink" else done.verb,
-        holding=HOLDERS.get(kind, "three-jaw"), grip=(start, end), grip_diameter=holding.diameter or 2 * done.before.swing(frame), out=holding.out,
-        axis=holding.axis, grip_axis=holding.gripped_axis, table_radius=_table_radius(done), plain_table=not on_table, angles=sketch.angles,
-        done=1 if not sketch.divided else len(sketch.angles), radius=sketch.radius, start=sketch.start,
-        end=min(sketch.end, done.before.ends.length), diameter=sketch.diameter if plan.cut.process != "mill" else 0.0,
-        width=sketch.size if done.verb in ("slot", "keyway") else 0.0, cutter_diameter=cutter, through=sketch.through,
-        in_face=done.verb == "slot" and "across the face" in plan.words, pitch=plan.cut.pitch, dimension_texts=_texts(done),
-        tool_name=done.tool_name, removed_text=removed_words(done), title=f"Operation {done.number}: {done.title}",
-        table_columns=columns, table_rows=rows, table_caption="What the handle reads" if rows else "",
-    )  # fmt: skip
+        before=drawn.state(done.before),
+        after=(*drawn.state(done.after), *drawn.solids(done.stub)),
+        removed=drawn.solids(done.removed),
+        end_z=(done.before.ends.a, done.before.ends.b),
+        verb="counterbore" if done.verb == "countersink" else done.verb,
+        holding=HOLDERS.get(kind, "three-jaw"),
+        grip=(start, end),
+        grip_diameter=holding.diameter or 2 * done.before.swing(frame),
+        out=holding.out,
+        axis=holding.axis,
+        grip_axis=holding.gripped_axis,
+        table_radius=_table_radius(done),
+        plain_table=not on_table,
+        angles=sketch.angles,
+        done=1 if not sketch.divided else len(sketch.angles),
+        radius=sketch.radius,
+        start=sketch.start,
+        end=min(sketch.end, done.before.ends.length),
+        diameter=sketch.diameter if plan.cut.process != "mill" else 0.0,
+        width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
+        cutter_diameter=cutter,
+        through=sketch.through,
+        in_face=done.verb == "slot" and "across the face" in plan.words,
+        pitch=plan.cut.pitch,
+        dimension_texts=_texts(done),
+        tool_name=done.tool_name,
+        removed_text=removed_words(done),
+        title=f"Operation {done.number}: {done.title}",
+        table_columns=columns,
+        table_rows=rows,
+        table_caption="What the handle reads" if rows else "",
+    )
 
 
 def _table_radius(done: DoneOperation) -> float:

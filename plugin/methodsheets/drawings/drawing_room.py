@@ -23,8 +23,6 @@ from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
 from methodsheets.reading.problem import Place, Problem, Severity
 
-
-
 Memo = MutableMapping[str, Figure]
 """Pictures of one method that come out alike for several workshops, by content. Whoever keeps it forgets it when the
 next method comes."""
@@ -62,16 +60,57 @@ class DrawingRoom:
         scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
         name = f"op-{done.number}"
         if turning.can_draw(setup, done):
-            self._draw(name, "setup", scheme, caption, lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False), draw_turning_setup, line)
+            self._draw(
+                name,
+                "setup",
+                scheme,
+                caption,
+                lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False),
+                draw_turning_setup,
+                line,
+            )
         elif milling.can_draw(setup, done):
-            self._draw(name, "setup", scheme, caption, lambda: milling.vice_spec(self.drawn, setup, done), draw_vice_setup, line)
+            self._draw(
+                name,
+                "setup",
+                scheme,
+                caption,
+                lambda: milling.vice_spec(self.drawn, setup, done),
+                draw_vice_setup,
+                line,
+            )
         elif crosswise.can_draw(setup, done):
-            self._draw(name, "setup", scheme, caption, lambda: crosswise.cross_spec(self.drawn, setup, done), draw_cross_setup, line)
+            self._draw(
+                name,
+                "setup",
+                scheme,
+                caption,
+                lambda: crosswise.cross_spec(self.drawn, setup, done),
+                draw_cross_setup,
+                line,
+            )
         elif dividing.can_draw(setup, done):
-            self._draw(name, "setup", scheme, caption, lambda: dividing.rotary_spec(self.drawn, setup, done), draw_rotary_setup, line)
+            self._draw(
+                name,
+                "setup",
+                scheme,
+                caption,
+                lambda: dividing.rotary_spec(self.drawn, setup, done),
+                draw_rotary_setup,
+                line,
+            )
         del first
 
-    def _draw(self, name: str, kind: str, scheme: str, caption: str, make: Callable[[], Any], draw: Callable[..., Figure], line: int) -> None:
+    def _draw(
+        self,
+        name: str,
+        kind: str,
+        scheme: str,
+        caption: str,
+        make: Callable[[], Any],
+        draw: Callable[..., Figure],
+        line: int,
+    ) -> None:
         method = self.evaluated.method
         try:
             spec = make()
@@ -84,8 +123,16 @@ class DrawingRoom:
             if figure is None:
                 figure = self.shared[content] = draw(spec, self.book)
         except Exception as error:  # a picture that fails is our bug, and must not cost the reader the numbers
-            self.failed.append(Problem(Place(method.path, line), f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
-                                       "this is a fault of the program", "please report it together with the method file", Severity.WARNING, "no-picture"))
+            self.failed.append(
+                Problem(
+                    Place(method.path, line),
+                    f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
+                    "this is a fault of the program",
+                    "please report it together with the method file",
+                    Severity.WARNING,
+                    "no-picture",
+                )
+            )
             return
         drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
         self.pictures.append((drawing, figure.inline(key)))

@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from methodfigures.vice_spec import HOLDINGS, ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.workpiece import FACES
 
-BENCH = {"bench-vice": "bench-vice", "clamps": "clamps", "brazing-bricks": "clamps", "press-blocks": "clamps", "by-hand": "clamps"}
+BENCH = {
+    "bench-vice": "bench-vice",
+    "clamps": "clamps",
+    "brazing-bricks": "clamps",
+    "press-blocks": "clamps",
+    "by-hand": "clamps",
+}
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
@@ -27,15 +35,33 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
     axes = pose.frame.rotation.T
     size = done.tool.diameter if done.tool and done.tool.diameter else plan.cut.diameter
     return ViceSetup(
-        before=drawn.state(done.before), after=(*drawn.state(done.after), *drawn.solids(done.stub)), removed=drawn.solids(done.removed),
-        verb=done.verb, box=sketch.box or _hole_box(done), rotation=tuple(tuple(float(v) for v in row) for row in axes),  # type: ignore[arg-type]
-        origin=tuple(float(v) for v in pose.frame.origin), holding=kind if kind in HOLDINGS else BENCH.get(kind, "vice"), grip=grip,  # type: ignore[arg-type]
-        jaw_length=_jaw_length(setup), jaw_height=setup.held.holder.jaw_height if setup.held.holder and setup.held.holder.jaw_height else 32.0,
-        places=done.plan.sketch.points, diameter=sketch.diameter if done.plan.sketch.points else 0.0, through=sketch.through,
-        cutter_diameter=sketch.diameter if done.plan.sketch.points else size, pitch=plan.cut.pitch,
-        faces=(pose.up, pose.towards, _right_hand(pose.up, pose.towards)), removed_text=removed_words(done), tool_name=done.tool_name,
-        dimension_texts=_texts(done), title=f"Operation {done.number}: {done.title}",
-    )  # fmt: skip
+        before=drawn.state(done.before),
+        after=(*drawn.state(done.after), *drawn.solids(done.stub)),
+        removed=drawn.solids(done.removed),
+        verb=done.verb,
+        box=sketch.box or _hole_box(done),
+        rotation=(_three(axes[0]), _three(axes[1]), _three(axes[2])),
+        origin=_three(pose.frame.origin),
+        holding=kind if kind in HOLDINGS else BENCH.get(kind, "vice"),
+        grip=grip,
+        jaw_length=_jaw_length(setup),
+        jaw_height=setup.held.holder.jaw_height if setup.held.holder and setup.held.holder.jaw_height else 32.0,
+        places=done.plan.sketch.points,
+        diameter=sketch.diameter if done.plan.sketch.points else 0.0,
+        through=sketch.through,
+        cutter_diameter=sketch.diameter if done.plan.sketch.points else size,
+        pitch=plan.cut.pitch,
+        faces=(pose.up, pose.towards, _right_hand(pose.up, pose.towards)),
+        removed_text=removed_words(done),
+        tool_name=done.tool_name,
+        dimension_texts=_texts(done),
+        title=f"Operation {done.number}: {done.title}",
+    )
+
+
+def _three(values: Iterable[float]) -> tuple[float, float, float]:
+    x, y, z = (float(v) for v in values)
+    return (x, y, z)
 
 
 def _texts(done: DoneOperation) -> dict[str, str]:

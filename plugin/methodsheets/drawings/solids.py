@@ -12,7 +12,7 @@ from methodsheets.workpiece import State
 
 
 class Drawn:
-    """Meshes of one method for drawing; a solid is turned into a mesh once, and its views are shared between figures."""
+    """Meshes of one method for drawing; a solid is turned into a mesh once for all figures."""
 
     def __init__(self) -> None:
         self._meshes: dict[tuple[int, int], tuple[object, Mesh]] = {}

@@ -1,4 +1,4 @@
-"""What shows the method as a whole: its route in pictures, its sections, the part in its stock, what it leaves wrong?"""
+"""What shows the method as a whole: its route, its sections, the part in its stock, what it leaves wrong?"""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ MOST_CELLS = 40
 
 def storyboard(drawn: Drawn, job: Job) -> Storyboard | None:
     """One pictorial for every operation that changes the work; None where there are fewer than two."""
-    cells = tuple(_cell(drawn, setup, done) for setup in job.setups for done in setup.operations if _changes(done))[:MOST_CELLS]
+    cells = tuple(_cell(drawn, setup, done) for setup in job.setups for done in setup.operations if _changes(done))[
+        :MOST_CELLS
+    ]
     return Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
 
 
@@ -23,7 +25,11 @@ def strip(drawn: Drawn, job: Job) -> SectionStrip | None:
     turned = [(s, o) for s in job.setups for o in s.operations if o.volume > 0 and o.station.holding]
     cells = tuple(_cell(drawn, setup, done) for setup, done in turned)[:MOST_CELLS]
     axes = tuple(dict.fromkeys(o.station.holding.axis for _, o in turned if o.station.holding))
-    return SectionStrip(cells, axes=axes or ((0.0, 0.0),), title="Route of the method in sections") if len(cells) > 1 else None
+    return (
+        SectionStrip(cells, axes=axes or ((0.0, 0.0),), title="Route of the method in sections")
+        if len(cells) > 1
+        else None
+    )
 
 
 def _changes(done: DoneOperation) -> bool:
@@ -32,7 +38,14 @@ def _changes(done: DoneOperation) -> bool:
 
 def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
     face = _face(setup, done)
-    return Cell(str(done.number), done.plan.words, f"{setup.number}  {setup.title}", drawn.state(done.after), drawn.solids(done.removed), face)
+    return Cell(
+        str(done.number),
+        done.plan.words,
+        f"{setup.number}  {setup.title}",
+        drawn.state(done.after),
+        drawn.solids(done.removed),
+        face,
+    )
 
 
 def _face(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, float]:
@@ -50,7 +63,13 @@ def in_stock(drawn: Drawn, job: Job) -> RemovedMetal | None:
         return None
     stock, part = drawn.state(piece.start), drawn.state(piece.work.state)
     left = 100.0 * piece.work.state.volume / piece.start.volume if piece.start.volume else 0.0
-    return RemovedMetal(part, stock, f"The part in its stock:\n{left:.0f} % of the metal stays", (0.0, 0.0, -1.0), title="The part in its stock")
+    return RemovedMetal(
+        part,
+        stock,
+        f"The part in its stock:\n{left:.0f} % of the metal stays",
+        (0.0, 0.0, -1.0),
+        title="The part in its stock",
+    )
 
 
 def faults(drawn: Drawn, job: Job) -> Proof | None:
@@ -58,10 +77,16 @@ def faults(drawn: Drawn, job: Job) -> Proof | None:
     if not job.differences or job.want is None:
         return None
     found = tuple(
-        Fault(raw.kind, drawn.solid(raw.solid), raw.name.replace("operation ", "operation "), _where(words.words), f"{words.volume_mm3:.0f}",
-              f"{raw.thickness:.2f}")
+        Fault(
+            raw.kind,
+            drawn.solid(raw.solid),
+            raw.name.replace("operation ", "operation "),
+            _where(words.words),
+            f"{words.volume_mm3:.0f}",
+            f"{raw.thickness:.2f}",
+        )
         for raw, words in zip(job.differences, job.listed, strict=True)
-    )  # fmt: skip
+    )
     return Proof((drawn.solid(job.want),), found[:12])
 
 

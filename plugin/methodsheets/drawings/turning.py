@@ -7,12 +7,21 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
 
 HOLDERS = {
-    "three-jaw": "three-jaw", "four-jaw": "four-jaw", "four-jaw-scroll": "three-jaw", "soft-jaws": "soft jaws", "collet": "collet", "centres": "centres",
-    "mandrel": "mandrel", "expanding-mandrel": "mandrel", "threaded-mandrel": "mandrel", "faceplate": "faceplate", "fixture": "faceplate",
-}  # fmt: skip
+    "three-jaw": "three-jaw",
+    "four-jaw": "four-jaw",
+    "four-jaw-scroll": "three-jaw",
+    "soft-jaws": "soft jaws",
+    "collet": "collet",
+    "centres": "centres",
+    "mandrel": "mandrel",
+    "expanding-mandrel": "mandrel",
+    "threaded-mandrel": "mandrel",
+    "faceplate": "faceplate",
+    "fixture": "faceplate",
+}
 NOSE = 0.4
-"""mm: nose radius drawn on every tool. Its true size does not show at the scale of a set-up, and one picture then serves
-all workshops."""
+"""mm: nose radius drawn on every tool. Its true size does not show at this scale, and one picture then serves all
+workshops."""
 VERB = {"round over": "chamfer", "countersink": "counterbore"}
 """Operations that look like another one."""
 
@@ -39,18 +48,40 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
     if setup.held.said.get("soft jaws"):
         kind = "soft-jaws"
     return TurningSetup(
-        before=drawn.state(done.before), after=after, removed=drawn.solids(done.removed), verb=VERB.get(done.verb, done.verb),
-        holding=HOLDERS.get(kind, "three-jaw"), grip=(start, end), grip_diameter=holding.diameter or 2 * done.before.swing(frame),
-        end_z=(done.before.ends.a, done.before.ends.b), out=holding.out, body_names=tuple(done.after.bodies),
-        axis=holding.axis, grip_axis=holding.gripped_axis, support=_support(done), cut_start=sketch.start,
-        cut_end=min(sketch.end, done.before.ends.length), cut_diameter=sketch.diameter, end_diameter=sketch.end_diameter,
-        from_diameter=sketch.from_diameter, through=sketch.through, inside=bool(plan.words.endswith("inside")) or " in the bore" in plan.words,
-        pitch=plan.cut.pitch, tool_kind="die" if plan.tool_words == "die" else "", tool_name=done.tool_name,
+        before=drawn.state(done.before),
+        after=after,
+        removed=drawn.solids(done.removed),
+        verb=VERB.get(done.verb, done.verb),
+        holding=HOLDERS.get(kind, "three-jaw"),
+        grip=(start, end),
+        grip_diameter=holding.diameter or 2 * done.before.swing(frame),
+        end_z=(done.before.ends.a, done.before.ends.b),
+        out=holding.out,
+        body_names=tuple(done.after.bodies),
+        axis=holding.axis,
+        grip_axis=holding.gripped_axis,
+        support=_support(done),
+        cut_start=sketch.start,
+        cut_end=min(sketch.end, done.before.ends.length),
+        cut_diameter=sketch.diameter,
+        end_diameter=sketch.end_diameter,
+        from_diameter=sketch.from_diameter,
+        through=sketch.through,
+        inside=bool(plan.words.endswith("inside")) or " in the bore" in plan.words,
+        pitch=plan.cut.pitch,
+        tool_kind="die" if plan.tool_words == "die" else "",
+        tool_name=done.tool_name,
         tool_width=plan.cut.width if plan.cut.process in ("groove", "part") else (tool.width if tool else 0.0),
-        tool_diameter=sketch.size if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap") else (tool.diameter if tool else 0.0),
-        tool_nose=NOSE, dimension_texts=_texts(done), removed_text=removed_words(done), holder_name=setup.held.words,
-        title=f"Operation {done.number}: {done.title}", pictorials=pictorials,
-    )  # fmt: skip
+        tool_diameter=sketch.size
+        if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap")
+        else (tool.diameter if tool else 0.0),
+        tool_nose=NOSE,
+        dimension_texts=_texts(done),
+        removed_text=removed_words(done),
+        holder_name=setup.held.words,
+        title=f"Operation {done.number}: {done.title}",
+        pictorials=pictorials,
+    )
 
 
 def _support(done: DoneOperation) -> str | None:
@@ -67,7 +98,14 @@ def _texts(done: DoneOperation) -> dict[str, str]:
 
 
 def removed_words(done: DoneOperation) -> str:
+    """How much metal the operation cuts away, in words for the drawing."""
     volume = done.volume
     if volume <= 0:
         return ""
-    return f"cut away {volume / 1000:.1f} cm³" if volume >= 95 else f"cut away {volume:.0f} mm³" if volume >= 1 else "cut away"
+    return (
+        f"cut away {volume / 1000:.1f} cm³"
+        if volume >= 95
+        else f"cut away {volume:.0f} mm³"
+        if volume >= 1
+        else "cut away"
+    )

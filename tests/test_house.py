@@ -1,0 +1,151 @@
+"""Is the house in order: does every import run one way, is every file one room, is nothing in it that must not be there?"""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+PLUGIN = ROOT / "plugin" / "methodsheets"
+FIGURES = ROOT / "figures" / "methodfigures"
+
+ROOMS: dict[str, frozenset[str]] = {
+    "reading": frozenset(),
+    "formula": frozenset({"reading"}),
+    "trade": frozenset(),
+    "workshop": frozenset({"reading", "formula", "trade"}),
+    "geometry": frozenset(),
+    "workpiece": frozenset({"geometry"}),
+    "sheet": frozenset({"reading", "formula"}),
+    "operations": frozenset({"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet"}),
+    "method": frozenset({"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet", "operations"}),
+    "drawings": frozenset(
+        {"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet", "operations", "method"}
+    ),
+    "handbook": frozenset({"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "drawings"}),
+    "pages": frozenset(
+        {"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "drawings", "handbook"}
+    ),
+    "faces": frozenset(
+        {"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "handbook", "pages"}
+    ),
+}
+"""Each room and the rooms it may use."""
+LIBRARIES = {
+    "manifold3d": {"geometry"},
+    "mkdocs": {"faces"},
+    "markdown": {"faces"},
+    "matplotlib": set(),
+    "shapely": set(),
+    "methodfigures": {"method", "drawings", "pages", "handbook", "operations"},
+    "pint": {"formula"},
+}
+"""Heavy or host libraries and the rooms that may name them."""
+
+
+def modules(folder: Path) -> list[Path]:
+    return sorted(folder.rglob("*.py"))
+
+
+def imports(path: Path) -> set[str]:
+    """Every module that a file imports, relative imports made absolute."""
+    package = list(path.relative_to(path.parents[len(path.relative_to(ROOT).parts) - 3]).parts[:-1])
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {name.name for name in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            base = package[: len(package) - node.level + 1] if node.level else []
+            found.add(".".join([*base, *([node.module] if node.module else [])]))
+    return found
+
+
+def test_the_rooms_are_those_of_the_plan() -> None:
+    there = {path.name for path in PLUGIN.iterdir() if path.is_dir() and path.name != "__pycache__"}
+    assert there == set(ROOMS)
+
+
+@pytest.mark.parametrize("room", sorted(ROOMS))
+def test_imports_run_one_way(room: str) -> None:
+    wrong = [
+        f"{path.relative_to(ROOT)} imports {name}"
+        for path in modules(PLUGIN / room)
+        for name in imports(path)
+        if name.startswith("methodsheets.")
+        and (other := name.split(".")[1]) != room
+        and other in ROOMS
+        and other not in ROOMS[room]
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("library", sorted(LIBRARIES))
+def test_a_library_is_named_only_where_it_belongs(library: str) -> None:
+    wrong = [
+        f"{path.relative_to(ROOT)} imports {name}"
+        for path in modules(PLUGIN)
+        for name in imports(path)
+        if (name == library or name.startswith(library + "."))
+        and path.relative_to(PLUGIN).parts[0] not in LIBRARIES[library]
+    ]
+    assert wrong == []
+
+
+def test_the_drawing_library_knows_nothing_of_the_handbook() -> None:
+    wrong = [
+        f"{p.name} imports {n}"
+        for p in modules(FIGURES)
+        for n in imports(p)
+        if n.split(".")[0] in ("methodsheets", "mkdocs", "manifold3d", "pint")
+    ]
+    assert wrong == []
+
+
+def test_nobody_uses_the_global_state_of_the_plotting_library() -> None:
+    wrong = [str(p) for folder in (PLUGIN, FIGURES) for p in modules(folder) if "pyplot" in "".join(imports(p))]
+    assert wrong == []
+
+
+def test_a_file_is_one_room() -> None:
+    long = {
+        str(p.relative_to(ROOT)): n
+        for folder in (PLUGIN, FIGURES)
+        for p in modules(folder)
+        if (n := len(p.read_text(encoding="utf-8").splitlines())) > 400
+    }
+    assert long == {}
+
+
+def test_nine_in_ten_functions_are_short() -> None:
+    lengths = []
+    for folder in (PLUGIN, FIGURES):
+        for path in modules(folder):
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                if isinstance(node, ast.FunctionDef):
+                    body = node.body[1:] if ast.get_docstring(node) else node.body
+                    lengths.append((body[-1].end_lineno or 0) - body[0].lineno + 1 if body else 0)
+    assert sum(length <= 30 for length in lengths) / len(lengths) >= 0.9
+
+
+def test_every_module_says_which_question_it_answers() -> None:
+    silent = [
+        str(p.relative_to(ROOT))
+        for folder in (PLUGIN, FIGURES)
+        for p in modules(folder)
+        if not ast.get_docstring(ast.parse(p.read_text(encoding="utf-8")))
+    ]
+    assert silent == []
+
+
+@pytest.mark.parametrize(
+    "core", ["methodsheets.pages.site", "methodsheets.handbook.model", "methodsheets.method.record"]
+)
+def test_a_handbook_from_the_store_loads_no_heavy_library(core: str) -> None:
+    heavy = ["pint", "numpy", "shapely", "matplotlib", "manifold3d", "mkdocs", "markdown"]
+    code = f"import sys, {core}; print([m for m in {heavy!r} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

@@ -20,7 +20,7 @@ from methodfigures.drawing import Drawing
 from methodfigures.lanes import Note
 from methodfigures.shapes import arc, polygon, strings
 from methodfigures.sheet import NARROW, Layer, Sheet
-from methodfigures.standing import direction, put_parts, swatch, upright
+from methodfigures.standing import direction, free_leader, free_text, put_parts, signed, swatch, upright
 from methodfigures.views import Cut, Place, ViewBook, draw_cut, draw_lines, draw_look
 
 
@@ -157,7 +157,6 @@ def _lengths(stage: CrossStage) -> None:
 def _cut_notes(stage: CrossStage) -> None:
     """Size of the hole, or width and depth of the slot, in the end view."""
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
-    r = stage.radius * k
     if spec.plunging:
         deep = "through" if spec.through else f"× {spec.number(spec.depth)} deep"
         words = spec.words("hole", f"Ø{spec.number(spec.diameter)} {deep}" if spec.diameter else "")
@@ -167,13 +166,15 @@ def _cut_notes(stage: CrossStage) -> None:
     top = stage.y(stage.top((spec.start + spec.end) / 2))
     if spec.width:
         w = spec.width / 2 * k
-        y = stage.lanes[0]
+        turned = 0.5 < abs(signed(spec.angle)) <= 100  # the angle's arc takes the first lane
         foot = stage.axis_y + math.sqrt(max((top - stage.axis_y) ** 2 - w * w, 0.0))
-        dim.linear(sheet, (END_X - w, foot), (END_X + w, foot), y, spec.words("width", spec.number(spec.width)))
+        words = spec.words("width", spec.number(spec.width))
+        side = -1 if 0.5 < spec.angle % 360 < 180 else 1
+        dim.linear(sheet, (END_X - w, foot), (END_X + w, foot), stage.lanes[turned], words, side=side)
     if spec.depth:
-        x = END_X + r + 7.0
-        low = top - spec.depth * k
-        dim.linear(sheet, (END_X + (spec.width or 0) / 2 * k, low), (END_X, top), x, spec.words("depth", spec.number(spec.depth)), "y")
+        low, x = top - spec.depth * k, stage.x(spec.start)
+        words = spec.words("depth", spec.number(spec.depth))
+        dim.linear(sheet, (x, low), (x, top), stage.face_x + 9.0, words, "y", side=-1)
 
 
 def _hole(stage: CrossStage, words: str) -> None:
@@ -191,31 +192,33 @@ def _hole(stage: CrossStage, words: str) -> None:
 def _angle(stage: CrossStage) -> None:
     """The 0° mark in the end view and the angle from it to the cut; in words when the mark lies in the holder."""
     spec, sheet = stage.spec, stage.sheet
-    a = (spec.angle + 180.0) % 360.0 - 180.0
+    a = signed(spec.angle)
     r, c = stage.radius * stage.scale, np.array([END_X, stage.axis_y])
     out, zero = max(r, stage.swing * stage.scale), 90.0 - a
     q = direction(zero)
-    text = spec.words("angle", f"{spec.number(a)}°".replace("-", "−"))
+    text = spec.words("angle", spec.degrees(a))
     words = spec.words("zero", "0°")
     if abs(a) < 0.5:
-        dim.leader(sheet, c + r * direction(112), c + (out + 4.5) * direction(133), words, right=False)
+        tips = [c + (out + d) * direction(a) for d in (4.5, 7.0, 10.0) for a in (133, 122, 145)]
+        free_leader(sheet, c + r * direction(112), [(float(p[0]), float(p[1]), False) for p in tips], words)
         return
     if abs(a) > 100 or (out + 9.3) * q[1] < stage.block_top * stage.scale + 3.5:
         n = np.array([-q[1], q[0]])
         size = min(2.6, 0.4 * r)
         sheet.area(polygon([c + q * r, c + q * (r - size) + n * size * 0.4, c + q * (r - size) - n * size * 0.4]), "ink", 5.6)
         sheet.centre_line(c, c + q * (r - size), 0.0)
-        sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.2, angle_note(spec), mask=False)
+        sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.2, angle_note(spec))
         return
     _arc(stage, zero, out, text)
-    x, y = c + q * (out + 9.3)
-    sheet.text(x, y - 1.2, words, align="left" if q[0] >= 0 else "right")
+    side = "left" if q[0] >= 0 else "right"
+    ends = [c + q * (out + 9.3) + d for d in ((0, -1.2), (0, 1.0), (0, -3.5), 3 * q - (0, 1.2), 5 * q - (0, 1.2))]
+    free_text(sheet, [(float(p[0]), float(p[1]), side) for p in ends], words)
 
 
 def angle_note(spec: CrossSetup) -> str:
     """Where the 0° mark is, in words."""
-    a = (spec.angle + 180.0) % 360.0 - 180.0
-    return spec.words("angle note", f"0° mark: the cut is at {spec.number(a)}°".replace("-", "−"))
+    a = signed(spec.angle)
+    return spec.words("angle note", f"0° mark: the cut is at {spec.degrees(a)}")
 
 
 def _arc(stage: CrossStage, zero: float, out: float, text: str) -> None:
@@ -227,9 +230,12 @@ def _arc(stage: CrossStage, zero: float, out: float, text: str) -> None:
     sheet.lines([p], NARROW, Layer.AXIS + 0.1)
     dim.head(sheet, p[0], p[0] - p[1])
     dim.head(sheet, p[-1], p[-1] - p[-2])
-    m = math.radians(zero + (90 - zero) * 0.42)
-    reach = radius + 1.4 + abs(math.cos(m)) * lettering.width(text) / 2 + abs(math.sin(m)) * 1.3
-    sheet.text(END_X + reach * math.cos(m), stage.axis_y + reach * math.sin(m), text, level="middle", mask=True)
+    spots = []
+    for share in (0.42, 0.55, 0.3, 0.68) if abs(zero - 90) > 24 else (0.5, -16 / abs(90 - zero), -26 / abs(90 - zero)):
+        m = math.radians(zero + (90 - zero) * share)
+        reach = radius + 1.4 + abs(math.cos(m)) * lettering.width(text) / 2 + abs(math.sin(m)) * 1.3
+        spots.append((END_X + reach * math.cos(m), stage.axis_y + reach * math.sin(m) - lettering.HEIGHT / 2, "centre"))
+    free_text(sheet, spots, text)
 
 
 # ---------------------------------------------------------------------- names
@@ -262,7 +268,7 @@ def describe(spec: CrossSetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
     out = [f"The work lies in the {spec.holding.replace('-', ' ')} on diameter {n(spec.grip_diameter)}, turned so that "
-           f"the place of the cut, {n(spec.angle)} degrees from the 0° mark, is uppermost."]
+           f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, is uppermost."]
     if spec.plunging:
         deep = "through" if spec.through else f"{n(spec.depth)} deep"
         out.append(f"Operation: {spec.verb}, diameter {n(spec.diameter)}, {deep}, {n(spec.at)} from the face of end "

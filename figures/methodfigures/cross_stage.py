@@ -145,5 +145,5 @@ def _rise(stage: CrossStage) -> None:
     top = stage.y(max(stage.swing, stage.top((a + b) / 2)))
     first = top + 6.0
     stage.lanes = (first, first + 7.0)
-    stage.tool_y = first + (14.0 if spec.plunging else 12.0)
+    stage.tool_y = first + 14.0
     stage.sheet = Sheet(SHEET_WIDTH, stage.tool_y + TOOL + 8 + lettering.HEIGHT)

@@ -6,6 +6,7 @@ Holes are shown in section with the drill drawn back; flats and slots from outsi
 from __future__ import annotations
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
 from methodfigures import dimensions as dim
 from methodfigures import fixtures, lanes, tools
@@ -15,11 +16,11 @@ from methodfigures.drawing import Drawing
 from methodfigures.lanes import Note
 from methodfigures.palette import TOOL
 from methodfigures.pictorial import draw_pictorial
-from methodfigures.rotary_plan import draw_plan, signed, zero_box
+from methodfigures.rotary_plan import draw_plan, zero_box
 from methodfigures.rotary_spec import RotarySetup
-from methodfigures.rotary_stage import EVERY, TABLE, RotaryStage, staged
+from methodfigures.rotary_stage import BLOCKS, EVERY, TABLE, RotaryStage, staged
 from methodfigures.sheet import Layer, Sheet
-from methodfigures.standing import piece, put_parts, swatch, table_side, upright
+from methodfigures.standing import free_leader, piece, put_parts, signed, swatch, table_side, upright
 from methodfigures.vice_notes import draw_list
 from methodfigures.views import ViewBook, centred, draw_cut, draw_look, extent, pictorial_basis
 
@@ -47,7 +48,7 @@ def compose_rotary_setup(spec: RotarySetup, book: ViewBook) -> Sheet:
 
 
 # ---------------------------------------------------------------------- elevation
-def _elevation(stage: RotaryStage) -> dict[str, shapely.Geometry]:
+def _elevation(stage: RotaryStage) -> dict[str, BaseGeometry]:
     spec, sheet = stage.spec, stage.sheet
     place = stage.places()[0]
     depth = float(stage.elevation[2] @ stage.axis_point)
@@ -66,7 +67,7 @@ def _elevation(stage: RotaryStage) -> dict[str, shapely.Geometry]:
     return shown
 
 
-def _tool(stage: RotaryStage) -> dict[str, shapely.Geometry]:
+def _tool(stage: RotaryStage) -> dict[str, BaseGeometry]:
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     x, y = stage.cutter_x, stage.y(stage.tool_s)
     if spec.verb == "graduate":
@@ -85,7 +86,7 @@ def _tool(stage: RotaryStage) -> dict[str, shapely.Geometry]:
     return shown
 
 
-def _scriber(stage: RotaryStage) -> dict[str, shapely.Geometry]:
+def _scriber(stage: RotaryStage) -> dict[str, BaseGeometry]:
     """The scriber at the rim, its travel from start to end of the line."""
     spec, sheet = stage.spec, stage.sheet
     x, y = stage.x(stage.swing), stage.y(spec.end)
@@ -124,18 +125,22 @@ def _left_at(stage: RotaryStage, s: float) -> float:
 
 
 # ---------------------------------------------------------------------- notes
-def _notes(stage: RotaryStage, windows: dict[str, shapely.Geometry]) -> None:
+def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
     """Right of the elevation: tool, what is made, holder, table."""
     spec, sheet = stage.spec, stage.sheet
-    found = [Note(_spot(windows["tool"], 0.75), tool_name(spec), True)]
+    b = windows["tool"].bounds
+    spot = (b[2] - 3.0, (b[1] + b[3]) / 2) if spec.verb == "graduate" else _spot(windows["tool"], 0.75)
+    found = [Note(spot, tool_name(spec), True)]
     main = next((p.name for p in stage.holder if p.name in windows and p.name not in ("base", "washer")), "")
     order = ("collet chuck body", "chuck body", "soft jaw", "mandrel", "clamp")
     main = next((n for n in order if n in windows), main)
     if main:
         spot, words = _right_spot(stage, windows[main], main), spec.words("holder", NAMES.get(spec.holding, main))
-        if main == "mandrel":  # to the left, clear of the tool
-            x0 = windows[main].bounds[0]
-            dim.leader(sheet, (x0 + 1.2, spot[1]), (x0 - 7, spot[1] + 6), words, dot=True, right=False)
+        if main in ("mandrel", "clamp"):  # to the left, clear of the tool
+            x0, y = windows[main].bounds[0] + 1.2, spot[1]
+            elbows = [(x0 - a, y + b, False) for b in (6.0, 9.0, 12.0, 3.0) for a in (7.0, 4.0)]
+            elbows += [(x0 + a, y + b, True) for b in (8.0, 11.0) for a in (3.0, 6.0)]
+            free_leader(sheet, (x0, y), elbows, words, dot=True)
         else:
             found.append(Note(spot, words, True))
     if "base" in windows:
@@ -158,7 +163,7 @@ def _notes(stage: RotaryStage, windows: dict[str, shapely.Geometry]) -> None:
 def _cut_note(stage: RotaryStage) -> list[Note]:
     spec, k = stage.spec, stage.scale
     if spec.plunging:
-        deep = "through" if spec.through else f"{spec.number(spec.end - spec.start)} deep"
+        deep = "through" if spec.through else f"× {spec.number(spec.end - spec.start)} deep"
         count = f"{len(spec.angles)} × " if len(spec.angles) > 1 else ""
         words = spec.words("note", f"{count}Ø{spec.number(spec.diameter)} {deep}" if spec.diameter else "")
         spot = stage.cutter_x + spec.diameter / 2 * k, stage.y(spec.start + 0.6 * (spec.end - spec.start))
@@ -174,7 +179,7 @@ def _cut_note(stage: RotaryStage) -> list[Note]:
     return [Note((stage.cutter_x + d / 2 * k, stage.y(spec.end)), rows)]
 
 
-def _spot(shape: shapely.Geometry, share: float) -> tuple[float, float]:
+def _spot(shape: BaseGeometry, share: float) -> tuple[float, float]:
     """A spot in the middle of a tool, at `share` of its height."""
     x0, y0, x1, y1 = shape.bounds
     y = y0 + share * (y1 - y0)
@@ -182,7 +187,7 @@ def _spot(shape: shapely.Geometry, share: float) -> tuple[float, float]:
     return ((cut.bounds[0] + cut.bounds[2]) / 2, y) if not cut.is_empty else ((x0 + x1) / 2, y)
 
 
-def _right_spot(stage: RotaryStage, shape: shapely.Geometry, name: str) -> tuple[float, float]:
+def _right_spot(stage: RotaryStage, shape: BaseGeometry, name: str) -> tuple[float, float]:
     """A spot on the right half of a holder; on the stud for a mandrel."""
     half = shape.intersection(shapely.box(stage.x(0) + 0.3, -EVERY, EVERY, EVERY))
     half = half if not half.is_empty else shape
@@ -201,11 +206,13 @@ def _column(stage: RotaryStage) -> None:
     low_x = max(float(stage.centre[0]) + stage.ring + 15, zero_box(stage) + 2)
     high_x = sheet.width - 3
     top = stage.table_y - TABLE - 5
-    y, middle = stage.foot_room + 4.0, (low_x + high_x) / 2
+    y, middle = stage.foot_room + 5.0, (low_x + high_x) / 2
     if spec.removed_text:
         swatch(sheet, middle, y, spec.removed_text)
         y += 6.0
     rows = [spec.table_columns, *spec.table_rows] if spec.table_columns else list(spec.table_rows)
+    if stage.foot_room:
+        _foot(stage, rows)
     beside = bool(rows) and not stage.foot_room
     need = len(rows) * 5.0 + (9 if spec.table_caption else 4) if beside else 0.0
     room = min(top - y - need, 44.0)
@@ -223,6 +230,20 @@ def _column(stage: RotaryStage) -> None:
         draw_list(sheet, rows, low_x, high_x, y + len(rows) * 5.0, heading=bool(spec.table_columns))
 
 
+def _foot(stage: RotaryStage, rows: list[tuple[str, ...]]) -> None:
+    """Many settings: in blocks side by side at the foot of the sheet."""
+    spec, sheet = stage.spec, stage.sheet
+    head, body = rows[: bool(spec.table_columns)], rows[bool(spec.table_columns):]
+    size = -(-len(body) // BLOCKS)
+    top, wide = stage.foot_room - 3.0, (sheet.width - 6.0) / BLOCKS
+    for i in range(BLOCKS):
+        part = body[i * size : (i + 1) * size]
+        if part:
+            draw_list(sheet, [*head, *part], 3.0 + i * wide, i * wide + wide - 1.0, top, heading=bool(head))
+    if spec.table_caption:
+        sheet.text(3.0, 1.2, spec.table_caption, 2.2, align="left")
+
+
 # ---------------------------------------------------------------------- words
 def tool_name(spec: RotarySetup) -> str:
     """What the tool is called in the figure."""
@@ -234,7 +255,7 @@ def tool_name(spec: RotarySetup) -> str:
 
 
 def _title(spec: RotarySetup) -> str:
-    where = "on the table" if spec.plain_table else f"on the rotary table at {spec.number(spec.angle)}°"
+    where = "on the table" if spec.plain_table else f"on the rotary table at {spec.degrees(spec.angle % 360)}"
     return f"{spec.verb.capitalize()} {where}, end {spec.out} up"
 
 
@@ -244,7 +265,7 @@ def describe(spec: RotarySetup) -> str:
     out = [f"The work stands upright, end {spec.out} up, held by the {NAMES.get(spec.holding, spec.holding)} "
            f"on diameter {n(spec.grip_diameter)}."]
     if not spec.plain_table:
-        out.append(f"The rotary table stands at {n(spec.angle)} degrees from the work's 0° mark.")
+        out.append(f"The rotary table stands at {round(spec.angle % 360, 3):g} degrees from the work's 0° mark.")
     what = f"Operation: {spec.verb}"
     if spec.plunging:
         what += f", diameter {n(spec.diameter)}, " + ("through" if spec.through else f"{n(spec.end - spec.start)} deep")
@@ -256,7 +277,7 @@ def describe(spec: RotarySetup) -> str:
             what += f", {n(spec.radius)} from the axis"
     out.append(what + f", with the {tool_name(spec)}.")
     if len(spec.angles) > 1:
-        out.append("Places at " + ", ".join(f"{n(signed(a))}" for a in spec.angles[:36]) + " degrees.")
+        out.append("Places at " + ", ".join(f"{round(signed(a), 3):g}" for a in spec.angles[:36]) + " degrees.")
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
     return " ".join(out)

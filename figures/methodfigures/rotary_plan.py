@@ -13,16 +13,10 @@ from methodfigures.palette import JAW, TINT, TOOL
 from methodfigures.rotary_stage import RotaryStage, cutter_r
 from methodfigures.shapes import arc, circle, polygon
 from methodfigures.sheet import FINE, HATCH, NARROW, Layer
-from methodfigures.standing import direction, hexagon, piece
+from methodfigures.standing import box_of, direction, free_text, hexagon, is_free, piece, signed
 from methodfigures.views import draw_look
 
 LEADER_AT = 135.0
-
-
-def signed(angle: float) -> float:
-    """An angle from −180 to 180."""
-    a = (angle + 180.0) % 360.0 - 180.0
-    return 180.0 if a == -180.0 else a
 
 
 def draw_plan(stage: RotaryStage) -> None:
@@ -38,13 +32,17 @@ def draw_plan(stage: RotaryStage) -> None:
     c, r = stage.centre, stage.swing * stage.scale
     sheet.centre_line(c - (r + 3, 0), c + (max(stage.ring, r) - 3.6, 0), 0)
     sheet.centre_line(c - (0, r + 3), c + (0, r + 3), 0)
-    _angle(stage)
     if spec.radius > 0 and spec.verb not in ("flat", "slot", "keyway"):
         _pitch_circle(stage)
     elif spec.verb != "graduate":
         _milled(stage)
     else:
         _scribed(stage)
+    _angle(stage)
+    _feed_words(stage)
+    _places(stage)
+    if not spec.plain_table:
+        _numerals(stage)
 
 
 # ---------------------------------------------------------------------- table
@@ -59,12 +57,6 @@ def _table(stage: RotaryStage) -> None:
     for d in range(0, 360, 5):
         q, long = direction(zero + d), 3.4 if d % 30 == 0 else 2.4 if d % 10 == 0 else 1.5
         sheet.lines([[c + q * (r - long), c + q * r]], HATCH if d % 30 == 0 else FINE, 1.25, ink=False)
-    skip = [-90.0, -spec.angle] + ([LEADER_AT] if spec.radius > 0 else [])
-    for d in range(0, 360, 30):
-        at = zero + d
-        if all(abs(signed(at - s)) > (5 if s != -90 else 3) for s in skip):
-            x, y = c + direction(at) * (r + 2.8)
-            sheet.text(x, y, str(d), lettering.SMALL, level="middle")
     for d in slots:
         q = direction(d)
         n = np.array([-q[1], q[0]]) * 2.0
@@ -72,8 +64,19 @@ def _table(stage: RotaryStage) -> None:
         sheet.lines(lines, HATCH, 1.15, ink=False)
     p = c - (0, r + 0.7)
     sheet.area(polygon([p, p + (1.4, -3.4), p + (-1.4, -3.4)]), "ink", 3)
-    words = spec.words("reading", f"table reads {spec.number(spec.angle)}°")
+    words = spec.words("reading", f"table reads {spec.degrees(spec.angle % 360)}")
     sheet.text(c[0], c[1] - r - 8.4, words)
+
+
+def _numerals(stage: RotaryStage) -> None:
+    """Figures of the graduation, left out where something else stands or the index points."""
+    spec, sheet, c = stage.spec, stage.sheet, stage.centre
+    for d in range(0, 360, 30):
+        at = d - 90.0 - spec.angle
+        x, y = c + direction(at) * (stage.ring + 2.8) - (0, lettering.SMALL / 2)
+        room = box_of(x, y, str(d), lettering.SMALL)
+        if abs(signed(at + 90.0)) > 3 and abs(signed(at + spec.angle)) > 4 and is_free(sheet, room):
+            sheet.text(x, y, str(d), lettering.SMALL)
 
 
 # ---------------------------------------------------------------------- holder
@@ -155,12 +158,10 @@ def _angle(stage: RotaryStage) -> None:
         _zero_words(stage, at, words)
     else:
         sheet.centre_line(start, c + q * (stage.ring - 3.8), 0)
-        side = np.array([-q[1], q[0]]) * (1 if at > 0 or at < -90 else -1)
-        x, y = c + q * (stage.ring - 7.5) + side * (2.2 + abs(side[0]) * lettering.width(words) / 2)
-        sheet.text(x, y, words, level="middle", mask=True)
+        _inner_words(stage, at, words)
     if abs(at) < 0.5:
         return
-    text = spec.words("angle", f"{spec.number(signed(spec.angle))}°".replace("-", "−"))
+    text = spec.words("angle", spec.degrees(signed(spec.angle)))
     radius = stage.ring + 8.0 if outer else _inner_arc(stage)
     low, high = min(at, 0.0), max(at, 0.0)
     p = arc(c, radius, low, high)
@@ -169,11 +170,28 @@ def _angle(stage: RotaryStage) -> None:
     dim.head(sheet, p[-1], p[-1] - p[-2])
     if outer:
         sheet.lines([[c + (stage.ring + 4.5, 0), c + (radius + 2, 0)]], NARROW, Layer.AXIS)
-    m = at / 2 if abs(at) > 24 else (at + (10 if at < 0 else -10)) - (20 if at < 0 else -20)
     w = lettering.width(text)
-    r = radius + (1 if outer else -1) * (1.6 + abs(math.cos(math.radians(m))) * w / 2 + abs(math.sin(math.radians(m))) * 1.3)
-    x, y = c + direction(m) * r
-    sheet.text(x, y, text, level="middle", mask=True)
+    spots = []
+    for share in (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84) if abs(at) > 24 else (1.0 + 16 / abs(at), 1.0 + 26 / abs(at), -16 / abs(at)):
+        m = math.radians(at * share)
+        for side in (1, -1) if abs(at) > 24 else (0,):
+            reach = abs(math.cos(m)) * w / 2 + abs(math.sin(m)) * 1.3 + 1.6
+            x, y = c + direction(at * share) * (radius + (side if outer else -side) * reach)
+            spots.append((float(x), float(y) - lettering.HEIGHT / 2, "centre"))
+    free_text(sheet, spots, text)
+
+
+def _inner_words(stage: RotaryStage, at: float, words: str) -> None:
+    """The words at the 0° mark where it ends on the table: beside its line."""
+    q = direction(at)
+    w = lettering.width(words)
+    spots = []
+    for back in (7.5, 11.0, 15.0, 20.0):
+        for way in (1, -1):
+            n = np.array([-q[1], q[0]]) * way
+            x, y = stage.centre + q * (stage.ring - back) + n * (2.2 + abs(n[0]) * w / 2)
+            spots.append((float(x), float(y) - lettering.HEIGHT / 2, "centre"))
+    free_text(stage.sheet, spots, words)
 
 
 def _inner_arc(stage: RotaryStage) -> float:
@@ -209,8 +227,6 @@ def _pitch_circle(stage: RotaryStage) -> None:
     spec, sheet, c, k = stage.spec, stage.sheet, stage.centre, stage.scale
     big, r = spec.radius * k, max(spec.diameter / 2 * k, 0.5)
     sheet.outline(circle(c, big), "centre", 6.6, ink=False)
-    count = len(spec.angles)
-    gap = 2 * math.pi * big / max(count, 1)
     for i, angle in enumerate(spec.angles):
         q = direction(angle - spec.angle)
         p = c + q * big
@@ -220,22 +236,33 @@ def _pitch_circle(stage: RotaryStage) -> None:
         if i == spec.at:
             sheet.circle(p, r, "narrow", 6.7, fill=TOOL)
             dim.turn_arrow(sheet, p, r + 1.7, 110, -70, z=6.8)
-        if count > 1 and (gap > 7 or i in (0, spec.at)):
-            _number(stage, angle - spec.angle, big, r, i + 1)
     tip = c + direction(LEADER_AT) * big
     x, y = c + direction(LEADER_AT) * (stage.ring + 5.5)
     words = spec.words("radius", f"R{spec.number(spec.radius)}")
     dim.leader(sheet, tip, (x, y), words, right=False)
 
 
+def _places(stage: RotaryStage) -> None:
+    """Numbers of the places on a pitch circle; of the first and the one being cut where they stand close."""
+    spec, k = stage.spec, stage.scale
+    count, big = len(spec.angles), spec.radius * k
+    if count < 2 or spec.verb in ("flat", "slot", "keyway", "graduate") or big <= 0:
+        return
+    gap = 2 * math.pi * big / count
+    for i, angle in enumerate(spec.angles):
+        if gap > 8.5 or (i in (0, spec.at) and gap > 4) or i == spec.at:
+            _number(stage, angle - spec.angle, big, max(spec.diameter / 2 * k, 0.5), i + 1)
+
+
 def _number(stage: RotaryStage, angle: float, big: float, r: float, number: int) -> None:
     """Number of a place, beside its centre line on the inner side of the pitch circle, or on the outer."""
-    inner = big - r - 3.4
-    nut = 1.55 * stage.spec.grip_diameter / 2 * stage.scale if stage.spec.holding == "mandrel" else 0.0
-    radius = inner if inner > nut + 2.4 and inner > 5 else big + r + 3.4
-    turn = math.degrees(2.4 / radius)
-    x, y = stage.centre + direction(angle + turn) * radius
-    stage.sheet.text(x, y, str(number), lettering.SMALL, level="middle", weight="bold", mask=True, z=Layer.TEXT)
+    spots = []
+    for radius in (big - r - 3.4, big + r + 3.4, big - r - 5.5, big + r + 5.5, big - r - 8, big + r + 8):
+        for way in (1, -1, 2, -2):
+            turn = math.degrees(2.2 * way / max(radius, 3.0))
+            x, y = stage.centre + direction(angle + turn) * max(radius, 3.0)
+            spots.append((float(x), float(y) - lettering.SMALL / 2, "centre"))
+    free_text(stage.sheet, spots, str(number), lettering.SMALL, weight="bold")
 
 
 def _milled(stage: RotaryStage) -> None:
@@ -259,13 +286,22 @@ def _milled(stage: RotaryStage) -> None:
     if math.dist(a, b) > 0.8:
         sheet.outline(circle(b, r), "phantom", Layer.TOOL)
     dim.block_arrow(sheet, *feed)
-    words = spec.words("feed", "feed")
-    if spec.verb == "flat":
-        sheet.text(feed[1][0] + 0.9, feed[1][1] + 4.2, words, turn=90, align="left", mask=True)
-    else:
-        sheet.text(feed[0][0] - 5, feed[0][1] + 2.8, words, mask=True)
+    stage.feed_at = feed
     if spec.radius > 0 and not spec.in_face:
         _distance(stage)
+
+
+def _feed_words(stage: RotaryStage) -> None:
+    """The word at the feed arrow, beside it where nothing else stands."""
+    if stage.feed_at is None:
+        return
+    (x0, y0), (x1, y1) = stage.feed_at
+    w, x, y = stage.spec.words("feed", "feed"), (x0 + x1) / 2, (y0 + y1) / 2
+    spots = [(x, max(y0, y1) + d, "centre") for d in (2.8, 4.5)] + [(x, min(y0, y1) - d, "centre") for d in (5.5, 8.0)]
+    spots += [(max(x0, x1) + 3.0, y + d, "left") for d in (-1.2, 3.0, -5.5, 6.0)]
+    if x0 == x1:
+        spots = spots[4:] + spots[:4]
+    free_text(stage.sheet, spots, w)
 
 
 def _distance(stage: RotaryStage) -> None:

@@ -48,6 +48,7 @@ class RotaryStage:
     tool_s: float = 0.0
     cutter_x: float = 0.0
     foot_room: float = 0.0
+    feed_at: tuple[tuple[float, float], tuple[float, float]] | None = None
     sheet: Sheet = field(default_factory=Sheet)
 
     def x(self, r: float) -> float:
@@ -133,9 +134,13 @@ def _holder(spec: RotarySetup, k: float, bottom: float, stage: RotaryStage) -> t
     if spec.holding == "clamps":
         parts = fixtures.faceplate(r, grip, strap=min(max(6.0, 3 / k), 6 / k))
         return tuple(p for p in parts if p.name != "faceplate"), max(bottom, grip[1])
-    make = {"soft jaws": fixtures.soft_jaws, "four-jaw": fixtures.four_jaw}.get(spec.holding, fixtures.three_jaw)
-    big = min(max(40.0, r + 14), 46 / k) if spec.holding != "soft jaws" else None
-    parts = make(r, grip, body_radius=big)
+    big = min(max(40.0, r + 14), 46 / k)
+    if spec.holding == "soft jaws":
+        parts = fixtures.soft_jaws(r, grip)
+    elif spec.holding == "four-jaw":
+        parts = fixtures.four_jaw(r, grip, body_radius=big)
+    else:
+        parts = fixtures.three_jaw(r, grip, body_radius=big)
     front = parts[0].bounds[0]
     foot = max(front + body, bottom + 3 if bottom > grip[1] + 0.5 else 0.0)
     make_body = fixtures.body(parts[0].bounds[3], front, foot - front)
@@ -174,6 +179,8 @@ def _rise(stage: RotaryStage) -> None:
     middle = max(left, min(62.0, SHEET_WIDTH - RIGHT - 12 - stage.ring))
     stage.centre = np.array([middle, 14.0 + stage.ring + stage.foot_room])
     low = stage.centre[1] + stage.ring + 11.0
+    if 55 < -spec.angle % 360 <= 120:  # the 0° mark points up
+        low += 6.0
     table_y = low + TABLE
     stage.face_y = table_y + stage.foot * k
     up = stage.y(stage.above)

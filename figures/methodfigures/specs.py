@@ -42,6 +42,11 @@ class Spec:
         """A length as it is written: metric as it is, inches to a thousandth."""
         return f"{value / 25.4:.3f}" if self.units == "in" else f"{round(value, 3):g}"
 
+    @staticmethod
+    def degrees(angle: float) -> str:
+        """An angle as it is written: "−40°", "12.5°"."""
+        return f"{round(angle, 3):g}°".replace("-", "−")
+
     def words(self, name: str, default: str) -> str:
         """The given text, or the default."""
         return self.dimension_texts.get(name, default)

@@ -80,6 +80,12 @@ def direction(degrees: float) -> Floats:
     return np.array([math.cos(a), math.sin(a)])
 
 
+def signed(angle: float) -> float:
+    """An angle from −180 to 180."""
+    a = (angle + 180.0) % 360.0 - 180.0
+    return 180.0 if a == -180.0 else a
+
+
 # ---------------------------------------------------------------------- marks
 def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str = "A") -> None:
     """One end of a cutting plane (ISO 128-3, from memory): a thick stroke from `at` `up` (1) or down (-1), an arrow in
@@ -108,6 +114,55 @@ def swatch(sheet: Sheet, x: float, y: float, words: str, height: float = letteri
     left = x - (w + 8) / 2
     sheet.removed(shapely.box(left, y - 0.4, left + 6, y + height + 0.3), Layer.REMOVED)
     sheet.text(left + 8, y, words, height, align="left")
+
+
+# ---------------------------------------------------------------------- free lettering
+def box_of(x: float, y: float, words: str, height: float, align: str = "centre", weight: str = "normal") -> shapely.Polygon:
+    """The room of one line of lettering on the base line y."""
+    w = lettering.width(words, height, weight)
+    left = x - w * {"left": 0.0, "centre": 0.5, "right": 1.0}[align]
+    return shapely.box(left, y - lettering.DESCENT * height, left + w, y + height)
+
+
+def is_free(sheet: Sheet, box: BaseGeometry, *, masked: bool = False) -> bool:
+    """Whether lettering in `box` would touch nothing that is on the sheet so far; masked lettering may break narrow
+    lines.
+    """
+    r = sheet.register
+    if not shapely.box(0.5, 0.5, sheet.width - 0.5, sheet.height - 0.5).contains(box):
+        return False
+    grown = box.buffer(0.3, cap_style="square", join_style="mitre")
+    if any(grown.intersects(t.outline) for t in r.texts) or any(box.intersects(a) for a in r.arrows):
+        return False
+    lines = [shapely.LineString(i.line) for i in r.inks if not (masked and i.width < 0.3)] + list(r.leaders)
+    return not (lines and len(shapely.STRtree(lines).query(box, predicate="intersects")))
+
+
+def free_text(sheet: Sheet, spots: Iterable[tuple[float, float, str]], words: str, height: float = lettering.HEIGHT, *,
+              mask: bool = True, weight: str = "normal") -> None:
+    """Lettering at the first of `spots` (x, base line, align) where it touches nothing, otherwise at the first."""
+    tried = list(spots)
+    best = next((s for s in tried if is_free(sheet, box_of(s[0], s[1], words, height, s[2], weight), masked=mask)), tried[0])
+    sheet.text(best[0], best[1], words, height, align=best[2], mask=mask, weight=weight)
+
+
+def free_leader(sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *,
+                dot: bool = False) -> None:
+    """A leader to the first of `elbows` (x, y, text to the right) where its lettering is free and the line crosses no
+    lettering, leader or arrow.
+    """
+    tried, r = list(elbows), sheet.register
+
+    def good(x: float, y: float, right: bool) -> bool:
+        w = lettering.width(words) + 1
+        line = shapely.LineString([point(tip), (x, y), (x + (w if right else -w), y)])
+        others = [*(t.outline for t in r.texts), *r.leaders, *r.arrows]
+        if any(line.intersects(o) for o in others):
+            return False
+        return is_free(sheet, box_of(x + (0.5 if right else -0.5), y + dim.CLEAR, words, lettering.HEIGHT, "left" if right else "right"))
+
+    x, y, right = next((e for e in tried if good(*e)), tried[0])
+    dim.leader(sheet, tip, (x, y), words, dot=dot, right=right)
 
 
 # ---------------------------------------------------------------------- named faces

@@ -14,7 +14,7 @@ from methodfigures import fixtures, vice_notes
 from methodfigures import text as lettering
 from methodfigures.cutters import cutter_parts
 from methodfigures.drawing import Drawing
-from methodfigures.lanes import scale_words
+from methodfigures.lanes import Note, scale_words
 from methodfigures.palette import TOOL
 from methodfigures.shapes import circle, strings
 from methodfigures.sheet import NARROW, Layer, Sheet
@@ -48,7 +48,7 @@ def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
 
 
 # ---------------------------------------------------------------------- views
-def _front(stage: ViceStage) -> list[vice_notes.Note]:
+def _front(stage: ViceStage) -> list[Note]:
     spec, sheet, place = stage.spec, stage.sheet, stage.place(stage.front)
     inside = spec.plunging or spec.verb in ("pocket", "profile", "slot")
     look = stage.book.look(spec.after, stage.front, hidden=inside)
@@ -64,7 +64,7 @@ def _front(stage: ViceStage) -> list[vice_notes.Note]:
     return found
 
 
-def _side(stage: ViceStage) -> list[vice_notes.Note]:
+def _side(stage: ViceStage) -> list[Note]:
     spec, sheet, place = stage.spec, stage.sheet, stage.place(stage.side)
     found = draw_side(stage)
     draw_cut(sheet, stage.book.cut(spec.after, stage.side, stage.section_depth), place, pitches=(1.9, 1.4), z=2.5)

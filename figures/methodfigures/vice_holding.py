@@ -53,7 +53,8 @@ def _vice_front(stage: ViceStage) -> Found:
     if stage.under > 0.5:
         for x in (max(a, jl + 1), min(b, jr - 1)):
             sheet.line([(x, stage.floor), (x, stage.y(0))], "hidden", 5.9)
-    spot = jl + min(6.0, 0.2 * (jr - jl)), stage.floor + 0.35 * (top - stage.floor)
+    inset = min(6.0, 0.2 * (jr - jl))
+    spot = jl + inset if stage.x(stage.section_x) - jl > 30 else jr - inset, stage.floor + 0.35 * (top - stage.floor)
     return cover, [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
 
 
@@ -63,15 +64,16 @@ def _straps_front(stage: ViceStage) -> list[Note]:
     top, lap = stage.y(stage.height), min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
     for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
         def slab(a: float, b: float, low: float, high: float, edge: float = x, way: int = side) -> shapely.Polygon:
-            return shapely.box(*sorted((edge + way * a, edge + way * b))[:1], low, max(edge + way * a, edge + way * b), high)
+            x0, x1 = sorted((edge + way * a, edge + way * b))
+            return shapely.box(x0, low, x1, high)
 
         piece(sheet, slab(8.5, 12.5, stage.floor, top), OPEN, JAW, z=3.0)
         piece(sheet, slab(4.4, 6.6, stage.floor, top + 9.5), OPEN, JAW, z=2.6)
         piece(sheet, slab(-lap, 13.5, top, top + 3.4), OPEN, JAW, z=5.5)
         piece(sheet, slab(3.0, 8.0, top + 3.4, top + 4.4), OPEN, JAW, z=5.5)
         piece(sheet, slab(3.5, 7.5, top + 4.4, top + 7.6), OPEN, JAW, z=5.6)
-    x = stage.x(stage.span[0])
-    return [Note((x - 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)]
+    x = stage.x(stage.span[3])
+    return [Note((x + 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)]
 
 
 def _plate_top(stage: ViceStage) -> float:
@@ -86,7 +88,7 @@ def draw_side(stage: ViceStage) -> list[Note]:
         return _vice_side(stage)
     left, right = stage.xs(stage.span[1]) - MOVING, stage.xs(stage.span[4]) + FIXED
     y = stage.floor
-    base = shapely.box(left - 9, y - 2 * BED, right + 9, y)
+    base: BaseGeometry = shapely.box(left - 9, y - 2 * BED, right + 9, y)
     if spec.holding == "clamps":
         c = (left + right) / 2
         base = base.difference(shapely.union_all([shapely.box(c - 1.6, y - 3.5, c + 1.6, y + 1),

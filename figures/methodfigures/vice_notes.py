@@ -11,8 +11,8 @@ from methodfigures.cutters import CUTTER_NAMES
 from methodfigures.lanes import Note
 from methodfigures.pictorial import draw_pictorial
 from methodfigures.sheet import FINE, NARROW, Sheet
-from methodfigures.standing import face_room, letter_face, swatch
-from methodfigures.vice_spec import FEW, ViceSetup
+from methodfigures.standing import face_room, free_text, letter_face, swatch
+from methodfigures.vice_spec import ViceSetup
 from methodfigures.vice_stage import CUTTER, FIXED, ViceStage, cut_widths
 from methodfigures.views import Place, centred, extent, pictorial_basis
 
@@ -84,11 +84,15 @@ def places(stage: ViceStage) -> None:
     for i, (x, y) in enumerate(spec.places):
         p = stage.x(x), stage.yp(y)
         sheet.centre_mark(p, r, 1.6)
-        if len(spec.places) > FEW:
-            sheet.text(p[0] + r * 0.7 + 1.2, p[1] + r * 0.7 + 1.0, str(i + 1), lettering.SMALL, align="left", mask=True)
-    if len(spec.places) <= FEW:
+    if spec.few:
         _place_dimensions(stage, r)
     _hole_note(stage, r)
+    for i, (x, y) in enumerate(spec.places if spec.rows() else ()):
+        c = stage.x(x), stage.yp(y)
+        spots = [(c[0] + a * d, c[1] + b * d - (0.0 if b > 0 else 2.0), "left" if a > 0 else "right")
+                 for d in (0.72 * r + 0.9, 0.72 * r + 2.2, r + 3.5, r + 5.0, r + 7.0)
+                 for a, b in ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0.3), (-1, 0.3))]
+        free_text(sheet, spots, str(i + 1), lettering.SMALL)
 
 
 def _place_dimensions(stage: ViceStage, r: float) -> None:
@@ -115,7 +119,7 @@ def _place_dimensions(stage: ViceStage, r: float) -> None:
 def _hole_note(stage: ViceStage, r: float) -> None:
     """What the holes are, from the rightmost one to the right."""
     spec, sheet = stage.spec, stage.sheet
-    deep = "through" if spec.through else f"{spec.number(spec.box[4])} deep"
+    deep = "through" if spec.through else f"× {spec.number(spec.box[4])} deep"
     count = f"{len(spec.places)} × " if len(spec.places) > 1 else ""
     words = spec.words("hole", f"{count}Ø{spec.number(spec.diameter)} {deep}" if spec.diameter else "")
     if not words:
@@ -123,17 +127,23 @@ def _hole_note(stage: ViceStage, r: float) -> None:
     x, y = max(spec.places, key=lambda p: (p[0], p[1]))
     tip = np.array([stage.x(x), stage.yp(y)]) + r * np.array([0.8, 0.6])
     top = max(stage.yp(stage.span[4]), stage.yp(stage.gripped[1])) + 11.5
-    dim.leader(sheet, tip, (max(tip[0] + 4, min(stage.right - 6, tip[0] + 14)), top), words)
+    elbow = max(tip[0] + 4, min(stage.right - 6, tip[0] + 14))
+    right = elbow + lettering.width(words) < stage.right + 3
+    dim.leader(sheet, tip, (elbow if right else tip[0] + 2, top), words, right=right)
 
 
 # ---------------------------------------------------------------------- names
 def names(stage: ViceStage, found: list[Note]) -> None:
     """Names of the parts that hold, in the lane below front view and section; the section's own name."""
-    sheet = stage.sheet
+    sheet, spec = stage.sheet, stage.spec
     x = stage.x(stage.section_x)
     mark = shapely.box(x - 1, stage.floor - 22, x + 8, stage.floor - 11)
     block = [*sheet.register.arrows, mark]
-    for note, at, right in lanes.row(found, stage.names_y, 3.0, sheet.width - 3, block):
+    placed = lanes.row(found, stage.names_y, 3.0, sheet.width - 3, block)
+    words = spec.words("table", "table")
+    if any(x + lettering.width(n.words) > sheet.width - 2 for n, x, right in placed if right):  # the table explains itself
+        placed = lanes.row([n for n in found if n.words != words], stage.names_y, 3.0, sheet.width - 3, block)
+    for note, at, right in placed:
         dim.leader(sheet, note.spot, (at, stage.names_y), note.words, dot=note.dot, right=right)
     middle = (stage.xs(stage.span[1]) + stage.xs(stage.span[4])) / 2
     sheet.text(middle, stage.lanes[2] + 6.2, "A–A", lettering.LARGE)
@@ -231,11 +241,11 @@ def _letter(stage: ViceStage, place: Place, normal: np.ndarray, along: np.ndarra
 
 def _list(sheet: Sheet, spec: ViceSetup, low: float, high: float, y: float) -> float:
     """List of places at the foot of the right column; the height above it."""
-    if not spec.table_rows:
+    rows = spec.rows()
+    if not rows:
         return y
-    rows = [spec.table_columns, *spec.table_rows] if spec.table_columns else list(spec.table_rows)
     top = y + 5.0 * len(rows)
-    draw_list(sheet, rows, low, high, top, heading=bool(spec.table_columns))
+    draw_list(sheet, rows, low, high, top, heading=bool(spec.table_columns) or not spec.table_rows)
     return top + 5.0
 
 

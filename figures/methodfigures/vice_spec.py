@@ -31,7 +31,8 @@ class ViceSetup(Spec):
     "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), and the words
     "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
     dimensions are written from the numbers.  `removed_text`, `tool_name`, `title`, `description`, `units` "mm"/"in".
-    `table_columns`, `table_rows` = list of places beside the plan, used when there are more than `FEW` places.
+    `table_columns`, `table_rows` = list of places beside the plan; without it one is written when there are too many
+    places to dimension each in the plan.
     """
 
     before: tuple[Mesh, ...]
@@ -72,6 +73,21 @@ class ViceSetup(Spec):
         """Whether the work stands between two jaws."""
         return self.holding in JAWED
 
+    @property
+    def few(self) -> bool:
+        """Whether the places are few enough to have their own dimensions in the plan."""
+        across = {round(p[1], 6) for p in self.places}
+        return len(self.places) <= FEW and len(across) <= 2
+
+    def rows(self) -> list[tuple[str, ...]]:
+        """The list of places beside the plan, heading first; empty when the plan dimensions them all."""
+        if self.table_rows:
+            return [self.table_columns, *self.table_rows] if self.table_columns else list(self.table_rows)
+        if self.few:
+            return []
+        places = [(str(i + 1), self.number(x), self.number(y)) for i, (x, y) in enumerate(self.places)]
+        return [("no.", "x", "y"), *places]
+
 
 FEW: Final = 4
-"""Up to so many places have their own dimensions in the plan."""
+"""Up to so many places may have their own dimensions in the plan."""

@@ -11,11 +11,12 @@ from typing import Final
 import numpy as np
 import shapely
 
+from methodfigures import dimensions as dim
 from methodfigures import text as lettering
 from methodfigures.lanes import scale_for
 from methodfigures.mesh import Floats
 from methodfigures.sheet import SHEET_WIDTH, Sheet
-from methodfigures.vice_spec import FEW, ViceSetup
+from methodfigures.vice_spec import ViceSetup
 from methodfigures.views import Place, ViewBook
 
 LEFT: Final = 17.0
@@ -29,6 +30,8 @@ JAW_PLAN: Final = 10.0
 CUTTER: Final = 25.0
 """Height of the cutter that shows."""
 OVERHANG: Final = 9.0
+CLAMP: Final = 14.0
+"""Most that jaws, and that clamps stand beyond the work on each side."""
 
 
 @dataclass
@@ -99,6 +102,8 @@ class ViceStage:
     def jaw(self) -> tuple[float, float, bool]:
         """(left, right) of the jaws on the paper and whether they are longer than shown."""
         x0, x1 = self.x(self.span[0]), self.x(self.span[3])
+        if self.spec.holding == "clamps":
+            return x0 - CLAMP, x1 + CLAMP, False
         half, c = self.spec.jaw_length * self.scale / 2, (x0 + x1) / 2
         if half > (x1 - x0) / 2 + OVERHANG:
             return x0 - OVERHANG, x1 + OVERHANG, True
@@ -126,27 +131,30 @@ def staged(spec: ViceSetup, book: ViewBook) -> ViceStage:
 def _looked_at(spec: ViceSetup, book: ViewBook) -> ViceStage:
     r = np.asarray(spec.rotation, float)
     right, away, up = r
-    views = [np.stack([right, up, -away]), np.stack([right, away, up]), np.stack([away, up, right])]
+    front, plan, side = np.stack([right, up, -away]), np.stack([right, away, up]), np.stack([away, up, right])
     v = np.concatenate([m.vertices for m in spec.before]) @ r.T - r @ np.asarray(spec.origin, float)
-    span = (*v.min(0).tolist(), *v.max(0).tolist())
+    (a0, b0, c0), (a1, b1, c1) = v.min(0).tolist(), v.max(0).tolist()
+    span = (a0, b0, c0, a1, b1, c1)
     gripped = (span[1], span[4])
     if spec.jawed and spec.grip > 0:
         low = span[2] + float(up @ np.asarray(spec.origin, float))
         band = shapely.box(-9e4, low, 9e4, low + spec.grip * 0.98)
-        held = book.silhouette(spec.before, views[2]).intersection(band)
+        held = book.silhouette(spec.before, side).intersection(band)
         shift = float(away @ np.asarray(spec.origin, float))
         if not held.is_empty:
             gripped = (held.bounds[0] - shift, held.bounds[2] - shift)
-    along = spec.along or _run(spec)
+    along = _run(spec) if spec.verb in ("profile", "pocket") or not spec.along else spec.along
     path = _path(spec, along, span)
     x0, _, x1, _, _ = spec.box
     section = spec.places[0][0] if spec.places else (x0 + x1) / 2
-    return ViceStage(spec, book, *views, span, gripped, along, path, section)
+    return ViceStage(spec, book, front, plan, side, span, gripped, along, path, section)
 
 
 def _run(spec: ViceSetup) -> str:
     """Direction of the feed: along the open or longer side of the cut."""
     x0, y0, x1, y1, _ = spec.box
+    if spec.verb in ("profile", "pocket"):
+        return "length"
     return "length" if x1 - x0 >= y1 - y0 else "width"
 
 
@@ -173,7 +181,7 @@ def _path(spec: ViceSetup, along: str, span: tuple[float, ...]) -> tuple[tuple[f
 def _middle(low: float, high: float, r: float, first: float, last: float) -> float:
     """Where the cutter runs across a cut from `low` to `high`: in its middle, or beyond an open side when it is wider."""
     if high - low >= 2 * r - 1e-6 or r == 0:
-        return (low + high) / 2 if high - low < 2.2 * r or low <= first + 1e-6 and high >= last - 1e-6 else low + r
+        return (low + high) / 2 if high - low < 2.2 * r or (low <= first + 1e-6 and high >= last - 1e-6) else low + r
     if high >= last - 1e-6 and low > first + 1e-6:
         return low + r
     if low <= first + 1e-6 and high < last - 1e-6:
@@ -186,8 +194,9 @@ def _fit(stage: ViceStage) -> None:
     spec = stage.spec
     x0, y0, _, x1, y1, _ = stage.span
     d = max(spec.cutter_diameter, 0.0)
+    over = CLAMP if spec.holding == "clamps" else OVERHANG
     room = SHEET_WIDTH - LEFT - BETWEEN - MOVING - FIXED - 15
-    limits = [(room - 2 * OVERHANG) / (x1 - x0 + y1 - y0), 40 / stage.height, 52 / (x1 - x0), 34 / (y1 - y0), 5.0]
+    limits = [(room - 2 * over) / (x1 - x0 + y1 - y0), 40 / stage.height, 52 / (x1 - x0), 34 / (y1 - y0), 5.0]
     if d and not spec.plunging:
         (ax, ay), (bx, by) = stage.path
         limits += [30 / d, 88 / (max(bx + d / 2, x1) - min(ax - d / 2, x0)), 96 / (abs(by - ay) + d)]
@@ -196,10 +205,10 @@ def _fit(stage: ViceStage) -> None:
     if spec.jawed:
         stage.under = min(max((spec.jaw_height - spec.grip) * k, 6.0), 13.0)
     before = (min(stage.path[0][0] - d / 2, x0) - x0) * k if not spec.plunging else 0.0
-    used = LEFT + 2 * OVERHANG + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 15
+    used = LEFT + 2 * over + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 15
     spare = max(0.0, SHEET_WIDTH - used)
-    stage.front_x = max(LEFT + OVERHANG + 0.3 * spare, 4.0 - before)
-    stage.side_x = max(stage.right + BETWEEN + MOVING, stage.front_x + (x1 - x0) * k + OVERHANG + BETWEEN + MOVING + 0.3 * spare)
+    stage.front_x = max(LEFT + over + 0.3 * spare, 4.0 - before)
+    stage.side_x = max(stage.right + BETWEEN + MOVING, stage.front_x + (x1 - x0) * k + over + BETWEEN + MOVING + 0.3 * spare)
     stage.side_x = min(stage.side_x, SHEET_WIDTH - (y1 - y0) * k - FIXED - 12)
 
 
@@ -216,25 +225,38 @@ def _rise(stage: ViceStage) -> None:
     if stage.along == "length" and not spec.plunging:
         low += 9  # the feed arrow
     levels = sorted({round(p[0], 6) for p in spec.places})
-    few = len(spec.places) <= FEW
+    few = spec.few
     below = (4.0 + 7.0 * len([v for v in levels if abs(v) > 1e-9])) if few and spec.places else 0.0
     right_column = _right_column(stage)
     foot = 3.0 + below
     stage.plan_y = foot + low
     stage.plan_room = (foot, stage.plan_y + wide + high)
     top = max(stage.plan_room[1], right_column + 3)
-    stage.names_y = top + 6.0
-    stage.floor = stage.names_y + 21.0
+    stage.names_y = top + (9.0 if spec.places else 6.0)
+    stage.floor = stage.names_y + 25.5
     y_top = stage.y(stage.height)
-    both = len(_cut_widths(stage)) == 2
-    stage.lanes = (y_top + 5.5, y_top + (12.5 if both else 5.5), y_top + (17.0 if both else 9.5))
+    if spec.holding == "clamps":
+        y_top += 9.0
+    both, lift = len(_cut_widths(stage)) == 2, _lift(stage)
+    stage.lanes = (y_top + 5.5 + lift, y_top + (12.5 if both else 5.5) + lift, y_top + (17.0 if both else 9.5) + lift)
     stage.cutter_y = stage.lanes[2] + 5 + lettering.LARGE + 7.0
     stage.sheet = Sheet(SHEET_WIDTH, stage.cutter_y + CUTTER + 4)
 
 
+def _lift(stage: ViceStage) -> float:
+    """How much higher the lanes must be so that a text left of the work clears the one above the height's dimension."""
+    spec, k = stage.spec, stage.scale
+    tall = (stage.height - spec.grip) * k if spec.jawed and spec.grip > 0 else stage.height * k + stage.under
+    above = spec.words("above", spec.number(stage.height - spec.grip))
+    first = spec.words("x0", spec.number(spec.box[0]))
+    outside = not dim.fits_inside(above, tall) or tall < dim.TIGHT
+    beside = spec.box[0] > 0 and not dim.fits_inside(first, spec.box[0] * k) and "x" in _cut_widths(stage)
+    return lettering.width(above) + 2.0 if outside and beside else 0.0
+
+
 def _right_column(stage: ViceStage) -> float:
     """Height that the pictorial, its captions and the list of places need."""
-    rows = len(stage.spec.table_rows) + 1 if stage.spec.table_rows else 0
+    rows = len(stage.spec.rows())
     return 62.0 + (rows * 5.0 + 4 if rows else 0.0)
 
 

@@ -1,5 +1,4 @@
 """Is a handbook whole, never stale, and does one bad method leave the others alone?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """Does the comparison say which method is better, and only where it is?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """Are measured sizes and times read, and is what they teach right?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -102,6 +102,10 @@ def _asking(commands: Commands) -> None:
     check.add_argument("files", nargs="*", metavar="FILE", help="method files or folders (default: the whole handbook)")
     _json(check)
     _workshop(check, "key of a workshop, or `all` (default: the one each method is written for)")
+    approve = _add(
+        commands, "approve", "cli_check.approve", "Keep the numbers of methods; builds tell when they change."
+    )
+    approve.add_argument("files", nargs="+", metavar="FILE", help="method files")
     work = _add(commands, "work", "cli_work.work", "Work an expression out, with its working.")
     work.add_argument("expressions", nargs="+", metavar="EXPRESSION", help='e.g. "spindle_speed(25 m/min, 12 mm)"')
     _json(work)

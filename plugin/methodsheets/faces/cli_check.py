@@ -7,12 +7,14 @@ import json
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
-from methodsheets.faces.command import FAILED, CommandError
+from methodsheets.faces.command import FAILED, CommandError, as_typed
+from methodsheets.handbook.approved import approved_file, approved_text
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.exchange import method_data, problem_data
-from methodsheets.handbook.library import markdown_files
+from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project, find_project
 from methodsheets.method.model import Method, Operation, Setup
@@ -107,6 +109,36 @@ def _no_methods(handbook: Handbook, files: Iterable[Path]) -> list[Problem]:
                 Problem(Place(shown), what, rule, "begin it with `---`, `method: its title`, `---`", code="no-method")
             )
     return problems
+
+
+# approve
+
+
+def approve(options: argparse.Namespace) -> int:
+    """`methodsheets approve`: keep the numbers of methods, so that builds tell when they change."""
+    status = 0
+    for project, files in _by_project(options.files):
+        handbook = evaluate(project, files, None, draw=False)
+        told = [*_problems(handbook, None), *_no_methods(handbook, files)]
+        wrong = [one for one in told if one.code not in ("changed-number", "changed-method")]
+        for problem in wrong:
+            print(problem, file=sys.stderr)
+        status = FAILED if wrong else status
+        spoilt = {one.place.path for one in wrong}
+        for entry in handbook.entries.values():
+            if entry.path not in spoilt:
+                _keep_numbers(entry, project)
+    return status
+
+
+def _keep_numbers(entry: Entry, project: Project) -> None:
+    """Write the numbers of one method down."""
+    root = next((folder for folder in project.methods if entry.file.is_relative_to(folder)), entry.file.parent)
+    found = Found(entry.slug, entry.path, entry.file, root, "", "", "", "")
+    target = approved_file(found)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_text(approved_text(entry.own, date.today().isoformat()), "utf-8", newline="\n")
+    print(as_typed(target))
 
 
 # show

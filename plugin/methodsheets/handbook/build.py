@@ -11,6 +11,7 @@ from methodsheets.reading.problem import Place, Problem
 
 from . import workers
 from .album import Album
+from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
 from .library import Found, Library, find_methods
@@ -210,8 +211,15 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
         records=records.records,
         experience=experience_of(by_workshop[own], records.records) if records.records else None,
         src_uri=found.place,
-        problems=(*results.brief(slug, own).problems, *records.problems),
+        problems=(*results.brief(slug, own).problems, *records.problems, *_changed(by_workshop, own, found, plan)),
     )
+
+
+def _changed(by_workshop: ForWorkshops, own: str, found: Found, plan: Plan) -> tuple[Problem, ...]:
+    """Numbers that come out otherwise than they were approved."""
+    if not approved_file(found).is_file():
+        return ()
+    return changed_numbers(by_workshop[own], found, plan.options.root)
 
 
 def _place_of_workshop(text: str) -> tuple[int, int]:

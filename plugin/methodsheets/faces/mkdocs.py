@@ -199,7 +199,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             fresh=self.config.fresh,
             workers=1 if self.serving else self.config.concurrency,
         )
-        handbook = build_handbook(options)
+        handbook = build_handbook(options, evict=not self.serving)
         log.info("%s", handbook.counts.words())
         return handbook
 

@@ -54,7 +54,7 @@ def _vice_front(stage: ViceStage) -> Found:
         for x in (max(a, jl + 1), min(b, jr - 1)):
             sheet.line([(x, stage.floor), (x, stage.y(0))], "hidden", 5.9)
     inset = min(6.0, 0.2 * (jr - jl))
-    spot = jl + inset if stage.x(stage.section_x) - jl > 30 else jr - inset, stage.floor + 0.35 * (top - stage.floor)
+    spot = jl + inset if stage.x(stage.section_x) - jl > inset + 3 else jr - inset, stage.floor + 0.35 * (top - stage.floor)
     return cover, [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
 
 

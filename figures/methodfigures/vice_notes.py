@@ -11,7 +11,7 @@ from methodfigures.cutters import CUTTER_NAMES
 from methodfigures.lanes import Note
 from methodfigures.pictorial import draw_pictorial
 from methodfigures.sheet import FINE, NARROW, Sheet
-from methodfigures.standing import face_room, free_text, letter_face, swatch
+from methodfigures.standing import face_room, free_leader, free_text, letter_face, swatch
 from methodfigures.vice_spec import ViceSetup
 from methodfigures.vice_stage import CUTTER, FIXED, ViceStage, cut_widths
 from methodfigures.views import Place, centred, extent, pictorial_basis
@@ -53,7 +53,9 @@ def widths(stage: ViceStage) -> None:
     if spec.verb == "chamfer":
         words = spec.words("note", f"{spec.number(spec.box[4])} × 45°")
         spot = stage.xs(y0) + 0.5 * spec.box[4] * stage.scale, top - 0.5 * spec.box[4] * stage.scale
-        dim.leader(stage.sheet, spot, (stage.xs(stage.span[1]) - 5, top + 4), words, right=False)
+        x = stage.xs(stage.span[1])
+        elbows = [(x - 5, top + d, False) for d in (4.0, 7.0, 10.0)] + [(x + 3, top + d, True) for d in (7.0, 10.0)]
+        free_leader(stage.sheet, spot, elbows, words)
 
 
 def _chain(stage: ViceStage, at: tuple[float, float, float], sizes: tuple[float, float], names: tuple[str, str],

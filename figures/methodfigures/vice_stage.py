@@ -233,7 +233,7 @@ def _rise(stage: ViceStage) -> None:
     stage.plan_room = (foot, stage.plan_y + wide + high)
     top = max(stage.plan_room[1], right_column + 3)
     stage.names_y = top + (9.0 if spec.places else 6.0)
-    stage.floor = stage.names_y + 25.5
+    stage.floor = stage.names_y + 27.0
     y_top = stage.y(stage.height)
     if spec.holding == "clamps":
         y_top += 9.0
@@ -246,8 +246,10 @@ def _rise(stage: ViceStage) -> None:
 def _lift(stage: ViceStage) -> float:
     """How much higher the lanes must be so that a text left of the work clears the one above the height's dimension."""
     spec, k = stage.spec, stage.scale
-    tall = (stage.height - spec.grip) * k if spec.jawed and spec.grip > 0 else stage.height * k + stage.under
-    above = spec.words("above", spec.number(stage.height - spec.grip))
+    if spec.jawed and spec.grip > 0:
+        tall, above = (stage.height - spec.grip) * k, spec.words("above", spec.number(stage.height - spec.grip))
+    else:
+        tall, above = stage.height * k + stage.under, spec.words("height", spec.number(stage.height))
     first = spec.words("x0", spec.number(spec.box[0]))
     outside = not dim.fits_inside(above, tall) or tall < dim.TIGHT
     beside = spec.box[0] > 0 and not dim.fits_inside(first, spec.box[0] * k) and "x" in _cut_widths(stage)

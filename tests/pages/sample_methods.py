@@ -420,7 +420,7 @@ def method(slug: str, workshop: str) -> Method:
         (),
         tuple(drawings),
         ("material/en1a", "machine/lathe", "operation/bore"),
-        ("16 H7/s6", "Ø16", "4 jaw", "EN1A"),
+        ("16 H7/s6", "Ø16", "4 jaw", "EN1A", "3/8 in", "M6x1"),
         workshop == SMALL,
         (("methodsheets", "0.1.0"),),
     )

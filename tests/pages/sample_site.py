@@ -26,7 +26,7 @@ CONFIG: dict[str, Any] = {
         ],
         "features": ["navigation.sections", "content.action.edit"],
     },
-    "plugins": [{"search": {"separator": r"[\s\-/×(),:=]+"}}, "tags", "methodsheets"],
+    "plugins": ["search", "tags", "methodsheets"],
     "markdown_extensions": ["admonition", "attr_list", "tables", "pymdownx.superfences", {"toc": {"permalink": True}}],
     "validation": {"links": {"anchors": "warn"}},
 }
@@ -81,7 +81,7 @@ def build(
 
     if monkeypatch is not None:
         made = handbook or samples.handbook()
-        monkeypatch.setattr(room, "build_handbook", lambda options, progress=None: made)
+        monkeypatch.setattr(room, "build_handbook", lambda *given, **named: made)
     config = load_config(str(config_file))
     with watched() as warnings:
         config.plugins.run_event("startup", command="build", dirty=False)

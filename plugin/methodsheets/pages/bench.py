@@ -38,7 +38,7 @@ def bench_controls(method: Method) -> d.Group:
     first: d.Inline = (
         d.Button("print", "Print"),
         d.Select("paper", "Paper", SIZES),
-        d.Select("only-setup", "Print", setups),
+        d.Select("only-setup", "Show", setups),
         d.Field("parts", "Parts", str(min(max(1, method.makes), MOST_BLANKS))),
     )
     second: d.Inline = (
@@ -103,7 +103,7 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
         block.append(d.Paragraph((d.Strong(d.words(f"{said}.")),), kind="status-note"))
     if back:
         block.append(d.Paragraph((d.Link(back, d.words("Back to the method with its working")),), kind="back"))
-    return d.Group("sheet-head", tuple(block), tag="header")
+    return d.Group("sheet-head", tuple(block), tag="header", id="sheet-head")
 
 
 def _time(method: Method) -> d.Inline:
@@ -134,7 +134,13 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
     pictures = tuple(figure(one, places, "sheet", linked=False) for one in drawings_of(method, shown)[:1])
     intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
     cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
-    return d.Group("sheet-part", (intro, *cards), tag="section", attributes=(("data-ms-setup", str(setup.number)),))
+    return d.Group(
+        "sheet-part",
+        (intro, *cards),
+        "section",
+        f"part-{setup.number}",
+        attributes=(("data-ms-setup", str(setup.number)),),
+    )
 
 
 def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group:

@@ -80,11 +80,22 @@ def run_out_table(rows: tuple[RunOutRow, ...]) -> d.Blocks:
     return (d.Table("Run-out built up over the set-ups", columns, made, kind="run-out"),)
 
 
+def spellings(found_as: tuple[str, ...]) -> list[str]:
+    """The spellings of a method, and the halves of those like 'H7/s6', for which people search too."""
+    found = list(found_as)
+    for spelling in found_as:
+        for word in spelling.split():
+            halves = word.split("/")
+            if len(halves) == 2 and all(any(letter.isalpha() for letter in half) for half in halves):
+                found += halves
+    return list(dict.fromkeys(found))
+
+
 def provenance(method: Method) -> d.Blocks:
     """What it was worked out from and with, and the spellings under which a search finds it."""
     found: list[d.Block] = []
     if method.found_as:
-        said = (d.Strong(d.words("Also found as: ")), d.Text(" · ".join(method.found_as)))
+        said = (d.Strong(d.words("Also found as: ")), d.Text(" · ".join(spellings(method.found_as))))
         found.append(d.Paragraph(said, kind="found-as"))
     versions = ", ".join(f"{name} {version}" for name, version in method.versions)
     words = f"Worked out for {method.workshop_name}"

@@ -7,6 +7,7 @@ glued-together texts of the drawing. So the tree of a page holds only places; `I
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
@@ -49,11 +50,16 @@ class Islands:
             html: the finished page.
             drawing: gives the SVG text for a key; "" where there is none.
         """
+        times: Counter[str] = Counter()
 
         def put(match: re.Match[str]) -> str:
             number = match.group(2)
             if number in self._figures:
-                return drawing(self._figures[number]) or _missing(self._figures[number])
+                key = self._figures[number]
+                times[key] += 1
+                text = drawing(key) or _missing(key)
+                # A drawing's ids begin with its key; put in twice, it must not give one id to two elements.
+                return text if times[key] == 1 else text.replace(key, f"{key}-{times[key]}")
             kept = self._markup.get(number)
             return match.group(0) if kept is None else _PLACE.sub(put, kept)
 

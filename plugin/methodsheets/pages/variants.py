@@ -36,25 +36,50 @@ def _merge_lists(trees: Mapping[str, tuple[Any, ...]], shown: str) -> tuple[Any,
 
 
 def _merge_around_anchors(trees: Mapping[str, tuple[Any, ...]], shown: str) -> tuple[Any, ...]:
-    """Merge lists that are not parallel but have the same anchored groups: so an anchor is there once, for all."""
-    anchors = {key: [index for index, piece in enumerate(tree) if _anchor(piece)] for key, tree in trees.items()}
-    named = [[_anchor(trees[key][index]) for index in found] for key, found in anchors.items()]
-    if not named[0] or any(names != named[0] for names in named):
+    """Merge lists of which some have pieces that others lack: what all have is paired, the rest goes in between."""
+    common = _common_marks(list(trees.values()))
+    if not common:
         return _variants(trees, shown)
+    places = {key: [[_mark(piece) for piece in tree].index(mark) for mark in common] for key, tree in trees.items()}
     merged: list[Any] = []
-    for number in range(len(named[0]) + 1):
+    for number in range(len(common) + 1):
         between = {}
         for key, tree in trees.items():
-            places = [-1, *anchors[key], len(tree)]
-            between[key] = tree[places[number] + 1 : places[number + 1]]
+            bounds = [-1, *places[key], len(tree)]
+            between[key] = tree[bounds[number] + 1 : bounds[number + 1]]
         merged.extend(_merge_lists(between, shown))
-        if number < len(named[0]):
-            merged.extend(_merge_piece({key: tree[anchors[key][number]] for key, tree in trees.items()}, shown))
+        if number < len(common):
+            merged.extend(_merge_piece({key: tree[places[key][number]] for key, tree in trees.items()}, shown))
     return tuple(merged)
 
 
-def _anchor(piece: Any) -> tuple[str, ...]:
-    return (piece.kind, piece.tag, piece.id) if isinstance(piece, d.Group) and piece.id else ()
+def _common_marks(lists: list[tuple[Any, ...]]) -> list[tuple[str, ...]]:
+    """Marks that every list has exactly once, if they stand in one order everywhere; else those of anchors alone."""
+    marks = [[_mark(piece) for piece in tree] for tree in lists]
+    once = [mark for mark in marks[0] if mark and all(other.count(mark) == 1 for other in marks)]
+    for wanted in (once, [mark for mark in once if mark[0] == "Group" and mark[-1]]):
+        orders = [[mark for mark in other if mark in wanted] for other in marks]
+        if all(order == orders[0] for order in orders):
+            return orders[0]
+    return []
+
+
+def _mark(piece: Any) -> tuple[str, ...]:
+    """What tells one piece of a list from the others, whatever it says; () for a piece like any other."""
+    name = type(piece).__name__
+    if isinstance(piece, d.Group):
+        return (name, piece.kind, piece.tag, piece.id)
+    if isinstance(piece, d.Heading):
+        return (name, piece.id) if piece.id else ()
+    if isinstance(piece, d.Table):
+        return (name, piece.kind, piece.caption)
+    if isinstance(piece, d.Box):
+        return (name, piece.kind, piece.title)
+    if isinstance(piece, d.Pair):
+        return (name, piece.key) if piece.key else ()
+    if isinstance(piece, d.Pairs | d.Disclosure | d.FigurePlace | d.Listing | d.Paragraph):
+        return (name, piece.kind) if piece.kind else ()
+    return ()
 
 
 def _run_parallel(lists: list[tuple[Any, ...]]) -> bool:

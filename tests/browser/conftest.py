@@ -1,0 +1,99 @@
+"""A real browser, the sample handbook published twice (for a server and for a memory stick), and a small server."""
+
+import functools
+import http.server
+import os
+import sys
+import threading
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent.parent / "pages"))
+
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-quic",
+    "--no-first-run",
+]
+CHROMIUM = next((path for path in ("/usr/bin/chromium", "/usr/bin/chromium-browser") if Path(path).exists()), "")
+REQUIRED = os.environ.get("METHODSHEETS_BROWSER") == "required"
+
+
+def pytest_collection_modifyitems(items):
+    """Skip only where there is no browser and nobody insists on one."""
+    for item in items:
+        if Path(str(item.fspath)).parent == Path(__file__).parent:
+            item.add_marker(pytest.mark.browser)
+            if not CHROMIUM and not REQUIRED:
+                item.add_marker(pytest.mark.skip(reason="no Chromium here"))
+
+
+@pytest.fixture(scope="session")
+def browser():
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        opened = play.chromium.launch(executable_path=CHROMIUM or None, args=ARGUMENTS)
+        yield opened
+        opened.close()
+
+
+def _built(folder: Path, plugins: list) -> Path:
+    from sample_site import build, make_project
+
+    with pytest.MonkeyPatch.context() as patch:
+        site, _ = build(make_project(folder, plugins=plugins), None, patch)
+    return site
+
+
+@pytest.fixture(scope="session")
+def served_site(tmp_path_factory) -> Path:
+    return _built(tmp_path_factory.mktemp("served"), ["search", "tags", "methodsheets"])
+
+
+@pytest.fixture(scope="session")
+def stick(tmp_path_factory) -> Path:
+    """The handbook as it lies on a memory stick."""
+    return _built(tmp_path_factory.mktemp("stick"), ["search", {"offline": {}}, "methodsheets"])
+
+
+@pytest.fixture(scope="session")
+def address(served_site) -> str:
+    class Quiet(http.server.SimpleHTTPRequestHandler):
+        def log_message(self, *args):
+            """Say nothing."""
+
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(served_site)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_address[1]}"
+    server.shutdown()
+
+
+@pytest.fixture
+def visit(browser, stick):
+    """Opens a page of the stick and keeps what the console said and what was asked of other hosts."""
+    contexts = []
+
+    def go(uri, *, width=1280, height=900, scheme="light", scripts=True, base=None, context=None):
+        if context is None:
+            context = browser.new_context(
+                viewport={"width": width, "height": height}, color_scheme=scheme, java_script_enabled=scripts
+            )
+            contexts.append(context)
+        page = context.new_page()
+        page.said, page.asked = [], []
+        page.on("console", lambda message: page.said.append(message.text))
+        page.on("pageerror", lambda error: page.said.append(str(error)))
+        page.on("request", lambda request: page.asked.append(request.url))
+        path, _, anchor = uri.partition("#")
+        where = f"{base}/{path}" if base else (stick / path).as_uri()
+        page.goto(where + (f"#{anchor}" if anchor else ""))
+        page.wait_for_load_state("networkidle")
+        return page
+
+    yield go
+    for context in contexts:
+        context.close()

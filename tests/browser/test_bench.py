@@ -1,0 +1,263 @@
+"""The bench sheet in a real browser: on paper, on a tablet, with ticks and measurements that stay."""
+
+import csv
+import io
+import re
+import unicodedata
+from pathlib import Path
+
+import pytest
+import samples
+from pypdf import PdfReader
+
+from methodsheets.pages import wording
+
+BENCH = "methods/eccentric-two-pieces/bench.html"
+PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4), "A5": (148, 210)}
+
+
+def printed(page, paper, tmp_path) -> PdfReader:
+    width, height = PAPER[paper]
+    file = tmp_path / f"{paper}.pdf"
+    page.pdf(path=str(file), width=f"{width}mm", height=f"{height}mm", prefer_css_page_size=False)
+    return PdfReader(str(file))
+
+
+def words(reader) -> list[str]:
+    """Text of each page with all blanks made single and ligatures taken apart."""
+    return [plain(page.extract_text()) for page in reader.pages]
+
+
+def plain(text: str) -> str:
+    return re.sub(r"\s+", " ", unicodedata.normalize("NFKC", text))
+
+
+@pytest.mark.parametrize(("paper", "most"), [("A4", 5), ("Letter", 5), ("A5", 9)])
+def test_paper(visit, tmp_path, paper, most):
+    page = visit(BENCH)
+    texts = words(printed(page, paper, tmp_path))
+    assert 2 <= len(texts) <= most
+    whole = " ".join(texts)
+    for number in range(10, 90, 10):
+        assert re.search(rf"\b{number}\b", whole)
+    for said in (
+        "Three-jaw chuck",
+        "Spindle speed",
+        "not over",
+        "bore measured",
+        "Remarks for next time",
+        "Wear eye protection",
+    ):
+        assert said in whole, said
+    for index, text in enumerate(texts, 1):
+        assert "Eccentric spindle, two pieces · revision B · 2026-11-20" in text
+        assert f"{index} / {len(texts)}" in text
+    for unwanted in ("Large type", "My workshop", "Save what was measured", "Back to the method"):
+        assert unwanted not in whole
+
+
+@pytest.mark.parametrize("paper", PAPER)
+def test_no_operation_is_broken_over_two_pages(visit, tmp_path, paper):
+    texts = words(printed(visit(BENCH), paper, tmp_path))
+    for operation in samples.handbook().entries["eccentric-two-pieces"].own.operations:
+        estimate = wording.minutes(operation.cutting_minutes + operation.handling_minutes).metric
+        start, end = plain(operation.words), plain(f"Estimate {estimate}")
+        assert any(start in text and end in text for text in texts), start
+
+
+@pytest.mark.parametrize(("paper", "width"), [("A4", 210), ("Letter", 215.9), ("A5", 148)])
+def test_nothing_is_clipped_on_paper(visit, paper, width):
+    """Within the print layout no text reaches beyond its box or over the paper's edge."""
+    page = visit(BENCH, width=round((width - 22) / 25.4 * 96), height=1000)
+    page.emulate_media(media="print")
+    over = page.evaluate(
+        """() => [...document.querySelectorAll('.ms-sheet *')].filter(e => {
+             const style = getComputedStyle(e), box = e.getBoundingClientRect();
+             if (!box.width || e.closest('.ms-unseen') || e.closest('svg')) return false;
+             if (box.right > innerWidth + 1.5) return true;
+             return style.display !== 'inline' && e.clientWidth && e.scrollWidth > e.clientWidth + 2;
+           }).map(e => e.className + ': ' + e.textContent.trim().slice(0, 60))"""
+    )
+    assert over == []
+
+
+def test_spindle_speeds_can_be_read_at_arm_s_length(visit, tmp_path):
+    page = visit(BENCH)
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('.ms-big .ms-num')].map(e => parseFloat(getComputedStyle(e).fontSize) * 0.75)"
+    )
+    assert min(sizes) >= 24
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 476, "height": 700})
+    small = page.evaluate(
+        "[...document.querySelectorAll('.ms-big .ms-num')].map(e => parseFloat(getComputedStyle(e).fontSize) * 0.75)"
+    )
+    assert min(small) >= 24
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_sheet_is_black_on_white_in_either_scheme(visit, scheme):
+    page = visit(BENCH, scheme=scheme)
+    script = "e => [getComputedStyle(e).backgroundColor, getComputedStyle(e).color]"
+    assert page.locator(".ms-sheet").evaluate(script) == ["rgb(255, 255, 255)", "rgb(0, 0, 0)"]
+
+
+def test_ticks_and_sizes_survive_a_reload(visit):
+    page = visit(BENCH)
+    page.locator('[data-ms-key="done-10"]').check()
+    page.locator('[data-ms-key="40-bore-2"]').fill("16.005")
+    page.reload()
+    assert page.locator('[data-ms-key="done-10"]').is_checked()
+    assert page.locator('[data-ms-key="40-bore-2"]').input_value() == "16.005"
+    other = visit("methods/eccentric-one-piece/bench.html", context=page.context)
+    assert not other.locator('[data-ms-key="done-10"]').is_checked()
+
+
+def test_two_tabs_do_not_fight(visit):
+    first = visit(BENCH)
+    second = visit(BENCH, context=first.context)
+    first.locator('[data-ms-key="done-10"]').check()
+    second.locator('[data-ms-key="done-20"]').check()
+    first.wait_for_function("document.querySelector('[data-ms-key=done-20]').checked")
+    assert first.locator('[data-ms-key="done-10"]').is_checked()
+    second.reload()
+    assert second.locator('[data-ms-key="done-10"]').is_checked()
+    assert second.locator('[data-ms-key="done-20"]').is_checked()
+
+
+def test_a_size_outside_its_limits_is_marked(visit):
+    page = visit(BENCH)
+    blank = page.locator('[data-ms-key="40-bore-1"]')
+    for value, invalid in (
+        ("16.018", "false"),
+        ("16.019", "true"),
+        ("15,999", "true"),
+        ("16,000", "false"),
+        ("", "false"),
+    ):
+        blank.fill(value)
+        assert blank.get_attribute("aria-invalid") == invalid, value
+
+
+def test_make_to_measured_is_worked_out_on_the_sheet(visit):
+    page = visit(BENCH)
+    page.locator('[data-ms-key="make-50-seat-1"]').fill("16.005")
+    total = page.locator("[data-ms-sum='1']")
+    assert total.inner_text() == "16.023 to 16.034"
+    page.locator('[data-ms-key="40-bore-2"]').fill("16.010")  # measured on this sheet: taken over
+    assert page.locator("[data-ms-sum='2']").inner_text() == "16.028 to 16.039"
+    assert page.locator('[data-ms-key="make-50-seat-2"]').input_value() == "16.01"
+
+
+def test_sizes_may_be_typed_in_inches(visit):
+    page = visit(BENCH)
+    page.get_by_label("inch", exact=True).check()
+    page.locator('[data-ms-key="40-bore-1"]').fill("0.6302")
+    assert page.locator('[data-ms-key="40-bore-1"]').get_attribute("aria-invalid") == "false"
+    page.get_by_label("mm", exact=True).check()
+    assert page.locator('[data-ms-key="40-bore-1"]').input_value() == "16.0071"
+
+
+def test_more_parts_get_more_blanks(visit):
+    page = visit(BENCH)
+    page.get_by_label("Parts", exact=True).fill("8")
+    page.get_by_label("Parts", exact=True).press("Tab")
+    assert page.locator("[data-ms-limit=bore] input").count() == 8
+    page.locator('[data-ms-key="40-bore-8"]').fill("16.001")
+    page.reload()
+    assert page.locator('[data-ms-key="40-bore-8"]').input_value() == "16.001"
+    keys = page.evaluate("[...document.querySelectorAll('[data-ms-key]')].map(e => e.dataset.msKey)")
+    sheet_keys = [key for key in keys if key.startswith(("40-bore", "make-50-seat"))]
+    assert len(sheet_keys) == len(set(sheet_keys)) == 16
+    page.get_by_label("Parts", exact=True).fill("3")
+    page.get_by_label("Parts", exact=True).press("Tab")
+    assert page.locator("[data-ms-limit=bore] input").count() == 3
+
+
+def test_one_set_up_alone(visit):
+    page = visit(BENCH)
+    page.locator("[data-ms-do=only-setup]").select_option("2")
+    parts = page.locator(".ms-sheet-part:visible")
+    assert [parts.nth(index).get_attribute("data-ms-setup") for index in range(parts.count())] == ["2"]
+
+
+def test_what_was_measured_is_saved_as_records(visit):
+    page = visit(BENCH)
+    page.locator('[data-ms-key="batch"]').fill("winter, 1")
+    page.locator('[data-ms-key="40-bore-1"]').fill("16.004")
+    page.locator('[data-ms-key="40-bore-3"]').fill("16.011")
+    page.locator('[data-ms-key="minutes-40"]').fill("6.5")
+    page.locator('[data-ms-key="note-40"]').fill('chatter, "a little"')
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Save what was measured").click()
+    assert re.fullmatch(r"eccentric-two-pieces-\d{4}-\d\d-\d\d\.csv", waiting.value.suggested_filename)
+    rows = list(csv.DictReader(io.StringIO(Path(waiting.value.path()).read_text("utf-8"))))
+    assert [(row["operation"], row["limit"], row["part"], row["measured_mm"]) for row in rows[:2]] == [
+        ("40", "bore", "1", "16.004"),
+        ("40", "bore", "3", "16.011"),
+    ]
+    assert rows[2]["minutes"] == "6.5"
+    assert rows[2]["note"] == 'chatter, "a little"'
+    assert {row["batch"] for row in rows} == {"winter, 1"}
+    assert {row["method"] for row in rows} == {"eccentric-two-pieces"}
+    assert "saved" in page.locator(".ms-said").inner_text()
+
+
+def test_nothing_to_save_is_said(visit):
+    page = visit(BENCH)
+    page.get_by_role("button", name="Save what was measured").click()
+    assert page.locator(".ms-said").inner_text() == "Nothing is written in yet."
+
+
+def test_start_afresh_clears_this_sheet_only_when_confirmed(visit):
+    page = visit(BENCH)
+    page.locator('[data-ms-key="done-10"]').check()
+    page.once("dialog", lambda dialog: dialog.dismiss())
+    page.get_by_role("button", name="Start afresh").click()
+    assert page.locator('[data-ms-key="done-10"]').is_checked()
+    page.once("dialog", lambda dialog: dialog.accept())
+    page.get_by_role("button", name="Start afresh").click()
+    assert not page.locator('[data-ms-key="done-10"]').is_checked()
+
+
+def test_large_type(visit):
+    page = visit(BENCH, width=820, height=1180)
+    button = page.get_by_role("button", name="Large type")
+    button.click()
+    size = page.evaluate("parseFloat(getComputedStyle(document.querySelector('.ms-big .ms-num')).fontSize) * 0.75")
+    assert size >= 50
+    assert button.get_attribute("aria-pressed") == "true"
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    page.reload()
+    assert page.get_by_role("button", name="Large type").get_attribute("aria-pressed") == "true"
+
+
+def test_the_sheet_prints_for_the_chosen_workshop(visit, tmp_path):
+    page = visit(BENCH)
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    whole = " ".join(words(printed(page, "A4", tmp_path)))
+    assert "Osierbank, large bench" in whole
+    assert "Does not work as written in Osierbank, large bench" in whole
+    assert "787" in whole  # 630 x 1.25 of the sample
+    assert "630" not in whole
+
+
+def test_the_method_page_prints_too(visit, tmp_path):
+    page = visit("methods/eccentric-two-pieces.html")
+    texts = words(printed(page, "A4", tmp_path))
+    whole = " ".join(texts)
+    assert 3 <= len(texts) <= 14
+    assert "Turn to Ø38 over 13" in whole
+    assert "Bench sheet to print" not in whole
+
+
+def test_a_browser_that_keeps_nothing_still_works(visit):
+    page = visit("methods/eccentric-two-pieces.html")
+    page.context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new Error('blocked'); }})"
+    )
+    second = visit(BENCH, context=page.context)
+    second.get_by_label("inch", exact=True).check()
+    assert any("in" in text for text in second.locator(".ms-q[data-inch]").all_inner_texts())
+    second.locator('[data-ms-key="done-10"]').check()
+    assert second.locator('[data-ms-key="done-10"]').is_checked()

@@ -1,0 +1,247 @@
+"""Pages in a real browser: clean, accessible, within the window; switches change what they should and nothing else."""
+
+import json
+from pathlib import Path
+
+import axe_core_python
+import pytest
+import samples
+
+METHOD = "methods/eccentric-two-pieces.html"
+BENCH = "methods/eccentric-two-pieces/bench.html"
+KINDS = {
+    "method": METHOD,
+    "bench": BENCH,
+    "problem": "methods/clamp-block.html",
+    "list": "methods/index.html",
+    "comparison": "methods/compare/eccentric-spindle.html",
+    "workshop": "methods/workshops/osierbank-small.html",
+    "words": "methods/glossary.html",
+    "health": "methods/health.html",
+    "reference": "methods/reference/cutting.html",
+    "travelling": "methods/eccentric-two-pieces/eccentric-two-pieces.html",
+}
+AXE = next(Path(axe_core_python.__file__).parent.rglob("axe.min.js")).read_text("utf-8")
+
+
+def own_texts(page):
+    """Everything that stands in our own parts of the page, as it is seen."""
+    return page.evaluate(
+        "[...document.querySelectorAll('.ms-q')].filter(e => e.getClientRects().length).map(e => e.textContent)"
+    )
+
+
+def seen(page, selector):
+    """Texts of the elements that are visible."""
+    script = (
+        "(s) => [...document.querySelectorAll(s)].filter(e => e.getClientRects().length).map(e => e.textContent.trim())"
+    )
+    return page.evaluate(script, selector)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_is_said_in_the_console_and_no_other_host_is_asked(visit, kind):
+    page = visit(KINDS[kind])
+    assert page.said == []
+    assert [url for url in page.asked if not url.startswith(("file:", "data:", "blob:", "about:"))] == []
+
+
+@pytest.mark.parametrize("kind", ["method", "bench", "list"])
+def test_the_same_from_a_server(visit, address, kind):
+    uri = KINDS[kind].replace("index.html", "").replace(".html", "/")
+    page = visit(uri, base=address)
+    assert page.said == []
+    assert {url.split("/")[2] for url in page.asked if url.startswith("http")} == {address.split("/")[2]}
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing_serious(visit, kind, scheme):
+    page = visit(KINDS[kind], scheme=scheme)
+    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+    page.evaluate(AXE)
+    # Only what is ours: the theme's own header and search are the theme's to mend.
+    inside = ".ms-alone-body" if kind == "travelling" else ".md-content"
+    found = page.evaluate("(where) => axe.run(where, {resultTypes: ['violations']})", inside)
+    serious = [
+        (one["id"], one["nodes"][0]["html"][:160], one["nodes"][0].get("failureSummary", "")[:300])
+        for one in found["violations"]
+        if one["impact"] in ("serious", "critical")
+    ]
+    assert serious == []
+
+
+@pytest.mark.parametrize("width", [360, 390, 820, 1440])
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_sticks_out_sideways(visit, kind, width):
+    page = visit(KINDS[kind], width=width, height=800)
+    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+
+
+def test_inches_change_every_number_that_has_them_and_no_other(visit):
+    page = visit(METHOD)
+    numbers = "[...document.querySelectorAll('.ms-q')].map(e => [e.textContent, e.dataset.inch || ''])"
+    before = page.evaluate(numbers)
+    page.get_by_label("inch", exact=True).check()
+    after = page.evaluate(numbers)
+    assert len(before) > 150
+    for (metric, inch), (now, _) in zip(before, after, strict=True):
+        assert now == (inch or metric)
+    page.get_by_label("mm", exact=True).check()
+    assert page.evaluate(numbers) == before
+
+
+def test_the_choice_of_units_is_kept_on_the_next_page_and_in_the_other_tab(visit):
+    first = visit(METHOD)
+    second = visit(BENCH, context=first.context)
+    first.get_by_label("inch", exact=True).check()
+    second.wait_for_function("document.documentElement.dataset.msUnits === 'inch'")
+    assert second.locator("input[name=ms-units][value=inch]").is_checked()
+    third = visit("methods/eccentric-one-piece.html", context=first.context)
+    assert third.locator("input[name=ms-units][value=inch]").is_checked()
+    second.get_by_label("mm", exact=True).check()
+    first.wait_for_function("document.documentElement.dataset.msUnits === 'metric'")
+
+
+@pytest.mark.parametrize("uri", [METHOD, BENCH])
+@pytest.mark.parametrize("scripts", [True, False])
+def test_choosing_a_workshop_changes_what_it_should(visit, uri, scripts):
+    """Speeds as the sample method for that workshop has them; works with scripts off."""
+    page = visit(uri, scripts=scripts)
+    book = samples.handbook()
+
+    def speeds():
+        """Spindle speeds as they stand in the facts, in order; read without scripts of the page."""
+        found = page.locator("[data-ms-fact=spindle_speed] dd .ms-num")
+        return [found.nth(index).inner_text() for index in range(found.count()) if found.nth(index).is_visible()]
+
+    def expected(key):
+        operations = book.entries["eccentric-two-pieces"].by_workshop[key].operations
+        return [f"{one.fact('spindle_speed').value.value:g}" for one in operations if one.fact("spindle_speed")]
+
+    assert expected(samples.SMALL) != expected(samples.LARGE)
+    assert speeds() == expected(samples.SMALL)
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    assert speeds() == expected(samples.LARGE)
+    page.locator(f"input[name=ms-workshop][value={samples.SMALL}]").check(force=True)
+    assert speeds() == expected(samples.SMALL)
+
+
+def test_the_workshop_is_kept_and_says_where_the_method_fails(visit):
+    page = visit(METHOD)
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    failed = "Does not work as written in Osierbank, large bench"
+    assert failed in seen(page, ".ms-summary .ms-box-title")
+    sheet = visit(BENCH, context=page.context)
+    assert failed in seen(sheet, ".ms-box-title")
+    compared = visit("methods/compare/eccentric-spindle.html", context=page.context)
+    assert compared.locator(f"input[name=ms-workshop][value={samples.LARGE}]").is_checked()
+    page.locator(f"input[name=ms-workshop][value={samples.SMALL}]").check(force=True)
+    sheet.wait_for_function(f"document.documentElement.dataset.msWorkshop === '{samples.SMALL}'")
+    assert failed not in seen(sheet, ".ms-box-title")
+
+
+def test_the_drawing_of_the_chosen_workshop_is_fetched(visit):
+    page = visit(METHOD)
+    other = page.locator("img[data-ms-drawing]")
+    if other.count():
+        page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+        page.wait_for_function(
+            "[...document.querySelectorAll('img[data-ms-drawing]')].every(i => i.complete && i.naturalWidth)"
+        )
+
+
+def test_the_working_opens_by_keyboard(visit):
+    page = visit(METHOD)
+    line = page.locator("details.ms-working > summary").first
+    line.focus()
+    page.keyboard.press("Enter")
+    assert page.locator("details.ms-working[open] .ms-formula").first.is_visible()
+
+
+def test_without_scripts_everything_needed_is_there_and_no_dead_buttons(visit):
+    page = visit(METHOD, scripts=False)
+    assert page.locator(".ms-script:visible").count() == 0
+    assert page.locator("[data-ms-op]:visible").count() == 8
+    assert page.locator("details.ms-working").count() > 0
+    listed = visit("methods/index.html", scripts=False)
+    assert listed.locator("table.ms-index tbody tr:visible").count() == 3
+
+
+def test_the_list_filters_and_sorts(visit):
+    page = visit("methods/index.html")
+    rows = (
+        "[...document.querySelectorAll('table.ms-index tbody tr')].filter(r => !r.hidden)"
+        ".map(r => r.querySelector('a').textContent)"
+    )
+    assert len(page.evaluate(rows)) == 3
+    page.get_by_label("Find").fill("two pieces")
+    assert page.evaluate(rows) == ["Eccentric spindle, two pieces"]
+    assert page.locator(".ms-count").inner_text() == "1 method"
+    page.get_by_role("button", name="Show all").click()
+    page.get_by_label("Status").select_option("draft")
+    assert page.evaluate(rows) == ["Clamp block"]
+    page.get_by_role("button", name="Show all").click()
+    page.get_by_label("At most, minutes each").fill("60")
+    assert "Eccentric spindle, two pieces" not in page.evaluate(rows)
+    page.get_by_role("button", name="Show all").click()
+    page.get_by_role("button", name="Method").click()
+    first = page.evaluate(rows)
+    page.get_by_role("button", name="Method").click()
+    assert page.evaluate(rows) == first[::-1]
+    assert page.locator("th[aria-sort=descending]").count() == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "wanted"),
+    [
+        ("eccentric", "Eccentric spindle"),
+        ("H7/s6", "Eccentric spindle"),
+        ("s6", "Eccentric spindle"),
+        ("16 H7", "Eccentric spindle"),
+        ("3/8", "Eccentric spindle"),
+        ("M6x1", "Eccentric spindle"),
+        ("4 jaw", "Eccentric spindle"),
+        ("EN1A", "Eccentric spindle"),
+        ("boring bar", "Eccentric spindle"),
+        ("spindle_speed", "Cutting"),
+    ],
+)
+def test_search_from_a_memory_stick_finds_the_usual_spellings(visit, words, wanted):
+    page = visit("index.html")
+    page.locator("[data-md-component=search-query]").first.fill(words)
+    results = page.locator(".md-search-result__item")
+    results.first.wait_for(timeout=15000)
+    assert any(wanted in text for text in results.all_inner_texts())
+    assert page.said == []
+
+
+def test_an_anchor_leads_to_its_operation(visit):
+    page = visit(METHOD + "#op-40-bore")
+    box = page.locator("#op-40-bore").bounding_box()
+    assert 0 <= box["y"] < 400
+
+
+def test_the_travelling_file_works_alone_and_gives_the_method_back(visit, browser, tmp_path, stick):
+    from methodsheets.pages.selfcontained import source_of
+
+    alone = tmp_path / "sent by a friend.html"
+    alone.write_bytes((stick / KINDS["travelling"]).read_bytes())
+    context = browser.new_context(offline=True)
+    page = context.new_page()
+    said = []
+    page.on("console", lambda message: said.append(message.text))
+    page.goto(alone.as_uri())
+    assert said == []
+    assert page.locator("svg").count() > 5
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    with page.expect_download() as waiting:
+        page.get_by_role("link", name="Take the method file out of this page").click()
+    got = Path(waiting.value.path()).read_bytes()
+    assert got == source_of(alone.read_text("utf-8"))[1] == samples.SOURCE["eccentric-two-pieces"].encode()
+    context.close()
+
+
+def test_the_data_link_gives_json(stick):
+    data = json.loads((stick / "methods/eccentric-two-pieces/eccentric-two-pieces.json").read_text("utf-8"))
+    assert data["method"] == "eccentric-two-pieces"

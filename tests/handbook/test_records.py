@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Record
-from methodsheets.handbook.records import HEADING, drift_of, parse_records, slope_of
+from methodsheets.handbook.records import HEADING, _limit_meant, drift_of, parse_records, slope_of
 from methodsheets.method.model import Limit
 from methodsheets.reading.problem import Problems
 
@@ -117,6 +117,21 @@ def test_the_last_batch_the_corrected_time_and_the_drift(folder: Folder) -> None
     assert drift.per_part == pytest.approx(0.001, rel=0.01)
     assert drift.parts_left == 1
     assert drift.outside == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "meant"),
+    [
+        ("bore", 'limits(bore, "H7")'),
+        ("", "26 mm"),
+        ('limits(bore, "H7")', 'limits(bore, "H7")'),
+        ("limits", "limits"),  # both could be meant
+        ("length", "length"),  # none can
+    ],
+)
+def test_a_limit_is_known_by_what_is_written_by_hand(said: str, meant: str) -> None:
+    names = ["26 mm"] if not said else ['limits(bore, "H7")', 'limits(outside, "p6")']
+    assert _limit_meant(said, names) == meant
 
 
 def test_records_do_not_make_the_method_be_worked_out_again(folder: Folder) -> None:

@@ -18,7 +18,7 @@ from .library import Found, Library, find_methods
 from .model import Counts, Entry, Handbook, Options
 from .notes import FileNote, note_of
 from .plan import Plan
-from .records import experience_of, records_of
+from .records import experience_of, records_of, with_limits
 from .shelf import ForWorkshops, Kept
 from .shops import find_workshops
 from .standalone import standalone
@@ -201,6 +201,7 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
     workshops = tuple(workshop for one, workshop in results.tasks if one == slug)
     by_workshop = ForWorkshops(kept, slug, workshops)
     records = records_of(found, plan.options.root)
+    rows = with_limits(records.records, by_workshop[own]) if records.records else ()
     return Entry(
         slug=slug,
         path=found.path,
@@ -208,8 +209,8 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
         file_text=found.text,
         own_workshop=own,
         by_workshop=by_workshop,
-        records=records.records,
-        experience=experience_of(by_workshop[own], records.records) if records.records else None,
+        records=rows,
+        experience=experience_of(by_workshop[own], rows) if rows else None,
         src_uri=found.place,
         problems=(*results.brief(slug, own).problems, *records.problems, *_changed(by_workshop, own, found, plan)),
     )

@@ -10,7 +10,7 @@ import csv
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -41,6 +41,8 @@ HEADING = "date,batch,method,operation,limit,part,measured,minutes,note"
 
 _NUMBER = re.compile(r"^([+-]?\d+(?:[.,]\d+)?)\s*(mm|in|inch|thou|\")?$")
 _SCALE = {"": 1.0, "mm": 1.0, "in": 25.4, "inch": 25.4, '"': 25.4, "thou": 0.0254}
+
+_WORDS = re.compile(r"[^\W_]+")
 
 _LEAST_FOR_DRIFT = 3
 _MOST_LINES = 50_000
@@ -177,6 +179,27 @@ class _Line:
             self._wrong(f"`{column}` is no number (got `{words}`)", "sizes are in mm, or say `in` or `thou`")
             return None
         return float(match.group(1).replace(",", ".")) * _SCALE[match.group(2) or ""]
+
+
+def with_limits(records: Iterable[Record], method: Method) -> tuple[Record, ...]:
+    """Records with the names of their limits as the method has them.
+
+    Written by hand they say 'bore' where the method says `limits(bore, "H7")`, or nothing where there is only one.
+    """
+    limits = {operation.number: [limit.name for limit in operation.limits] for operation in method.operations}
+    return tuple(
+        replace(one, limit=_limit_meant(one.limit, limits.get(one.operation, []))) if one.measured is not None else one
+        for one in records
+    )
+
+
+def _limit_meant(said: str, names: list[str]) -> str:
+    """The one limit that can be meant; what was said where none or several can be."""
+    if said in names:
+        return said
+    words = set(_WORDS.findall(said.lower()))
+    fitting = [name for name in names if words <= set(_WORDS.findall(name.lower()))]
+    return fitting[0] if len(fitting) == 1 else said
 
 
 # What the records teach

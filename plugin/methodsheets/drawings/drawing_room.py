@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
 from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
@@ -9,6 +10,8 @@ from typing import Any
 
 from methodfigures.cross import draw_cross_setup
 from methodfigures.drawing import Drawing as Figure
+from methodfigures.fit_zones import draw_fit_zones
+from methodfigures.press_fit import draw_press_fit
 from methodfigures.proof import draw_proof
 from methodfigures.removed_metal import draw_removed_metal
 from methodfigures.rotary import draw_rotary_setup
@@ -17,11 +20,13 @@ from methodfigures.strip import draw_section_strip
 from methodfigures.turning import draw_turning_setup
 from methodfigures.vice import draw_vice_setup
 from methodfigures.views import ViewBook
-from methodsheets.drawings import crosswise, dividing, milling, story, turning
+from methodsheets.drawings import crosswise, dividing, explaining, milling, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
 from methodsheets.reading.problem import Place, Problem, Severity
+from methodsheets.trade.fits import Fit
+from methodsheets.trade.press_fits import PressFit
 
 Memo = MutableMapping[str, Figure]
 """Pictures of one method that come out alike for several workshops, by content. Whoever keeps it forgets it when the
@@ -42,9 +47,10 @@ class DrawingRoom:
     def draw_all(self) -> list[tuple[Drawing, str]]:
         """All pictures with their SVG, in the order of the page."""
         job = self.evaluated.live
+        self._calculations()
         for setup in job.setups:
-            for number, done in enumerate(setup.operations):
-                self._operation(setup, done, first=number == 0)
+            for done in setup.operations:
+                self._operation(setup, done)
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
@@ -55,7 +61,18 @@ class DrawingRoom:
             self._draw(kind, kind, "method", caption, make, draw, 1)
         return self.pictures
 
-    def _operation(self, setup: DoneSetup, done: DoneOperation, *, first: bool) -> None:
+    def _calculations(self) -> None:
+        """Pictures of fits and press fits; a fit that a press fit is made from has its own."""
+        for name, label, found, calls in explaining.results(self.evaluated.live):
+            scheme, caption = f"calc-{name}", f"{name}: {label}" if label else name
+            if isinstance(found, Fit):
+                make = functools.partial(explaining.fit_spec, found, label)
+                self._draw(scheme, "fit", scheme, caption, make, _without_views(draw_fit_zones), 1)
+            elif isinstance(found, PressFit):
+                press = functools.partial(explaining.press_spec, found, label, calls)
+                self._draw(scheme, "press-fit", scheme, caption, press, _without_views(draw_press_fit), 1)
+
+    def _operation(self, setup: DoneSetup, done: DoneOperation) -> None:
         line = done.line
         scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
         name = f"op-{done.number}"
@@ -99,7 +116,6 @@ class DrawingRoom:
                 draw_rotary_setup,
                 line,
             )
-        del first
 
     def _draw(
         self,
@@ -136,6 +152,11 @@ class DrawingRoom:
             return
         drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
         self.pictures.append((drawing, figure.inline(key)))
+
+
+def _without_views(draw: Callable[[Any], Figure]) -> Callable[..., Figure]:
+    """A figure that shows no solid, called as if it took the book of views."""
+    return lambda spec, _book: draw(spec)
 
 
 def draw_method(evaluated: Evaluated, shared: Memo | None = None) -> list[tuple[Drawing, str]]:

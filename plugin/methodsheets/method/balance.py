@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from methodsheets.formula.measure import Measure
+from methodsheets.geometry import Axis, profile
 from methodsheets.method.job import Job
 from methodsheets.method.model import Fact, Table, Working
 from methodsheets.operations.facts import fact, length_measure, measure_of, worked
@@ -99,8 +100,8 @@ def _row(words: str, place: float, grams: float, radius: float, angle: float) ->
 
 def _rim(state: State, frame: TurningFrame) -> tuple[float, float, float]:
     """(from, to, radius): the stretch of the part, in lengths from end A, where it is nearly as large as anywhere."""
-    shape = state.profile(frame)
+    shape = profile(state.solid, Axis(), spacing=1.0)
     outer = float(shape.outer.max())
-    wide = shape.lengths[shape.outer >= WIDE * outer]
-    start, end = float(wide.min()), float(wide.max())
+    wide = [frame.s_of(float(z)) for z in shape.lengths[shape.outer >= WIDE * outer]]
+    start, end = min(wide), max(wide)
     return (start, end, outer) if end - start > 1.0 else (0.0, frame.ends.length, outer)

@@ -98,7 +98,8 @@ def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:
         frame, first = held.holding.frame(setup.piece.work.ends), held.holding.frame(setup.before.ends)
         stick = frame.s_of(first.z_of(held.grip[0]))
     return Station(
-        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick, setup.supported, None,
+        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick, setup.supported,
+        setup.support_at,
         {name: piece.work for name, piece in job.pieces.items()}, lambda other: _elsewhere(job, other), operation=tag,
         verb=verb,
     )  # fmt: skip

@@ -167,6 +167,7 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     words = title.value if title else heading or held.sentence
     setup = DoneSetup(line.place.line, number, f"setup-{number}", words, block, held, piece, piece.work.state)
     setup.supported = str(said.get("support", ""))
+    setup.support_at = said.get("support at")
     setup.minutes, setup.loading = setup_minutes(job, setup)
     own = entry_text(block, "time")
     if own:

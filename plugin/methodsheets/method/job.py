@@ -20,12 +20,13 @@ from methodsheets.operations.stock import StockSaid
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
 from methodsheets.trade.materials import Material
-from methodsheets.workpiece import Cut, State, Stock, Workpiece
+from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
 
 if TYPE_CHECKING:
     from methodsheets.geometry import Difference, Solid, SolidKernel
+    from methodsheets.method.rig import Rig
     from methodsheets.method.scope import MethodReader
 
 
@@ -94,6 +95,14 @@ class DoneOperation(Findings):
     grams_after: float = 0.0
     stub: tuple[Solid, ...] = ()
     """Pieces that came off and are not kept."""
+    rig: Rig | None = None
+    """Holder, tail and tool round the work in true size, for the reach test and the figure; only in the lathe."""
+
+    @property
+    def frame(self) -> TurningFrame:
+        """Lengths from the face as it stood before the cut, for work about an axis."""
+        assert self.station.holding is not None
+        return self.station.holding.frame(self.before.ends)
 
     @property
     def removed(self) -> tuple[Solid, ...]:
@@ -127,6 +136,8 @@ class DoneSetup(Findings):
     unbalance: float = 0.0
     """g·mm about the set-up's axis, before the first operation."""
     supported: str = ""
+    support_at: float | None = None
+    """Distance of a steady from the face, mm."""
 
 
 @dataclass

@@ -28,6 +28,7 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
         work.join(plan.join.name, Body(plan.join.solid, plan.join.material, plan.join.density), search=1.0)
     if plan.supports:
         setup.supported = "" if plan.supports == "none" else plan.supports
+        setup.support_at = plan.support_at
     done.after = work.state
 
 

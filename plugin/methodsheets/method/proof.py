@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.model import Check
+from methodsheets.method.reach import check_way
 from methodsheets.operations.say import diameter, number
 from methodsheets.workshop.tools import Tool
 
@@ -56,6 +57,7 @@ def check_reach(setup: DoneSetup, done: DoneOperation) -> None:
         _centre_in_the_way(setup, done)
     if setup.held.pose:
         _vice_jaws(setup, done)
+    check_way(setup, done)
 
 
 def _tool_there(done: DoneOperation) -> None:

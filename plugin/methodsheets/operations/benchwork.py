@@ -8,7 +8,7 @@ from .places import read_angles
 from .plan import CutData, Plan, Sketch
 from .say import degrees, number
 from .station import Station
-from .turning import FROM, OVER, _inside_work
+from .turned_work import FROM, OVER, inside_work
 from .verb import ANY, TURNING, VICE, verb
 from .words import Clause, Said
 
@@ -138,7 +138,7 @@ def file(station: Station, said: Said) -> Plan:
         return _by_hand(station, said, "File", 2.0, "file", ["files"] if station.machine.kind == "lathe" else [])
     distance, start = said.length("to"), said.get("from", 0.0)
     over = said.get("over", station.length - start)
-    _inside_work(station, said, start, start + over)
+    inside_work(station, said, start, start + over)
     angles, _ = read_angles(said)
     swing = station.swing(start, start + over)
     return Plan(

@@ -11,7 +11,7 @@ from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Plan, Sketch
 from .say import degrees, joined, number, plural
 from .station import Station
-from .turning import FROM, OVER, _inside_work
+from .turned_work import FROM, OVER, inside_work
 from .verb import TURNING, verb
 from .words import Clause, Said
 
@@ -44,7 +44,7 @@ def flat(station: Station, said: Said) -> Plan:
         said.length("")
     start = said.get("from", 0.0)
     over = said.get("over", station.length - start)
-    _inside_work(station, said, start, start + over)
+    inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     if distance >= swing:
         raise MethodError(
@@ -65,7 +65,7 @@ def flat(station: Station, said: Said) -> Plan:
                 holes=len(angles), paths=max(1.0, math.ceil(min(over, width) / cutter)), tool_turns=True),
         Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter, cut_words=number(over),
                diameter_words=number(distance), view="across"),
-        cautions=["milling"], tool_words="end mill", tool_size=said.get("cutter", 0.0), handling=1.0 + 0.4 * len(angles),
+        cautions=["milling"], tool_words="end mill", tool_size=cutter, handling=1.0 + 0.4 * len(angles),
         feature=str(said.get("called", "flat")), reach_depth=swing - distance,
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
@@ -106,7 +106,7 @@ def slot(station: Station, said: Said) -> Plan:
         words = f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face"
     else:
         over = said.get("over", station.length - start)
-        _inside_work(station, said, start, start + over)
+        inside_work(station, said, start, start + over)
         swing = station.swing(start, start + over)
         bottom = swing - said.length("deep") if "deep" in said else said.length("to")
         if not 0 <= bottom < swing:

@@ -11,6 +11,7 @@ from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.hole_making import centre_drill
 
 from .advice import dividing_tables, reaming_checks
+from .facts import judged
 from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_angles, read_places, read_points
 from .plan import CutData, Plan, Sketch
 from .say import diameter, number, plural
@@ -148,7 +149,7 @@ def drill(station: Station, said: Said) -> Plan:
                 tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill", tool_size=size,
         feature=str(said.get("called", f"hole {diameter(size)}")), handling=0.5 + 0.3 * (places.count - 1),
-        reach_depth=depth.end + (0 if depth.through else tip),
+        reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point, axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan
@@ -189,6 +190,7 @@ def bore(station: Station, said: Said) -> Plan:
         CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide", tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="boring bar", tool_size=there, handling=1.5,
         feature=str(said.get("called", f"bore {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
+        axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
 
 
@@ -203,22 +205,63 @@ def ream(station: Station, said: Said) -> Plan:
         CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
+        axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
     plan.checks += reaming_checks(said.place.line, size, there)
     return plan
 
 
-@verb("counterbore", frame=ANY, family="holes", first=SIZE, tool="counterbore", clauses=_hole_clauses())
+@verb(
+    "counterbore",
+    frame=ANY,
+    family="holes",
+    first=SIZE,
+    tool="counterbore",
+    clauses=_hole_clauses(Clause("back", "flag", "from the far side: a back counterbore or spotface")),
+)
 def counterbore(station: Station, said: Said) -> Plan:
-    """Counterbore a hole, flat at the bottom."""
+    """Counterbore a hole, flat at the bottom; `back` from the far side, with a cutter put in through the hole."""
     size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    if said.get("back"):
+        return _back_counterbore(station, said, size, depth, places)
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     return Plan(
         f"Counterbore {diameter(size)} {depth.words()}{places.words()}", station.holes(places, _profile(size / 2, depth)),
         CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
+        axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
+
+
+def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, places: Places) -> Plan:
+    """A counterbore in the far face; `deep` is its depth from there."""
+    if depth.through or depth.start:
+        words = "a back counterbore has `deep`, from the far face"
+        raise MethodError(
+            said.place, words, "neither `through` nor `from`", "write e.g. `deep 3 mm, back`", code="wrong-value"
+        )
+    far = station.depth_through
+    begin = far - depth.end
+    there = 2 * station.hole_radius(places, 0.0, far)
+    outline = Outline((0, begin), (size / 2, begin), (size / 2, far + CLEAR), (0, far + CLEAR))
+    plan = Plan(
+        f"Counterbore {diameter(size)} {number(depth.end)} deep from the back{places.words()}", station.holes(places, outline),
+        CutData("counterbore", size, there, size, depth.end + 2, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        Sketch(begin, far, size, there, radius=places.radius, angles=places.angles, diameter_words=diameter(size), size=size,
+               cut_words=f"{number(depth.end)} deep"),
+        tool_words="counterbore", handling=1.5 * places.count, straight=False,
+        feature=str(said.get("called", f"back counterbore {diameter(size)}")),
+    )  # fmt: skip
+    plan.checks.append(
+        judged(
+            "reach",
+            there > 0,
+            "the cutter goes in through the hole" if there else "there is no hole for the cutter to go through",
+            said.place.line,
+        )
+    )
+    return plan
 
 
 @verb(
@@ -329,12 +372,11 @@ def cross_drill(station: Station, said: Said) -> Plan:
     reaming = station.verb == "cross-ream"
     process = "ream" if reaming else "drill"
     tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
+    off = said.get("off axis", 0.0)
     solids = [
         s
         for a, (outer, inner) in zip(angles, met, strict=True)
-        for s in station.across(
-            size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, said.get("off axis", 0.0)
-        )
+        for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, off)
     ]
     places = Places(0.0, angles, (), divided)
     words = f"{'Cross-ream' if reaming else 'Cross-drill'} {diameter(size)} {'through' if through else number(deep) + ' deep'}, {number(along)} from the face"
@@ -345,4 +387,5 @@ def cross_drill(station: Station, said: Said) -> Plan:
         Sketch(along - size / 2, along + size / 2, size, 0, through=through, angles=places.angles, diameter_words=diameter(size), size=size, view="across"),
         cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
         feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
+        axes=[x for a, (outer, _) in zip(angles, met, strict=True) for x in station.across_axes(along, a, outer - deep, off)],
     )  # fmt: skip

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import numpy as np
 
+    from methodsheets.geometry.frame import Axis
     from methodsheets.geometry.solid import Solid
     from methodsheets.method.model import Check, Fact, Limit, Table
 
@@ -104,6 +105,18 @@ class Plan:
     """Minutes of handwork of verbs that no machine times."""
     reach_depth: float = 0.0
     """How deep the tool must reach from the swing or the face (blade, drill flute, boring bar, end mill)."""
+    inside: bool = False
+    """Whether the tool works inside a bore."""
+    straight: bool = True
+    """Whether the tool goes in a straight line; a profile tool follows its outline."""
+    left_hand: bool = False
+    """Whether a left-hand tool comes in from the chuck side."""
+    corner: float = 0.0
+    """Radius that is left in the corner."""
+    point: float = 118.0
+    """Included angle of a drill's point, degrees."""
+    axes: list[tuple[Axis, float, float]] = field(default_factory=list)
+    """Holes made by a tool that turns: axis, length along it where the full diameter ends, +1 or -1 into the metal."""
     supports: str = ""
     """Support brought up ('tailstock centre', …) or 'none' when it is taken away."""
     support_at: float | None = None

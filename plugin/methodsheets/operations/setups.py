@@ -11,6 +11,7 @@ from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.workpiece import FACES, Holding, VicePose, Workpiece
+from methodsheets.workpiece.datum import End
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
@@ -156,7 +157,7 @@ def _about_axis(
             code="missing-stock",
         )
     length, size = piece.ends.length, said.get("on")
-    probe = Holding(machine.key, words, out)  # type: ignore[arg-type]
+    probe = Holding(machine.key, words, out)
     offset = said.get("axis offset")
     given = None
     if offset is not None:
@@ -178,7 +179,7 @@ def _about_axis(
         grip,
         inside,
         str(said.get("support", "")),
-    )  # type: ignore[arg-type]
+    )
     flats = 0.0 if surface or not size else float(size)
     stick = grip[0] if grip else 0.0
     return Held(
@@ -212,10 +213,9 @@ def _sentence(
     return text
 
 
-def _end(said: Said) -> str:
+def _end(said: Said) -> End:
     words = str(said.get("end", "A out")).split()
-    out = words[0].upper() if words else ""
-    if out not in ("A", "B") or (len(words) > 1 and words[1] not in ("out", "up")):
+    if not words or words[0].upper() not in ("A", "B") or (len(words) > 1 and words[1] not in ("out", "up")):
         raise MethodError(
             said.where("end"),
             f"no such end (got `{said.get('end')}`)",
@@ -223,7 +223,7 @@ def _end(said: Said) -> str:
             "write `end A out`",
             code="wrong-value",
         )
-    return out
+    return "A" if words[0].upper() == "A" else "B"
 
 
 def _gripped_surface(

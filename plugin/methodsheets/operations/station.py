@@ -1,253 +1,34 @@
-"""Where does a verb work? The piece as it stands in its set-up, and the shapes a tool can sweep there."""
+"""Where does a verb work? The piece in its set-up, the shapes a tool can sweep there, lines, other pieces, tools."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from methodsheets.geometry import Axis, Frame, Outline, Solid, profile, section_at
-from methodsheets.method.model import Check
+from methodsheets.geometry import Axis, Frame, Solid
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.hole_making import centre_drill_for
 from methodsheets.trade.materials import Material, material
-from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
+from methodsheets.workpiece import VicePose, Workpiece
 
 from .places import Places
 from .plan import Join
-from .verb import TURNING, VICE
+from .sweeping import Sweeping
 
 if TYPE_CHECKING:
     from methodsheets.reading.problem import Place
-    from methodsheets.workshop.holding import Holding as Holder
-    from methodsheets.workshop.machines import Machine
-    from methodsheets.workshop.model import Workshop
-    from methodsheets.workshop.tools import Tool
 
     from .words import Said
 
 PROUD = 0.05
 """mm by which a marked line stands outside the surface that it marks."""
-HAIR = 1e-4
 
 
-@dataclass
-class Station:
-    """One set-up at one moment: the verb asks it about the work and lets it make cutters. Lengths in mm."""
-
-    piece: Workpiece
-    workshop: Workshop
-    machine: Machine
-    holder: Holder | None
-    holding: Holding | None = None
-    """How turned or divided work is held; None on a six-face block."""
-    pose: VicePose | None = None
-    """How a six-face block stands; None for work about an axis."""
-    stick_out: float = 0.0
-    """Length in front of the holder, 0 where nothing is gripped."""
-    supported: str = ""
-    support_at: float | None = None
-    pieces: Mapping[str, Workpiece] = field(default_factory=dict)
-    """All pieces of the method by name."""
-    elsewhere: Callable[[str], Workpiece | None] = lambda _slug: None
-    """The finished piece of another method."""
-    operation: str = ""
-    verb: str = ""
-    tool: Tool | None = None
-
-    # ------------------------------------------------------------ the work as it stands
-    @property
-    def frame(self) -> str:
-        """'turning' about an axis or 'vice' on a block."""
-        return TURNING if self.holding else VICE
-
-    @property
-    def turning(self) -> TurningFrame:
-        """Lengths, radii and angles of this set-up."""
-        assert self.holding is not None
-        return self.piece.frame(self.holding)
-
-    @property
-    def length(self) -> float:
-        """Between the two faces, or from upper to lower face."""
-        return self.piece.ends.length if self.holding else self.block[2]
-
-    @property
-    def depth_through(self) -> float:
-        """How deep a hole must be to come out."""
-        return self.length
-
-    @property
-    def axis(self) -> Axis:
-        """The set-up's axis; lengths along it are z of the work."""
-        return self.turning.axis_of()
-
-    @property
-    def tool_turns(self) -> bool:
-        """Whether the cutter turns and the work rests."""
-        return self.machine.kind != "lathe"
-
-    @property
-    def holder_words(self) -> str:
-        """The way of holding in the author's words."""
-        return self.holding.holder if self.holding else ""
-
-    def swing(self, start: float | None = None, end: float | None = None) -> float:
-        """Largest radius about the axis between two lengths from the face."""
-        return self.piece.state.swing(self.turning, start, end)
-
-    def face_diameter(self) -> float:
-        """Diameter of the face that looks at you, as far as the tool must travel."""
-        return 2 * self.swing(0, 0.05)
-
-    def bore_radius(self, s: float) -> float:
-        """Radius of the hole along the axis at a length; 0 where the axis runs in metal."""
-        z = self.turning.z_of(s)
-        shape = profile(self.piece.state.solid, self.axis, z - 0.02, z + 0.02)
-        return shape.inner_at(z) if len(shape.lengths) else 0.0
-
-    def hole_radius(self, places: Places, start: float, end: float) -> float:
-        """Radius of the hole that is already there at the first place: the least between two depths, 0 where there is none."""
-        axis = self._hole_axis(places)
-        if self.holding:
-            low, high = self.turning.span(start + 0.02, min(end, self.length) - 0.02)
-        else:
-            low, high = start + 0.02, min(end, self.length) - 0.02
-        if high <= low:
-            return 0.0
-        shape = profile(self.piece.state.solid, axis, low, high)
-        return float(shape.inner.min()) if len(shape.inner) else 0.0
-
-    def _hole_axis(self, places: Places) -> Axis:
-        if self.pose:
-            return self.pose.axis_of(*places.points[0])
-        return self.turning.axis_of(places.radius, places.angles[0])
-
-    @property
-    def block(self) -> tuple[float, float, float]:
-        """Length, width and height of six-face work as it stands."""
-        assert self.pose is not None
-        return self.pose.size
-
-    @property
-    def up(self) -> str:
-        """Name of the face that is up."""
-        return self.pose.up if self.pose else ""
-
-    def area_at(self, s: float) -> float:
-        """Area of the section at a length from the face, mm²."""
-        if self.pose:
-            return section_at(self.piece.state.solid, self.pose.axis_of(0, 0), s).area
-        return section_at(self.piece.state.solid, Axis(), self.turning.z_of(s)).area
-
-    def centre_hole_check(self, line: int) -> Check:
-        """Whether the face has a centre hole for the tailstock centre."""
-        z = self.turning.z_of(0.0)
-        cones = [
-            s for solid in self.piece.state for s in solid.mesh().surfaces if s.kind == "cone" and s.coaxial(self.axis)
-        ]
-        there = any(abs(c.point[2] - z) < 15.0 and abs(c.taper - 30.0) < 1.0 for c in cones)
-        words = (
-            "the face has a 60° centre hole on this axis"
-            if there
-            else "the face has no centre hole on this axis: centre drill it first"
-        )
-        return Check("centre-hole", "passed" if there else "failed", words, line)
-
-    # ------------------------------------------------------------ what a tool sweeps about the axis
-    def turned(self, outline: Outline) -> Solid:
-        """An outline of (radius, length from the face) swept about the set-up's axis."""
-        return self.piece.kernel.revolve(self.turning.outline(outline), self.operation, self.axis)
-
-    def holes(self, places: Places, outline: Outline) -> list[Solid]:
-        """A hole's outline of (radius, depth) at every place."""
-        kernel = self.piece.kernel
-        if self.pose:
-            return [kernel.revolve(outline, self.operation, self.pose.axis_of(x, y)) for x, y in places.points]
-        frame, drawn = self.turning, self.turning.outline(outline)
-        return [kernel.revolve(drawn, self.operation, frame.axis_of(places.radius, a)) for a in places.angles]
-
-    def across(
-        self, radius: float, s: float, angle: float, outer: float, inner: float, tip: float = 0.0, off: float = 0.0
-    ) -> list[Solid]:
-        """A round hole or pin across the axis at a length and an angle, from `outer` to `inner` mm from the axis."""
-        axis = self.turning.cross_axis(s, angle)
-        outward = np.array(self.turning.normal(angle))
-        sign = 1.0 if np.array(axis.direction) @ outward > 0 else -1.0
-        if off:
-            side = np.cross([0, 0, 1.0], outward)
-            axis = Axis.through((np.array(axis.point) + off * side).tolist(), axis.direction)
-        points = [(0.0, sign * outer), (radius, sign * outer), (radius, sign * inner), (0.0, sign * (inner - tip))]
-        reach = 1.0 if tip or inner < 0 else 0.0
-        points[0], points[1] = (0.0, sign * (outer + reach)), (radius, sign * (outer + reach))
-        return [self.piece.kernel.revolve(Outline(*points), self.operation, axis)]
-
-    def metal_across(self, radius: float, s: float, angle: float, off: float = 0.0) -> tuple[float, float]:
-        """(outer, inner) distance from the axis between which a round cut across the work at an angle meets metal."""
-        reach = self.swing() + 1.0
-        probe = self.across(radius, s, angle, reach, -reach, 0.0, off)[0]
-        met = self.piece.state.solid & probe
-        if met.empty:
-            return reach, -reach
-        along = (met.mesh().vertices - np.array([*self.turning.axis, 0.0])) @ np.array(self.turning.normal(angle))
-        return float(along.max()), float(along.min())
-
-    def half_space(self, distance: float, angle: float, start: float, end: float) -> Solid:
-        """All metal beyond a flat at a distance from the axis and an angle, between two lengths from the face."""
-        frame = self.turning
-        normal = frame.normal(angle)
-        offset = distance + normal[0] * frame.axis[0] + normal[1] * frame.axis[1]
-        low, high = frame.span(start - (HAIR if start <= 0 else 0), end)
-        return self.piece.kernel.half_space(normal, offset, self.operation, start=low, end=high, along=(0, 0, 1))
-
-    def beam(self, angle: float, inner: float, outer: float, wide: float, start: float, end: float) -> Solid:
-        """A bar `wide` across, from `inner` to `outer` along the direction of an angle: a slot or a saw cut."""
-        frame = self.turning
-        low, high = frame.span(start, end)
-        place = Frame.of((frame.axis[0], frame.axis[1], 0.0), x=frame.normal(angle))
-        return self.piece.kernel.box((inner, -wide / 2, low), (outer, wide / 2, high), self.operation, place)
-
-    def slab(self, start: float, end: float) -> Solid:
-        """Everything between two lengths (or depths) from the face: a saw cut right across."""
-        if self.pose:
-            length, width, _ = self.block
-            return self.box(-5.0, -5.0, length + 5.0, width + 5.0, start, end)
-        reach = self.swing() + 5.0
-        return self.turned(Outline((0, start), (reach, start), (reach, end), (0, end)))
-
-    # ------------------------------------------------------------ what a cutter sweeps on a block
-    def _mill_frame(self) -> Frame:
-        """X to the right, y away from you, z down: depths are positive."""
-        assert self.pose is not None
-        return self.pose.frame
-
-    def box(self, x0: float, y0: float, x1: float, y1: float, top: float, bottom: float) -> Solid:
-        """A block between two corners and two depths below the upper face."""
-        return self.piece.kernel.box((x0, y0, -bottom), (x1, y1, -top), self.operation, self._mill_frame())
-
-    def prism(self, outline: Outline, top: float, bottom: float) -> Solid:
-        """An outline on the upper face, from one depth to another."""
-        return self.piece.kernel.prism(outline, -bottom, -top, self.operation, self._mill_frame())
-
-    def trough(self, outline: Outline, along: str) -> Solid:
-        """An outline of (distance across, depth) pulled along the length or the width: a vee, a chamfer."""
-        length, width, _ = self.block
-        pose = self._mill_frame()
-        down = -pose.rotation[:, 2]
-        x, y = pose.rotation[:, 0], pose.rotation[:, 1]
-        if along == "length":
-            frame, run = Frame(np.stack([y, down, np.cross(y, down)], axis=1), pose.origin), length
-            along_axis = x
-        else:
-            frame, run = Frame(np.stack([x, down, np.cross(x, down)], axis=1), pose.origin), width
-            along_axis = y
-        sign = float(np.sign(frame.rotation[:, 2] @ along_axis))
-        low, high = sorted((-5.0 * sign, (run + 5.0) * sign))
-        return self.piece.kernel.prism(outline, low, high, self.operation, frame)
+class Station(Sweeping):
+    """One set-up at one moment, as a verb sees it."""
 
     # ------------------------------------------------------------ lines on the surface
     def surface_line(self, radius: float, angle: float, start: float, end: float) -> np.ndarray:
@@ -326,15 +107,9 @@ class Station:
         """Where the frame of another piece comes to stand in ours."""
         at, turned = said.get("at", 0.0), said.get("turned", 0.0)
         if self.pose:
-            x, y = said.get("places", ((0.0, 0.0),))[0][:2]
-            low, _ = other.state.bounds
-            origin = self.pose.to_work(x, y, at)
-            inward = -self.pose.frame.rotation[:, 2]
-            frame = Frame.of(origin, x=self.pose.frame.rotation[:, 0], z=inward)
-            return frame.compose(Frame.shifted((0.0, 0.0, -float(low[2]))))
+            return self._seat_on_face(self.pose, other, said, at)
         frame = self.turning
-        end = said.get("end", self.turning.out)
-        offset = said.get("offset", 0.0)
+        end, offset = said.get("end", frame.out), said.get("offset", 0.0)
         a = math.radians(said.get("offset at", 0.0))
         shift = Frame.shifted((-offset * math.cos(a), -offset * math.sin(a), 0.0))
         near = other.ends.a if frame.out == "A" else other.ends.b
@@ -344,6 +119,15 @@ class Station:
             near = -(other.ends.b if frame.out == "A" else other.ends.a)
         seat = Frame.shifted((frame.axis[0], frame.axis[1], frame.z_of(at) - near))
         return seat.compose(Frame.turned(frame.work_angle(turned))).compose(shift)
+
+    @staticmethod
+    def _seat_on_face(pose: VicePose, other: Workpiece, said: Said, at: float) -> Frame:
+        """The other piece stands with its end A on the upper face, at a place and a depth."""
+        x, y = said.get("places", ((0.0, 0.0),))[0][:2]
+        low, _ = other.state.bounds
+        across, inward = pose.frame.rotation[:, 0], -pose.frame.rotation[:, 2]
+        frame = Frame.of(pose.to_work(x, y, at).tolist(), x=across.tolist(), z=inward.tolist())
+        return frame.compose(Frame.shifted((0.0, 0.0, -float(low[2]))))
 
     def seat(self, solid: Solid) -> tuple[float, float]:
         """How another solid sits in the work: (gap in mm, looked for up to 5; overlap in mm³)."""
@@ -398,9 +182,3 @@ class Station:
         """Pilot of the centre drill usual for work of this diameter."""
         size = 2 * self.swing(0, 1.0) if self.holding else 20.0
         return centre_drill_for(min(max(size, 3.0), 160.0)).pilot
-
-
-def overall(points: Sequence[Sequence[float]]) -> tuple[float, float]:
-    """Smallest and largest first coordinate."""
-    xs = [p[0] for p in points]
-    return min(xs), max(xs)

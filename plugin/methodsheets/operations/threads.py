@@ -10,10 +10,11 @@ from methodsheets.trade.threads import thread as thread_table
 
 from .advice import tapping_checks, thread_facts
 from .holes import _depth, _hole_clauses, _places
+from .places import Places
 from .plan import CutData, Plan, Sketch
 from .say import diameter, number
 from .station import Station
-from .turning import CLEAR, FROM, OVER, _inside_work
+from .turned_work import CALLED, CLEAR, FROM, INSIDE, LEFT_HAND, OVER, inside_work
 from .verb import ANY, verb
 from .words import Clause, Said
 
@@ -61,15 +62,18 @@ def tap(station: Station, said: Said) -> Plan:
         OVER,
         FROM,
         Clause("die", "flag", "with a die instead of a screw-cutting tool"),
-        Clause("left hand", "flag"),
-        Clause("called", "text"),
+        LEFT_HAND,
+        INSIDE,
+        CALLED,
     ],
 )
 def thread(station: Station, said: Said) -> Plan:
-    """Cut an outside thread with a single point tool, or with a die."""
+    """Cut a thread with a single point tool, outside or `inside` a bore, or with a die."""
     thread, start = _thread(said), said.get("from", 0.0)
     over = said.get("over", station.length - start)
-    _inside_work(station, said, start, start + over)
+    inside_work(station, said, start, start + over)
+    if said.get("inside"):
+        return _inside_thread(station, said, thread, start, over)
     swing = station.swing(start, start + over)
     if 2 * swing < thread.major - 0.3 * thread.pitch - 0.05:
         raise MethodError(
@@ -104,4 +108,21 @@ def thread(station: Station, said: Said) -> Plan:
         feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0, reach_depth=swing - thread.core / 2,
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die)
+    return plan
+
+
+def _inside_thread(station: Station, said: Said, thread: Thread, start: float, over: float) -> Plan:
+    """An inside thread in the lathe: the solid keeps the hole that it is cut in."""
+    there = 2 * station.bore_radius(start + over / 2)
+    plan = Plan(
+        f"Cut thread {thread.name} inside over {number(over)}", [],
+        CutData("thread", thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
+                depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
+        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name, size=thread.depth),
+        marks=station.thread_lines(Places(), thread.major / 2, start, start + over), must_cut=False, cautions=["thread"],
+        tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
+        feature=str(said.get("called", f"thread {thread.name}")), reach_depth=start + over,
+    )  # fmt: skip
+    plan.checks += tapping_checks(said.place.line, thread, there)
+    plan.facts += thread_facts(station, thread, die=False)
     return plan

@@ -10,7 +10,7 @@ from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 
-from . import benchwork, dividing, holes, joining, milling, threads, turning
+from . import benchwork, dividing, edges, grooves, holes, joining, milling, milling_shapes, threads, turning
 from .verb import ANY, TURNING, VICE, Verb, collect
 
 ALIASES: Mapping[str, str] = MappingProxyType(
@@ -56,10 +56,14 @@ SETUP_KEYS: Mapping[str, str] = MappingProxyType(
 """Keys of a set-up."""
 
 
+FAMILIES = (turning, edges, grooves, holes, threads, milling, milling_shapes, dividing, benchwork, joining)
+"""The rooms in which verbs stand; a new one is added here."""
+
+
 @functools.cache
 def verbs() -> Mapping[tuple[str, str], Verb]:
     """Every verb by (name, frame)."""
-    return MappingProxyType(collect((turning, holes, threads, milling, dividing, benchwork, joining)))
+    return MappingProxyType(collect(FAMILIES))
 
 
 @functools.cache

@@ -1,0 +1,212 @@
+"""Does the tool get there: edge, shank and holder past jaws, centre, shoulder and work?
+
+In the lathe everything that turns is reduced to what it sweeps about the axis, in the half plane of length and
+distance from the axis; the tool's polygons are moved along their path and must not enter it. A tool that turns (drill,
+end mill) is a stack of cylinders at its deepest, tested against the solid itself. The work is tested as it stands
+after the cut.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from methodsheets.geometry import Axis, Outline, Solid, profile
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.rig import Rig, flutes, rig_of, stands_out
+from methodsheets.operations.say import number
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from shapely.geometry.base import BaseGeometry
+
+    from methodfigures.fixtures import Part, Parts
+
+SKIN = 0.03
+"""mm by which work and fixtures are shrunk: a cutting edge lies on the surface that it makes, and the corners of
+facets stand a few microns proud."""
+MADE_BY_EDGE = ("turn", "face", "groove", "part", "bore", "drill", "ream")
+"""Processes whose polygons make exactly what is cut; threads, knurls and forms make a shape that the symbol has not."""
+TOUCH = 0.02
+"""mm²: less of a tool inside another thing is none."""
+FINE = 0.12
+"""mm between sections in a rounded corner: its chords then stand a micron or two proud."""
+NEAR = 40.0
+"""mm round the tool in which the shape of the work is looked at."""
+CHUCK_BODY = 2.2
+"""Radius of a drill chuck over that of its drill, and 5 mm more, up to 25 mm (usual sizes, from memory)."""
+NOSE_OF_SPINDLE = 20.0
+"""mm: radius of a small mill's collet nut, which comes down beside the cutter (from memory)."""
+BUMP = 0.5
+"""mm³ of a tool inside the work that count as touching it."""
+
+
+def check_way(setup: DoneSetup, done: DoneOperation) -> None:
+    """Whether tool, shank and holder touch nothing on their way; keeps the parts for the drawing."""
+    failed = {check.key for check in done.checks if check.state == "failed"}
+    if any(check.key == "grip-length" and check.state == "failed" for check in setup.checks):
+        return  # where the holder stands is not known
+    done.rig = rig_of(setup, done)
+    if done.rig is not None and done.rig.tool and done.volume > 0:
+        _in_the_lathe(done, done.rig, failed)
+    elif done.plan.cut.tool_turns and done.volume > 0 and "reach" not in failed:
+        _on_the_mill(done)
+
+
+# ------------------------------------------------------------------------------------------------ in the lathe
+def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
+    way = _swept(rig)
+    things: list[tuple[str, str, BaseGeometry | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
+    if "way-in" not in failed and done.plan.cut.process in MADE_BY_EDGE and done.plan.straight:
+        things.insert(0, ("reach", "work", _work(done, way)))
+    if "centre" not in failed:
+        things += [("centre", part.name, _folded([part])) for part in rig.tail]
+    for key, name, body in things:
+        if key in failed or body is None:
+            continue
+        inside = way.intersection(body.buffer(-SKIN)).area
+        if inside > TOUCH:
+            words = f"the {_tool_words(rig, body)} touches the {name}: {number(round(inside, 1))} mm² of it lie inside"
+            done.judge(key, False, words)
+            failed.add(key)
+    if not failed & {"reach", "jaws", "centre"}:
+        done.judge("reach", True, f"tool and shank clear of {_listed(rig)} on the whole way")
+
+
+def _listed(rig: Rig) -> str:
+    names = list(dict.fromkeys(part.name for part in (*rig.holder, *rig.tail)))
+    shown = names if len(names) < 4 else [*names[:3], "the rest"]
+    return "work, " + ", ".join(shown)
+
+
+def _tool_words(rig: Rig, body: BaseGeometry) -> str:
+    """Which part of the tool it is that touches."""
+    touching = [p for p in rig.tool if _moved_along([p], rig.path).intersection(body.buffer(-SKIN)).area > TOUCH]
+    return touching[0].name if touching else "tool"
+
+
+def _swept(rig: Rig) -> BaseGeometry:
+    return _moved_along(rig.tool, rig.path)
+
+
+def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -> BaseGeometry:
+    """What the parts sweep on their way, folded into the half plane: the hulls of every side and its next place."""
+    import shapely
+
+    pieces = []
+    for part in parts:
+        sides = list(zip(part.ring, (*part.ring[1:], part.ring[0]), strict=True))
+        for (a0, b0), (a1, b1) in zip(path, path[1:] or path, strict=False):
+            pieces += [shapely.affinity.translate(part.polygon, *d) for d in ((a0, b0), (a1, b1))]
+            for (s0, r0), (s1, r1) in sides:
+                corners = [(s0 + a0, r0 + b0), (s1 + a0, r1 + b0), (s1 + a1, r1 + b1), (s0 + a1, r0 + b1)]
+                pieces.append(shapely.MultiPoint(corners).convex_hull)
+    return _fold(shapely.union_all([p for p in pieces if p.area > 0]))
+
+
+def _folded(parts: Parts | list[Part]) -> BaseGeometry:
+    import shapely
+
+    return _fold(shapely.union_all([part.polygon for part in parts]))
+
+
+def _fold(shape: BaseGeometry) -> BaseGeometry:
+    """Both sides of the axis laid on one: what turns sweeps both."""
+    import shapely
+
+    low_s, _, high_s, _ = shape.bounds
+    far = 1e4
+    above, below = shapely.box(low_s - 1, 0, high_s + 1, far), shapely.box(low_s - 1, -far, high_s + 1, 0)
+    other = shapely.affinity.scale(shape.intersection(below), 1, -1, origin=(0, 0))
+    return shapely.union_all([shape.intersection(above), other])
+
+
+def _work(done: DoneOperation, way: BaseGeometry) -> BaseGeometry | None:
+    """What the work sweeps after the cut, in lengths from the face before it, near the tool's way."""
+    import shapely
+
+    if not done.after.bodies:
+        return None
+    frame = done.frame
+    low_s, _, high_s, _ = way.bounds
+    low, high = frame.span(low_s - 1.0, min(high_s, low_s + 10 * NEAR) + 1.0)
+    shape = profile(done.after.solid, Axis.upright(*frame.axis), low, high, spacing=FINE)
+    if len(shape.lengths) < 2:
+        return None
+    along = [frame.s_of(float(z)) for z in shape.lengths]
+    outer, inner = shape.outer.tolist(), shape.inner.tolist()
+    ring = [*zip(along, outer, strict=True), *reversed(list(zip(along, inner, strict=True)))]
+    made = shapely.Polygon(ring)
+    return made if made.is_valid else made.buffer(0)
+
+
+# ------------------------------------------------------------------------------------------------ on mill and drill
+def _on_the_mill(done: DoneOperation) -> None:
+    """Chuck or spindle nose, and the shank above the flutes, against the work at the tool's deepest."""
+    process = done.plan.cut.process
+    if process in ("drill", "ream", "counterbore", "bore"):
+        _drill_stack(done)
+    elif process == "mill" and done.station.holding is not None:
+        _mill_beside(done)
+
+
+def _drill_stack(done: DoneOperation) -> None:
+    size = done.plan.tool_size or done.plan.cut.diameter
+    tip = 0.0 if done.plan.sketch.through else size / 2 / math.tan(math.radians(done.plan.point / 2))
+    out = stands_out(done.tool, size)
+    big = min(CHUCK_BODY * size / 2 + 5.0, 25.0)
+    for axis, deepest, sign in done.plan.axes:
+        mouth = deepest + sign * (tip - out)
+        body = _cylinder(done, axis, big, mouth, mouth - sign * 60.0)
+        if _bump(done, "the drill chuck", body, f"the {done.tool_name} stands out {number(round(out, 1))}"):
+            return
+    if done.plan.axes:
+        done.judge(
+            "reach",
+            True,
+            f"{done.tool_name} {number(round(out, 1))} out of its chuck: the chuck stays clear of the work",
+        )
+
+
+def _mill_beside(done: DoneOperation) -> None:
+    """An end mill that comes down beside the work: its spindle nose must stay clear of what stands in front."""
+    frame, sketch, size = done.frame, done.plan.sketch, done.plan.cut.diameter
+    if sketch.radius <= 0 or not sketch.angles:
+        return
+    out = flutes(done.tool, size) + max(5.0, 1.5 * size)
+    nose = sketch.end - out
+    if nose <= 0:
+        done.judge(
+            "reach",
+            True,
+            f"cutter {number(round(out, 1))} out of its chuck: the spindle nose stays in front of the work",
+        )
+        return
+    for angle in sketch.angles:
+        off = sketch.radius + size / 2
+        axis = frame.axis_of(off, angle)
+        low, high = frame.span(nose - 60.0, nose)
+        body = done.piece.work.kernel.cylinder(NOSE_OF_SPINDLE, low, high, "reach", axis)
+        if _bump(
+            done,
+            "the spindle nose",
+            body,
+            f"the cutter stands out {number(round(out, 1))}, the cut ends {number(sketch.end)} from the face",
+        ):
+            return
+    done.judge(
+        "reach", True, f"cutter {number(round(out, 1))} out of its chuck: the spindle nose stays clear of the work"
+    )
+
+
+def _bump(done: DoneOperation, what: str, body: Solid, why: str) -> bool:
+    met = sum(done.after.overlap(body).values())
+    if met > BUMP:
+        done.judge("reach", False, f"{what} touches the work ({number(round(met))} mm³): {why}")
+    return met > BUMP
+
+
+def _cylinder(done: DoneOperation, axis: Axis, radius: float, start: float, end: float) -> Solid:
+    low, high = sorted((start, end))
+    return done.piece.work.kernel.revolve(Outline((0, low), (radius, low), (radius, high), (0, high)), "reach", axis)

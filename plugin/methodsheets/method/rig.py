@@ -1,0 +1,268 @@
+"""What stands round the work in a lathe: holder, tailstock and tool in true size, to be drawn and tested for reach?
+
+The parts are those of `methodfigures` in its frame: s runs from the face that looks at you before the cut into the
+metal, r across from the axis, the tool below the axis. What the workshop does not say of a tool is a usual size, by
+rule: a symbol, not a catalogue part.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import TYPE_CHECKING, TypeAlias
+
+from methodsheets.method.job import DoneOperation, DoneSetup
+
+if TYPE_CHECKING:
+    from methodfigures.fixtures import Parts
+    from methodsheets.workshop.tools import Tool
+
+USUAL_SHANK = 10.0
+"""mm: height of a lathe tool's shank where the workshop does not say."""
+LONGEST_EDGE = 2.5
+"""Longest side edge that is ground on a tool, as a multiple of its shank (from memory)."""
+BEHIND = 0.12
+"""How far the shank stands behind the side edge, as a share of its width: the shape of the figure's knife tool."""
+OUT = 2.0
+"""mm that a tool begins in front of the cut, and stands off the work before it."""
+JOBBER = (
+    (1.0, 34.0),
+    (2.0, 49.0),
+    (3.0, 61.0),
+    (4.0, 75.0),
+    (5.0, 86.0),
+    (6.0, 93.0),
+    (8.0, 117.0),
+    (10.0, 133.0),
+    (13.0, 151.0),
+)
+"""(diameter, length over all) of drills of the usual length, mm: ISO 235, from memory."""
+TAPER_SHANK = 13.0
+"""mm: drills above this have a taper shank and go straight into the tailstock or the spindle (usual)."""
+JAWS = ("three-jaw", "four-jaw", "four-jaw-scroll")
+"""Chucks whose jaws stand out in front of the body."""
+ALONG_AXIS = ("drill", "centre", "ream", "counterbore", "countersink", "tap")
+"""Processes whose tool stands in the tailstock."""
+
+
+@dataclass(frozen=True)
+class Rig:
+    """Everything that stands round the work in one turning operation, in (s, r) mm."""
+
+    holder: Parts
+    tail: Parts
+    tool: Parts
+    """In its place at the end of the cut."""
+    path: tuple[tuple[float, float], ...] = ()
+    """How the tool comes there: what to add to its place, from the first to the last, (0, 0)."""
+    drawn_back: float = 0.0
+    """mm to draw the tool back along the axis, so that a figure shows what it made; 0 where it stays."""
+
+    @property
+    def shown(self) -> Parts:
+        """The tool where a figure shows it."""
+        from methodfigures import fixtures
+
+        return fixtures.moved(self.tool, -self.drawn_back) if self.drawn_back else self.tool
+
+
+def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
+    """Holder, tail and tool of an operation on the lathe; None where it is not one, or where no tool is known for it."""
+    if setup.held.machine.kind != "lathe" or done.station.holding is None or not setup.held.grip:
+        return None
+    made = _tool(done)
+    tool, path, back = made if made else ((), (), 0.0)
+    return Rig(_holder(setup, done), _tail(setup, done), tool, path, back)
+
+
+# ------------------------------------------------------------------------------------------------ holder and tail
+def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
+    from methodfigures import fixtures
+
+    holding, holder = done.station.holding, setup.held.holder
+    assert holding is not None
+    assert setup.held.grip is not None
+    # The grip stays where it is in the work while the face moves.
+    first, now = holding.frame(setup.before.ends), holding.frame(done.before.ends)
+    near, far = (now.s_of(first.z_of(s)) for s in setup.held.grip)
+    radius = (holding.diameter or 2 * done.before.swing(now)) / 2
+    kind = "soft-jaws" if setup.held.said.get("soft jaws") else holder.kind if holder else "three-jaw"
+    if holder and holder.jaw_steps and kind in JAWS:
+        far = max(far, near + holder.jaw_steps)  # the body begins where the jaws end, not where the work ends
+    grip = (near, far)
+    body = holder.body_diameter / 2 if holder and holder.body_diameter else None
+    if holding.inside and kind in ("three-jaw", "four-jaw", "soft-jaws", "four-jaw-scroll"):
+        return fixtures.three_jaw_inside(radius, grip, body_radius=body)
+    if kind == "collet":
+        return fixtures.collet(radius, grip)
+    if kind == "four-jaw":
+        return fixtures.four_jaw(radius, grip, holding.throw, body_radius=body)
+    if kind == "soft-jaws":
+        return fixtures.soft_jaws(radius, grip, body_radius=body)
+    if kind == "centres":
+        return fixtures.between_centres(radius, grip, hole=min(2.0, 0.3 * radius))
+    if "mandrel" in kind:
+        return fixtures.stub_mandrel(radius, grip)
+    if kind in ("faceplate", "fixture"):
+        return fixtures.faceplate(radius, grip, holding.throw, plate_radius=body)
+    return fixtures.three_jaw(radius, grip, body_radius=body)
+
+
+def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:
+    from methodfigures import fixtures
+
+    support, frame = done.station.supported, done.frame
+    if "centre" in support or setup.held.words == "between centres":
+        hole = max(0.5, min(2.125, 0.3 * done.before.swing(frame, 0.0, 0.5)))
+        return fixtures.rotating_centre(hole)
+    if "steady" in support:
+        at = done.station.support_at if done.station.support_at is not None else 0.25 * done.station.stick_out
+        return fixtures.fixed_steady(done.before.swing(frame, max(0.0, at - 1.0), at + 1.0), at)
+    return ()
+
+
+# ------------------------------------------------------------------------------------------------ tools
+Made: TypeAlias = "tuple[Parts, tuple[tuple[float, float], ...], float]"
+
+
+def _tool(done: DoneOperation) -> Made | None:
+    process, inside = done.plan.cut.process, done.plan.inside
+    if process in ALONG_AXIS:
+        return _axial(done) if done.plan.sketch.radius == 0 and done.plan.sketch.view != "across" else None
+    if process == "bore" or (inside and process in ("form", "thread", "groove", "turn")):
+        return _bar(done)
+    if process in ("turn", "face"):
+        return _knife(done)
+    return _outside(done) if process in ("groove", "part", "form", "thread", "knurl") else None
+
+
+def _knife(done: DoneOperation) -> Made:
+    """A knife tool: along the work from the face, for a taper along its slope, or across the face."""
+    from methodfigures import fixtures, tools
+
+    sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
+    swing = max(sketch.from_diameter, cut.start) / 2
+    near, far = sketch.diameter / 2, (sketch.end_diameter if sketch.end_diameter is not None else sketch.diameter) / 2
+    nose = max(done.tool.nose_radius if done.tool else 0.4, done.plan.corner, 0.1)
+    if cut.process == "face":
+        near = far = sketch.diameter / 2
+    low = min(near, far)
+    # A facing tool is set over until its shank clears the face; on a turning tool the edge is ground as long as needed,
+    # and as long as it can be where the shank behind it would come up against the jaws.
+    beyond = done.before.swing(done.frame, sketch.start, min(sketch.end + shank, done.before.ends.length))
+    edge = max(beyond - low + 1.0, 1.2 * shank)
+    if cut.process != "face":
+        beside = done.station.stick_out - sketch.end < BEHIND * shank + 0.5 and not done.plan.left_hand
+        edge = LONGEST_EDGE * shank if beside else min(edge, LONGEST_EDGE * shank)
+    length = max(swing - low + OUT + 2 * shank, edge + 2 * shank)
+    made: Parts = tools.knife(shank, length, min(nose, 0.45 * shank), edge)
+    if done.plan.left_hand:
+        placed = fixtures.moved(_end_for_end(made), sketch.start, -near)
+        return placed, ((sketch.end - sketch.start + OUT, near - far), (0.0, 0.0)), 0.0
+    if cut.process == "face":
+        return fixtures.moved(made, sketch.end, -near), ((0.0, near - swing - OUT), (0.0, 0.0)), 0.0
+    placed = fixtures.moved(made, sketch.end, -far)
+    slope = (far - near) / max(sketch.end - sketch.start, 1e-6)
+    begin = (sketch.start - sketch.end - OUT, far - near + OUT * slope)
+    return placed, (begin, (0.0, 0.0)), 0.0
+
+
+def _outside(done: DoneOperation) -> Made:
+    """Blade, form, chamfering and threading tools and the knurl: fed in across the axis."""
+    from methodfigures import fixtures, tools
+
+    sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
+    swing, r = max(sketch.from_diameter, cut.start) / 2, sketch.diameter / 2
+    length = max(swing - r + OUT + 2 * shank, 30.0)
+    off = ((0.0, r - swing - OUT), (0.0, 0.0))
+    if cut.process in ("groove", "part"):
+        free = done.tool.reach if done.tool and done.tool.reach else swing - r + OUT
+        made = tools.blade(cut.width, free, max(length, free + 2 * shank), shank)
+        near = fixtures.moved(made, sketch.start, -r)
+        aside = sketch.end - sketch.start - cut.width
+        wide = ((aside, off[0][1]), (aside, 0.0), (aside, off[0][1]), *off)
+        return near, wide if aside > 1e-6 else off, 0.0
+    if cut.process == "thread":
+        made = tools.threading_tool(min(shank, 8.0), length, max(cut.pitch, 1.0))
+        start = (sketch.start - sketch.end - OUT, 0.0)
+        return fixtures.moved(made, sketch.end, -(r - cut.depth_of_thread)), (start, (0.0, 0.0)), 0.0
+    if cut.process == "knurl":
+        wheel = min(done.tool.width if done.tool and done.tool.width else 8.0, sketch.end - sketch.start)
+        return fixtures.moved(tools.knurl(20.0, wheel, length), sketch.end - wheel, -swing), off, 0.0
+    middle = (sketch.start + sketch.end) / 2
+    made = tools.chamfer_tool(min(shank, max(4.0, 2.2 * (sketch.end - sketch.start))), length)
+    return fixtures.moved(made, middle, -(swing + r) / 2), off, 0.0
+
+
+def _bar(done: DoneOperation) -> Made:
+    """A boring bar: along the bore to its end, its edge towards you; it comes in through the hole that is there."""
+    from methodfigures import fixtures, tools
+
+    sketch, tool = done.plan.sketch, done.tool
+    bore = max(sketch.diameter, 1.0)
+    bar = tool.diameter if tool and tool.diameter else min(0.6 * bore, 12.0)
+    deep = min(sketch.end, done.before.ends.length)
+    length = max(tool.reach if tool and tool.reach else 0.0, deep + 5.0)
+    placed = fixtures.moved(tools.boring_bar(bore, length, bar), deep, -bore / 2)
+    return placed, ((-deep - OUT, 0.0), (0.0, 0.0)), deep + 5.0
+
+
+def _axial(done: DoneOperation) -> Made:
+    """Drills and their like in the tailstock, at their deepest."""
+    from methodfigures import fixtures, tools
+
+    cut, sketch, d = done.plan.cut, done.plan.sketch, done.plan.sketch.size or done.plan.sketch.diameter
+    deep = min(sketch.end, done.before.ends.length)
+    tip, shank = deep, d / 2
+    if cut.process == "drill":
+        tip = deep + (0.0 if sketch.through else d / 2 / math.tan(math.radians(done.plan.point / 2)))
+        fluted, reach = flutes(done.tool, d), stands_out(done.tool, d)
+        parts = tools.twist_drill(d, fluted, reach - fluted, done.plan.point)
+    elif cut.process == "centre":
+        body = 2.5 * d
+        parts, reach, shank = tools.centre_drill(d, body, 6.0 * d + 8.0), 6.0 * d + 8.0, body / 2
+    elif cut.process == "ream":
+        parts, reach, shank = tools.reamer(d, flutes(done.tool, d), 1.5 * d), flutes(done.tool, d) + 1.5 * d, 0.4 * d
+    elif cut.process == "tap":
+        parts, reach, shank = tools.tap(d, 2.5 * d, cut.pitch or 0.15 * d, 4.0 * d), 6.5 * d, 0.4 * d
+    else:
+        pilot = max(1.0, min(sketch.from_diameter, 0.9 * d))
+        parts, reach, shank = tools.counterbore(d, pilot, 3.0 * d), 3.0 * d, 0.35 * d
+    if d <= TAPER_SHANK and cut.process != "tap":
+        parts = (*parts, *tools.drill_chuck(shank, reach))
+    placed = fixtures.moved(parts, tip)
+    return placed, ((-tip - OUT, 0.0), (0.0, 0.0)), tip + 5.0
+
+
+def flutes(tool: Tool | None, size: float) -> float:
+    """Length of the flutes, mm; a usual one where the workshop does not say."""
+    return tool.cutting_length if tool and tool.cutting_length else 8.0 * size
+
+
+def stands_out(tool: Tool | None, size: float) -> float:
+    """Length of a drill, reamer or cutter in front of its chuck, mm: all but the end that the chuck holds."""
+    over_all = tool.overall_length if tool and tool.overall_length else _usual_length(size)
+    held = min(25.0, 10.0 + 1.2 * size)
+    return max(flutes(tool, size) + 2.0, over_all - held)
+
+
+def _usual_length(size: float) -> float:
+    """Length over all of a jobber drill, between the sizes of the table."""
+    for (d0, l0), (d1, l1) in pairwise(JOBBER):
+        if size <= d1:
+            return l0 + (l1 - l0) * max(0.0, size - d0) / (d1 - d0)
+    return JOBBER[-1][1] + 5.0 * (size - JOBBER[-1][0])
+
+
+def _shank(tool: Tool | None) -> float:
+    return tool.shank if tool and tool.shank else USUAL_SHANK
+
+
+def _end_for_end(parts: Parts) -> Parts:
+    """A right-hand tool as a left-hand one."""
+
+    def turned(ring: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+        return tuple((-s, r) for s, r in ring)
+
+    return tuple(replace(p, ring=turned(p.ring), detail=tuple(turned(d) for d in p.detail)) for p in parts)

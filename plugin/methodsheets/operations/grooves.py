@@ -1,0 +1,137 @@
+"""What do the narrow tools cut on turned work: grooves outside and inside, undercuts, parting off?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.geometry.outline import Outline
+from methodsheets.reading.problem import MethodError
+
+from .plan import CutData, Plan, Sketch
+from .say import diameter, number
+from .station import Station
+from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
+from .verb import verb
+from .words import Clause, Said
+
+
+@verb(
+    "groove",
+    family="turning",
+    tool="parting",
+    clauses=[
+        Clause("from", "length", "near side, from the face"),
+        Clause("at", "length", "near side, from the face"),
+        Clause("wide", "length", "width", True),
+        Clause("to", "length", "diameter at the bottom"),
+        Clause("deep", "length", "depth"),
+        INSIDE,
+        CALLED,
+    ],
+)
+def groove(station: Station, said: Said) -> Plan:
+    """Cut a groove square to the axis, outside or `inside` a bore."""
+    start, width = said.get("from", said.get("at", 0.0)), said.length("wide")
+    inside_work(station, said, start, start + width)
+    if said.get("inside"):
+        return _inside_groove(station, said, start, width)
+    swing = station.swing(start, start + width)
+    r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
+    return _outside_groove(station, said, (start, width), (swing, r), f"Groove {number(width)} wide at {number(start)}")
+
+
+@verb(
+    "undercut",
+    family="turning",
+    tool="parting",
+    clauses=[
+        Clause("at", "length", "length of the shoulder from the face", True),
+        Clause("wide", "length", "width", True),
+        Clause("deep", "length", "depth below the diameter in front of the shoulder", True),
+        CALLED,
+    ],
+)
+def undercut(station: Station, said: Said) -> Plan:
+    """Undercut the corner in front of a shoulder, so that a ring or a thread runs up to it."""
+    at, width = said.length("at"), said.length("wide")
+    inside_work(station, said, at - width, at)
+    journal = station.swing(max(0.0, at - width - 0.2), at - 0.5 * width)
+    words = (
+        f"Undercut {number(width)} wide, {number(said.length('deep'))} deep, at the shoulder {number(at)} from the face"
+    )
+    return _outside_groove(station, said, (at - width, width), (journal, journal - said.length("deep")), words)
+
+
+def _outside_groove(
+    station: Station, said: Said, along: tuple[float, float], radii: tuple[float, float], words: str
+) -> Plan:
+    """A groove from its near side over a width, from the outer radius down to the inner."""
+    (start, width), (swing, r) = along, radii
+    removes(said, 2 * r, 2 * swing)
+    blade = min(station.blade_width, width)
+    reach = swing + CLEAR if said.get("at") is None or "deep" not in said else swing + 1e-3
+    return Plan(
+        f"{words} to {diameter(2 * r)}",
+        [station.turned(Outline((r, start), (reach, start), (reach, start + width), (r, start + width)))],
+        CutData("groove", 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade, holes=math.ceil(width / blade - 1e-9), across=True,
+                slide="cross slide"),
+        Sketch(start, start + width, 2 * r, 2 * swing, cut_words=number(width), diameter_words=diameter(2 * r), size=blade),
+        cautions=["parting"], tool_words="parting blade", feature=str(said.get("called", f"groove {diameter(2 * r)}")), handling=1.5,
+        reach_depth=swing - r,
+    )  # fmt: skip
+
+
+def _inside_groove(station: Station, said: Said, start: float, width: float) -> Plan:
+    there = station.bore_radius(start + width / 2)
+    if there <= 0:
+        words = "there is no bore to groove here"
+        raise MethodError(said.place, words, "`inside` is in a hole", "drill or bore first", code="nothing-to-cut")
+    r = there + said.length("deep") if "deep" in said else said.length("to") / 2
+    if r <= there + 1e-6:
+        words = f"the groove is no larger than the bore (got {diameter(2 * r)} in {diameter(2 * there)})"
+        raise MethodError(
+            said.where("to"), words, "a groove inside is larger", "check the size", code="smaller-than-hole"
+        )
+    return Plan(
+        f"Groove {number(width)} wide at {number(start)} to {diameter(2 * r)} inside",
+        [station.turned(Outline((0, start), (r, start), (r, start + width), (0, start + width)))],
+        CutData("groove", 2 * r, 2 * there, 2 * r, r - there + 1, width=min(station.blade_width, width), across=True, slide="cross slide"),
+        Sketch(start, start + width, 2 * r, 2 * there, cut_words=number(width), diameter_words=diameter(2 * r), size=width),
+        cautions=["parting"], tool_words="internal grooving tool", feature=str(said.get("called", f"groove {diameter(2 * r)} inside")),
+        handling=2.0, inside=True, straight=False, reach_depth=0.0,
+    )  # fmt: skip
+
+
+@verb(
+    "part off",
+    family="turning",
+    first=Clause("", "length", "length of the piece that falls off", True),
+    tool="parting",
+    clauses=[
+        Clause("wide", "length", "width of the blade"),
+        Clause("keep", "text", "front (the piece that falls off) or back"),
+    ],
+)
+def part_off(station: Station, said: Said) -> Plan:
+    """Part off; the piece that falls off is kept unless `keep back` is said."""
+    at, width = said.length(""), said.get("wide", station.blade_width)
+    inside_work(station, said, at, at + width)
+    swing = station.swing(at, at + width)
+    hole = station.bore_radius(at + width / 2)
+    keep = said.get("keep", "front")
+    if keep not in ("front", "back"):
+        raise MethodError(
+            said.where("keep"),
+            f"`keep` names a piece (got `{keep}`)",
+            "front or back",
+            "write `keep front`",
+            code="wrong-value",
+        )
+    outline = Outline((0, at), (swing + CLEAR, at), (swing + CLEAR, at + width), (0, at + width))
+    return Plan(
+        f"Part off {number(at)} long", [station.turned(outline)],
+        CutData("part", 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True, slide="cross slide"),
+        Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep, cautions=["parting"],
+        tool_words="parting blade", handling=1.5, reach_depth=swing - hole, feature="parted face",
+        face_moves=at + width if keep == "back" else 0.0,
+    )  # fmt: skip

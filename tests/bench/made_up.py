@@ -84,7 +84,7 @@ theme:
 plugins:
   - search
 {plugin}
-markdown_extensions: [admonition, attr_list, tables, md_in_html]
+markdown_extensions: [admonition, attr_list, tables]
 """
 
 OURS = "  - methodsheets:\n      reference: false\n"

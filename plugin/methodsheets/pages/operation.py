@@ -126,8 +126,9 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
 
 
 def limit_name(limit: Limit) -> str:
-    """What a size is called: the author's word for it, or just 'Size' where it is only a formula."""
-    return "Size" if "(" in limit.name or not limit.name else wording.sentence(limit.name)
+    """What a size is called: the author's word for it, or just 'Size' where that is only a number or a formula."""
+    named = limit.name[:1].isalpha() and "(" not in limit.name
+    return wording.sentence(limit.name) if named else "Size"
 
 
 def _make_to(limit: Limit) -> d.Paragraph:

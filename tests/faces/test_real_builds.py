@@ -1,0 +1,163 @@
+"""Whole builds with methods that are really worked out: the store, live writing, strict builds."""
+
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from sample_site import build, make_project, watched
+
+ROOT = Path(__file__).resolve().parents[2]
+WORKSHOP = ROOT / "methods" / "workshops" / "osierbank-small.yml"
+METHOD = """---
+method: Plain stub
+part: stub
+makes: 2
+material: EN1A
+stock: round 25 mm x 60 mm
+workshop: osierbank-small
+status: draft
+---
+
+A stub of {{ size }}.
+
+```calc
+size = 20 mm   # the finished diameter
+```
+
+## Turn it
+
+```setup
+machine: lathe
+hold: three-jaw chuck, on 25 mm, grip 15 mm, end A out
+```
+
+```op
+face: 0.5 mm
+```
+
+```op
+turn: to size, over 30 mm
+```
+"""
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture
+def project(tmp_path) -> Path:
+    config = make_project(tmp_path, plugins=["search", {"methodsheets": {"reference": False}}])
+    shutil.copy(WORKSHOP, tmp_path / "methods" / "workshops")
+    (tmp_path / "methods" / "stub.md").write_text(METHOD, "utf-8")
+    return config
+
+
+def in_a_new_process(config: Path, code: str) -> str:
+    """Build in a process of its own and then run `code` there; gives what it printed."""
+    program = (
+        "import sys, logging\n"
+        "from mkdocs.config import load_config\nfrom mkdocs.commands.build import build\n"
+        f"config = load_config({str(config)!r})\n"
+        "config.plugins.run_event('startup', command='build', dirty=False)\nbuild(config)\n"
+    )
+    found = subprocess.run([sys.executable, "-c", program + code], capture_output=True, text=True, check=True)
+    return found.stdout.strip()
+
+
+def speed(page: str) -> str:
+    return re.search(r'data-ms-fact="spindle_speed".*?ms-num">([\d ]+)<', page, re.S).group(1)
+
+
+def test_a_method_is_worked_out_drawn_and_kept(project, tmp_path):
+    site, warnings = build(project)
+    assert warnings == []
+    page = (site / "methods/stub/index.html").read_text("utf-8")
+    assert 'data-ms-op="20"' in page
+    assert re.search(r"A stub of <span[^>]*><span[^>]*>20\u202fmm", page)
+    assert "<svg" in page
+    assert "data-ms-island" not in page
+    assert (tmp_path / ".cache/plugin/methodsheets/handbook.sqlite").is_file()
+    first = {path.relative_to(site): path.read_bytes() for path in site.rglob("*.html")}
+    heavy = "print(sorted({'pint', 'numpy', 'shapely', 'matplotlib', 'manifold3d'} & set(sys.modules)))"
+    assert in_a_new_process(project, heavy) == "[]"
+    second = {path.relative_to(site): path.read_bytes() for path in site.rglob("*.html")}
+    assert [str(uri) for uri in first if first[uri] != second.get(uri)] == []
+
+
+def test_live_writing_a_mistake_and_its_mending(project, tmp_path):
+    """One plugin object over all builds, as while serving."""
+    from mkdocs.commands.build import build as mkdocs_build
+    from mkdocs.config import load_config
+
+    file = tmp_path / "methods" / "stub.md"
+
+    def save(text: str) -> tuple[str, list[str]]:
+        file.write_text(text, "utf-8")
+        with watched() as warnings:
+            config = load_config(str(project))
+            seen.add(id(config.plugins["methodsheets"]))
+            config.plugins.run_event("startup", command="serve", dirty=False)
+            mkdocs_build(config, serve_url="http://127.0.0.1:8000/")
+        return (Path(config.site_dir) / "methods/stub/index.html").read_text("utf-8"), warnings.lines
+
+    seen: set[int] = set()
+    page, said = save(METHOD)
+    assert said == []
+    page, said = save(METHOD.replace("over 30 mm", "ovre 30 mm"))
+    assert len(said) >= 1
+    line = METHOD[: METHOD.index("turn: to size")].count("\n") + 1
+    assert all(one.startswith(f"methodsheets: methods/stub.md:{line}:") for one in said)
+    assert f"methods/stub.md:{line}:" in page
+    assert "ms-problem" in page
+    page, said = save(METHOD)
+    assert said == []
+    assert "ms-problem" not in page
+    assert len(seen) == 1
+
+
+def test_editing_the_workshop_changes_the_speeds(project, tmp_path):
+    site, _ = build(project)
+    before = speed((site / "methods/stub/index.html").read_text("utf-8"))
+    shop = tmp_path / "methods" / "workshops" / "osierbank-small.yml"
+    text = shop.read_text("utf-8")
+    changed = re.sub(r"(?m)^(\s*speeds:).*$", r"\1 77 1/min", text, count=1)
+    assert changed != text
+    shop.write_text(changed, "utf-8")
+    site, _ = build(project)
+    assert speed((site / "methods/stub/index.html").read_text("utf-8")) == "77"
+    assert before != "77"
+
+
+def test_a_strict_build_fails_with_every_problem_in_one_run(project, tmp_path):
+    methods = tmp_path / "methods"
+    (methods / "stub.md").write_text(METHOD.replace("makes: 2", "maeks: 2"), "utf-8")
+    (methods / "other.md").write_text(
+        METHOD.replace("Plain stub", "Other").replace("turn: to size", "trun: to size"), "utf-8"
+    )
+    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "-f", str(project)]
+    found = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert found.returncode != 0
+    said = found.stdout + found.stderr
+    assert re.search(r"methods/stub\.md:\d+:\d+: .*maeks", said)
+    assert re.search(r"methods/other\.md:\d+:\d+: .*trun", said)
+    assert "Traceback" not in said
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        METHOD.encode("utf-16"),
+        METHOD.replace("\n", "\r\n").encode(),
+        b"---\nmethod: [\n---\n",
+        b"---\nmethod: &a [*a]\n---\n",
+        METHOD.encode() + b"\x00",
+        METHOD.encode() + b"x" * 5_000_000,
+    ],
+)
+def test_bad_files_do_not_stop_the_others(project, tmp_path, raw):
+    (tmp_path / "methods" / "bad.md").write_bytes(raw)
+    site, said = build(project)
+    assert 'data-ms-op="20"' in (site / "methods/stub/index.html").read_text("utf-8")
+    assert all("bad.md" in line or "stub" in line for line in said)

@@ -1,5 +1,4 @@
 """Does the workshop understand what an author means?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 
@@ -10,6 +9,7 @@ import pytest
 from methodsheets.reading.problem import Problems
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop
+from methodsheets.workshop.tool_lengths import lengths_of, series
 from methodsheets.workshop.tools import kinds_for
 from methodsheets.workshop.words import likeness, plain_words
 
@@ -137,9 +137,7 @@ def test_the_stoutest_boring_bar_that_goes_in(small: Workshop) -> None:
     assert _key(small.tool("boring bar", 20)) == "boring large"
     assert _key(small.tool("boring bar", 13)) == "boring large"
     assert _key(small.tool("boring bar", 12)) == "boring small"
-    assert (
-        _key(small.tool("boring tool", 5)) == "boring small"
-    )  # none goes in: the smallest
+    assert _key(small.tool("boring tool", 5)) == "boring small"  # none goes in: the smallest
 
 
 def test_default_tools(small: Workshop) -> None:
@@ -180,7 +178,8 @@ def test_sets(small: Workshop) -> None:
     assert below is not None
     assert below.diameter == 6.8
     assert drills.largest_below(0.5) is None
-    assert drills.nearest(6.8).cutting_length == pytest.approx(8 * 6.8)
+    # ISO 235, jobber drills over 6.7 to 7.5 mm: 109 long, flutes 69 (from memory)
+    assert (drills.nearest(6.8).overall_length, drills.nearest(6.8).cutting_length) == (109, 69)
     found = small.nearest_of("drill", 14.6)
     assert found is not None
     assert found.diameter == 15
@@ -219,3 +218,28 @@ def _shop(text: str) -> Workshop:
 def _key(found: object) -> str:
     assert found is not None
     return str(getattr(found, "key"))  # noqa: B009
+
+
+@pytest.mark.parametrize(
+    ("name", "diameter", "lengths"),
+    [
+        ("jobber", 4.0, (75, 43)),
+        ("jobber", 6.0, (93, 57)),
+        ("jobber", 6.1, (101, 63)),
+        ("hand reamer", 6.0, (93, 47)),
+        ("machine reamer", 6.0, (93, 26)),
+        ("end mill", 10.0, (72, 22)),
+        ("jobber", 30.0, None),
+        ("no such series", 6.0, None),
+    ],
+)
+def test_standard_lengths(name: str, diameter: float, lengths: tuple[float, float] | None) -> None:
+    assert lengths_of(name, diameter) == lengths
+
+
+def test_every_series_rises_with_the_diameter() -> None:
+    for name in series():
+        found = [lengths_of(name, size / 10) for size in range(10, 161)]
+        known = [one for one in found if one is not None]
+        assert known == sorted(known), name
+        assert all(overall > flutes for overall, flutes in known)

@@ -1,5 +1,5 @@
 """Is every slip in a workshop file told with its place and a remedy?"""
-# ruff: noqa: E501 (messages are quoted whole)
+
 
 from __future__ import annotations
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .fields import Fields, plain_key
+from .tool_lengths import series
 from .tools import TOOL_KINDS, Tool, ToolSize
 from .trade_sizes import STANDARD_SETS, thread_diameter
 from .words import kind_named
@@ -32,6 +33,7 @@ def read_tool(key: str, fields: Fields) -> Tool:
         sizes=_sizes(fields, sort.sized),
         flute_length=fields.amount("flute length", "mm"),
         flute_factor=fields.amount("flute factor", "1"),
+        lengths=fields.choice("lengths", series(), ""),
         overall_length=fields.amount("overall length", "mm"),
         teeth=fields.whole("teeth"),
         point_angle=fields.amount("point angle", "deg", 118.0 if kind == "drill" else 0.0, most=180),

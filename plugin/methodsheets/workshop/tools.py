@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
+from .tool_lengths import lengths_of
+
 
 @dataclass(frozen=True)
 class ToolKind:
@@ -142,6 +144,7 @@ class Tool:
         sizes: the sizes of a set
         flute_length, overall_length: of drill, reamer, end mill
         flute_factor: flute length as a multiple of the diameter, where a set gives no single length
+        lengths: series of standard lengths that a set has: 'jobber', 'hand reamer' … (see `tool_lengths`)
         teeth: flutes or teeth
         point_angle: of a drill, centre drill, countersink
         min_bore: smallest hole that it goes into
@@ -167,6 +170,7 @@ class Tool:
     size_label: str = ""
     flute_length: float = 0.0
     flute_factor: float = 0.0
+    lengths: str = ""
     overall_length: float = 0.0
     teeth: int = 0
     point_angle: float = 0.0
@@ -239,7 +243,11 @@ class Tool:
         """One size of the set, named with it: '6.8 mm drill'."""
         label = size.label or f"{size.size:g}\u202fmm"
         one = replace(self, sizes=(), size_label=label, name=f"{label} {self.usual_name}")
-        return replace(one, width=size.size) if self.sort.sized == "width" else replace(one, diameter=size.size)
+        if self.sort.sized == "width":
+            return replace(one, width=size.size)
+        standard = lengths_of(self.lengths, size.size) if self.lengths else None
+        overall, flutes = standard or (self.overall_length, self.flute_length)
+        return replace(one, diameter=size.size, overall_length=overall, flute_length=flutes)
 
     def _size_of(self, tool: Tool) -> float:
         """The size by which such a tool is chosen [mm]."""

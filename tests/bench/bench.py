@@ -54,7 +54,7 @@ def main() -> None:
         lines += commands(folder / "site", options.rounds)
         lines += growth(folder, options.growth)
     print(
-        f"\n{options.methods} methods with 8 operations, 1 workshop; {os.cpu_count()} cores; Python {sys.version.split()[0]}\n"  # noqa: E501
+        f"\n{options.methods} methods with 8 operations, 1 workshop; {os.cpu_count()} cores; Python {sys.version.split()[0]}\n"
     )
     widths = [
         max(len(getattr(line, name)) for line in lines) for name in ("what", "measured", "first_mark", "moonshot")

@@ -1,5 +1,4 @@
 """Does each command do what it says, and say what it did?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 

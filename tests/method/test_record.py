@@ -1,5 +1,4 @@
 """Do records come back from JSON as they went, and is damage seen?"""
-# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sample_methods import LARGE, NBSP, SMALL, broken_method, method, minutes, mm
+from sample_measures import LARGE, NBSP, SMALL, minutes, mm
+from sample_methods import broken_method, method
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import (

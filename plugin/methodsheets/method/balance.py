@@ -21,7 +21,7 @@ PULL = 15.0
 """N: out-of-balance force at which a small lathe starts to shake; common practice, an estimate (from memory)."""
 MATTERS = 30.0
 """g·mm below which out-of-balance work is not worth a caution on a hobby lathe (from memory)."""
-WIDE = 0.8
+WIDE = 0.7
 """Share of the largest radius from which on a stretch of the part counts as its rim, where metal may be taken."""
 REACH = 0.8
 """Share of that radius at which the middle of a balancing cut usually comes to lie."""
@@ -72,7 +72,7 @@ def _corrections(state: State, found: Unbalance, frame: TurningFrame) -> tuple[T
     """What to take off, in one plane through the centre of mass or in the two faces of the rim."""
     start, end, outer = _rim(state, frame)
     radius, span = REACH * outer, end - start
-    heavy = frame.work_angle(found.angle)
+    heavy = turned(frame.work_angle(found.angle))
     middle = frame.s_of(found.plane)
     rows: list[tuple[Measure | str, ...]] = []
     workings = []
@@ -81,10 +81,10 @@ def _corrections(state: State, found: Unbalance, frame: TurningFrame) -> tuple[T
         rows.append(_row("one plane", middle, one.mass, radius, one.angle + 180.0))
         workings.append(working)
     # The couple as two equal and opposite arrows, one on each side of the centre of mass.
-    twist, arm = frame.work_angle(found.couple_angle), frame.inward * span / 2
+    twist, arm = turned(frame.work_angle(found.couple_angle)), frame.inward * span / 2
     masses, radii = [1.0, 1.0, 1.0], [found.amount, found.couple / span, found.couple / span]
     places = [middle - start, middle - start + arm, middle - start - arm]
-    angles = [heavy, twist, twist + 180.0]
+    angles = [heavy, twist, turned(twist + 180.0)]
     two, working = worked(two_plane_balance, masses, radii, angles, places, span, radius)
     rows.append(_row("two planes, nearer end A", start, two.near_mass, radius, two.near_angle + 180.0))
     rows.append(_row("two planes, nearer end B", end, two.far_mass, radius, two.far_angle + 180.0))

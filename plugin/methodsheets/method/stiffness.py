@@ -1,133 +1,186 @@
-"""How far does the half-made part bend under the cut, and what taper or barrel does that leave?
+"""How far do the half-made part and the tool bend under the cut, and what taper or barrel does that leave?
 
-The bending is worked out from the sections of the solid as it stands before the cut: a stepped beam held in the chuck,
-in chuck and centre, or between centres. The force is that of the deepest pass; finishing passes bend less in proportion.
+The bending of the work is worked out from the sections of the solid along its length, as it stands before and after
+the cut: a stepped beam held in the chuck, in chuck and centre, or between centres. The same push at the same place
+before and after shows what support the cut takes away. The force is that of the deepest pass; finishing passes bend
+less in proportion.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
-from methodsheets.geometry import Axis, profile, section_at
+from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.model import Check, Fact
-from methodsheets.operations.facts import fact, worked
+from methodsheets.method.model import Fact
+from methodsheets.method.rig import flutes
+from methodsheets.operations.facts import worked
+from methodsheets.trade.beams import STEEL
 from methodsheets.trade.errors import OutOfRange
-from methodsheets.trade.stiffness import turned_shape, work_bends
+from methodsheets.trade.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
+from methodsheets.trade.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
 from methodsheets.workpiece import State
 
+SHORTEST = 1.0
+"""mm between sections, and a share of the stick-out beyond that."""
 MOST_STEPS = 24
-NOTICE = 0.005
-"""mm: below this the bending is not worth a line on the sheet."""
+PLACES = 7
+"""Places along the cut at which the tool is tried."""
+NOTICE = 0.0005
+"""mm: below half a micrometre the bending is not worth a line on the sheet."""
+TAPER = 0.005
+"""mm on the diameter: below this the shape that is left is not worth a line."""
+FAULT = 0.1
+"""mm on the diameter out of parallel that no finishing pass takes off: a fault of the method (from memory)."""
+PUSH = 0.5
+"""Share of the cutting force that pushes across the work: feed and passive force together (usual, ±30 %)."""
+SUPPORTED = "chuck and centre"
+
+
+@dataclass(frozen=True)
+class Beam:
+    """The work between its holder and its face, or its support, as a stepped bar."""
+
+    lengths: tuple[float, ...]
+    diameters: tuple[float, ...]
+    """mm, from the holder outwards: the round bar with the same least second moment of area."""
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The same for the bending integral."""
+        return pieces_of(self.lengths, self.diameters)
 
 
 def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> None:
-    """Deflection at the tool and the shape it leaves, for turning between the holder and the face."""
-    holding, cut = done.station.holding, done.plan.cut
-    if (
-        holding is None
-        or holding.inside
-        or not setup.held.grip
-        or done.worked.force <= 0
-        or cut.process not in ("turn", "groove", "part")
-    ):
+    """Bending of the work and of the tool, and the shape that it leaves."""
+    if done.worked.force <= 0:
         return
-    stick = done.station.stick_out
-    if stick <= 1.0:
-        return
-    steps = _steps(done.before, done, stick)
-    after = _steps(done.after, done, stick)
-    if not steps or not after:
-        return
-    support = "chuck and centre" if "centre" in done.station.supported else "chuck"
-    modulus = setup.piece.material.modulus
-    place = min(max(stick - (done.plan.sketch.start + done.plan.sketch.end) / 2, 0.5), stick - 0.01)
-    if support == "chuck" and done.plan.sketch.start <= 0.01:
-        place = stick - 0.01
-    lengths, diameters = [a for a, _ in after], [d for _, d in after]
-    push = 0.5 * done.worked.force
     try:
-        bends, working = worked(work_bends, push, lengths, diameters, place, support, modulus)
-        before = work_bends(push, [a for a, _ in steps], [d for _, d in steps], place, support, modulus)
+        if done.plan.cut.process in ("turn", "groove", "part") and not done.plan.inside:
+            _work(setup, done)
+        elif done.plan.cut.process == "bore" and done.station.holding is not None:
+            _boring_bar(done)
+        elif done.plan.cut.process == "mill":
+            _end_mill(done)
     except (OutOfRange, ValueError):
+        return  # the solid has a section without metal there, or the tool no sizes: nothing to say
+
+
+# ------------------------------------------------------------------------------------------------ the work
+def _work(setup: DoneSetup, done: DoneOperation) -> None:
+    holding = done.station.holding
+    if holding is None or holding.inside or not setup.held.grip or done.station.stick_out <= SHORTEST:
         return
-    done.facts.append(
-        fact(
-            "deflection",
-            "Work bends at the tool",
-            bends.deflection,
-            "mm",
-            "size",
-            [working],
-            "",
-            f"push {push:.0f} N; {1000 * before.deflection:.0f} µm before the cut",
-        )
-    )
-    if bends.diameter_error > NOTICE and cut.process == "turn":
-        _shape(done, setup, push, lengths, diameters, support, modulus, stick)
+    low, high, support = _held_between(setup, done)
+    before, after = (_beam(state, done, low, high) for state in (done.before, done.after))
+    if before is None or after is None:
+        return
+    push, modulus = PUSH * done.worked.force, setup.piece.material.modulus
+    near = min(max(high - min(done.plan.sketch.end, high), 0.5), high - low - 0.01)
+    far = min(max(high - done.plan.sketch.start, near + 0.01), high - low - 0.01)
+    places = [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)]
+    bends = [bar_deflection(after.pieces, push, at, modulus, support)[0] for at in places]
+    worst = max(range(PLACES), key=lambda i: bends[i])
+    if bends[worst] < NOTICE:
+        return
+    earlier = bar_deflection(before.pieces, push, places[worst], modulus, support)[0]
+    _, working = worked(work_bends, push, list(after.lengths), list(after.diameters), places[worst], support, modulus)
+    note = f"push {push:.0f} N; {_microns(earlier)} before the cut"
+    done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working])
+    if earlier > 0 and earlier < 0.9 * bends[worst]:
+        share = 100.0 * earlier / bends[worst]
+        note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
+        done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note)
+    if done.plan.cut.process == "turn":
+        _shape(done, after, push, (near, far), support, modulus)
+
+
+def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, str]:
+    """(from, to, support): the stretch of work that bends, in lengths from the face, and how its ends are held."""
+    stick, supported, steady = done.station.stick_out, done.station.supported, done.station.support_at
+    if setup.held.words == "between centres":
+        return 0.0, done.before.ends.length, "between centres"
+    if "centre" in supported:
+        return 0.0, stick, SUPPORTED
+    if "steady" in supported and steady is not None and 0.5 < steady < stick:
+        in_front = done.plan.sketch.end <= steady
+        return (0.0, steady, "chuck") if in_front else (steady, stick, SUPPORTED)
+    return 0.0, stick, "chuck"
 
 
 def _shape(
-    done: DoneOperation,
-    setup: DoneSetup,
-    push: float,
-    lengths: list[float],
-    diameters: list[float],
-    support: str,
-    modulus: float,
-    stick: float,
+    done: DoneOperation, beam: Beam, push: float, span: tuple[float, float], support: str, modulus: float
 ) -> None:
-    sketch = done.plan.sketch
-    near, far = max(0.0, stick - sketch.end), min(stick, stick - sketch.start)
-    try:
-        shape = turned_shape(push, lengths, diameters, support, near, min(far, sum(lengths)), modulus)
-    except (OutOfRange, ValueError):
+    near, far = span
+    shape = turned_shape(push, beam.lengths, beam.diameters, support, near, min(far, sum(beam.lengths)), modulus)
+    if shape.left_over_cut < TAPER:
         return
-    if shape.left_over_cut > NOTICE:
-        done.facts.append(
-            Fact(
-                "taper_left",
-                "Shape left",
-                f"{shape.shape}, {1000 * shape.left_over_cut:.0f} µm on the diameter, before the finishing pass",
-            )
-        )
-        if shape.left_over_cut > 0.1:
-            done.checks.append(
-                Check(
-                    "stiffness",
-                    "failed",
-                    f"the work bends so far that it is left {1000 * shape.left_over_cut:.0f} µm out of parallel: support it",
-                    done.line,
-                )
-            )
-    del setup
+    words = f"{shape.shape}, {_microns(shape.left_over_cut)} on the diameter, before the finishing pass"
+    done.facts.append(Fact("taper_left", "Shape left", words))
+    if shape.left_over_cut > FAULT:
+        bent = f"the work bends so far that it is left {_microns(shape.left_over_cut)} out of parallel: support it"
+        done.judge("stiffness", False, bent)
 
 
-def _steps(state: State, done: DoneOperation, stick: float) -> list[tuple[float, float]]:
-    """(length, equivalent diameter) from the holder outwards: the round bar with the same least second moment."""
-    frame = done.station.turning
+def _beam(state: State, done: DoneOperation, low: float, high: float) -> Beam | None:
+    """The work between two lengths from the face as it stood before the cut; None where a section has no metal."""
+    frame = done.frame
     axis = Axis.upright(*frame.axis)
-    low, high = frame.span(0.0, stick)
-    levels = profile(state.solid, axis, low, high, spacing=max(0.5, stick / MOST_STEPS)).lengths
-    cuts = sorted({round(float(z), 3) for z in levels})
-    spans = [(a, b) for a, b in zip(cuts, cuts[1:], strict=False) if b - a > 0.02]
-    steps = []
-    for a, b in spans:
-        section = section_at(state.solid, axis, (a + b) / 2)
-        least, _, _ = section.principal
-        if least <= 0:
-            return []
-        steps.append((b - a, (64.0 * least / math.pi) ** 0.25))
+    spacing = max(SHORTEST, (high - low) / MOST_STEPS)
+    # A face that the cut has moved leaves nothing in front of it.
+    levels = shape_changes(state.solid, axis, *frame.span(low, high), spacing=spacing)
+    spans = [(a, b) for a, b in pairwise(levels) if b - a > 0.02]
+    least = [s.principal[0] for s in sections_along(state.solid, axis, [(a + b) / 2 for a, b in spans])]
+    if not spans or min(least) <= 0:
+        return None
+    steps = [(b - a, (64.0 * moment / math.pi) ** 0.25) for (a, b), moment in zip(spans, least, strict=True)]
     if frame.out == "A":
         steps.reverse()
-    return _merged(steps)
+    merged = _merged(steps)
+    return Beam(tuple(length for length, _ in merged), tuple(size for _, size in merged))
 
 
-def _merged(steps: list[tuple[float, float]]) -> list[tuple[float, float]]:
+def _merged(steps: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Neighbouring steps of one diameter as one."""
     out: list[tuple[float, float]] = []
-    for length, d in steps:
-        if out and abs(out[-1][1] - d) < 1e-3:
-            out[-1] = (out[-1][0] + length, d)
+    for length, size in steps:
+        if out and abs(out[-1][1] - size) < 1e-3:
+            out[-1] = (out[-1][0] + length, size)
         else:
-            out.append((length, d))
+            out.append((length, size))
     return out
+
+
+# ------------------------------------------------------------------------------------------------ the tool
+def _boring_bar(done: DoneOperation) -> None:
+    tool = done.tool
+    if tool is None or not tool.diameter:
+        return
+    overhang = max(tool.reach, min(done.plan.sketch.end, done.before.ends.length) + 3.0)
+    modulus = CARBIDE if tool.material == "carbide" else STEEL
+    usual = 10.0 if tool.material == "carbide" else 4.0
+    push = PUSH * done.worked.force
+    bends, working = worked(boring_bar_bends, push, tool.diameter, overhang, modulus, usual)
+    note = "; ".join(part for part in (f"push {push:.0f} N, {overhang:.0f} mm out", bends.note) if part)
+    if bends.deflection >= NOTICE:
+        done.tell("tool_deflection", "Boring bar bends", bends.deflection, "mm", "clearance", note, [working])
+
+
+def _end_mill(done: DoneOperation) -> None:
+    size, tool = done.plan.cut.diameter, done.tool
+    if size <= 0 or tool is None or tool.kind not in ("end-mill", "slot-drill", "ball-nose"):
+        return
+    fluted = flutes(tool, size) if tool.cutting_length else 2.0 * size
+    overhang = fluted + max(3.0, 0.5 * size)
+    modulus = CARBIDE if tool.material == "carbide" else STEEL
+    bends, working = worked(end_mill_bends, done.worked.force, size, fluted, overhang, None, modulus)
+    note = "; ".join(part for part in (f"force {done.worked.force:.0f} N, {overhang:.0f} mm out", bends.note) if part)
+    if bends.deflection >= NOTICE:
+        done.tell("tool_deflection", "Cutter bends", bends.deflection, "mm", "clearance", note, [working])
+
+
+def _microns(value: float) -> str:
+    return f"{1000 * value:.0f} µm" if value >= 0.001 else f"{1000 * value:.1f} µm"

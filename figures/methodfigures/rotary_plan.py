@@ -13,7 +13,7 @@ from methodfigures.palette import JAW, TINT, TOOL
 from methodfigures.rotary_stage import RotaryStage, cutter_r
 from methodfigures.shapes import arc, circle, polygon
 from methodfigures.sheet import FINE, HATCH, NARROW, Layer
-from methodfigures.standing import box_of, direction, free_text, hexagon, is_free, piece, signed
+from methodfigures.standing import box_of, direction, free_number, free_text, hexagon, is_free, piece, signed
 from methodfigures.views import draw_look
 
 LEADER_AT = 135.0
@@ -172,7 +172,7 @@ def _angle(stage: RotaryStage) -> None:
         sheet.lines([[c + (stage.ring + 4.5, 0), c + (radius + 2, 0)]], NARROW, Layer.AXIS)
     w = lettering.width(text)
     spots = []
-    for share in (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84) if abs(at) > 24 else (1.0 + 16 / abs(at), 1.0 + 26 / abs(at), -16 / abs(at)):
+    for share in (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84) if abs(at) > 24 else (1.0 + 11 / abs(at), 1.0 + 18 / abs(at), -14 / abs(at)):
         m = math.radians(at * share)
         for side in (1, -1) if abs(at) > 24 else (0,):
             reach = abs(math.cos(m)) * w / 2 + abs(math.sin(m)) * 1.3 + 1.6
@@ -251,18 +251,9 @@ def _places(stage: RotaryStage) -> None:
     gap = 2 * math.pi * big / count
     for i, angle in enumerate(spec.angles):
         if gap > 8.5 or (i in (0, spec.at) and gap > 4) or i == spec.at:
-            _number(stage, angle - spec.angle, big, max(spec.diameter / 2 * k, 0.5), i + 1)
-
-
-def _number(stage: RotaryStage, angle: float, big: float, r: float, number: int) -> None:
-    """Number of a place, beside its centre line on the inner side of the pitch circle, or on the outer."""
-    spots = []
-    for radius in (big - r - 3.4, big + r + 3.4, big - r - 5.5, big + r + 5.5, big - r - 8, big + r + 8):
-        for way in (1, -1, 2, -2):
-            turn = math.degrees(2.2 * way / max(radius, 3.0))
-            x, y = stage.centre + direction(angle + turn) * max(radius, 3.0)
-            spots.append((float(x), float(y) - lettering.SMALL / 2, "centre"))
-    free_text(stage.sheet, spots, str(number), lettering.SMALL, weight="bold")
+            at = angle - spec.angle
+            centre = stage.centre + direction(at) * big
+            free_number(stage.sheet, centre, max(spec.diameter / 2 * k, 0.5) + 0.8, str(i + 1), weight="bold", first=at + 160)
 
 
 def _milled(stage: RotaryStage) -> None:

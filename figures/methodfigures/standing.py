@@ -146,6 +146,29 @@ def free_text(sheet: Sheet, spots: Iterable[tuple[float, float, str]], words: st
     sheet.text(best[0], best[1], words, height, align=best[2], mask=mask, weight=weight)
 
 
+def free_number(sheet: Sheet, centre: ArrayLike, radius: float, words: str, height: float = lettering.SMALL, *,
+                weight: str = "normal", first: float = 45.0) -> None:
+    """The number of a round place, as near to it as something is free; joined to it by a fine line when that is far.
+
+    Directions are tried from `first` degrees on.
+    """
+    c = point(centre)
+    best, far = c + direction(first) * (radius + 2), False
+    for gap in (1.6, 2.6, 4.0, 6.0, 8.5, 11.0, 14.0, 18.0, 23.0, 29.0):
+        for turn in (0, 90, 180, 270, 45, 135, 225, 315, 20, 110, 200, 290):
+            p = c + direction(first + turn) * (radius + gap)
+            if is_free(sheet, box_of(p[0], p[1] - height / 2, words, height, "centre", weight), masked=True):
+                best, far = p, gap > 5
+                break
+        else:
+            continue
+        break
+    if far:
+        q = (best - c) / math.hypot(*(best - c))
+        sheet.lines([[c + q * radius, best - q * 1.5]], FINE, Layer.AXIS, ink=False)
+    sheet.text(best[0], best[1] - height / 2, words, height, mask=True, weight=weight)
+
+
 def free_leader(sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *,
                 dot: bool = False) -> None:
     """A leader to the first of `elbows` (x, y, text to the right) where its lettering is free and the line crosses no

@@ -11,7 +11,7 @@ from methodfigures.cutters import CUTTER_NAMES
 from methodfigures.lanes import Note
 from methodfigures.pictorial import draw_pictorial
 from methodfigures.sheet import FINE, NARROW, Sheet
-from methodfigures.standing import face_room, free_leader, free_text, letter_face, swatch
+from methodfigures.standing import face_room, free_leader, free_number, letter_face, swatch
 from methodfigures.vice_spec import ViceSetup
 from methodfigures.vice_stage import CUTTER, FIXED, ViceStage, cut_widths
 from methodfigures.views import Place, centred, extent, pictorial_basis
@@ -90,11 +90,7 @@ def places(stage: ViceStage) -> None:
         _place_dimensions(stage, r)
     _hole_note(stage, r)
     for i, (x, y) in enumerate(spec.places if spec.rows() else ()):
-        c = stage.x(x), stage.yp(y)
-        spots = [(c[0] + a * d, c[1] + b * d - (0.0 if b > 0 else 2.0), "left" if a > 0 else "right")
-                 for d in (0.72 * r + 0.9, 0.72 * r + 2.2, r + 3.5, r + 5.0, r + 7.0)
-                 for a, b in ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0.3), (-1, 0.3))]
-        free_text(sheet, spots, str(i + 1), lettering.SMALL)
+        free_number(sheet, (stage.x(x), stage.yp(y)), r, str(i + 1))
 
 
 def _place_dimensions(stage: ViceStage, r: float) -> None:

@@ -12,7 +12,7 @@ from . import document as d
 from .operation import operation_blocks
 from .places import Places
 from .problems import BlockPlace, by_block, problem_boxes
-from .setup import setup_blocks
+from .setup import figure, setup_blocks
 from .variants import merge, merge_words
 from .working import calculation_blocks
 
@@ -37,7 +37,8 @@ def block_tree(entry: Entry, block: BlockPlace, blocks: Sequence[BlockPlace], pl
 def _for_one(method: Method, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
     boxes = problem_boxes(by_block(method.problems, blocks).get(block.index, ()))
     if block.kind == "calc":
-        made = calculation_blocks(line for line in method.calculations if line.block == block.index)
+        lines = [line for line in method.calculations if line.block == block.index]
+        made = (*calculation_blocks(lines), *_drawn(method, [line.name for line in lines], places))
     elif block.kind == "setup":
         made = tuple(
             piece
@@ -55,6 +56,14 @@ def _for_one(method: Method, block: BlockPlace, blocks: Sequence[BlockPlace], pl
     else:
         made = part_blocks(method, block)
     return (*boxes, *(made or as_written(block)))
+
+
+def _drawn(method: Method, names: Sequence[str], places: Places) -> d.Blocks:
+    """The pictures of fits and press fits of a calc block, behind one line that opens."""
+    schemes = {f"calc-{name}" for name in names}
+    drawings = [drawing for drawing in method.drawings if drawing.scheme in schemes]
+    content = tuple(figure(drawing, places) for drawing in drawings)
+    return (d.Disclosure(d.words("Show it drawn"), content, kind="drawn"),) if content else ()
 
 
 def as_written(block: BlockPlace) -> d.Blocks:

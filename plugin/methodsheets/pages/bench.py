@@ -8,7 +8,7 @@ from methodsheets.operations.cautions import DEFER
 
 from . import document as d
 from . import wording
-from .operation import cautions_at, limit_name, small_table, split_facts
+from .operation import cautions_at, limit_name, pass_change, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
 
@@ -217,7 +217,9 @@ def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d
         tick = d.Tick(f"pass-{operation.number}-{one.number}", f"Pass {one.number} done")
         size: d.Inline = d.value(one.size) if one.size is not None else d.words("–")
         dial: d.Inline = (d.Strong(d.words(one.dial or "–")),)
-        rows.append(d.Row((d.words(one.number), size, dial, (tick,))))
+        change = pass_change(one)
+        name = (*d.words(one.number), *((d.Span("pass-change", d.words(change)),) if change else ()))
+        rows.append(d.Row((name, size, dial, (tick,))))
     caption = f"Passes of operation {operation.number}{which}"
     return d.Table(caption, columns, tuple(rows), kind="sheet-passes", caption_shown=False)
 

@@ -82,17 +82,18 @@ def pass_tables(passes: tuple[Pass, ...]) -> list[d.Block]:
     """The passes with what the dial reads; nothing for a cut without passes."""
     if not passes:
         return []
-    columns = (
-        d.Column("Pass"),
-        d.Column("Reaches", number=True),
-        d.Column("Depth", number=True),
-        d.Column("Dial", number=True),
-    )
-    rows = tuple(
-        d.Row((d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–")))
-        for one in passes
-    )
-    return [d.Table("Passes and what the dial reads", columns, rows, kind="passes")]
+    names = ("Reaches", "Depth", "Dial", *(("Change to",) if any(map(pass_change, passes)) else ()))
+    columns = (d.Column("Pass"), *(d.Column(name, number=name != "Change to") for name in names))
+    rows = []
+    for one in passes:
+        cells = [d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–")]
+        rows.append(d.Row((*cells, d.words(pass_change(one)))[: len(columns)]))
+    return [d.Table("Passes and what the dial reads", columns, tuple(rows), kind="passes")]
+
+
+def pass_change(one: Pass) -> str:
+    """What is set anew before a pass: '220 1/min', 'feed 0.05 mm'; empty where all stays as it is."""
+    return ", ".join(words for words in (one.speed, f"feed {one.feed}" if one.feed else "") if words)
 
 
 def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:

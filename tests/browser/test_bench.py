@@ -10,7 +10,9 @@ import pytest
 import samples
 from pypdf import PdfReader
 
+from methodsheets.handbook.records import parse_records
 from methodsheets.pages import wording
+from methodsheets.reading.problem import Problems
 
 BENCH = "methods/eccentric-two-pieces/bench.html"
 PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4), "A5": (148, 210)}
@@ -201,6 +203,15 @@ def test_what_was_measured_is_saved_as_records(visit):
     assert {row["batch"] for row in rows} == {"winter, 1"}
     assert {row["method"] for row in rows} == {"eccentric-two-pieces"}
     assert "saved" in page.locator(".ms-said").inner_text()
+    problems = Problems()
+    text = Path(waiting.value.path()).read_text("utf-8")
+    records = parse_records(text, waiting.value.suggested_filename, "eccentric-two-pieces", problems)
+    assert not list(problems)
+    assert [(one.operation, one.limit, one.part_number, one.measured) for one in records[:2]] == [
+        (40, "bore", 1, 16.004),
+        (40, "bore", 3, 16.011),
+    ]
+    assert records[2].minutes == 6.5
 
 
 def test_nothing_to_save_is_said(visit):

@@ -29,7 +29,7 @@ def index_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     entries = sorted(handbook.entries.values(), key=lambda entry: (entry.own.part, entry.own.title))
     own = _usual(entries, [shop.key for shop in shops])
     lead = d.Paragraph(d.words(f"{wording.count(len(entries), 'method')} for {_parts(entries)}."), kind="lead-in")
-    body: list[d.Block] = [lead, switches(shops, own), _filters(entries), _status(len(entries))]
+    body: list[d.Block] = [lead, switches(shops, own, one_author=False), _filters(entries), _status(len(entries))]
     body.append(_table(entries, own, places))
     if handbook.comparisons:
         items = []

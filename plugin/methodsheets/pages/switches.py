@@ -22,19 +22,25 @@ class Named(Protocol):
         ...
 
 
-def switches(workshops: Iterable[Named], own: str, *, units: bool = True) -> d.Group:
+def switches(workshops: Iterable[Named], own: str, *, units: bool = True, one_author: bool = True) -> d.Group:
     """The two switches of a page.
 
     Parameters:
         workshops: all workshops the page is worked out for; a single one needs no switch.
         own: the one that shows until the reader chooses.
         units: whether to offer inches.
+        one_author: whether `own` is the author's workshop; a page about many methods has many authors.
     """
     shops = tuple(workshops)
     parts: list[d.Block] = []
     if len(shops) > 1:
         choices = tuple(
-            d.Choice("workshop", shop.key, shop.name + (" (author’s)" if shop.key == own else ""), shop.key == own)
+            d.Choice(
+                "workshop",
+                shop.key,
+                shop.name + (" (author’s)" if one_author and shop.key == own else ""),
+                shop.key == own,
+            )
             for shop in shops
         )
         parts.append(_set("My workshop", choices, "workshops"))

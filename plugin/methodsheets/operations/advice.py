@@ -7,7 +7,9 @@ from typing import Any
 from methodsheets.method.model import Check, Fact, Table
 from methodsheets.trade.errors import NotInTable, OutOfRange
 from methodsheets.trade.rotary_table import table_setting
+from methodsheets.trade.screw_cutting import change_gears
 from methodsheets.trade.thread_measuring import thread_over_wires
+from methodsheets.trade.threads import Thread
 
 from .facts import fact, length_measure, measure_of, worked
 from .places import Places, coordinates
@@ -59,7 +61,7 @@ def reaming_checks(line: int, size: float, there: float) -> list[Check]:
     return [Check("reaming-allowance", "passed" if LEAST_REAM - 1e-6 <= left <= most + 1e-6 else "failed", words, line)]
 
 
-def tapping_checks(line: int, thread: Any, there: float) -> list[Check]:
+def tapping_checks(line: int, thread: Thread, there: float) -> list[Check]:
     """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice)."""
     if there <= 0:
         return [
@@ -99,7 +101,7 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     return facts
 
 
-def thread_facts(station: Station, thread: Any, *, die: bool) -> list[Fact]:
+def thread_facts(station: Station, thread: Thread, *, die: bool) -> list[Fact]:
     """Depth, core and, for single-point cutting, the measurement over wires and the change wheels."""
     facts = [
         fact("pitch", "Pitch", thread.pitch, "mm", "size"),
@@ -128,14 +130,17 @@ def thread_facts(station: Station, thread: Any, *, die: bool) -> list[Fact]:
     return facts
 
 
-def _wheels(station: Station, thread: Any) -> list[Fact]:
+def _wheels(station: Station, thread: Thread) -> list[Fact]:
+    """The gear box's own pitch, or change wheels that come near enough; nothing where neither is known."""
     machine = station.machine
-    if machine.leadscrew and machine.change_wheels:
-        try:
-            from methodsheets.trade.change_wheels import change_wheels
-
-            train, working = worked(change_wheels, thread.pitch, machine.leadscrew, tuple(machine.change_wheels))
-            return [Fact("wheels", "Change wheels", train.words, (working,))]
-        except (ImportError, NotInTable, OutOfRange, AttributeError):
-            return []
-    return []
+    if any(abs(pitch - thread.pitch) < 1e-6 for pitch in machine.threads):
+        return [Fact("gear_box", "Gear box", f"pitch {number(thread.pitch)} mm")]
+    if not machine.leadscrew or not machine.change_wheels:
+        return []
+    try:
+        wheels = tuple(float(teeth) for teeth in machine.change_wheels)
+        train, working = worked(change_gears, thread.pitch, machine.leadscrew, wheels)
+    except (NotInTable, OutOfRange):
+        return []
+    note = "" if abs(train.error) < 1e-6 else f"{1000 * train.error_per_25:+.0f} µm in 25 mm"
+    return [Fact("wheels", "Change wheels", train.words, (working,), "", note)]

@@ -50,7 +50,7 @@ def saw_off(station: Station, said: Said) -> Plan:
     return Plan(
         f"Saw off {number(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
         Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"], tool_words="saw",
-        handling=1.0, by_hand=max(0.5, area / 150.0), face_moves=at + kerf if keep == "back" else 0.0, feature="sawn face",
+        handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)), face_moves=at + kerf if keep == "back" else 0.0, feature="sawn face",
     )  # fmt: skip
 
 

@@ -1,0 +1,82 @@
+"""How hard does a cut pull: its force, the power that it takes from the motor, the finish that it leaves?"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from methodsheets.method.model import Working
+from methodsheets.trade.cutting_force import parting_load, turning_load
+from methodsheets.trade.drilling_force import drilling_load
+from methodsheets.trade.finish import turned_roughness
+from methodsheets.trade.materials import Material
+from methodsheets.trade.milling_force import milling_load
+from methodsheets.workshop.machines import Machine
+from methodsheets.workshop.tools import Tool
+
+from .facts import worked
+from .plan import CutData
+from .worked import Worked
+
+MOST_POWER = 0.75
+"""Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
+UNSURE = "±30 %"
+
+
+def motor_can(motor: float, machine: Machine) -> bool:
+    """Whether a cut that takes so many W stays within what is planned for the motor; True where its power is not said."""
+    return not machine.power or motor <= MOST_POWER * machine.power
+
+
+def motor_share(motor: float, machine: Machine) -> float:
+    """What is planned for the motor over what the cut takes; below 1 where the cut is too heavy."""
+    return MOST_POWER * machine.power / motor if motor else 1.0
+
+
+def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
+    """Force and power of the cut, as facts; gives the motor's power in W, 0 where it is not known."""
+    speed = math.pi * cut.diameter * done.spindle / 1000
+    if (material.specific_force is None and cut.process != "drill") or speed <= 0 or done.feed <= 0:
+        return 0.0
+    found = _load(done, cut, machine, tool, material, speed)
+    if found is None:
+        return 0.0
+    load, working = found
+    force = float(getattr(load, "force", 0.0))
+    if force:
+        done.force = force
+        done.tell("force", "Cutting force", force, "N", "force", UNSURE, [working])
+    motor = 1000.0 * (getattr(load, "motor_power", 0.0) or getattr(load, "power", 0.0) / (machine.efficiency or 0.8))
+    done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working])
+    return motor
+
+
+def _load(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, speed: float
+) -> tuple[Any, Working] | None:
+    """The handbook's load of the deepest pass, with its working; None for cuts that the handbook has none for."""
+    efficiency = machine.efficiency or 0.8
+    if cut.process in ("turn", "bore", "face") and done.depth > 0:
+        approach, nose = (min(100.0, max(10.0, tool.approach)), tool.nose_radius) if tool else (90.0, 0.0)
+        sizes = (done.depth, done.feed, speed, cut.diameter, approach, nose)
+        return worked(turning_load, material.name, *sizes, efficiency)
+    if cut.process in ("groove", "part") and cut.width > 0:
+        return worked(parting_load, material.name, cut.width, done.feed, speed, cut.diameter, efficiency)
+    if cut.process == "drill":
+        pilot = min(cut.start, 0.98 * cut.diameter)
+        return worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, pilot)
+    if cut.process == "mill" and done.depth > 0:
+        wide, a_tooth = min(cut.width, cut.diameter), done.feed / done.teeth
+        sizes = (cut.diameter, done.depth, wide, a_tooth, done.teeth, speed)
+        return worked(milling_load, material.name, *sizes, efficiency=efficiency)
+    return None
+
+
+def finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
+    """Roughness from feed and nose radius: what a sharp tool leaves at best."""
+    if cut.process in ("turn", "bore", "face") and tool and tool.nose_radius and done.feed:
+        last = done.told("finishing_feed")
+        feed = last.value.value if last and not isinstance(last.value, str) else done.feed
+        rough, working = worked(turned_roughness, feed, tool.nose_radius)
+        note = "Ra from feed and nose radius alone"
+        done.tell("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working])

@@ -1,0 +1,150 @@
+"""In which passes does the tool come down to size, and what does each of them set and read?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.method.model import Pass
+from methodsheets.trade.cutting import even_depth, passes
+from methodsheets.trade.cutting_data import recommended_depth, recommended_feed
+from methodsheets.trade.drilling import peck_depths
+from methodsheets.trade.materials import Material
+from methodsheets.workshop.machines import Machine
+
+from .facts import length_measure, worked
+from .plan import CutData, Plan
+from .say import number
+from .worked import Wishes, Worked
+
+FINISH_DEPTH = 0.2
+"""mm on the radius left for the last pass where a size is to be met: common practice."""
+LEAST_MILLED = 0.3
+"""mm: a milling pass is not planned thinner than this, or the teeth rub (common practice)."""
+FIRST_THREAD, FIRST_SHARE = 0.3, 0.28
+"""mm, and share of the depth, of the first pass of a thread (common practice)."""
+PECK_FROM = 3.0
+"""Diameters deep from which on a drill is drawn out to clear the swarf (common practice)."""
+MOST_LISTED = 40
+DEPTH_WORDS = {"turn": "rough", "face": "face", "bore": "bore"}
+
+
+def lay_passes(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
+    """Passes of the operation, with depth, size and dial; plunges have a depth only."""
+    cut = plan.cut
+    if cut.process in DEPTH_WORDS:
+        _turning(done, cut, machine, material, wishes)
+    elif cut.process == "mill":
+        _milling(done, cut, machine, material, wishes)
+    elif cut.process == "thread":
+        _thread(done, plan, machine, wishes)
+    elif cut.process in ("groove", "part", "form"):
+        done.depth = abs(cut.start - cut.end) / 2
+        done.tell("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth))
+
+
+def pecks(done: Worked, plan: Plan) -> None:
+    """How often a drill is drawn out of a deep hole."""
+    deep, size = plan.cut.travel - 2.0, plan.cut.diameter
+    if deep <= PECK_FROM * size:
+        return
+    found, working = worked(peck_depths, deep, size)
+    done.pecks = int(found.count) - 1
+    note = f"the first after {number(round(found.depths[0], 1))} mm"
+    done.tell("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
+
+
+def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
+    total = cut.width if cut.process == "face" else abs(cut.start - cut.end) / 2
+    advice, working = worked(recommended_depth, material.name, DEPTH_WORDS[cut.process], 0.0, machine.duty)
+    usual = max(0.05, advice.depth * machine.depth_factor)
+    most = wishes.depth if wishes.depth is not None else usual
+    last = min(FINISH_DEPTH, total) if cut.process != "face" and total > 1.5 * FINISH_DEPTH else 0.0
+    rough = total - last
+    count, count_working = worked(passes, 2 * rough, 0.0, most) if rough > 1e-9 else (0, None)
+    depth = even_depth(2 * rough, 0.0, most) if rough > 1e-9 else last
+    done.depth = depth or last
+    note = "on the radius" if cut.process != "face" else ""
+    overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
+    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", note, [working, count_working], overruled)
+    steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
+    if last:
+        steps.append(("finish", last, _finishing_feed(done, cut, machine, material, wishes)))
+    _lay(done, cut, machine, steps, fixed=wishes.spindle_speed is not None)
+
+
+def _finishing_feed(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> float:
+    """Feed of the last pass: the table's finishing feed in the machine's nearest step, never above the roughing feed."""
+    if wishes.feed is not None:
+        return done.feed
+    advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
+    value = min(done.feed, machine.nearest_feed(advice.value * machine.feed_factor, across=cut.across).value)
+    if value < done.feed:
+        done.tell("finishing_feed", "Finishing feed", value, "mm", "feed", "", [working])
+    return value
+
+
+def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool) -> None:
+    """Passes one after the other; the spindle goes up a step as the work becomes thinner: the cutting speed is kept."""
+    wanted_v = math.pi * cut.diameter * done.spindle / 1000.0
+    kept = max(wanted_v, done.wanted_speed) if done.spindle < done.wanted_spindle else wanted_v
+    sign = -1.0 if cut.process == "turn" else 1.0
+    size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
+    for name, depth, own_feed in steps:
+        now = speed
+        if cut.process == "turn" and not fixed:
+            wanted = min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)
+            now = max(speed, machine.speed_for(wanted).value)
+        reached += depth
+        size += sign * 2 * depth if cut.process != "face" else 0.0
+        shown = length_measure(reached if cut.process == "face" else size, "size")
+        minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
+        done.passes.append(Pass(
+            name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached), "",
+            f"{now:.0f} 1/min" if now != speed else "", str(length_measure(own_feed, "feed")) if own_feed != feed else "", minutes,
+        ))  # fmt: skip
+        speed, feed = now, own_feed
+
+
+def _milling(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
+    kind = "slot" if cut.width >= 0.9 * cut.diameter and cut.paths <= 1.0 else "mill"
+    advice, working = worked(recommended_depth, material.name, kind, cut.diameter, machine.duty)
+    usual = advice.depth * machine.depth_factor
+    if kind == "mill" and advice.width and cut.width > advice.width:
+        usual *= max(0.12, advice.width / cut.width)  # a wide cut is a shallow one: the same section of chip
+    usual = max(LEAST_MILLED, usual)
+    most = wishes.depth if wishes.depth is not None else usual
+    overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
+    count = max(1, math.ceil(cut.end / most - 1e-9))
+    done.depth = cut.end / count
+    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
+    done.tell("width", "Width of cut", cut.width)
+    for i in range(min(count, MOST_LISTED)):
+        reached = done.depth * (i + 1)
+        depth = length_measure(done.depth, "depth_of_cut")
+        done.passes.append(Pass(str(i + 1), length_measure(reached, "size"), depth, _dial(machine, "z", reached)))
+
+
+def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:
+    """Each pass takes the same section of chip: the depth after pass i grows as the root of i (common practice)."""
+    cut, total = plan.cut, plan.cut.depth_of_thread
+    if total <= 0:
+        return
+    first = wishes.depth if wishes.depth is not None else min(FIRST_SHARE * total, FIRST_THREAD)
+    count = max(3, min(30, math.ceil((total / first) ** 2)))
+    sign, base = (1.0, cut.start) if plan.inside else (-1.0, cut.diameter)
+    before = 0.0
+    for i in range(count):
+        reached = total * math.sqrt((i + 1) / count)
+        name = str(i + 1) if i + 1 < count else "finish"
+        size, depth = (
+            length_measure(base + sign * 2 * reached, "size"),
+            length_measure(reached - before, "depth_of_cut"),
+        )
+        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached)))
+        before = reached
+    done.depth = first
+
+
+def _dial(machine: Machine, slide: str, travel: float) -> str:
+    dial = machine.dial(slide) if slide else None
+    return dial.for_travel(travel).words if dial else ""

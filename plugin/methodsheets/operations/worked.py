@@ -1,0 +1,66 @@
+"""What is worked out for one cut, and what did the author wish of it?"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from methodsheets.method.model import Check, Fact, Pass, Working
+
+from .facts import fact
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What the author wrote of speed, feed and depth; None where the handbook is to say it."""
+
+    cutting_speed: float | None = None
+    """m/min."""
+    spindle_speed: float | None = None
+    """1/min."""
+    feed: float | None = None
+    """mm a turn, or a tooth when milling."""
+    depth: float | None = None
+    """mm of one pass, on the radius when turning."""
+    minutes: float | None = None
+
+
+@dataclass
+class Worked:
+    """Cutting data of one operation."""
+
+    facts: list[Fact] = field(default_factory=list)
+    passes: list[Pass] = field(default_factory=list)
+    checks: list[Check] = field(default_factory=list)
+    minutes: float = 0.0
+    force: float = 0.0
+    """N across the work, for its bending; the likely value of the deepest pass."""
+    spindle: float = 0.0
+    wanted_spindle: float = 0.0
+    """1/min that the table asks for at the largest diameter of the cut."""
+    wanted_speed: float = 0.0
+    """m/min that the table (or the author) asks for."""
+    ceiling: float = 0.0
+    """Highest spindle speed allowed, 1/min; 0 = no limit."""
+    feed: float = 0.0
+    """mm a turn: of all teeth when milling."""
+    teeth: int = 1
+    depth: float = 0.0
+    pecks: int = 0
+    """How often a drill is drawn out of each hole."""
+
+    def tell(
+        self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
+        working: Sequence[Working | None] = (), overruled: str = "",
+    ) -> None:  # fmt: skip
+        """Note a number for the operation's table; a number of that key that is there already is replaced."""
+        new = fact(key, label, value, unit, kind, working, overruled, note)
+        keys = [old.key for old in self.facts]
+        if key in keys:
+            self.facts[keys.index(key)] = new
+        else:
+            self.facts.append(new)
+
+    def told(self, key: str) -> Fact | None:
+        """The number of that key, where it is there."""
+        return next((one for one in self.facts if one.key == key), None)

@@ -1,4 +1,5 @@
 """How is a chart ruled: a field with straight or logarithmic scales, its grid and its figures?"""
+
 from __future__ import annotations
 
 import math
@@ -78,8 +79,15 @@ class Field:
         """Points of a curve on the paper."""
         return np.array([[self.x(a), self.y(b)] for a, b in zip(xs, ys, strict=True)])
 
-    def grid(self, sheet: Sheet, xs: Sequence[float], ys: Sequence[float], *,
-             x_words: Callable[[float], str] = plain, y_words: Callable[[float], str] = plain) -> None:
+    def grid(
+        self,
+        sheet: Sheet,
+        xs: Sequence[float],
+        ys: Sequence[float],
+        *,
+        x_words: Callable[[float], str] = plain,
+        y_words: Callable[[float], str] = plain,
+    ) -> None:
         """Fine lines with their values; a value that has no room is left out."""
         last = -99.0
         for v in xs:

@@ -1,6 +1,8 @@
 """Is the part in balance?  What hangs on what, the vector sum of the cuts, and the corrections in two planes."""
+
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -79,7 +81,10 @@ class StaticBalance(Spec):
 
 def draw_static_balance(spec: StaticBalance, book: ViewBook | None = None) -> Drawing:
     """The part on the knife-edges in each state, and the vectors head to tail; 170 mm wide."""
-    out = [f"{s.caption}: mass {s.mass_text}, {s.offset_text}, {s.weight_text} at radius {spec.rim_text}." for s in spec.states]
+    out = [
+        f"{s.caption}: mass {s.mass_text}, {s.offset_text}, {s.weight_text} at radius {spec.rim_text}."
+        for s in spec.states
+    ]
     out += [f"{c.name}: {math.hypot(*c.vector):.0f} {spec.unit_text}." for c in spec.cuts]
     words = spec.description or " ".join([*out, spec.left_text, *spec.notes])
     return compose_static_balance(spec, book or ViewBook()).drawing(spec.title, words)
@@ -88,7 +93,9 @@ def draw_static_balance(spec: StaticBalance, book: ViewBook | None = None) -> Dr
 def compose_static_balance(spec: StaticBalance, book: ViewBook) -> Sheet:
     """The sheet of `draw_static_balance` before it becomes a drawing."""
     view = basis(spec.right, spec.up)
-    swing = max(float(np.hypot(*((m.vertices - spec.axis) @ view[:2].T).T).max()) for s in spec.states for m in s.solids)
+    swing = max(
+        float(np.hypot(*((m.vertices - spec.axis) @ view[:2].T).T).max()) for s in spec.states for m in s.solids
+    )
     k = scale_for(min(22.0 / swing, 20.0 / spec.rim))
     low = _sum_height(spec)
     y = low + 30.0 + max(swing * k, spec.rim * k)
@@ -101,8 +108,9 @@ def compose_static_balance(spec: StaticBalance, book: ViewBook) -> Sheet:
     return sheet
 
 
-def _state(sheet: Sheet, spec: StaticBalance, book: ViewBook, state: Balanced, c: Points, k: float, swing: float,
-           low: float) -> None:
+def _state(
+    sheet: Sheet, spec: StaticBalance, book: ViewBook, state: Balanced, c: Points, k: float, swing: float, low: float
+) -> None:
     view = basis(spec.right, spec.up)
     place = Place(view, k, c - view[:2] @ np.asarray(spec.axis, float) * k)
     draw_look(sheet, book.look(state.solids, view), place, z=3.0)
@@ -122,8 +130,11 @@ def _state(sheet: Sheet, spec: StaticBalance, book: ViewBook, state: Balanced, c
     sheet.text(at[0] + 3, foot - 1.5, state.mass_text, align="left", mask=True)
     dim.mass_mark(sheet, at, 1.5)
     if state.offset_text:
-        elbows = [(c[0] + d, c[1] + e, True) for e in (0.75 * swing * k, 0.95 * swing * k, 1.1 * swing * k)
-                  for d in (swing * k * 0.85 + 3, swing * k + 4)]
+        elbows = [
+            (c[0] + d, c[1] + e, True)
+            for e in (0.75 * swing * k, 0.95 * swing * k, 1.1 * swing * k)
+            for d in (swing * k * 0.85 + 3, swing * k + 4)
+        ]
         tip = at + direction(40) * 1.6
         free_leader(sheet, tip, elbows, state.offset_text)
     sheet.text(c[0], low + 12.5, state.equation)
@@ -170,7 +181,7 @@ def _vectors(sheet: Sheet, spec: StaticBalance, top: float) -> None:
     lift = n * 9.0
     dim.block_arrow(sheet, p[0] + lift, p[1] + lift, width=1.2, size=min(4.2, float(np.hypot(*along)) * 0.6))
     sheet.lines([[v - n * 1.5, v + n * 10.5] for v in (p[0], p[1])], FINE, 4.0)
-    for a, b in zip(p[1:-1], p[2:], strict=True):
+    for a, b in itertools.pairwise(p[1:]):
         if math.dist(a, b) > 0.3:
             dim.block_arrow(sheet, a, b, width=0.8, size=min(3.4, 0.6 * math.dist(a, b)), fill=PAPER)
     if math.dist(p[0], p[-1]) > 0.6:
@@ -181,7 +192,9 @@ def _vectors(sheet: Sheet, spec: StaticBalance, top: float) -> None:
         free_text(sheet, _beside(a, b), cut.name)
     if spec.left_text:
         m = (p[0] + p[-1]) / 2
-        free_text(sheet, [(m[0] - 4, m[1] - d, "left") for d in (5.5, 8.0)] + [(m[0] + 4, m[1] - 5.5, "left")], spec.left_text)
+        free_text(
+            sheet, [(m[0] - 4, m[1] - d, "left") for d in (5.5, 8.0)] + [(m[0] + 4, m[1] - 5.5, "left")], spec.left_text
+        )
     _scale(sheet, spec, zero[0], k, float(np.abs(q).max()))
     for i, words in enumerate(spec.notes):
         sheet.text(167.0, top - 16.0 - 5.5 * i, words, align="right")
@@ -195,8 +208,14 @@ def _beside(a: Points, b: Points) -> list[tuple[float, float, str]]:
         level = abs(b[1] - a[1]) < 0.3 * abs(b[0] - a[0])
         if level:
             out += [(m[0], m[1] + 2.6, "centre"), (m[0], m[1] - 5.2, "centre")]
-        out += [(m[0] + 3.0, m[1] - 3.5, "left"), (m[0] - 3.0, m[1] - 3.5, "right"), (m[0] + 3.0, m[1] + 1.0, "left"),
-                (m[0] - 3.0, m[1] + 1.0, "right"), (m[0], m[1] + 6.0, "centre"), (m[0], m[1] - 8.5, "centre")]
+        out += [
+            (m[0] + 3.0, m[1] - 3.5, "left"),
+            (m[0] - 3.0, m[1] - 3.5, "right"),
+            (m[0] + 3.0, m[1] + 1.0, "left"),
+            (m[0] - 3.0, m[1] + 1.0, "right"),
+            (m[0], m[1] + 6.0, "centre"),
+            (m[0], m[1] - 8.5, "centre"),
+        ]
     return [(float(x), float(y), s) for x, y, s in out]
 
 
@@ -245,7 +264,8 @@ class TwoPlaneBalance(Spec):
 def draw_two_plane_balance(spec: TwoPlaneBalance, book: ViewBook | None = None) -> Drawing:
     """Elevation with both planes, and the unbalance in each; 170 mm wide."""
     words = spec.description or " ".join(
-        f"Plane {p.name}: {p.amount:.0f} {spec.unit_text} at {p.angle:.0f} degrees. {p.text}." for p in spec.planes)
+        f"Plane {p.name}: {p.amount:.0f} {spec.unit_text} at {p.angle:.0f} degrees. {p.text}." for p in spec.planes
+    )
     return compose_two_plane_balance(spec, book or ViewBook()).drawing(spec.title, words)
 
 
@@ -302,9 +322,12 @@ def _polar(sheet: Sheet, spec: TwoPlaneBalance, plane: Plane, c: Points) -> None
         sheet.text(x, y, f"{a}°", lettering.SMALL, level="middle")
     tip = c + direction(plane.angle) * plane.amount / top * radius
     dim.block_arrow(sheet, c, tip, width=1.2, size=min(3.6, 0.6 * math.dist(c, tip)))
-    free_text(sheet, [(c[0] + radius * 0.75 + 10, c[1] + radius + 3, "left"), (c[0] - radius - 3, c[1] + radius + 2, "right")],
-              plane.name, lettering.LARGE)
+    free_text(
+        sheet,
+        [(c[0] + radius * 0.75 + 10, c[1] + radius + 3, "left"), (c[0] - radius - 3, c[1] + radius + 2, "right")],
+        plane.name,
+        lettering.LARGE,
+    )
     rows = lettering.wrap(plane.text, 74.0)
     for i, words in enumerate(rows):
         sheet.text(c[0], c[1] - radius - 9.5 - 4.0 * i, words, mask=True)
-

@@ -3,6 +3,7 @@
 Elevation along the axis with the face to the right and a local section where the cut is, and the end view from that
 face, cut through the place of the cut.  First angle: the view from the right stands on the left.
 """
+
 from __future__ import annotations
 
 import math
@@ -133,8 +134,14 @@ def _tools(stage: CrossStage) -> None:
     name, y = tool_name(spec), stage.tool_y + 19.0
     right = x + wide + 5 + lettering.width(name) < sheet.width - 2
     sign = 1 if right else -1
-    dim.leader(sheet, (x + (0.0 if spec.plunging else 0.2 * wide * sign), y - 3), (x + sign * (wide + 4), y), name,
-               dot=True, right=right)
+    dim.leader(
+        sheet,
+        (x + (0.0 if spec.plunging else 0.2 * wide * sign), y - 3),
+        (x + sign * (wide + 4), y),
+        name,
+        dot=True,
+        right=right,
+    )
 
 
 # ---------------------------------------------------------------------- dimensions
@@ -205,7 +212,9 @@ def _angle(stage: CrossStage) -> None:
     if abs(a) > 100 or (out + 9.3) * q[1] < stage.block_top * stage.scale + 3.5:
         n = np.array([-q[1], q[0]])
         size = min(2.6, 0.4 * r)
-        sheet.area(polygon([c + q * r, c + q * (r - size) + n * size * 0.4, c + q * (r - size) - n * size * 0.4]), "ink", 5.6)
+        sheet.area(
+            polygon([c + q * r, c + q * (r - size) + n * size * 0.4, c + q * (r - size) - n * size * 0.4]), "ink", 5.6
+        )
         sheet.centre_line(c, c + q * (r - size), 0.0)
         sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.2, angle_note(spec))
         return
@@ -267,16 +276,21 @@ def _title(spec: CrossSetup) -> str:
 def describe(spec: CrossSetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
-    out = [f"The work lies in the {spec.holding.replace('-', ' ')} on diameter {n(spec.grip_diameter)}, turned so that "
-           f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, is uppermost."]
+    out = [
+        f"The work lies in the {spec.holding.replace('-', ' ')} on diameter {n(spec.grip_diameter)}, turned so that "
+        f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, is uppermost."
+    ]
     if spec.plunging:
         deep = "through" if spec.through else f"{n(spec.depth)} deep"
-        out.append(f"Operation: {spec.verb}, diameter {n(spec.diameter)}, {deep}, {n(spec.at)} from the face of end "
-                   f"{spec.out}, with the {tool_name(spec)}.")
+        out.append(
+            f"Operation: {spec.verb}, diameter {n(spec.diameter)}, {deep}, {n(spec.at)} from the face of end "
+            f"{spec.out}, with the {tool_name(spec)}."
+        )
     else:
-        out.append(f"Operation: {spec.verb}, from {n(spec.start)} to {n(spec.end)} behind the face of end {spec.out}, "
-                   f"{n(spec.width)} wide, {n(spec.depth)} deep, with the {tool_name(spec)}.")
+        out.append(
+            f"Operation: {spec.verb}, from {n(spec.start)} to {n(spec.end)} behind the face of end {spec.out}, "
+            f"{n(spec.width)} wide, {n(spec.depth)} deep, with the {tool_name(spec)}."
+        )
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
     return " ".join(out)
-

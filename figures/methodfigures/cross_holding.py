@@ -1,4 +1,5 @@
 """What does round work lie in: vee block with its clamp, or the jaws of a vice; table below?"""
+
 from __future__ import annotations
 
 import shapely
@@ -24,9 +25,20 @@ def _vee(stage: CrossStage) -> list[Note]:
     half = top - apex
     edge = half + max(0.35 * r * k, 3.5)
     slot = min(1.2, 0.2 * half)
-    vee = shapely.Polygon([(END_X - edge, stage.floor), (END_X + edge, stage.floor), (END_X + edge, top),
-                           (END_X + half, top), (END_X + slot, apex + slot), (END_X + slot, apex - 1.5),
-                           (END_X - slot, apex - 1.5), (END_X - slot, apex + slot), (END_X - half, top), (END_X - edge, top)])
+    vee = shapely.Polygon(
+        [
+            (END_X - edge, stage.floor),
+            (END_X + edge, stage.floor),
+            (END_X + edge, top),
+            (END_X + half, top),
+            (END_X + slot, apex + slot),
+            (END_X + slot, apex - 1.5),
+            (END_X - slot, apex - 1.5),
+            (END_X - slot, apex + slot),
+            (END_X - half, top),
+            (END_X - edge, top),
+        ]
+    )
     piece(sheet, vee, fill=TINT, z=1.5)
     _stirrup_end(stage, edge, top)
     a, b = stage.block
@@ -82,6 +94,8 @@ def _vice(stage: CrossStage) -> list[Note]:
     window = (edge if cut else x0, 0.0, 999.0, 999.0)
     piece(sheet, shapely.box(x0 - (5 if cut else 0), y, x1, top), window, TINT, z=1.4)
     piece(sheet, shapely.box(max(x0, window[0]) + 1.5, y, x1 - 1.5, under), hatch=(-45, 1.2), z=1.5)
-    return [Note((END_X - r - 5, y + 0.5 * (top - y)), spec.words("moving jaw", "moving jaw"), True),
-            Note((END_X + r + 6, y + 0.35 * (top - y)), spec.words("holder", "fixed jaw"), True),
-            Note(((max(x0, window[0]) + x1) / 2, (y + under) / 2), spec.words("parallel", "parallel"), True)]
+    return [
+        Note((END_X - r - 5, y + 0.5 * (top - y)), spec.words("moving jaw", "moving jaw"), True),
+        Note((END_X + r + 6, y + 0.35 * (top - y)), spec.words("holder", "fixed jaw"), True),
+        Note(((max(x0, window[0]) + x1) / 2, (y + under) / 2), spec.words("parallel", "parallel"), True),
+    ]

@@ -1,4 +1,5 @@
 """What must be known of round work that lies in a vee block or a vice to draw what is cut across it?"""
+
 from __future__ import annotations
 
 from collections.abc import Mapping

@@ -1,4 +1,5 @@
-"""At what scale and where does round work lie on the table: elevation with its face to the right, end view left of it?"""
+"""At what scale and where does round work lie on the table: elevation, face to the right, and end view left of it?"""
+
 from __future__ import annotations
 
 from dataclasses import dataclass, field
@@ -93,7 +94,9 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     elevation = np.stack([f, n, np.cross(f, n)])
     end_view = np.stack([np.cross(n, f), n, f])
     zero = elevation[:2] @ spec.face_point
-    shape = shapely.transform(book.silhouette(spec.before, elevation), lambda p: np.c_[zero[0] - p[:, 0], p[:, 1] - zero[1]])
+    shape = shapely.transform(
+        book.silhouette(spec.before, elevation), lambda p: np.c_[zero[0] - p[:, 0], p[:, 1] - zero[1]]
+    )
     _, low, length, high = shape.bounds
     end = book.silhouette(spec.before, end_view).bounds
     swing = max(-low, high, *(abs(v - float(end_view[0] @ spec.face_point)) for v in (end[0], end[2])))

@@ -2,6 +2,7 @@
 
 Parts in the frame of `tools`: s into the metal, r across; the tool's end is at s = 0, its axis is the frame's axis.
 """
+
 from __future__ import annotations
 
 import math
@@ -13,14 +14,30 @@ from methodfigures.fixtures import Part, Parts, ring, symmetric
 from methodfigures.palette import JAW, TOOL
 
 CUTTER_NAMES: Final[Mapping[str, str]] = {
-    "face": "end mill", "step": "end mill", "slot": "slot drill", "pocket": "slot drill", "profile": "end mill",
-    "vee": "vee cutter", "chamfer": "chamfer cutter", "drill": "drill", "bore": "boring head", "ream": "reamer",
-    "tap": "tap", "centre": "centre drill", "counterbore": "counterbore", "countersink": "countersink",
-    "flat": "end mill", "keyway": "slot drill", "graduate": "scriber", "cross-drill": "drill", "cross-ream": "reamer",
+    "face": "end mill",
+    "step": "end mill",
+    "slot": "slot drill",
+    "pocket": "slot drill",
+    "profile": "end mill",
+    "vee": "vee cutter",
+    "chamfer": "chamfer cutter",
+    "drill": "drill",
+    "bore": "boring head",
+    "ream": "reamer",
+    "tap": "tap",
+    "centre": "centre drill",
+    "counterbore": "counterbore",
+    "countersink": "countersink",
+    "flat": "end mill",
+    "keyway": "slot drill",
+    "graduate": "scriber",
+    "cross-drill": "drill",
+    "cross-ream": "reamer",
 }
 """What the tool of a verb is called when the set-up gives no name."""
-PLUNGING: Final = frozenset({"drill", "bore", "ream", "tap", "centre", "counterbore", "countersink", "cross-drill",
-                             "cross-ream"})
+PLUNGING: Final = frozenset(
+    {"drill", "bore", "ream", "tap", "centre", "counterbore", "countersink", "cross-drill", "cross-ream"}
+)
 """Verbs whose tool is fed along its own axis."""
 
 
@@ -40,8 +57,10 @@ def boring_head(bore: float, length: float) -> Parts:
     bar = [(0.0, -r), (-0.25 * w, -r + 0.4 * w), (-length, -r + 0.4 * w), (-length, r - w), (-0.0, r - w), (0.0, -r)]
     body = max(1.15 * r, r + 2)
     head = [(-length, body), (-length - 4 * body, body)]
-    return (Part("tool", ring(bar), "tool", TOOL, level=tools.LEVEL, cuts=True),
-            Part("holder", symmetric(head), "tool", JAW, level=tools.LEVEL - 0.1))
+    return (
+        Part("tool", ring(bar), "tool", TOOL, level=tools.LEVEL, cuts=True),
+        Part("holder", symmetric(head), "tool", JAW, level=tools.LEVEL - 0.1),
+    )
 
 
 def scriber(length: float, width: float) -> Parts:
@@ -50,8 +69,9 @@ def scriber(length: float, width: float) -> Parts:
     return (Part("tool", symmetric(upper)[:-1], "tool", TOOL, level=tools.LEVEL, cuts=True),)
 
 
-def cutter_parts(verb: str, diameter: float, k: float, *, angle: float = 0.0, pitch: float = 0.0,
-                 pilot: float = 0.0) -> Parts:
+def cutter_parts(
+    verb: str, diameter: float, k: float, *, angle: float = 0.0, pitch: float = 0.0, pilot: float = 0.0
+) -> Parts:
     """The tool of a verb; what is not given is a usual size, kept legible at the scale `k` (paper mm per mm)."""
     d = max(diameter, 0.2)
     if verb in ("drill", "cross-drill"):

@@ -1,4 +1,5 @@
 """How far does slender work give way to the tool, and what shape is left?  One row for each way of holding."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -10,7 +11,7 @@ import shapely
 from methodfigures import dimensions as dim
 from methodfigures import text as lettering
 from methodfigures.drawing import Drawing
-from methodfigures.palette import JAW, PAPER, REMOVED, TINT, TOOL
+from methodfigures.palette import JAW, PAPER, TINT, TOOL
 from methodfigures.shapes import Points, dashes, polygon
 from methodfigures.sheet import Layer, Sheet
 from methodfigures.specs import Spec
@@ -116,8 +117,16 @@ def _holding(sheet: Sheet, row: Held, y: float, left: float, right: float) -> No
 
 
 def _centre(sheet: Sheet, x: float, y: float, way: int) -> None:
-    shape = polygon([(x, y + 1.2), (x + way * 4.2, y + 3.6), (x + way * 12, y + 3.6), (x + way * 12, y - 3.6),
-                     (x + way * 4.2, y - 3.6), (x, y - 1.2)])
+    shape = polygon(
+        [
+            (x, y + 1.2),
+            (x + way * 4.2, y + 3.6),
+            (x + way * 12, y + 3.6),
+            (x + way * 12, y - 3.6),
+            (x + way * 4.2, y - 3.6),
+            (x, y - 1.2),
+        ]
+    )
     window = (x - 9.5, 0.0, x, 999.0) if way < 0 else (x, 0.0, x + 9.5, 999.0)
     piece(sheet, shape, window, JAW, z=2.5)
 

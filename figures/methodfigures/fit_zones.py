@@ -1,4 +1,5 @@
 """Which tolerance zones make a fit, and between which clearances does it lie?  Drawn to scale over the zero line."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -80,8 +81,10 @@ def describe(spec: FitZones) -> str:
     for fit in spec.fits:
         low, high = fit.clearance
         zones = ", ".join(f"{z.name} {deviation(z.low)} to {deviation(z.high)}" for z in (fit.hole, fit.shaft))
-        out.append(f"{fit.name}: {zones} {spec.unit_text}; {spec.clearance_text} {deviation(low)} to {deviation(high)}, "
-                   f"negative is {spec.interference_text}.")
+        out.append(
+            f"{fit.name}: {zones} {spec.unit_text}; {spec.clearance_text} {deviation(low)} to {deviation(high)}, "
+            f"negative is {spec.interference_text}."
+        )
     return " ".join(out)
 
 
@@ -148,7 +151,9 @@ def _gap(sheet: Sheet, hole: float, shaft: float, x: float, at: float, y0: float
     middle = (high - low) / 2
     if low < y0 < high and abs((low + high) / 2 - y0) < 4:
         middle = (y0 + high) / 2 - low if high - y0 > y0 - low else (low + y0) / 2 - low
-    dim.linear(sheet, (at, low), (at, high), at, words, "y", extension=False, text_at=middle if high - low > 9 else None)
+    dim.linear(
+        sheet, (at, low), (at, high), at, words, "y", extension=False, text_at=middle if high - low > 9 else None
+    )
 
 
 def _zero_line(sheet: Sheet, spec: FitZones, x: float, y0: float, first: int) -> None:

@@ -1,4 +1,5 @@
-"""How do two pieces become one, or one piece two: pressed, pinned, shrunk, brazed, sawn?  Before and after, to scale."""
+"""How do two pieces become one, or one piece two: pressed, pinned, shrunk, brazed, sawn?  Before and after."""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -78,8 +79,12 @@ class _Bench:
 
 def draw_joint(spec: Joint, book: ViewBook | None = None) -> Drawing:
     """Section before, section after, pictorial of the joined pieces; 170 mm wide."""
-    words = spec.description or f"{spec.moving_name} and {spec.fixed_name} before and after: {spec.kind}. {spec.force_text}. " \
-                                f"{spec.depth_text}. " + " ".join(spec.notes)
+    words = (
+        spec.description
+        or f"{spec.moving_name} and {spec.fixed_name} before and after: {spec.kind}. {spec.force_text}. "
+        f"{spec.depth_text}. "
+        + " ".join(spec.notes)
+    )
     return compose_joint(spec, book or ViewBook()).drawing(spec.title, words)
 
 
@@ -93,7 +98,9 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     k = scale_for(min(38.0 / (high[0] - low[0]), 74.0 / (high[1] - low[1] + travel), 4.0))
     foot = 12.0 + 4.6 * len(spec.notes)
     stand = max(6.0, float(low_fixed[1] - low[1]) * k + 5.0)
-    bench = _Bench(spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k)
+    bench = _Bench(
+        spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k
+    )
     base = bench.floor + stand
     sheet = Sheet(170.0, base + (float(high[1] - low_fixed[1]) + travel) * k + 24.0)
     for x, lift in ((36.0, travel), (94.0, 0.0)):
@@ -118,7 +125,10 @@ def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -
     depth = float(bench.view[2] @ np.asarray(spec.axis, float))
     down, up = _place(bench, at, 0.0, zero), _place(bench, at, lift, zero)
     _support(sheet, bench, at)
-    for name, solids, place, angles, z in (("fixed", spec.fixed, down, (45.0,), 3.0), ("moving", spec.moving, up, (-45.0,), 3.3)):
+    for name, solids, place, angles, z in (
+        ("fixed", spec.fixed, down, (45.0,), 3.0),
+        ("moving", spec.moving, up, (-45.0,), 3.3),
+    ):
         if spec.uncut == name:
             draw_look(sheet, book.look(solids, bench.view), place, z=z + 0.1)
         else:
@@ -165,8 +175,9 @@ def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, ram: bool, arrow:
 
 def _filler(sheet: Sheet, spot: Points, axis_x: float) -> None:
     """A fillet of filler at a seam."""
-    way = 1.0 if spot[0] >= axis_x else -1.0
-    sheet.area(polygon([spot, spot + (1.8 * way, 0), spot + (0, 1.8)]), INK, 6.0)
+    x, y = float(spot[0]), float(spot[1])
+    way = 1.0 if x >= axis_x else -1.0
+    sheet.area(polygon([(x, y), (x + 1.8 * way, y), (x, y + 1.8)]), INK, 6.0)
 
 
 def _torch(sheet: Sheet, spot: Points) -> None:
@@ -200,12 +211,14 @@ def _words(sheet: Sheet, bench: _Bench, base: float, travel: float, zero: Points
             free_leader(sheet, spot, elbows, words, dot=True)
     if spec.support_name:
         spot = (94.0 + bench.wide / 2 + 1.5, (bench.floor + base) / 2)
-        free_leader(sheet, spot, [(spot[0] + 5, spot[1] - d, True) for d in (3.0, 0.0, 6.0)], spec.support_name, dot=True)
+        free_leader(
+            sheet, spot, [(spot[0] + 5, spot[1] - d, True) for d in (3.0, 0.0, 6.0)], spec.support_name, dot=True
+        )
     if spec.depth_text and spec.depth[1] > spec.depth[0]:
         here = _place(bench, np.array([94.0, base]), 0.0, zero)
-        a, b = (float(here.spot(np.asarray(spec.axis) + np.asarray(spec.into) * s)[1]) for s in spec.depth)
+        top, low = (float(here.spot(np.asarray(spec.axis) + np.asarray(spec.into) * s)[1]) for s in spec.depth)
         x = 94.0 - max(bench.wide / 2, 6.0)
-        dim.linear(sheet, (x, b), (x, a), x - 6.0, spec.depth_text, "y")
+        dim.linear(sheet, (x, low), (x, top), x - 6.0, spec.depth_text, "y")
 
 
 def _inside(shape: BaseGeometry, y: float, *, right: bool) -> tuple[float, float]:
@@ -262,7 +275,10 @@ class SawCut(Spec):
 
 def draw_saw_cut(spec: SawCut, book: ViewBook | None = None) -> Drawing:
     """Elevation with the blade in the kerf and the vice, 170 mm wide."""
-    words = spec.description or f"The work is sawn {spec.length_text or spec.number(spec.at)} from its end. " + " ".join(spec.notes)
+    words = (
+        spec.description
+        or f"The work is sawn {spec.length_text or spec.number(spec.at)} from its end. " + " ".join(spec.notes)
+    )
     return compose_saw_cut(spec, book or ViewBook()).drawing(spec.title, words)
 
 
@@ -282,7 +298,9 @@ def compose_saw_cut(spec: SawCut, book: ViewBook) -> Sheet:
     x = float(place.points((low[0] + spec.at - spec.start, 0))[0])
     _blade(sheet, spec, x, base, tall, k)
     left = float(place.points(low)[0])
-    dim.linear(sheet, (left, base + tall), (x, base + tall), base + tall + 7.0, spec.length_text or spec.number(spec.at))
+    dim.linear(
+        sheet, (left, base + tall), (x, base + tall), base + tall + 7.0, spec.length_text or spec.number(spec.at)
+    )
     _saw_names(sheet, spec, (left, x), base, tall, foot)
     sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
     return sheet
@@ -307,11 +325,25 @@ def _blade(sheet: Sheet, spec: SawCut, x: float, base: float, tall: float, k: fl
 def _saw_names(sheet: Sheet, spec: SawCut, ends: tuple[float, float], base: float, tall: float, foot: float) -> None:
     left, x = ends
     top = base + tall
-    free_leader(sheet, (x + 0.6, top + 11.0), [(x - 5.0, top + 16.0, False), (x - 5.0, top + 20.0, False), (x + 8, top + 25, True)],
-                spec.saw_name, dot=True)
+    free_leader(
+        sheet,
+        (x + 0.6, top + 11.0),
+        [(x - 5.0, top + 16.0, False), (x - 5.0, top + 20.0, False), (x + 8, top + 25, True)],
+        spec.saw_name,
+        dot=True,
+    )
     if spec.kept_name:
-        free_leader(sheet, (left + 0.35 * (x - left), base + 0.8 * tall), [(left + 0.2 * (x - left), top + 13.0, False),
-                    (left + 0.2 * (x - left), top + 13.0, True), (left + 4, top + 18, True)], spec.kept_name, dot=True)
+        free_leader(
+            sheet,
+            (left + 0.35 * (x - left), base + 0.8 * tall),
+            [
+                (left + 0.2 * (x - left), top + 13.0, False),
+                (left + 0.2 * (x - left), top + 13.0, True),
+                (left + 4, top + 18, True),
+            ],
+            spec.kept_name,
+            dot=True,
+        )
     jaw = [g for g in (spec.grip,) if g[1] > g[0]]
     if jaw and spec.vice_name:
         share = ((jaw[0][0] + jaw[0][1]) / 2 - spec.start) / max(spec.at - spec.start, 1e-9)
@@ -323,4 +355,3 @@ def _saw_names(sheet: Sheet, spec: SawCut, ends: tuple[float, float], base: floa
         y -= 6.0
     for i, words in enumerate(spec.notes):
         sheet.text(3.0, y - 4.6 * i, words, align="left")
-

@@ -1,4 +1,5 @@
 """Where do the holes of a pitch circle lie, and how is a rim divided?  Diagrams with coordinates."""
+
 from __future__ import annotations
 
 import math
@@ -44,8 +45,11 @@ class PitchCircle(Spec):
 def draw_pitch_circle(spec: PitchCircle) -> Drawing:
     """Circle with numbered holes and axes, and the list of coordinates; 170 mm wide."""
     listed = "; ".join(", ".join(r) for r in spec.rows[:60])
-    words = spec.description or f"{spec.hole_text} on radius {spec.radius_text or spec.number(spec.radius)}. " \
-                                f"{', '.join(spec.columns)}: {listed}."
+    words = (
+        spec.description
+        or f"{spec.hole_text} on radius {spec.radius_text or spec.number(spec.radius)}. "
+        f"{', '.join(spec.columns)}: {listed}."
+    )
     return compose_pitch_circle(spec).drawing(spec.title, words)
 
 
@@ -85,9 +89,10 @@ def _circle(sheet: Sheet, spec: PitchCircle, c: Points, k: float) -> None:
         a = np.array(axis, float)
         sheet.centre_line(c - a * (reach + 2), c + a * (reach + 4), 0)
         dim.head(sheet, c + a * (reach + 6.0), a, 2.6)
-        sheet.text(*(c + a * (reach + 9.0)), name, level="middle")
+        x, y = c + a * (reach + 9.0)
+        sheet.text(float(x), float(y), name, level="middle")
     sheet.outline(circle(c, big), "centre", 5.0, ink=False)
-    for i, angle in enumerate(spec.angles):
+    for angle in spec.angles:
         q = direction(angle)
         sheet.circle(c + q * big, r, "wide", 5.2)
         sheet.centre_line(c + q * (big - r), c + q * (big + r), 1.2)
@@ -101,8 +106,12 @@ def _circle(sheet: Sheet, spec: PitchCircle, c: Points, k: float) -> None:
     if spec.hole_text:
         last = c + direction(spec.angles[len(spec.angles) // 3]) * big
         away = direction(spec.angles[len(spec.angles) // 3])
-        elbows = [(c[0] + x, c[1] + s * (reach + d), right) for d in (4.0, 7.0) for s in (1, -1)
-                  for x, right in ((4.0, True), (-4.0, False), (14.0, True), (-14.0, False), (24.0, True))]
+        elbows = [
+            (c[0] + x, c[1] + s * (reach + d), right)
+            for d in (4.0, 7.0)
+            for s in (1, -1)
+            for x, right in ((4.0, True), (-4.0, False), (14.0, True), (-14.0, False), (24.0, True))
+        ]
         elbows.sort(key=lambda e: math.hypot(e[0] - last[0], e[1] - last[1]))
         free_leader(sheet, last + away * r, elbows, spec.hole_text)
 
@@ -113,7 +122,7 @@ def _radius(sheet: Sheet, spec: PitchCircle, c: Points, big: float) -> None:
     gaps = [((b - p) % 360 or 360.0, p) for p, b in zip(a, a[1:] + a[:1], strict=True)] or [(360.0, 0.0)]
     wide = [g for g in gaps if abs(((g[1] + g[0] / 2) % 90) - 45) < 44] or gaps
     gap, start = max(wide, key=lambda g: (round(g[0], 3), -abs(((g[1] + g[0] / 2) % 360) - 150)))
-    q = direction(start + gap / 2 if gap > 14 else start + gap / 2)
+    q = direction(start + gap / 2)
     sheet.lines([[c, c + q * big]], NARROW, Layer.DIMENSION)
     dim.head(sheet, c + q * big, q)
     words = spec.radius_text or f"R{spec.number(spec.radius)}"
@@ -179,8 +188,11 @@ class Graduation(Spec):
 
 def draw_graduation(spec: Graduation) -> Drawing:
     """A stretch of the rim laid flat, lines to scale; 170 mm wide."""
-    words = spec.description or f"A rim of {spec.rim_text} divided into {spec.count}, {spec.angle_text} apart, {spec.pitch_text} along " \
-                                f"the rim; lines {spec.short_text}, each fifth {spec.fifth_text}, each tenth {spec.tenth_text} long."
+    words = (
+        spec.description
+        or f"A rim of {spec.rim_text} divided into {spec.count}, {spec.angle_text} apart, {spec.pitch_text} along "
+        f"the rim; lines {spec.short_text}, each fifth {spec.fifth_text}, each tenth {spec.tenth_text} long."
+    )
     return compose_graduation(spec).drawing(spec.title, words)
 
 
@@ -209,12 +221,22 @@ def compose_graduation(spec: Graduation) -> Sheet:
     return sheet
 
 
-def _graduation_dimensions(sheet: Sheet, spec: Graduation, x0: float, step: float, top: float, k: float, right: float) -> None:
-    words = "  ".join(t for t in (spec.pitch_text, f"({spec.angle_text})" if spec.angle_text and spec.pitch_text else spec.angle_text) if t)
+def _graduation_dimensions(
+    sheet: Sheet, spec: Graduation, x0: float, step: float, top: float, k: float, right: float
+) -> None:
+    words = "  ".join(
+        t
+        for t in (spec.pitch_text, f"({spec.angle_text})" if spec.angle_text and spec.pitch_text else spec.angle_text)
+        if t
+    )
     if words:
         dim.linear(sheet, (x0 + 11 * step, top), (x0 + 12 * step, top), top + 7.0, words)
     x = right + 6.0
-    for long, text, at in ((spec.short, spec.short_text, 9), (spec.fifth, spec.fifth_text, 15), (spec.tenth, spec.tenth_text, 20)):
+    for long, text, at in (
+        (spec.short, spec.short_text, 9),
+        (spec.fifth, spec.fifth_text, 15),
+        (spec.tenth, spec.tenth_text, 20),
+    ):
         if text:
             side = -1
             dim.linear(sheet, (x0 + at * step, top - long * k), (right, top), x, text, "y", side=side)

@@ -1,4 +1,5 @@
 """What happens in a press fit: how deep is the overlap, what pressure stands in the joint, what stress in the hub?"""
+
 from __future__ import annotations
 
 import math
@@ -56,9 +57,22 @@ class PressFit(Spec):
 
 def draw_press_fit(spec: PressFit) -> Drawing:
     """Lengthwise section with the pressure on the joint, end view with the stress across the hub's wall."""
-    texts = [t for t in (spec.interference_text, spec.pressure_text, spec.inside_text, spec.outside_text, spec.force_text,
-                         *spec.rows) if t]
-    words = spec.description or f"{spec.shaft_name} of {spec.diameter_text} pressed into a {spec.hub_name}. " + ". ".join(texts) + "."
+    texts = [
+        t
+        for t in (
+            spec.interference_text,
+            spec.pressure_text,
+            spec.inside_text,
+            spec.outside_text,
+            spec.force_text,
+            *spec.rows,
+        )
+        if t
+    ]
+    words = (
+        spec.description
+        or f"{spec.shaft_name} of {spec.diameter_text} pressed into a {spec.hub_name}. " + ". ".join(texts) + "."
+    )
     return compose_press_fit(spec).drawing(spec.title, words)
 
 
@@ -98,11 +112,15 @@ def _section(sheet: Sheet, spec: PressFit, c: Points, k: float) -> None:
         _pressure(sheet, x0, x1, float(c[1]), s, r)
     sheet.centre_line((ends[0], c[1]), (ends[1], c[1]), 3)
     dim.linear(sheet, (x0, c[1] + big), (x1, c[1] + big), c[1] + big + 6, spec.length_text or spec.number(spec.length))
-    dim.linear(sheet, (x0, c[1] - big), (x0, c[1] + big), x0 - 17, spec.outer_text or f"Ø{spec.number(spec.outer)}", "y")
+    dim.linear(
+        sheet, (x0, c[1] - big), (x0, c[1] + big), x0 - 17, spec.outer_text or f"Ø{spec.number(spec.outer)}", "y"
+    )
     tip = (x1 + 5.0, c[1] + r)
     dim.leader(sheet, tip, (x1 + 11.0, c[1] + r + 6.0), spec.diameter_text or f"Ø{spec.number(spec.diameter)}")
     dim.leader(sheet, (c[0] + 0.6 * w, c[1] - (r + big) / 2), (x1 + 11.0, c[1] - big - 3.0), spec.hub_name, dot=True)
-    dim.leader(sheet, (x1 + 4.0, c[1] - 0.55 * r), (x1 + 11.0, c[1] - max(0.62 * big, r + 3)), spec.shaft_name, dot=True)
+    dim.leader(
+        sheet, (x1 + 4.0, c[1] - 0.55 * r), (x1 + 11.0, c[1] - max(0.62 * big, r + 3)), spec.shaft_name, dot=True
+    )
 
 
 def _pressure(sheet: Sheet, x0: float, x1: float, y: float, side: int, r: float) -> None:
@@ -143,7 +161,7 @@ def _end(sheet: Sheet, spec: PressFit, c: Points, k: float) -> None:
 
 
 def _stress(sheet: Sheet, spec: PressFit, c: Points, r: float, big: float) -> None:
-    """Stress over the hub's wall, plotted to the right of the vertical axis: thick-walled tube, p and σ ~ 1 + (D/d)²."""
+    """Stress over the hub's wall, to the right of the vertical axis; a thick-walled tube."""
     peak = max(abs(spec.hub_inside), 1e-9)
     length = min(26.0, 160.0 - c[0] - 8.0)
     radii = np.linspace(r, big, 25)
@@ -155,11 +173,19 @@ def _stress(sheet: Sheet, spec: PressFit, c: Points, r: float, big: float) -> No
     shape = polygon(np.vstack([curve, [[c[0], c[1] + big], [c[0], c[1] + r]]]))
     sheet.area(shape, REMOVED, 4.6)
     sheet.lines([curve], 0.35, 5.2)
-    sheet.lines([[(c[0], c[1] + v), (c[0] + s / peak * length, c[1] + v)] for v, s in ((r, spec.hub_inside), (big, spec.hub_outside))],
-                NARROW, 5.2)
-    for v, s, words, lift in ((r, spec.hub_inside, spec.inside_text, -1.2), (big, spec.hub_outside, spec.outside_text, 3.0)):
+    sheet.lines(
+        [
+            [(c[0], c[1] + v), (c[0] + s / peak * length, c[1] + v)]
+            for v, s in ((r, spec.hub_inside), (big, spec.hub_outside))
+        ],
+        NARROW,
+        5.2,
+    )
+    for v, s, words, lift in (
+        (r, spec.hub_inside, spec.inside_text, -1.2),
+        (big, spec.hub_outside, spec.outside_text, 3.0),
+    ):
         if words:
             x = max(c[0] + s / peak * length, c[0] + math.sqrt(max(big * big - (v + 1.5) ** 2, 0.0)))
             sheet.text(x + 1.5, c[1] + v + lift, words, align="left", mask=True)
     sheet.text(c[0], c[1] + big + 11.0, spec.stress_name)
-

@@ -3,6 +3,7 @@
 The place that is being cut is to the right in both views, so the plane of the elevation holds the axis and the cut.
 Holes are shown in section with the drill drawn back; flats and slots from outside with the cutter in its place.
 """
+
 from __future__ import annotations
 
 import shapely
@@ -24,8 +25,14 @@ from methodfigures.standing import free_leader, piece, put_parts, signed, swatch
 from methodfigures.vice_notes import draw_list
 from methodfigures.views import ViewBook, centred, draw_cut, draw_look, extent, pictorial_basis
 
-NAMES = {"collet": "collet chuck", "three-jaw": "three-jaw chuck", "four-jaw": "four-jaw chuck",
-         "soft jaws": "soft jaws", "mandrel": "stub mandrel", "clamps": "clamps"}
+NAMES = {
+    "collet": "collet chuck",
+    "three-jaw": "three-jaw chuck",
+    "four-jaw": "four-jaw chuck",
+    "soft jaws": "soft jaws",
+    "mandrel": "stub mandrel",
+    "clamps": "clamps",
+}
 
 
 def draw_rotary_setup(spec: RotarySetup, book: ViewBook | None = None) -> Drawing:
@@ -103,17 +110,35 @@ def _lengths(stage: RotaryStage) -> None:
     spec, sheet = stage.spec, stage.sheet
     if spec.plunging and spec.start < 1e-9:
         return
-    x = min(stage.x(-stage.swing), stage.x(fixtures.bounds(stage.holder)[1]) if stage.holder and fixtures.bounds(stage.holder)[0] < spec.end else 999.0) - 8
+    x = (
+        min(
+            stage.x(-stage.swing),
+            stage.x(fixtures.bounds(stage.holder)[1])
+            if stage.holder and fixtures.bounds(stage.holder)[0] < spec.end
+            else 999.0,
+        )
+        - 8
+    )
     x = max(x, 8.0)
 
     def edge(s: float, way: float) -> tuple[float, float]:
         return _left_at(stage, s + way), stage.y(s)
 
     if spec.start > 1e-9:
-        dim.linear(sheet, edge(0.0, 1e-3), edge(spec.start, -1e-3), x, spec.words("start", spec.number(spec.start)), "y", side=1)
+        dim.linear(
+            sheet,
+            edge(0.0, 1e-3),
+            edge(spec.start, -1e-3),
+            x,
+            spec.words("start", spec.number(spec.start)),
+            "y",
+            side=1,
+        )
     if spec.end > spec.start and not spec.plunging:
         words = spec.words("length", spec.number(spec.end - spec.start))
-        dim.linear(sheet, edge(spec.start, 1e-3), edge(spec.end, -1e-3), x, words, "y", side=-1 if spec.start > 1e-9 else 1)
+        dim.linear(
+            sheet, edge(spec.start, 1e-3), edge(spec.end, -1e-3), x, words, "y", side=-1 if spec.start > 1e-9 else 1
+        )
 
 
 def _left_at(stage: RotaryStage, s: float) -> float:
@@ -149,7 +174,12 @@ def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
     found += _cut_note(stage)
     right = max(stage.x(stage.swing), max((g.bounds[2] for g in windows.values()), default=0.0))
     if spec.plunging:
-        right = max(right, max(g.bounds[2] for n, g in windows.items() if n in ("tool", "drill chuck", "holder")) + 9 + lettering.width(spec.words("feed", "feed")))
+        right = max(
+            right,
+            max(g.bounds[2] for n, g in windows.items() if n in ("tool", "drill chuck", "holder"))
+            + 9
+            + lettering.width(spec.words("feed", "feed")),
+        )
     wide = max(lettering.width(n.words) for n in found)
     x = min(right + 6, sheet.width - 3 - wide)
     low, high = stage.table_y + 4, sheet.height - 8
@@ -233,7 +263,7 @@ def _column(stage: RotaryStage) -> None:
 def _foot(stage: RotaryStage, rows: list[tuple[str, ...]]) -> None:
     """Many settings: in blocks side by side at the foot of the sheet."""
     spec, sheet = stage.spec, stage.sheet
-    head, body = rows[: bool(spec.table_columns)], rows[bool(spec.table_columns):]
+    head, body = rows[: bool(spec.table_columns)], rows[bool(spec.table_columns) :]
     size = -(-len(body) // BLOCKS)
     top, wide = stage.foot_room - 3.0, (sheet.width - 6.0) / BLOCKS
     for i in range(BLOCKS):
@@ -262,8 +292,10 @@ def _title(spec: RotarySetup) -> str:
 def describe(spec: RotarySetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
-    out = [f"The work stands upright, end {spec.out} up, held by the {NAMES.get(spec.holding, spec.holding)} "
-           f"on diameter {n(spec.grip_diameter)}."]
+    out = [
+        f"The work stands upright, end {spec.out} up, held by the {NAMES.get(spec.holding, spec.holding)} "
+        f"on diameter {n(spec.grip_diameter)}."
+    ]
     if not spec.plain_table:
         out.append(f"The rotary table stands at {round(spec.angle % 360, 3):g} degrees from the work's 0° mark.")
     what = f"Operation: {spec.verb}"

@@ -1,4 +1,5 @@
 """What does the rotary table show from above: its graduation, the holder, the work, the places of the cut?"""
+
 from __future__ import annotations
 
 import math
@@ -30,8 +31,9 @@ def draw_plan(stage: RotaryStage) -> None:
         sheet.removed(place.shape(stage.book.silhouette(spec.removed, stage.plan)), 4.5, pitch=0.9)
     _over_work(stage)
     c, r = stage.centre, stage.swing * stage.scale
-    sheet.centre_line(c - (r + 3, 0), c + (max(stage.ring, r) - 3.6, 0), 0)
-    sheet.centre_line(c - (0, r + 3), c + (0, r + 3), 0)
+    x, y = float(c[0]), float(c[1])
+    sheet.centre_line((x - r - 3, y), (x + max(stage.ring, r) - 3.6, y), 0)
+    sheet.centre_line((x, y - r - 3), (x, y + r + 3), 0)
     if spec.radius > 0 and spec.verb not in ("flat", "slot", "keyway"):
         _pitch_circle(stage)
     elif spec.verb != "graduate":
@@ -62,8 +64,8 @@ def _table(stage: RotaryStage) -> None:
         n = np.array([-q[1], q[0]]) * 2.0
         lines = [[c + q * 6 + n * s, c + q * (r - 3.6) + n * s] for s in (-1, 1)]
         sheet.lines(lines, HATCH, 1.15, ink=False)
-    p = c - (0, r + 0.7)
-    sheet.area(polygon([p, p + (1.4, -3.4), p + (-1.4, -3.4)]), "ink", 3)
+    x, y = float(c[0]), float(c[1]) - r - 0.7
+    sheet.area(polygon([(x, y), (x + 1.4, y - 3.4), (x - 1.4, y - 3.4)]), "ink", 3)
     words = spec.words("reading", f"table reads {spec.degrees(spec.angle % 360)}")
     sheet.text(c[0], c[1] - r - 8.4, words)
 
@@ -112,8 +114,19 @@ def _jaw(stage: RotaryStage, angle: float, near: float, far: float) -> None:
     n = np.array([-q[1], q[0]])
     half = min(max(0.4 * near, 2.6), 5.5)
     nose = min(near * 0.9 + 1.2, near + 2.0)
-    shape = polygon(stage.centre + np.array([q * near * 0.97 + n * half * 0.6, q * nose + n * half, q * far + n * half,
-                                             q * far - n * half, q * nose - n * half, q * near * 0.97 - n * half * 0.6]))
+    shape = polygon(
+        stage.centre
+        + np.array(
+            [
+                q * near * 0.97 + n * half * 0.6,
+                q * nose + n * half,
+                q * far + n * half,
+                q * far - n * half,
+                q * nose - n * half,
+                q * near * 0.97 - n * half * 0.6,
+            ]
+        )
+    )
     stage.sheet.area(shape, JAW, 1.6)
     stage.sheet.outline(shape, "narrow", 1.65, ink=False)
     step = [stage.centre + q * (near + 0.45 * (far - near)) + n * half * s for s in (-1, 1)]
@@ -169,10 +182,14 @@ def _angle(stage: RotaryStage) -> None:
     dim.head(sheet, p[0], p[0] - p[1])
     dim.head(sheet, p[-1], p[-1] - p[-2])
     if outer:
-        sheet.lines([[c + (stage.ring + 4.5, 0), c + (radius + 2, 0)]], NARROW, Layer.AXIS)
+        sheet.lines([[c + np.array([stage.ring + 4.5, 0]), c + np.array([radius + 2, 0])]], NARROW, Layer.AXIS)
     w = lettering.width(text)
     spots = []
-    for share in (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84) if abs(at) > 24 else (1.0 + 11 / abs(at), 1.0 + 18 / abs(at), -14 / abs(at)):
+    for share in (
+        (0.5, 0.38, 0.62, 0.26, 0.74, 0.16, 0.84)
+        if abs(at) > 24
+        else (1.0 + 11 / abs(at), 1.0 + 18 / abs(at), -14 / abs(at))
+    ):
         m = math.radians(at * share)
         for side in (1, -1) if abs(at) > 24 else (0,):
             reach = abs(math.cos(m)) * w / 2 + abs(math.sin(m)) * 1.3 + 1.6
@@ -209,7 +226,11 @@ def zero_box(stage: RotaryStage) -> float:
     at = signed(-stage.spec.angle)
     if not -58 <= at <= 120:
         return 0.0
-    return float((stage.centre + direction(at) * (stage.ring + 11))[0]) + 1 + lettering.width(stage.spec.words("zero", "0°"))
+    return (
+        float((stage.centre + direction(at) * (stage.ring + 11))[0])
+        + 1
+        + lettering.width(stage.spec.words("zero", "0°"))
+    )
 
 
 def _zero_words(stage: RotaryStage, at: float, words: str) -> None:
@@ -253,7 +274,9 @@ def _places(stage: RotaryStage) -> None:
         if gap > 8.5 or (i in (0, spec.at) and gap > 4) or i == spec.at:
             at = angle - spec.angle
             centre = stage.centre + direction(at) * big
-            free_number(stage.sheet, centre, max(spec.diameter / 2 * k, 0.5) + 0.8, str(i + 1), weight="bold", first=at + 160)
+            free_number(
+                stage.sheet, centre, max(spec.diameter / 2 * k, 0.5) + 0.8, str(i + 1), weight="bold", first=at + 160
+            )
 
 
 def _milled(stage: RotaryStage) -> None:

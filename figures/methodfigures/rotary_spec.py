@@ -1,4 +1,5 @@
 """What must be known of round work that stands on the rotary table, or upright on a machine table, to draw it?"""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -28,11 +29,11 @@ class RotarySetup(Spec):
     Cut: `verb` "drill", "ream", "bore", "tap", "counterbore", "centre", "flat", "slot", "keyway", "graduate" …;
     `angles` of all places; `at` = which of them is being cut; `done` = how many are cut already, this one included;
     `radius` of the pitch circle, or distance of a flat or of a slot's bottom from the axis; `start`, `end` of the cut;
-    `diameter` of holes; `width` of slots; `cutter_diameter`; `through`; `in_face` = a slot across the face; `tool_angle`,
-    `pitch`.
+    `diameter` of holes; `width` of slots; `cutter_diameter`; `through`; `in_face` = a slot across the face;
+    `tool_angle`, `pitch`.
     Words: `dimension_texts` with "reading" (under the index, e.g. "table reads 40°"), "radius", "angle", "zero" (at the
-    0° mark), "start", "length", "depth", "across" (width of a slot), "note", "feed", "table", "holder", "base", "before",
-    "after"; missing dimensions are written from the numbers.  `tool_name`, `removed_text`, `title`, `description`,
+    0° mark), "start", "length", "depth", "note", "feed", "table", "holder", "base"; missing dimensions are written
+    from the numbers.  `tool_name`, `removed_text`, `title`, `description`,
     `units`.  `table_columns`, `table_rows`, `table_caption` = settings of the handle.
     """
 
@@ -90,7 +91,7 @@ class RotarySetup(Spec):
 
     @property
     def face_z(self) -> float:
-        """z of the face that is up."""
+        """Z of the face that is up."""
         return self.end_z[0] if self.out == "A" else self.end_z[1]
 
     @property

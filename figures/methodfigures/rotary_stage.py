@@ -1,4 +1,5 @@
 """At what scale and where does round work stand on the table: elevation above, plan below, settings beside?"""
+
 from __future__ import annotations
 
 from dataclasses import dataclass, field
@@ -14,8 +15,8 @@ from methodfigures.lanes import scale_for
 from methodfigures.mesh import Floats
 from methodfigures.palette import JAW, PAPER
 from methodfigures.rotary_spec import RotarySetup
-from methodfigures.sheet import SHEET_WIDTH, Sheet
 from methodfigures.shapes import Points
+from methodfigures.sheet import SHEET_WIDTH, Sheet
 from methodfigures.standing import ToPaper, upright
 from methodfigures.views import Place, ViewBook
 
@@ -163,7 +164,11 @@ def _mandrel(r: float, grip: tuple[float, float], k: float) -> Parts:
     base = Part("base", symmetric([(s1, big), (foot, big)]), role=PAPER, hatch=(-45, 2.4), level=2.0, turns=True)
     shaft = Part("mandrel", symmetric([(s0 + 0.4, r), (min(s1 + 6 / k, foot - 1 / k), r)]), role=PAPER, level=5.6)
     tall = max(2.5, 0.9 * r)
-    out = [base, shaft, Part("mandrel", symmetric([(s0 - t - tall - 0.5 * r, stud), (s0 + 0.4, stud)]), role=PAPER, level=5.6)]
+    out = [
+        base,
+        shaft,
+        Part("mandrel", symmetric([(s0 - t - tall - 0.5 * r, stud), (s0 + 0.4, stud)]), role=PAPER, level=5.6),
+    ]
     out.append(Part("washer", symmetric([(s0 - t, 1.55 * r), (s0, 1.55 * r)]), level=5.8))
     side = ring([(s0 - t, 0.66 * r), (s0 - t - tall, 0.66 * r)])
     nut = symmetric([(s0 - t - tall, 1.32 * r), (s0 - t, 1.32 * r)])

@@ -1,4 +1,5 @@
 """What have the descriptions of all figures in common: a digest of their content, and the writing of numbers?"""
+
 from __future__ import annotations
 
 import hashlib

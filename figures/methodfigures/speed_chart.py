@@ -2,6 +2,7 @@
 
 Both scales are logarithmic, so lines of equal cutting speed are straight and parallel.
 """
+
 from __future__ import annotations
 
 import math
@@ -172,8 +173,10 @@ def _example_words(sheet: Sheet, spec: SpeedChart, f: Field, spot: tuple[float, 
 
 def describe(spec: SpeedChart) -> str:
     """What the chart shows, in words."""
-    out = f"Lines of equal cutting speed, {', '.join(f'{v:g}' for v in spec.speeds)} {spec.unit_text}, over diameters " \
-          f"from {spec.diameters[0]:g} to {spec.diameters[1]:g}."
+    out = (
+        f"Lines of equal cutting speed, {', '.join(f'{v:g}' for v in spec.speeds)} {spec.unit_text}, over diameters "
+        f"from {spec.diameters[0]:g} to {spec.diameters[1]:g}."
+    )
     if spec.steps:
         out += " The machine's spindle speeds are " + ", ".join(f"{s:g}" for s in spec.steps) + " per minute."
     elif spec.range:

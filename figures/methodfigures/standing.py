@@ -2,6 +2,7 @@
 
 Lengths s of parts run downwards here, radii r to the right.
 """
+
 from __future__ import annotations
 
 import functools
@@ -20,7 +21,7 @@ from methodfigures import dimensions as dim
 from methodfigures import text as lettering
 from methodfigures.cropping import Window, cropped
 from methodfigures.fixtures import Part
-from methodfigures.mesh import Floats, Mesh
+from methodfigures.mesh import Flags, Floats, Mesh
 from methodfigures.palette import INK, PAPER, TINT
 from methodfigures.shapes import point, polygon, polygons, strings
 from methodfigures.sheet import FINE, NARROW, Layer, Sheet
@@ -54,8 +55,14 @@ def put_parts(sheet: Sheet, parts: Iterable[Part], paper: ToPaper, window: Windo
     return {name: shapely.union_all(areas) for name, areas in shown.items()}
 
 
-def piece(sheet: Sheet, shape: BaseGeometry, window: Window = OPEN, fill: str = PAPER,
-          hatch: tuple[float, float] | None = None, z: float = Layer.HOLDER) -> BaseGeometry:
+def piece(
+    sheet: Sheet,
+    shape: BaseGeometry,
+    window: Window = OPEN,
+    fill: str = PAPER,
+    hatch: tuple[float, float] | None = None,
+    z: float = Layer.HOLDER,
+) -> BaseGeometry:
     """One part given on the paper; what shows of it."""
     shown = []
     for part in cropped(shape, window):
@@ -92,9 +99,9 @@ def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str =
     the direction of sight (`look` 1 right, -1 left), its letter.
     """
     p = point(at)
-    e = p + (0.0, 5.0 * up)
+    e = p + np.array([0.0, 5.0 * up])
     sheet.lines([[p, e]], 0.5, Layer.TOOL, cap="butt")
-    sheet.lines([[e - (6.5 * look, 0.0), e]], NARROW, Layer.TOOL)
+    sheet.lines([[e - np.array([6.5 * look, 0.0]), e]], NARROW, Layer.TOOL)
     dim.head(sheet, e, (look, 0), 3.0)
     sheet.text(e[0] - 4.5 * look, e[1] + (1.2 if up > 0 else -4.6), letter, lettering.LARGE)
 
@@ -117,7 +124,9 @@ def swatch(sheet: Sheet, x: float, y: float, words: str, height: float = letteri
 
 
 # ---------------------------------------------------------------------- free lettering
-def box_of(x: float, y: float, words: str, height: float, align: str = "centre", weight: str = "normal") -> shapely.Polygon:
+def box_of(
+    x: float, y: float, words: str, height: float, align: str = "centre", weight: str = "normal"
+) -> shapely.Polygon:
     """The room of one line of lettering on the base line y."""
     w = lettering.width(words, height, weight)
     left = x - w * {"left": 0.0, "centre": 0.5, "right": 1.0}[align]
@@ -138,16 +147,33 @@ def is_free(sheet: Sheet, box: BaseGeometry, *, masked: bool = False) -> bool:
     return not (lines and len(shapely.STRtree(lines).query(box, predicate="intersects")))
 
 
-def free_text(sheet: Sheet, spots: Iterable[tuple[float, float, str]], words: str, height: float = lettering.HEIGHT, *,
-              mask: bool = True, weight: str = "normal") -> None:
+def free_text(
+    sheet: Sheet,
+    spots: Iterable[tuple[float, float, str]],
+    words: str,
+    height: float = lettering.HEIGHT,
+    *,
+    mask: bool = True,
+    weight: str = "normal",
+) -> None:
     """Lettering at the first of `spots` (x, base line, align) where it touches nothing, otherwise at the first."""
     tried = list(spots)
-    best = next((s for s in tried if is_free(sheet, box_of(s[0], s[1], words, height, s[2], weight), masked=mask)), tried[0])
+    best = next(
+        (s for s in tried if is_free(sheet, box_of(s[0], s[1], words, height, s[2], weight), masked=mask)), tried[0]
+    )
     sheet.text(best[0], best[1], words, height, align=best[2], mask=mask, weight=weight)
 
 
-def free_number(sheet: Sheet, centre: ArrayLike, radius: float, words: str, height: float = lettering.SMALL, *,
-                weight: str = "normal", first: float = 45.0) -> None:
+def free_number(
+    sheet: Sheet,
+    centre: ArrayLike,
+    radius: float,
+    words: str,
+    height: float = lettering.SMALL,
+    *,
+    weight: str = "normal",
+    first: float = 45.0,
+) -> None:
     """The number of a round place, as near to it as something is free; joined to it by a fine line when that is far.
 
     Directions are tried from `first` degrees on.
@@ -169,8 +195,9 @@ def free_number(sheet: Sheet, centre: ArrayLike, radius: float, words: str, heig
     sheet.text(best[0], best[1] - height / 2, words, height, mask=True, weight=weight)
 
 
-def free_leader(sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *,
-                dot: bool = False) -> None:
+def free_leader(
+    sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *, dot: bool = False
+) -> None:
     """A leader to the first of `elbows` (x, y, text to the right) where its lettering is free and the line crosses no
     lettering, leader or arrow.
     """
@@ -178,11 +205,14 @@ def free_leader(sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, floa
 
     def good(x: float, y: float, right: bool) -> bool:
         w = lettering.width(words) + 1
-        line = shapely.LineString([point(tip), (x, y), (x + (w if right else -w), y)])
+        line = shapely.LineString(np.array([point(tip), (x, y), (x + (w if right else -w), y)], float))
         others = [*(t.outline for t in r.texts), *r.leaders, *r.arrows]
         if any(line.intersects(o) for o in others):
             return False
-        return is_free(sheet, box_of(x + (0.5 if right else -0.5), y + dim.CLEAR, words, lettering.HEIGHT, "left" if right else "right"))
+        return is_free(
+            sheet,
+            box_of(x + (0.5 if right else -0.5), y + dim.CLEAR, words, lettering.HEIGHT, "left" if right else "right"),
+        )
 
     x, y, right = next((e for e in tried if good(*e)), tried[0])
     dim.leader(sheet, tip, (x, y), words, dot=dot, right=right)
@@ -194,8 +224,16 @@ def _glyphs(words: str) -> TextPath:
     return TextPath((0, 0), words, size=10.0, prop=FontProperties(family="DejaVu Sans"))
 
 
-def letter_face(sheet: Sheet, place: Place, centre: ArrayLike, right: ArrayLike, up: ArrayLike, words: str,
-                height: float, z: float = Layer.EDGE + 1) -> None:
+def letter_face(
+    sheet: Sheet,
+    place: Place,
+    centre: ArrayLike,
+    right: ArrayLike,
+    up: ArrayLike,
+    words: str,
+    height: float,
+    z: float = Layer.EDGE + 1,
+) -> None:
     """Lettering that lies on a face of a pictorial: `centre`, `right` and `up` in the work, capitals `height` mm of
     the work.
     """
@@ -210,16 +248,20 @@ def letter_face(sheet: Sheet, place: Place, centre: ArrayLike, right: ArrayLike,
 
     shape: BaseGeometry = shapely.Polygon()
     for loop in path.to_polygons(closed_only=True):
-        if len(loop) > 3:
-            p = shapely.Polygon(on_paper(loop))
+        ring = np.asarray(loop, float)
+        if len(ring) > 3:
+            p = shapely.Polygon(on_paper(ring))
             shape = shape.symmetric_difference(p if p.is_valid else p.buffer(0))
     sheet.area(shape, INK, z)
-    frame = np.array([[0, 0], [wide / k / lettering.CONDENSED, 0], [wide / k / lettering.CONDENSED, height / k], [0, height / k]])
+    frame = np.array(
+        [[0, 0], [wide / k / lettering.CONDENSED, 0], [wide / k / lettering.CONDENSED, height / k], [0, height / k]]
+    )
     sheet.register.texts.append(clash.TextBox(shapely.Polygon(on_paper(frame)), words, False, z))
 
 
-def face_room(meshes: Sequence[Mesh], normal: ArrayLike, right: ArrayLike,
-              up: ArrayLike) -> tuple[Floats, float, float] | None:
+def face_room(
+    meshes: Sequence[Mesh], normal: ArrayLike, right: ArrayLike, up: ArrayLike
+) -> tuple[Floats, float, float] | None:
     """(middle, width, height) of a free rectangle on the outermost face that looks along `normal`; None without one."""
     n, r, u = (np.asarray(v, float) for v in (normal, right, up))
     far = max(float((m.vertices @ n).max()) for m in meshes)
@@ -243,22 +285,25 @@ def _rectangle(shape: shapely.Polygon) -> tuple[tuple[float, float], float, floa
     """Middle, width and height of a large level rectangle in `shape`, from a coarse grid."""
     x0, y0, x1, y1 = shape.bounds
     xs, ys = np.linspace(x0, x1, 13), np.linspace(y0, y1, 13)
-    mx, my = np.meshgrid((xs[1:] + xs[:-1]) / 2, (ys[1:] + ys[:-1]) / 2)
-    cells = shapely.box(*(v.ravel() for v in np.meshgrid(xs[:-1], ys[:-1])), *(v.ravel() for v in np.meshgrid(xs[1:], ys[1:])))
-    inside = shapely.covers(shape.buffer(1e-6), cells).reshape(mx.shape)
+    left, low = np.meshgrid(xs[:-1], ys[:-1])
+    right, high = np.meshgrid(xs[1:], ys[1:])
+    cells = shapely.box(left.ravel(), low.ravel(), right.ravel(), high.ravel())
+    inside = np.asarray(shapely.covers(shape.buffer(1e-6), cells)).reshape(left.shape)
     best, worth = None, 0.0
     for j0 in range(12):
-        run = np.ones(12, bool)
+        free = np.ones(12, bool)
         for j1 in range(j0, 12):
-            run &= inside[j1]
-            start = None
-            for i in range(13):
-                if i < 12 and run[i]:
-                    start = i if start is None else start
-                elif start is not None:
-                    w, h = xs[i] - xs[start], ys[j1 + 1] - ys[j0]
-                    size = min(w / 2.5, h) + 0.01 * min(w, h)
-                    if size > worth:
-                        best, worth = (((xs[start] + xs[i]) / 2, (ys[j0] + ys[j1 + 1]) / 2), w, h), size
-                    start = None
+            free &= inside[j1]
+            for i0, i1 in _runs(free):
+                w, h = float(xs[i1] - xs[i0]), float(ys[j1 + 1] - ys[j0])
+                size = min(w / 2.5, h) + 0.01 * min(w, h)
+                if size > worth:
+                    middle = float(xs[i0] + xs[i1]) / 2, float(ys[j0] + ys[j1 + 1]) / 2
+                    best, worth = (middle, w, h), size
     return best
+
+
+def _runs(free: Flags) -> list[tuple[int, int]]:
+    """Stretches of true values as (first, one past the last)."""
+    edges = np.flatnonzero(np.diff(np.r_[False, free, False].astype(int)))
+    return [(int(a), int(b)) for a, b in edges.reshape(-1, 2)]

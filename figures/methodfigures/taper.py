@@ -1,4 +1,5 @@
-"""How is the machine set for a taper?  The compound slide turned, the tailstock set over, the sine bar packed up."""
+"""How is the lathe set for a taper?  The compound slide turned, or the tailstock set over."""
+
 from __future__ import annotations
 
 import math
@@ -9,11 +10,10 @@ import numpy as np
 import shapely
 
 from methodfigures import dimensions as dim
-from methodfigures import text as lettering
 from methodfigures.drawing import Drawing
 from methodfigures.palette import JAW, PAPER, TINT, TOOL
 from methodfigures.shapes import Points, arc, polygon
-from methodfigures.sheet import FINE, NARROW, Layer, Sheet
+from methodfigures.sheet import NARROW, Layer, Sheet
 from methodfigures.specs import Spec
 from methodfigures.standing import direction, piece
 
@@ -43,8 +43,11 @@ class CompoundSlide(Spec):
 
 def draw_compound_slide(spec: CompoundSlide) -> Drawing:
     """Seen from above: chuck left, operator below; 170 mm wide."""
-    words = spec.description or f"Taper from {spec.large_text} to {spec.small_text} over {spec.length_text}; the slide is turned by " \
-                                f"{spec.angle_text}. {spec.note}"
+    words = (
+        spec.description
+        or f"Taper from {spec.large_text} to {spec.small_text} over {spec.length_text}; the slide is turned by "
+        f"{spec.angle_text}. {spec.note}"
+    )
     return compose_compound_slide(spec).drawing(spec.title, words)
 
 
@@ -55,10 +58,23 @@ def compose_compound_slide(spec: CompoundSlide) -> Sheet:
     back = face - spec.length * k
     sheet = Sheet(170.0, 66.0 + 2 * r0 + (4 if spec.note else 0))
     y = sheet.height - r0 - 17.0
-    piece(sheet, shapely.box(back - 50, y - r0 - 14, back - 12, y + r0 + 14), (back - 32, y - r0 - 12, back, y + r0 + 12), TINT, z=1.0)
+    piece(
+        sheet,
+        shapely.box(back - 50, y - r0 - 14, back - 12, y + r0 + 14),
+        (back - 32, y - r0 - 12, back, y + r0 + 12),
+        TINT,
+        z=1.0,
+    )
     for s in (1, -1):
-        piece(sheet, shapely.box(back - 12, min(y + s * r0, y + s * (r0 + 9)), back - 2, max(y + s * r0, y + s * (r0 + 9))), fill=JAW, z=2.0)
-    body = polygon([(back - 12, y - r0), (back, y - r0), (face, y - r1), (face, y + r1), (back, y + r0), (back - 12, y + r0)])
+        piece(
+            sheet,
+            shapely.box(back - 12, min(y + s * r0, y + s * (r0 + 9)), back - 2, max(y + s * r0, y + s * (r0 + 9))),
+            fill=JAW,
+            z=2.0,
+        )
+    body = polygon(
+        [(back - 12, y - r0), (back, y - r0), (face, y - r1), (face, y + r1), (back, y + r0), (back - 12, y + r0)]
+    )
     sheet.area(body, PAPER, 3.0)
     sheet.outline(body, "wide", 5.0)
     sheet.lines([[(back, y - r0), (back, y + r0)]], 0.5, 5.0)
@@ -69,8 +85,17 @@ def compose_compound_slide(spec: CompoundSlide) -> Sheet:
     x = back + 7.5
     r = r0 - (x - back) / k * math.tan(math.radians(spec.angle)) * k
     tall = 2 * r
-    dim.linear(sheet, (x, y - r), (x, y + r), x, spec.large_text or f"Ø{spec.number(spec.large)}", "y", extension=False,
-               outside=False, text_at=tall * 0.74)
+    dim.linear(
+        sheet,
+        (x, y - r),
+        (x, y + r),
+        x,
+        spec.large_text or f"Ø{spec.number(spec.large)}",
+        "y",
+        extension=False,
+        outside=False,
+        text_at=tall * 0.74,
+    )
     _slide(sheet, spec, np.array([face - 0.45 * spec.length * k, y - (r0 + r1) / 2]), k, y)
     if spec.note:
         sheet.text(85.0, 3.0, spec.note)
@@ -82,7 +107,9 @@ def _slide(sheet: Sheet, spec: CompoundSlide, tip: Points, k: float, y: float) -
     # the slope of the near flank: from the small end (right) towards the large end it moves away from the axis
     half = math.degrees(math.atan2((spec.large - spec.small) / 2, spec.length))
     q, n = direction(half), direction(half - 90.0)
-    tool = np.array([tip, tip + q * 2.4 + n * 2.6, tip + q * 2.4 + n * 12, tip - q * 2.4 + n * 12, tip - q * 2.4 + n * 2.6])
+    tool = np.array(
+        [tip, tip + q * 2.4 + n * 2.6, tip + q * 2.4 + n * 12, tip - q * 2.4 + n * 12, tip - q * 2.4 + n * 2.6]
+    )
     piece(sheet, polygon(tool), fill=TOOL, z=Layer.TOOL)
     a, b = tip + n * 12, tip + n * 26
     slide = polygon([a - q * 24, a + q * 24, b + q * 24, b - q * 24])
@@ -106,8 +133,13 @@ def _slide(sheet: Sheet, spec: CompoundSlide, tip: Points, k: float, y: float) -
         dim.head(sheet, p[0], (0, 1))
         dim.head(sheet, p[-1], (0, -1))
         sheet.lines([[p[0], p[0] - (0, 5)], [p[-1], p[-1] + (0, 4)]], NARROW, Layer.DIMENSION)
-    sheet.text(corner[0] + reach + 2.0, corner[1] + math.sin(math.radians(half)) * reach * 0.5, spec.angle_text or f"{half:.3f}°",
-               align="left", level="middle")
+    sheet.text(
+        corner[0] + reach + 2.0,
+        corner[1] + math.sin(math.radians(half)) * reach * 0.5,
+        spec.angle_text or f"{half:.3f}°",
+        align="left",
+        level="middle",
+    )
     dim.leader(sheet, a + q * 20 + n * 3, (a[0] + 40.0, a[1] + 3.0), spec.slide_text, dot=True)
     _ = y, k
 
@@ -140,8 +172,11 @@ class SetOver(Spec):
 
 def draw_set_over(spec: SetOver) -> Drawing:
     """Seen from above: headstock left, tailstock right, set over towards the operator; 170 mm wide."""
-    words = spec.description or f"Taper from {spec.large_text} to {spec.small_text} over {spec.length_text}, {spec.over_all_text} between " \
-                                f"the centres: tailstock set over by {spec.set_over_text}. {spec.note}"
+    words = (
+        spec.description
+        or f"Taper from {spec.large_text} to {spec.small_text} over {spec.length_text}, {spec.over_all_text} between "
+        f"the centres: tailstock set over by {spec.set_over_text}. {spec.note}"
+    )
     return compose_set_over(spec).drawing(spec.title, words)
 
 
@@ -166,22 +201,39 @@ def compose_set_over(spec: SetOver) -> Sheet:
     _point(sheet, b, 1)
     sheet.centre_line((left - 20, y), (right + 26, y), 0)
     sheet.centre_line(a - q * 2, b + q * 14, 0)
-    dim.linear(sheet, (right + 16, y - drop), (right + 16, y), right + 20, spec.set_over_text or spec.number(spec.set_over), "y",
-               extension=False, side=1)
+    dim.linear(
+        sheet,
+        (right + 16, y - drop),
+        (right + 16, y),
+        right + 20,
+        spec.set_over_text or spec.number(spec.set_over),
+        "y",
+        extension=False,
+        side=1,
+    )
     _set_over_words(sheet, spec, a, q, n, (reach, at, r0, r1), y)
     return sheet
 
 
 def _point(sheet: Sheet, at: Points, way: int) -> None:
     x, y = at
-    shape = polygon([(x, y + 1.2), (x + way * 5, y + 4.2), (x + way * 14, y + 4.2), (x + way * 14, y - 4.2), (x + way * 5, y - 4.2),
-                     (x, y - 1.2)])
+    shape = polygon(
+        [
+            (x, y + 1.2),
+            (x + way * 5, y + 4.2),
+            (x + way * 14, y + 4.2),
+            (x + way * 14, y - 4.2),
+            (x + way * 5, y - 4.2),
+            (x, y - 1.2),
+        ]
+    )
     window = (x - 11, 0.0, x, 999.0) if way < 0 else (x, 0.0, x + 11, 999.0)
     piece(sheet, shape, window, JAW, z=2.5)
 
 
-def _set_over_words(sheet: Sheet, spec: SetOver, a: Points, q: Points, n: Points, sizes: tuple[float, float, float, float],
-                    y: float) -> None:
+def _set_over_words(
+    sheet: Sheet, spec: SetOver, a: Points, q: Points, n: Points, sizes: tuple[float, float, float, float], y: float
+) -> None:
     reach, at, r0, r1 = sizes
     top = y + r0 + 6.0
     shoulder, end = a + q * at + n * r0, a + q * reach + n * r1
@@ -189,127 +241,12 @@ def _set_over_words(sheet: Sheet, spec: SetOver, a: Points, q: Points, n: Points
     low = float((a - n * r0)[1]) - 7.0
     foot = min(low, float((a + q * reach - n * r1)[1]) - 6.0)
     dim.linear(sheet, a - n * r0, a + q * reach - n * r1, foot, spec.over_all_text or spec.number(spec.over_all))
-    x = float(shoulder[0])
-    dim.leader(sheet, a + q * at * 0.6 + n * r0, (a[0] + at * 0.3 + 1, top + 1.0), spec.large_text or f"Ø{spec.number(spec.large)}", right=False) \
-        if at > 8 else dim.leader(sheet, shoulder, (x - 5, top + 1.0), spec.large_text or f"Ø{spec.number(spec.large)}", right=False)
-    dim.leader(sheet, end - q * 2.0 * 0 + n * 0, (end[0] + 7.0, top + 1.0), spec.small_text or f"Ø{spec.number(spec.small)}")
+    plain = at > 8  # there is a cylinder before the taper
+    tip = a + q * at * 0.6 + n * r0 if plain else shoulder
+    elbow = a[0] + at * 0.3 + 1 if plain else float(shoulder[0]) - 5
+    large = spec.large_text or f"Ø{spec.number(spec.large)}"
+    dim.leader(sheet, tip, (elbow, top + 1.0), large, right=False)
+    dim.leader(sheet, end, (end[0] + 7.0, top + 1.0), spec.small_text or f"Ø{spec.number(spec.small)}")
     words = "   ".join(t for t in (spec.note, spec.exaggeration_text) if t)
     if words:
         sheet.text(85.0, 3.0, words)
-
-
-# ---------------------------------------------------------------------- sine bar
-@dataclass(frozen=True, eq=False)
-class SineBar(Spec):
-    """Sine bar of `length` between its rollers, one packed up by `stack` mm, at `angle` degrees; a taper of included
-    angle lies on it when `taper` = (large, small, length) mm is given.  Texts: `length_text`, `stack_text`,
-    `angle_text`, `note`, `stack_name`, `bar_name`, `plate_name`, `gauge_text` at the dial gauge.
-    """
-
-    length: float
-    stack: float
-    angle: float
-    taper: tuple[float, float, float] | None = None
-    length_text: str = ""
-    stack_text: str = ""
-    angle_text: str = ""
-    note: str = ""
-    stack_name: str = "slip gauges"
-    bar_name: str = "sine bar"
-    plate_name: str = "surface plate"
-    gauge_text: str = ""
-    title: str = "Sine bar"
-    description: str = ""
-    units: str = "mm"
-    dimension_texts: Mapping[str, str] = field(default_factory=dict)
-
-
-def draw_sine_bar(spec: SineBar) -> Drawing:
-    """Sine bar on the surface plate with its packing, 170 mm wide."""
-    words = spec.description or f"Sine bar {spec.length_text} between the rollers, {spec.stack_text} under one of them, stands at " \
-                                f"{spec.angle_text}. {spec.note}"
-    return compose_sine_bar(spec).drawing(spec.title, words)
-
-
-def compose_sine_bar(spec: SineBar) -> Sheet:
-    """The sheet of `draw_sine_bar` before it becomes a drawing."""
-    k = 78.0 / spec.length
-    a = math.asin(min(spec.stack / spec.length, 0.98))
-    deg, r, thick = math.degrees(a), 4.2, 7.5
-    rise = spec.stack * k
-    floor, left = 22.0 + (6 if spec.note else 0), 34.0
-    p = np.array([left, floor + r])
-    b = p + 78.0 * np.array([math.cos(a), math.sin(a)])
-    taper = spec.taper[0] * k if spec.taper else 0.0
-    sheet = Sheet(170.0, floor + rise + r + thick + taper + 26.0)
-    piece(sheet, shapely.box(6, floor - 20, 164, floor), (10, floor - 8, 160, floor), TINT, z=1.0)
-    q, n = direction(deg), direction(deg + 90)
-    bar = polygon([p - q * 7 + n * r * 0.35, b + q * 7 + n * r * 0.35, b + q * 7 + n * (r + thick), p - q * 7 + n * (r + thick)])
-    sheet.area(bar, PAPER, 3.0)
-    sheet.outline(bar, "wide", 5.0)
-    for c in (p, b):
-        sheet.circle(c, r, "wide", 5.4, fill=PAPER)
-        sheet.centre_mark(c, r, 1.0, deg)
-    if rise > 0.4:
-        x0, x1 = b[0] - 6.0, b[0] + 6.0
-        piece(sheet, shapely.box(x0, floor, x1, b[1] - r), hatch=None, fill=JAW, z=2.0)
-        for i in range(1, 3):
-            y = floor + (b[1] - r - floor) * (0.62 if i == 1 else 0.86)
-            sheet.lines([[(x0, y), (x1, y)]], FINE, 2.2, ink=False)
-    _sine_words(sheet, spec, p, b, (deg, r, thick, floor))
-    if spec.taper:
-        _on_bar(sheet, spec, p + n * (r + thick) + q * 8, k, deg)
-    return sheet
-
-
-def _sine_words(sheet: Sheet, spec: SineBar, p: Points, b: Points, sizes: tuple[float, float, float, float]) -> None:
-    deg, r, thick, floor = sizes
-    q, n = direction(deg), direction(deg + 90)
-    x = b[0] + 17.0
-    if b[1] - r - floor > 0.4:
-        dim.linear(sheet, (b[0] + 6, floor), (b[0] + 6, b[1] - r), x, spec.stack_text or spec.number(spec.stack), "y")
-        dim.leader(sheet, (b[0] + 3, floor + 0.4 * (b[1] - r - floor)), (b[0] + 24, floor + 0.5 * (b[1] - r - floor) + 1), spec.stack_name, dot=True)
-    off = -(r + 5.0) * n  # dimension between the rollers, along the bar, below it
-    sheet.lines([[p + off, b + off]], NARROW, Layer.DIMENSION)
-    for c, way in ((p, -q), (b, q)):
-        dim.head(sheet, c + off, way)
-        sheet.lines([[c - n * (r + 0.6), c + off * 1.15]], NARROW, Layer.DIMENSION)
-    m = p + 0.68 * (b - p) + off + n * 0.9
-    sheet.text(m[0], m[1], spec.length_text or spec.number(spec.length), turn=deg, mask=True)
-    corner = p - n * r
-    sheet.lines([[corner + (52.0, r - r), corner + (52.0, 0.0)]], NARROW, Layer.DIMENSION)
-    dim.angular(sheet, (p[0], p[1]), 30.0, 0.0, deg, spec.angle_text or f"{deg:.4g}°", text_at=0.45 * deg) if deg > 12 else sheet.text(
-        10.0, b[1] + thick + 8.0, spec.angle_text or f"{deg:.4g}°", align="left")
-    if deg > 12:
-        sheet.lines([[(p[0] + r + 1, p[1]), (p[0] + 33, p[1])]], NARROW, Layer.DIMENSION)
-    sheet.text(12.0, floor - 6.5, spec.plate_name, align="left", mask=True)
-    dim.leader(sheet, p + q * 14 + n * (r + thick * 0.5), (p[0] - 4.0, p[1] + thick + r + 9.0), spec.bar_name, dot=True, right=False)
-    if spec.note:
-        sheet.text(85.0, 3.5, spec.note)
-
-
-def _on_bar(sheet: Sheet, spec: SineBar, corner: Points, k: float, deg: float) -> None:
-    """A tapered plug on the bar: its lower flank lies on it, so that the upper flank is level."""
-    assert spec.taper is not None
-    big, small, long = (v * k for v in spec.taper)
-    long = min(long, 58.0)
-    half = math.degrees(math.atan2((big - small) / 2, long))
-    q, n = direction(deg - half), direction(deg - half + 90)
-    foot = corner + direction(deg) * 2
-    # large end nearer the low roller, axis at deg − half
-    a = foot
-    c = a + q * long
-    low0, low1 = a, c + n * (big - small) / 2
-    up0, up1 = a + n * big, c + n * (big + small) / 2
-    body = polygon([low0, low1, up1, up0])
-    sheet.area(body, PAPER, 3.2)
-    sheet.outline(body, "wide", 5.2)
-    m0, m1 = (low0 + up0) / 2, (low1 + up1) / 2
-    sheet.centre_line(m0, m1, 2.5)
-    if spec.gauge_text:
-        t = (up0 + up1) / 2
-        sheet.lines([[t + (0, 0.8), t + (0, 7.0)]], NARROW, 6.0)
-        sheet.circle(t + (0, 0.8), 0.8, "narrow", 6.1, fill=PAPER, ink=False)
-        sheet.circle(t + (0, 11.5), 4.5, "narrow", 6.1, fill=PAPER)
-        sheet.lines([[t + (0, 11.5), t + (2.2, 14.2)]], NARROW, 6.2)
-        sheet.text(t[0] + 6.5, t[1] + 10.2, spec.gauge_text, align="left")

@@ -1,6 +1,8 @@
 """From how many pieces on does a method pay?  And does a measured size drift towards its limits?"""
+
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
@@ -55,8 +57,12 @@ class TimeChart(Spec):
 def draw_time_chart(spec: TimeChart) -> Drawing:
     """Lines of the ways with their names at the right, break-even points marked; 170 mm wide."""
     words = spec.description or " ".join(
-        [f"{w.name}: {plain(w.once)} minutes for the batch and {plain(round(w.each, 2))} for each piece." for w in spec.ways]
-        + [f"At {plain(round(n, 1))} pieces: {t}." for n, t in spec.breaks]).replace("\n", " ")
+        [
+            f"{w.name}: {plain(w.once)} minutes for the batch and {plain(round(w.each, 2))} for each piece."
+            for w in spec.ways
+        ]
+        + [f"At {plain(round(n, 1))} pieces: {t}." for n, t in spec.breaks]
+    ).replace("\n", " ")
     return compose_time_chart(spec).drawing(spec.title, words)
 
 
@@ -71,8 +77,8 @@ def compose_time_chart(spec: TimeChart) -> Sheet:
     f.titles(sheet, spec.across, spec.up)
     for way, style in zip(spec.ways, STYLES * 9, strict=False):
         line = f.curve((0, spec.most), (way.once, way.minutes(spec.most)))
-        pieces = [line] if style == "solid" else dashes(line, style, 0.35)
-        sheet.lines(pieces, WIDE, Layer.EDGE, cap="butt")
+        strokes = [line] if style == "solid" else dashes(line, style, 0.35)
+        sheet.lines(strokes, WIDE, Layer.EDGE, cap="butt")
     _way_names(sheet, spec, f, right)
     for pieces, words in spec.breaks:
         _break_even(sheet, spec, f, pieces, words)
@@ -95,16 +101,23 @@ def _break_even(sheet: Sheet, spec: TimeChart, f: Field, pieces: float, words: s
     """A ring where two lines cross, a line down to the scale, and words where there is room."""
     near = sorted(spec.ways, key=lambda w: w.minutes(pieces))
     values = [w.minutes(pieces) for w in near]
-    gaps = [b - a for a, b in zip(values, values[1:], strict=False)]
+    gaps = [b - a for a, b in itertools.pairwise(values)]
     i = int(np.argmin(gaps)) if gaps else 0
     x, y = f.x(pieces), f.y(values[i])
     sheet.lines(dashes([(x, f.low), (x, y)], "hidden", 0.25), NARROW, 4.0, cap="butt", ink=False)
     sheet.circle((x, y), 1.1, "narrow", 8.0, fill="paper", ink=False)
     w, rows = lettering.width(words) + 4, words.count("\n")
-    spots = [(x + sx * dx, y + dy, sx > 0) for dy in (9, -9, 15, -15, 22, -22, 30, 38, -30, 48) for dx in (6, 14, 24, 36)
-             for sx in (1, -1)]
-    inside = [s for s in spots if f.low + 3 < s[1] < f.top - 5 - 4 * rows
-              and (s[0] + w < f.right - 2 if s[2] else s[0] - w > f.left + 2)]
+    spots = [
+        (x + sx * dx, y + dy, sx > 0)
+        for dy in (9, -9, 15, -15, 22, -22, 30, 38, -30, 48)
+        for dx in (6, 14, 24, 36)
+        for sx in (1, -1)
+    ]
+    inside = [
+        s
+        for s in spots
+        if f.low + 3 < s[1] < f.top - 5 - 4 * rows and (s[0] + w < f.right - 2 if s[2] else s[0] - w > f.left + 2)
+    ]
     away = [(s, np.array(s[:2]) - (x, y)) for s in inside or spots]
     first = [s for s, _ in away]
     free_leader(sheet, (x, y), first, words)
@@ -136,9 +149,14 @@ class DriftChart(Spec):
 def draw_drift_chart(spec: DriftChart) -> Drawing:
     """A small chart for records, 170 mm wide and low."""
     out = sum(not spec.limits[0] <= s <= spec.limits[1] for s in spec.sizes)
-    words = spec.description or (
-        f"{len(spec.sizes)} measured sizes between the limits {plain(spec.limits[0])} and {plain(spec.limits[1])}; "
-        f"the first {plain(spec.sizes[0])}, the last {plain(spec.sizes[-1])}; {out} outside the limits. {spec.trend_text}").strip()
+    words = (
+        spec.description
+        or (
+            f"{len(spec.sizes)} measured sizes between the limits {plain(spec.limits[0])} and {plain(spec.limits[1])}; "
+            f"the first {plain(spec.sizes[0])}, the last {plain(spec.sizes[-1])}; {out} outside the limits. "
+            f"{spec.trend_text}"
+        ).strip()
+    )
     return compose_drift_chart(spec).drawing(spec.title, words)
 
 

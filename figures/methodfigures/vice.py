@@ -4,6 +4,7 @@ Front view with the cut shown, section A–A through the cut and the jaws, plan 
 pictorial that names the faces.  The cutter is drawn raised in the elevations, at the start of its path in the plan
 (solid) and at the end of it (phantom).
 """
+
 from __future__ import annotations
 
 import numpy as np
@@ -140,8 +141,11 @@ def _title(spec: ViceSetup) -> str:
 def describe(spec: ViceSetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
-    held = {"clamps": "is clamped to the table", "angle-plate": "is clamped to an angle plate",
-            "magnet": "stands on the magnetic table"}.get(spec.holding, f"stands in the {spec.holding.replace('-', ' ')}")
+    held = {
+        "clamps": "is clamped to the table",
+        "angle-plate": "is clamped to an angle plate",
+        "magnet": "stands on the magnetic table",
+    }.get(spec.holding, f"stands in the {spec.holding.replace('-', ' ')}")
     out = [f"The work {held}, {spec.faces[0]} up, {spec.faces[1]} towards you."]
     if spec.jawed and spec.grip > 0:
         out.append(f"{n(spec.grip)} of its height is between the jaws.")
@@ -151,10 +155,10 @@ def describe(spec: ViceSetup) -> str:
         deep = "through" if spec.through else f"{n(depth)} deep"
         out.append(f"Operation: {spec.verb}, {deep}, at {where}, with the {vice_notes.tool_name(spec)}.")
     else:
-        out.append(f"Operation: {spec.verb}, from {n(x0)} to {n(x1)} from the left, {n(y0)} to {n(y1)} from the edge "
-                   f"towards you, {n(depth)} deep, with the {vice_notes.tool_name(spec)}.")
+        out.append(
+            f"Operation: {spec.verb}, from {n(x0)} to {n(x1)} from the left, {n(y0)} to {n(y1)} from the edge "
+            f"towards you, {n(depth)} deep, with the {vice_notes.tool_name(spec)}."
+        )
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
     return " ".join(out)
-
-

@@ -1,4 +1,5 @@
 """What holds six-face work, in front view, section and plan: vice, clamps, angle plate, magnet?"""
+
 from __future__ import annotations
 
 import shapely
@@ -54,7 +55,10 @@ def _vice_front(stage: ViceStage) -> Found:
         for x in (max(a, jl + 1), min(b, jr - 1)):
             sheet.line([(x, stage.floor), (x, stage.y(0))], "hidden", 5.9)
     inset = min(6.0, 0.2 * (jr - jl))
-    spot = jl + inset if stage.x(stage.section_x) - jl > inset + 3 else jr - inset, stage.floor + 0.35 * (top - stage.floor)
+    spot = (
+        jl + inset if stage.x(stage.section_x) - jl > inset + 3 else jr - inset,
+        stage.floor + 0.35 * (top - stage.floor),
+    )
     return cover, [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
 
 
@@ -63,6 +67,7 @@ def _straps_front(stage: ViceStage) -> list[Note]:
     spec, sheet = stage.spec, stage.sheet
     top, lap = stage.y(stage.height), min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
     for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
+
         def slab(a: float, b: float, low: float, high: float, edge: float = x, way: int = side) -> shapely.Polygon:
             x0, x1 = sorted((edge + way * a, edge + way * b))
             return shapely.box(x0, low, x1, high)
@@ -91,8 +96,11 @@ def draw_side(stage: ViceStage) -> list[Note]:
     base: BaseGeometry = shapely.box(left - 9, y - 2 * BED, right + 9, y)
     if spec.holding == "clamps":
         c = (left + right) / 2
-        base = base.difference(shapely.union_all([shapely.box(c - 1.6, y - 3.5, c + 1.6, y + 1),
-                                                  shapely.box(c - 3.2, y - 5.6, c + 3.2, y - 3.0)]))
+        base = base.difference(
+            shapely.union_all(
+                [shapely.box(c - 1.6, y - 3.5, c + 1.6, y + 1), shapely.box(c - 3.2, y - 5.6, c + 3.2, y - 3.0)]
+            )
+        )
     piece(sheet, base, (left, y - BED, right, 999), hatch=(45, 2.8), z=1.0)
     words = spec.words("table", "magnetic table" if spec.holding == "magnet" else "table")
     found = [Note((right - 5, y - 4), words, True)]
@@ -110,12 +118,14 @@ def _vice_side(stage: ViceStage) -> list[Note]:
     near, far = stage.xs(stage.gripped[0]), stage.xs(stage.gripped[1])
     y, top = stage.floor, stage.y(spec.grip)
     left, right = near - MOVING - 3, far + FIXED
-    body = shapely.Polygon([(left - 9, y - 2 * BED), (right + 9, y - 2 * BED), (right + 9, top), (far, top), (far, y),
-                            (left - 9, y)])
+    body = shapely.Polygon(
+        [(left - 9, y - 2 * BED), (right + 9, y - 2 * BED), (right + 9, top), (far, top), (far, y), (left - 9, y)]
+    )
     piece(sheet, body, (left, y - BED, right, 999), hatch=(45, 2.8), z=1.0)
     slope = min(7.0, 0.45 * (top - y))
-    moving = shapely.Polygon([(near - MOVING, y), (near, y), (near, top), (near - MOVING + slope * 0.8, top),
-                              (near - MOVING, top - slope)])
+    moving = shapely.Polygon(
+        [(near - MOVING, y), (near, y), (near, top), (near - MOVING + slope * 0.8, top), (near - MOVING, top - slope)]
+    )
     piece(sheet, moving, hatch=(-45, 2.2), z=1.6)
     found = []
     if stage.under > 0.5:
@@ -163,5 +173,3 @@ def _straps_plan(stage: ViceStage, y: float) -> None:
         sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
         piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
         sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)
-
-

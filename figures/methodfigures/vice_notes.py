@@ -1,4 +1,5 @@
 """Which dimensions, names and captions does work in the vice carry, and where do they go?"""
+
 from __future__ import annotations
 
 import numpy as np
@@ -49,7 +50,9 @@ def widths(stage: ViceStage) -> None:
     if "x" in closed:
         _chain(stage, (stage.x(0.0), stage.x(x0), stage.x(x1)), (x0, x1 - x0), ("x0", "width x"), top, stage.lanes[0])
     if "y" in closed:
-        _chain(stage, (stage.xs(0.0), stage.xs(y0), stage.xs(y1)), (y0, y1 - y0), ("y0", "width y"), top, stage.lanes[1])
+        _chain(
+            stage, (stage.xs(0.0), stage.xs(y0), stage.xs(y1)), (y0, y1 - y0), ("y0", "width y"), top, stage.lanes[1]
+        )
     if spec.verb == "chamfer":
         words = spec.words("note", f"{spec.number(spec.box[4])} × 45°")
         spot = stage.xs(y0) + 0.5 * spec.box[4] * stage.scale, top - 0.5 * spec.box[4] * stage.scale
@@ -58,8 +61,14 @@ def widths(stage: ViceStage) -> None:
         free_leader(stage.sheet, spot, elbows, words)
 
 
-def _chain(stage: ViceStage, at: tuple[float, float, float], sizes: tuple[float, float], names: tuple[str, str],
-           top: float, y: float) -> None:
+def _chain(
+    stage: ViceStage,
+    at: tuple[float, float, float],
+    sizes: tuple[float, float],
+    names: tuple[str, str],
+    top: float,
+    y: float,
+) -> None:
     """Start and width of a cut in one lane."""
     spec, sheet = stage.spec, stage.sheet
     first = spec.words(names[0], spec.number(sizes[0]) if sizes[0] > 1e-6 else "")
@@ -83,7 +92,7 @@ def places(stage: ViceStage) -> None:
     if not spec.places:
         return
     r = max(spec.diameter / 2 * stage.scale, 0.6)
-    for i, (x, y) in enumerate(spec.places):
+    for x, y in spec.places:
         p = stage.x(x), stage.yp(y)
         sheet.centre_mark(p, r, 1.6)
     if spec.few:
@@ -139,7 +148,9 @@ def names(stage: ViceStage, found: list[Note]) -> None:
     block = [*sheet.register.arrows, mark]
     placed = lanes.row(found, stage.names_y, 3.0, sheet.width - 3, block)
     words = spec.words("table", "table")
-    if any(x + lettering.width(n.words) > sheet.width - 2 for n, x, right in placed if right):  # the table explains itself
+    if any(
+        x + lettering.width(n.words) > sheet.width - 2 for n, x, right in placed if right
+    ):  # the table explains itself
         placed = lanes.row([n for n in found if n.words != words], stage.names_y, 3.0, sheet.width - 3, block)
     for note, at, right in placed:
         dim.leader(sheet, note.spot, (at, stage.names_y), note.words, dot=note.dot, right=right)
@@ -221,13 +232,17 @@ def right_column(stage: ViceStage) -> None:
     k = float(min((high - low - 2) / (b - a)[0], min(room, 46.0) / (b - a)[1]))
     place = centred(view, k, (middle, y + (b - a)[1] * k / 2), [*spec.before, *spec.after])
     draw_pictorial(sheet, stage.book, spec.after, spec.removed, place)
-    for normal, along, upward, words in ((up, right, away, spec.faces[0]), (-away, right, up, spec.faces[1]),
-                                         (right, away, up, spec.faces[2])):
+    for normal, along, upward, words in (
+        (up, right, away, spec.faces[0]),
+        (-away, right, up, spec.faces[1]),
+        (right, away, up, spec.faces[2]),
+    ):
         _letter(stage, place, normal, along, upward, words)
 
 
-def _letter(stage: ViceStage, place: Place, normal: np.ndarray, along: np.ndarray, upward: np.ndarray,
-            words: str) -> None:
+def _letter(
+    stage: ViceStage, place: Place, normal: np.ndarray, along: np.ndarray, upward: np.ndarray, words: str
+) -> None:
     found = face_room(stage.spec.after, normal, along, upward)
     if not found or not words:
         return
@@ -247,8 +262,16 @@ def _list(sheet: Sheet, spec: ViceSetup, low: float, high: float, y: float) -> f
     return top + 5.0
 
 
-def draw_list(sheet: Sheet, rows: list[tuple[str, ...]], low: float, high: float, top: float, *,
-              heading: bool = True, step: float = 5.0) -> None:
+def draw_list(
+    sheet: Sheet,
+    rows: list[tuple[str, ...]],
+    low: float,
+    high: float,
+    top: float,
+    *,
+    heading: bool = True,
+    step: float = 5.0,
+) -> None:
     """A small table with rules, its upper edge at `top`; columns as wide as their words ask for."""
     small = 2.2
     widest = [max(lettering.width(r[i], small) for r in rows if i < len(r)) + 4 for i in range(max(map(len, rows)))]

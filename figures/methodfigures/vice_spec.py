@@ -1,4 +1,5 @@
 """What must be known of work in the vice, or clamped to the table, to draw its set-up?"""
+
 from __future__ import annotations
 
 from collections.abc import Mapping
@@ -17,8 +18,8 @@ WORLD: Final = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
 @dataclass(frozen=True, eq=False)
 class ViceSetup(Spec):
-    """One operation on six-face work.  Lengths in mm: x from the left edge, y from the edge towards you, depths from the
-    upper face before the cut.
+    """One operation on six-face work.  Lengths in mm: x from the left edge, y from the edge towards you, depths from
+    the upper face before the cut.
 
     Work: `before`, `after`, `removed` solids.  `rotation` = directions right, away from you and up in the work;
     `origin` = the point of the work from which x, y and depths are counted (upper, left, towards you).
@@ -28,7 +29,7 @@ class ViceSetup(Spec):
     (x0, y0, x1, y1, depth); `places` of holes; `diameter` of holes; `through`; `cutter_diameter`; `tool_angle`,
     `pitch`; `along` "length" or "width" (the feed; "" = along the longer run of the cut).
     Names: `faces` = of the upper face, the one towards you and the right-hand one.  Texts in `dimension_texts`:
-    "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), and the words
+    "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), the words
     "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
     dimensions are written from the numbers.  `removed_text`, `tool_name`, `title`, `description`, `units` "mm"/"in".
     `table_columns`, `table_rows` = list of places beside the plan; without it one is written when there are too many

@@ -3,6 +3,7 @@
 Front view upper left, section A–A beside it, plan below (first angle), named faces lower right.  Sizes without a unit
 are paper millimetres; x, y, h are millimetres of the work from its left edge, the edge towards you and its lower face.
 """
+
 from __future__ import annotations
 
 from dataclasses import dataclass, field
@@ -89,8 +90,11 @@ class ViceStage:
     def place(self, view: Floats) -> Place:
         """Where a view of the work goes."""
         zero = (view[:2] @ np.asarray(self.spec.origin, float)) * self.scale
-        at = {id(self.front): (self.x(0), self.y(self.h(0))), id(self.side): (self.xs(0), self.y(self.h(0))),
-              id(self.plan): (self.x(0), self.yp(0))}[id(view)]
+        at = {
+            id(self.front): (self.x(0), self.y(self.h(0))),
+            id(self.side): (self.xs(0), self.y(self.h(0))),
+            id(self.plan): (self.x(0), self.yp(0)),
+        }[id(view)]
         return Place(view, self.scale, np.asarray(at) - zero)
 
     @property
@@ -179,7 +183,7 @@ def _path(spec: ViceSetup, along: str, span: tuple[float, ...]) -> tuple[tuple[f
 
 
 def _middle(low: float, high: float, r: float, first: float, last: float) -> float:
-    """Where the cutter runs across a cut from `low` to `high`: in its middle, or beyond an open side when it is wider."""
+    """Where the cutter runs across a cut from `low` to `high`: in its middle, or beyond an open side."""
     if high - low >= 2 * r - 1e-6 or r == 0:
         return (low + high) / 2 if high - low < 2.2 * r or (low <= first + 1e-6 and high >= last - 1e-6) else low + r
     if high >= last - 1e-6 and low > first + 1e-6:
@@ -208,7 +212,9 @@ def _fit(stage: ViceStage) -> None:
     used = LEFT + 2 * over + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 15
     spare = max(0.0, SHEET_WIDTH - used)
     stage.front_x = max(LEFT + over + 0.3 * spare, 4.0 - before)
-    stage.side_x = max(stage.right + BETWEEN + MOVING, stage.front_x + (x1 - x0) * k + over + BETWEEN + MOVING + 0.3 * spare)
+    stage.side_x = max(
+        stage.right + BETWEEN + MOVING, stage.front_x + (x1 - x0) * k + over + BETWEEN + MOVING + 0.3 * spare
+    )
     stage.side_x = min(stage.side_x, SHEET_WIDTH - (y1 - y0) * k - FIXED - 12)
 
 

@@ -1,8 +1,9 @@
 """How is the effective diameter of a screw thread measured over three wires?"""
+
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -15,6 +16,9 @@ from methodfigures.shapes import polygon
 from methodfigures.sheet import Layer, Sheet
 from methodfigures.specs import Spec
 from methodfigures.standing import piece
+
+Height = Callable[[float, int], float]
+"""Paper y of a radius in mm above (1) or below (-1) the axis."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,7 +52,10 @@ class ThreeWires(Spec):
 
 def draw_three_wires(spec: ThreeWires) -> Drawing:
     """Thread in section between the anvils of a micrometer, two wires above and one below; 170 mm wide."""
-    words = spec.description or f"{spec.thread_text}: size over three wires of {spec.wire_text} is {spec.over_text}. " + ". ".join(spec.rows)
+    words = (
+        spec.description
+        or f"{spec.thread_text}: size over three wires of {spec.wire_text} is {spec.over_text}. " + ". ".join(spec.rows)
+    )
     return compose_three_wires(spec).drawing(spec.title, words)
 
 
@@ -86,7 +93,7 @@ def _wire_radius(spec: ThreeWires) -> float:
     return spec.over / 2 - spec.wire / 2
 
 
-def _profile(spec: ThreeWires, x0: float, turns: int, k: float, side: int, at) -> list[tuple[float, float]]:  # type: ignore[no-untyped-def]
+def _profile(spec: ThreeWires, x0: float, turns: int, k: float, side: int, at: Height) -> list[tuple[float, float]]:
     """Flanks between core and crest: level with the effective diameter the groove is half a pitch wide."""
     slope = math.tan(math.radians(spec.angle / 2))
     shift = 0.0 if side > 0 else spec.pitch / 2
@@ -100,7 +107,7 @@ def _profile(spec: ThreeWires, x0: float, turns: int, k: float, side: int, at) -
     return out
 
 
-def _body(sheet: Sheet, spec: ThreeWires, x0: float, turns: int, k: float, at) -> None:  # type: ignore[no-untyped-def]
+def _body(sheet: Sheet, spec: ThreeWires, x0: float, turns: int, k: float, at: Height) -> None:
     upper, lower = _profile(spec, x0, turns, k, 1, at), _profile(spec, x0, turns, k, -1, at)
     body = polygon([*upper, *lower[::-1]])
     window = shapely.box(x0 - 2, -99, x0 + turns * spec.pitch * k + 2, 999)
@@ -112,7 +119,9 @@ def _body(sheet: Sheet, spec: ThreeWires, x0: float, turns: int, k: float, at) -
         sheet.lines([shapely.get_coordinates(g) for g in getattr(inner, "geoms", [inner])], 0.5, 5.0)
     b = shown.bounds
     for x in (b[0], b[2]):
-        ends = shown.intersection(shapely.LineString([(x + (0.01 if x == b[0] else -0.01), -99), (x + (0.01 if x == b[0] else -0.01), 999)])).bounds
+        ends = shown.intersection(
+            shapely.LineString([(x + (0.01 if x == b[0] else -0.01), -99), (x + (0.01 if x == b[0] else -0.01), 999)])
+        ).bounds
         sheet.break_line((x, ends[1]), (x, ends[3]), 0.6, 5.1)
     middle = (at(0.0, 1) + at(0.0, -1)) / 2
     sheet.centre_line((b[0], middle), (b[2], middle), 4)
@@ -124,7 +133,7 @@ def _wire_centres(spec: ThreeWires, x0: float, turns: int, k: float) -> list[tup
     return [(x0 + g * spec.pitch * k, 1), (x0 + (g + 1) * spec.pitch * k, 1), (x0 + (g + 0.5) * spec.pitch * k, -1)]
 
 
-def _anvils(sheet: Sheet, spec: ThreeWires, spots: list[tuple[float, int]], at) -> None:  # type: ignore[no-untyped-def]
+def _anvils(sheet: Sheet, spec: ThreeWires, spots: list[tuple[float, int]], at: Height) -> None:
     top, low = at(spec.over / 2, 1), at(spec.over / 2, -1)
     a, b = spots[0][0] - 7.0, spots[1][0] + 7.0
     c = spots[2][0]
@@ -132,19 +141,45 @@ def _anvils(sheet: Sheet, spec: ThreeWires, spots: list[tuple[float, int]], at) 
     piece(sheet, shapely.box(c - (b - a) / 2, low - 20, c + (b - a) / 2, low), (0, low - 8.5, 999, 999), TOOL, z=4.0)
 
 
-def _dimensions(sheet: Sheet, spec: ThreeWires, x0: float, turns: int, k: float, at, spots: list[tuple[float, int]],  # type: ignore[no-untyped-def]
-                size: float) -> None:
+def _dimensions(
+    sheet: Sheet,
+    spec: ThreeWires,
+    x0: float,
+    turns: int,
+    k: float,
+    at: Height,
+    spots: list[tuple[float, int]],
+    size: float,
+) -> None:
     left, right = x0 - 2, x0 + turns * spec.pitch * k + 2
     half = (spots[1][0] - spots[0][0]) / 2 + 7.0
     a, b = spots[0][0] - 7.0, spots[2][0] + half
-    dim.linear(sheet, (b, at(spec.over / 2, -1)), (spots[1][0] + 7, at(spec.over / 2, 1)), right + 14.0, spec.over_text or spec.number(spec.over), "y")
-    dim.linear(sheet, (left, at(spec.effective / 2, -1)), (left, at(spec.effective / 2, 1)), left - 9.0,
-               spec.effective_text or spec.number(spec.effective), "y")
+    dim.linear(
+        sheet,
+        (b, at(spec.over / 2, -1)),
+        (spots[1][0] + 7, at(spec.over / 2, 1)),
+        right + 14.0,
+        spec.over_text or spec.number(spec.over),
+        "y",
+    )
+    dim.linear(
+        sheet,
+        (left, at(spec.effective / 2, -1)),
+        (left, at(spec.effective / 2, 1)),
+        left - 9.0,
+        spec.effective_text or spec.number(spec.effective),
+        "y",
+    )
     first = x0 + 4 * spec.pitch * k if turns > 4 else spots[1][0]
     y = at(spec.major / 2, 1) + 5.5
     sheet_x = first - 0.25 * spec.pitch * k
-    dim.linear(sheet, (sheet_x, at(spec.effective / 2, 1)), (sheet_x + spec.pitch * k, at(spec.effective / 2, 1)), max(y, at(spec.over / 2, 1) + 11.5),
-               spec.pitch_text or spec.number(spec.pitch))
+    dim.linear(
+        sheet,
+        (sheet_x, at(spec.effective / 2, 1)),
+        (sheet_x + spec.pitch * k, at(spec.effective / 2, 1)),
+        max(y, at(spec.over / 2, 1) + 11.5),
+        spec.pitch_text or spec.number(spec.pitch),
+    )
     if spec.wire_text:
         x, side = spots[2]
         c = np.array([x, at(size, side)])
@@ -156,8 +191,14 @@ def _dimensions(sheet: Sheet, spec: ThreeWires, x0: float, turns: int, k: float,
         vertex = at(spec.effective / 2, 1) - spec.pitch / 4 / slope * k
         reach = (spec.major / 2 - spec.effective / 2) * k + spec.pitch / 4 / slope * k + 7.0
         for s in (1, -1):
-            top = (g + s * (reach + 1.5) * math.sin(math.radians(spec.angle / 2)), vertex + (reach + 1.5) * math.cos(math.radians(spec.angle / 2)))
-            foot = (g + s * (reach - 6.5) * math.sin(math.radians(spec.angle / 2)), vertex + (reach - 6.5) * math.cos(math.radians(spec.angle / 2)))
+            top = (
+                g + s * (reach + 1.5) * math.sin(math.radians(spec.angle / 2)),
+                vertex + (reach + 1.5) * math.cos(math.radians(spec.angle / 2)),
+            )
+            foot = (
+                g + s * (reach - 6.5) * math.sin(math.radians(spec.angle / 2)),
+                vertex + (reach - 6.5) * math.cos(math.radians(spec.angle / 2)),
+            )
             sheet.lines([[foot, top]], 0.25, Layer.DIMENSION)
         dim.angular(sheet, (g, vertex), reach, 90 - spec.angle / 2, 90 + spec.angle / 2, spec.angle_text)
     if spec.thread_text:

@@ -1,8 +1,8 @@
 """Standing set-ups for the tests: blocks in the vice, round work on the rotary table and in a vee block."""
+
 from __future__ import annotations
 
 import math
-import random
 
 from figure_solids import Solid, bar, block, cross_bar, turned
 
@@ -26,20 +26,37 @@ def cavity(x0, y0, x1, y1, depth):
 
 
 def hole(d, x, y, depth, point=0.0):
-    b = bar(d, -depth, C, (x, y))
-    return b
+    return bar(d, -depth, C, (x, y))
 
 
 def step_right(size=(60, 36, 28), wide=16, deep=10, **kw):
     length, width, _ = size
-    return milled(size, cavity(length - wide, -C, length + C, width + C, deep), verb="step", along="width",
-                  box=(length - wide, 0, length, width, deep), cutter_diameter=20, grip=14, removed_text="cut away 5.8 cm³", **kw)
+    return milled(
+        size,
+        cavity(length - wide, -C, length + C, width + C, deep),
+        verb="step",
+        along="width",
+        box=(length - wide, 0, length, width, deep),
+        cutter_diameter=20,
+        grip=14,
+        removed_text="cut away 5.8 cm³",
+        **kw,
+    )
 
 
 def facing(**kw):
     size = (50, 28, 24)
-    return milled(size, cavity(-C, -C, 52, 30, 2), verb="face", box=(0, 0, 50, 28, 2), cutter_diameter=40, grip=15,
-                  removed_text="cut away 2.8 cm³", faces=("front", "bottom", "right"), **kw)
+    return milled(
+        size,
+        cavity(-C, -C, 52, 30, 2),
+        verb="face",
+        box=(0, 0, 50, 28, 2),
+        cutter_diameter=40,
+        grip=15,
+        removed_text="cut away 2.8 cm³",
+        faces=("front", "bottom", "right"),
+        **kw,
+    )
 
 
 def slot(**kw):
@@ -51,8 +68,19 @@ def slot(**kw):
 def holes(**kw):
     size = (54, 32, 22)
     t = hole(6.6, 42, 16, 25) + hole(6.6, 12, 16, 25)
-    return milled(size, t, verb="drill", box=(8, 12, 46, 20, 22), places=((12, 16), (42, 16)), diameter=6.6, through=True,
-                  cutter_diameter=6.6, grip=10, removed_text="cut away 1.5 cm³", **kw)
+    return milled(
+        size,
+        t,
+        verb="drill",
+        box=(8, 12, 46, 20, 22),
+        places=((12, 16), (42, 16)),
+        diameter=6.6,
+        through=True,
+        cutter_diameter=6.6,
+        grip=10,
+        removed_text="cut away 1.5 cm³",
+        **kw,
+    )
 
 
 def pocket(**kw):
@@ -68,12 +96,13 @@ def vee(**kw):
 
 
 def _trough(middle, wide, width):
-    s = block((-wide / math.sqrt(8) * 1.0, -C, -wide / math.sqrt(8)), (wide / math.sqrt(8), width + C, wide / math.sqrt(8)))
+    s = block(
+        (-wide / math.sqrt(8) * 1.0, -C, -wide / math.sqrt(8)), (wide / math.sqrt(8), width + C, wide / math.sqrt(8))
+    )
     return Solid(s.shape.rotate((0, 45, 0)).translate((middle, 0, 0)), s.table)
 
 
 EXAMPLES = {f.__name__: f for f in (step_right, facing, slot, holes, pocket, vee)}
-_ = random
 
 
 # ---------------------------------------------------------------------- round work, end A at z = 0 up
@@ -89,9 +118,28 @@ def flange_holes(**kw):
     t = bar(5.5, -1, 20, (24 * math.cos(a), 24 * math.sin(a)))
     angles = tuple(60.0 * i for i in range(6))
     rows = tuple((str(i + 1), f"{a:g}°", f"{a / 4:g}") for i, a in enumerate(angles))
-    return stood(w, t, end_z=(0, 17), verb="drill", holding="mandrel", grip=(0, 17), grip_diameter=12, angles=angles, at=1,
-                 done=2, radius=24, start=7, end=17, diameter=5.5, through=True, removed_text="cut away 0.24 cm³",
-                 table_columns=("hole", "angle", "turns"), table_rows=rows, table_caption="worm 90 : 1, from hole 1", **kw)
+    return stood(
+        w,
+        t,
+        end_z=(0, 17),
+        verb="drill",
+        holding="mandrel",
+        grip=(0, 17),
+        grip_diameter=12,
+        angles=angles,
+        at=1,
+        done=2,
+        radius=24,
+        start=7,
+        end=17,
+        diameter=5.5,
+        through=True,
+        removed_text="cut away 0.24 cm³",
+        table_columns=("hole", "angle", "turns"),
+        table_rows=rows,
+        table_caption="worm 90 : 1, from hole 1",
+        **kw,
+    )
 
 
 def spindle_flat(angle=40.0, **kw):
@@ -99,22 +147,62 @@ def spindle_flat(angle=40.0, **kw):
     b = block((8.5, -40, 23.99), (60, 40, 34))
     a = -angle
     t = Solid(b.shape.rotate((0, 0, a)), b.table)
-    return stood(w, t, end_z=(0, 92), verb="flat", holding="collet", grip=(52, 74), grip_diameter=16, angles=(angle, -angle),
-                 radius=8.5, start=24, end=34, cutter_diameter=12, removed_text="cut away 3.1 cm³",
-                 dimension_texts={"zero": "0°, throw", "note": "end face of the cutter level with the face of the eccentric"}, **kw)
+    return stood(
+        w,
+        t,
+        end_z=(0, 92),
+        verb="flat",
+        holding="collet",
+        grip=(52, 74),
+        grip_diameter=16,
+        angles=(angle, -angle),
+        radius=8.5,
+        start=24,
+        end=34,
+        cutter_diameter=12,
+        removed_text="cut away 3.1 cm³",
+        dimension_texts={"zero": "0°, throw", "note": "end face of the cutter level with the face of the eccentric"},
+        **kw,
+    )
 
 
 def chuck_keyway(**kw):
     w = turned([(0, 0), (0, 12), (30, 12), (30, 20), (60, 20), (60, 0)])
     t = block((9, -3, -1), (30, 3, 22))
-    return stood(w, t, end_z=(0, 60), verb="keyway", holding="three-jaw", grip=(40, 60), grip_diameter=40, radius=9,
-                 start=0, end=22, width=6, cutter_diameter=6, **kw)
+    return stood(
+        w,
+        t,
+        end_z=(0, 60),
+        verb="keyway",
+        holding="three-jaw",
+        grip=(40, 60),
+        grip_diameter=40,
+        radius=9,
+        start=0,
+        end=22,
+        width=6,
+        cutter_diameter=6,
+        **kw,
+    )
 
 
 def rim_lines(**kw):
     w = turned([(0, 6), (0, 14), (7, 14), (7, 35), (16, 35), (17, 34), (17, 6)])
-    return RotarySetup((w.mesh(),), (w.mesh(),), (), end_z=(0, 17), verb="graduate", holding="mandrel", grip=(0, 17),
-                       grip_diameter=12, angles=(0.0, 6.0, 12.0), at=1, start=7, end=10, **kw)
+    return RotarySetup(
+        (w.mesh(),),
+        (w.mesh(),),
+        (),
+        end_z=(0, 17),
+        verb="graduate",
+        holding="mandrel",
+        grip=(0, 17),
+        grip_diameter=12,
+        angles=(0.0, 6.0, 12.0),
+        at=1,
+        start=7,
+        end=10,
+        **kw,
+    )
 
 
 ROTARY = {f.__name__: f for f in (flange_holes, spindle_flat, chuck_keyway, rim_lines)}
@@ -134,24 +222,63 @@ def across(d, z, low, high, angle, out="A"):
 
 def cross_hole(angle=0.0, **kw):
     w = turned([(0, 0), (0, 6), (22, 6), (22, 8), (46, 8), (46, 19), (56, 19), (56, 0)])
-    return lying(w, across(3, 8, -20, 20, angle), end_z=(0, 56), verb="cross-drill", grip_diameter=16, at=8, angle=angle,
-                 diameter=3, through=True, removed_text="cut away 0.08 cm³", **kw)
+    return lying(
+        w,
+        across(3, 8, -20, 20, angle),
+        end_z=(0, 56),
+        verb="cross-drill",
+        grip_diameter=16,
+        at=8,
+        angle=angle,
+        diameter=3,
+        through=True,
+        removed_text="cut away 0.08 cm³",
+        **kw,
+    )
 
 
 def blind_hole(**kw):
     w = bar(25, 0, 120)
-    return lying(w, across(6, 30, 2, 20, 90), end_z=(0, 120), verb="cross-drill", grip_diameter=25, at=30, angle=90,
-                 diameter=6, depth=10.5, holding="vice", **kw)
+    return lying(
+        w,
+        across(6, 30, 2, 20, 90),
+        end_z=(0, 120),
+        verb="cross-drill",
+        grip_diameter=25,
+        at=30,
+        angle=90,
+        diameter=6,
+        depth=10.5,
+        holding="vice",
+        **kw,
+    )
 
 
 def keyway(**kw):
     w = bar(20, 0, 80)
     t = block((6.5, -3, 10), (15, 3, 40))
-    return lying(w, t, end_z=(0, 80), verb="keyway", grip_diameter=20, start=10, end=40, width=6, depth=3.5, cutter_diameter=6, **kw)
+    return lying(
+        w,
+        t,
+        end_z=(0, 80),
+        verb="keyway",
+        grip_diameter=20,
+        start=10,
+        end=40,
+        width=6,
+        depth=3.5,
+        cutter_diameter=6,
+        **kw,
+    )
 
 
-CROSS = {"cross_hole": cross_hole, "cross_hole_60": lambda: cross_hole(60.0), "cross_hole_150": lambda: cross_hole(150.0),
-         "blind_hole": blind_hole, "keyway": keyway}
+CROSS = {
+    "cross_hole": cross_hole,
+    "cross_hole_60": lambda: cross_hole(60.0),
+    "cross_hole_150": lambda: cross_hole(150.0),
+    "blind_hole": blind_hole,
+    "keyway": keyway,
+}
 
 
 # ---------------------------------------------------------------------- random set-ups
@@ -160,15 +287,28 @@ def random_vice(rng):
     length, width, height = size
     grip = round(height * rng.uniform(0.2, 0.7), 1)
     deep = round(rng.uniform(0.05, 0.9) * (height - grip), 2)
-    verb = rng.choice(["face", "step", "slot", "pocket", "vee", "drill", "drill", "tap", "ream", "chamfer", "slot", "profile"])
-    kw = dict(verb=verb, grip=grip, holding=rng.choice(["vice"] * 4 + ["clamps", "angle-plate", "magnet", "drill-vice"]),
-              removed_text=rng.choice(["", "cut away 12.3 cm³"]), units=rng.choice(["mm", "mm", "in"]),
-              jaw_length=rng.choice([60, 100, 150]))
+    verb = rng.choice(
+        ["face", "step", "slot", "pocket", "vee", "drill", "drill", "tap", "ream", "chamfer", "slot", "profile"]
+    )
+    kw = {
+        "verb": verb,
+        "grip": grip,
+        "holding": rng.choice(["vice"] * 4 + ["clamps", "angle-plate", "magnet", "drill-vice"]),
+        "removed_text": rng.choice(["", "cut away 12.3 cm³"]),
+        "units": rng.choice(["mm", "mm", "in"]),
+        "jaw_length": rng.choice([60, 100, 150]),
+    }
     cutter = rng.choice([3, 6, 10, 16, 20, 50])
     if verb in ("drill", "tap", "ream"):
         return _random_holes(rng, size, deep, kw)
     if verb == "face":
-        return milled(size, cavity(-C, -C, length + C, width + C, deep), box=(0, 0, length, width, deep), cutter_diameter=max(cutter, 16), **kw)
+        return milled(
+            size,
+            cavity(-C, -C, length + C, width + C, deep),
+            box=(0, 0, length, width, deep),
+            cutter_diameter=max(cutter, 16),
+            **kw,
+        )
     if verb == "chamfer":
         c = round(min(deep, 0.1 * min(size[:2])), 2)
         t = _trough(0, 2 * c, length)
@@ -181,7 +321,12 @@ def random_vice(rng):
     x1, y1 = min(x1, length), min(y1, width)
     if verb == "step":
         side = rng.choice(["left", "right", "front", "back"])
-        box = {"left": (0, 0, x1, width), "right": (x0, 0, length, width), "front": (0, 0, length, y1), "back": (0, y0, length, width)}[side]
+        box = {
+            "left": (0, 0, x1, width),
+            "right": (x0, 0, length, width),
+            "front": (0, 0, length, y1),
+            "back": (0, y0, length, width),
+        }[side]
         kw["along"] = "width" if side in ("left", "right") else "length"
     elif verb in ("slot", "vee"):
         kw["along"] = rng.choice(["length", "width"])
@@ -189,8 +334,19 @@ def random_vice(rng):
     else:
         box = (x0, y0, x1, y1)
     x0, y0, x1, y1 = box
-    t = cavity(*(v - C if v == 0 else v for v in (x0, y0)), x1 + (C if x1 == length else 0), y1 + (C if y1 == width else 0), deep)
-    return milled(size, t, box=(*box, deep), cutter_diameter=min(cutter, max(2, 0.9 * min(x1 - x0, y1 - y0))) if verb != "step" else cutter, **kw)
+    t = cavity(
+        *(v - C if v == 0 else v for v in (x0, y0)),
+        x1 + (C if x1 == length else 0),
+        y1 + (C if y1 == width else 0),
+        deep,
+    )
+    return milled(
+        size,
+        t,
+        box=(*box, deep),
+        cutter_diameter=min(cutter, max(2, 0.9 * min(x1 - x0, y1 - y0))) if verb != "step" else cutter,
+        **kw,
+    )
 
 
 def _random_holes(rng, size, deep, kw):
@@ -209,11 +365,16 @@ def _random_holes(rng, size, deep, kw):
     tool = hole(d, *places[0], depth)
     for p in places[1:]:
         tool = tool + hole(d, *p, depth)
-    xs, ys = zip(*places)
+    xs, ys = zip(*places, strict=False)
     box = (min(xs) - d / 2, min(ys) - d / 2, max(xs) + d / 2, max(ys) + d / 2, min(depth, height))
     if len(places) > 4:
-        kw.update(table_columns=("no.", "x", "y"), table_rows=tuple((str(i + 1), f"{x:g}", f"{y:g}") for i, (x, y) in enumerate(places)))
-    return milled(size, tool, box=box, places=tuple(places), diameter=d, through=through, cutter_diameter=d, pitch=1.0, **kw)
+        kw.update(
+            table_columns=("no.", "x", "y"),
+            table_rows=tuple((str(i + 1), f"{x:g}", f"{y:g}") for i, (x, y) in enumerate(places)),
+        )
+    return milled(
+        size, tool, box=box, places=tuple(places), diameter=d, through=through, cutter_diameter=d, pitch=1.0, **kw
+    )
 
 
 def random_rotary(rng):
@@ -236,10 +397,27 @@ def random_rotary(rng):
     at = rng.randrange(n)
     a = math.radians(-angles[at])
     verb = rng.choice(["drill", "drill", "tap", "flat", "keyway", "graduate"])
-    rows = tuple((str(i + 1), f"{x % 360:.3g}°", f"{x / 4 % 90:.3f}") for i, x in enumerate(angles)) if rng.random() < 0.6 else ()
-    kw = dict(end_z=(0, length), verb=verb, holding=holding, grip=grip, grip_diameter=2 * (bore or r), angles=angles, at=at, done=at + 1,
-              table_rows=rows, table_columns=("no.", "angle", "turns") if rows else (), table_caption="worm 90 : 1" if rows else "",
-              removed_text=rng.choice(["", "cut away 1.23 cm³"]), units=rng.choice(["mm", "in"]), plain_table=rng.random() < 0.15)
+    rows = (
+        tuple((str(i + 1), f"{x % 360:.3g}°", f"{x / 4 % 90:.3f}") for i, x in enumerate(angles))
+        if rng.random() < 0.6
+        else ()
+    )
+    kw = {
+        "end_z": (0, length),
+        "verb": verb,
+        "holding": holding,
+        "grip": grip,
+        "grip_diameter": 2 * (bore or r),
+        "angles": angles,
+        "at": at,
+        "done": at + 1,
+        "table_rows": rows,
+        "table_columns": ("no.", "angle", "turns") if rows else (),
+        "table_caption": "worm 90 : 1" if rows else "",
+        "removed_text": rng.choice(["", "cut away 1.23 cm³"]),
+        "units": rng.choice(["mm", "in"]),
+        "plain_table": rng.random() < 0.15,
+    }
     free = min(grip[0], length * 0.5) if grip[0] > 0 else 0.6 * length
     if verb in ("drill", "tap"):
         radius = rng.uniform(0.62, 0.8) * r
@@ -269,10 +447,25 @@ def random_cross(rng):
     w = bar(2 * r, 0, length)
     step = rng.random() < 0.4
     if step:
-        w = w & turned([(-1, 0), (-1, 0.7 * r), (0.25 * length, 0.7 * r), (0.25 * length, 2 * r), (length + 1, 2 * r), (length + 1, 0)])
+        w = w & turned(
+            [
+                (-1, 0),
+                (-1, 0.7 * r),
+                (0.25 * length, 0.7 * r),
+                (0.25 * length, 2 * r),
+                (length + 1, 2 * r),
+                (length + 1, 0),
+            ]
+        )
     angle = rng.choice([0.0, 0.0, 30.0, 45.0, 90.0, 135.0, 180.0, -60.0, -120.0, 12.5])
-    kw = dict(end_z=(0, length), grip_diameter=2 * r, angle=angle, holding=rng.choice(["vee-block", "vee-block", "vice"]),
-              removed_text=rng.choice(["", "cut away 0.12 cm³"]), units=rng.choice(["mm", "in"]))
+    kw = {
+        "end_z": (0, length),
+        "grip_diameter": 2 * r,
+        "angle": angle,
+        "holding": rng.choice(["vee-block", "vee-block", "vice"]),
+        "removed_text": rng.choice(["", "cut away 0.12 cm³"]),
+        "units": rng.choice(["mm", "in"]),
+    }
     top = 0.7 * r if step else r
     if rng.random() < 0.7:
         d = rng.uniform(0.08, 0.6) * 2 * r
@@ -281,7 +474,16 @@ def random_cross(rng):
         through = rng.random() < 0.6
         depth = top * rng.uniform(0.4, 1.2)
         t = across(d, at, -2 * r if through else top - depth, 2 * r, angle)
-        return lying(w, t, verb=rng.choice(["cross-drill", "cross-ream"]), at=at, diameter=d, through=through, depth=0.0 if through else depth, **kw)
+        return lying(
+            w,
+            t,
+            verb=rng.choice(["cross-drill", "cross-ream"]),
+            at=at,
+            diameter=d,
+            through=through,
+            depth=0.0 if through else depth,
+            **kw,
+        )
     wd = rng.uniform(0.1, 0.35) * 2 * r
     a = rng.choice([0.0, 0.1 * length])
     b = a + rng.uniform(0.1, 0.14) * length + wd

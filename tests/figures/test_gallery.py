@@ -1,0 +1,117 @@
+"""One of every figure: clean, readable in both schemes, the same twice, and as it looked when it was approved.
+
+Golden pictures are small grey rasters made by the library itself; to renew them on purpose run
+``python tests/figures/test_gallery.py``.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from methodfigures import gallery
+from methodfigures.palette import DARK, INK, LIGHT, PAPER, ROLES
+from methodfigures.sheet import Sheet
+
+GOLDEN = Path(__file__).parent / "golden"
+NAMES = sorted(gallery.MAKERS)
+DPI = 48.0
+
+
+@pytest.fixture(scope="module")
+def rasters():
+    """Name to picture, taken while the examples are drawn."""
+    return {name: raster(name) for name in NAMES}
+
+
+def raster(name):
+    """The example as grey values, taken from the sheet on its way to becoming a drawing."""
+    found = []
+    plain = Sheet.drawing
+
+    def keep(sheet, title, description):
+        found.append(sheet.raster(DPI))
+        return plain(sheet, title, description)
+
+    Sheet.drawing = keep
+    try:
+        gallery.MAKERS[name]()
+    finally:
+        Sheet.drawing = plain
+    return found[-1]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_clean_and_the_same_twice(name):
+    title, first = gallery.MAKERS[name]()
+    _, second = gallery.MAKERS[name]()
+    assert first.clashes == ()
+    assert first.svg == second.svg
+    assert len(title) > 3
+    assert len(first.description) > 10
+    assert "<desc" in first.svg
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_as_approved(name, rasters):
+    want = np.asarray(Image.open(GOLDEN / f"{name}.png").convert("L"), float)
+    got = rasters[name].astype(float)
+    assert got.shape == want.shape
+    assert np.abs(got - want).mean() < 2.0
+    assert (np.abs(got - want) > 64).mean() < 0.002
+
+
+def test_a_missing_line_is_noticed(rasters):
+    """The tolerance is narrow enough: without 4 % of its rows a picture is another one."""
+    want = rasters["vice"].astype(float)
+    got = want.copy()
+    rows = slice(int(0.3 * len(want)), int(0.34 * len(want)))
+    got[rows] = 255
+    assert (np.abs(got - want) > 64).mean() > 0.002
+
+
+def _luminance(colour):
+    """Relative luminance after WCAG 2.1."""
+    v = np.array([int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)])
+    v = np.where(v <= 0.03928, v / 12.92, ((v + 0.055) / 1.055) ** 2.4)
+    return float(v @ (0.2126, 0.7152, 0.0722))
+
+
+@pytest.mark.parametrize("scheme", [LIGHT, DARK])
+def test_ink_stands_out_on_every_area(scheme):
+    """WCAG 2.1: 4.5 : 1 for text, on the paper and on every tint that lettering may cross."""
+    for role in ROLES:
+        if role != INK:
+            a, b = sorted((_luminance(scheme[INK]), _luminance(scheme[role])), reverse=True)
+            assert (a + 0.05) / (b + 0.05) >= 4.5, role
+    a, b = sorted((_luminance(scheme[INK]), _luminance(scheme[PAPER])), reverse=True)
+    assert (a + 0.05) / (b + 0.05) >= 12
+
+
+@pytest.mark.parametrize("name", ["vice", "rotary", "balance", "speed-chart"])
+def test_only_known_colours(name):
+    drawing = gallery.MAKERS[name]()[1]
+    loose = re.findall(r"#[0-9a-fA-F]{6}", re.sub(r"var\(--ms-[a-z]+,#[0-9a-f]{6}\)", "", drawing.svg))
+    assert loose == []
+    dark = drawing.standalone(DARK)
+    assert LIGHT[PAPER] not in dark
+    assert DARK[PAPER] in dark
+
+
+def test_widths_of_all_lines():
+    """ISO 128-2, group 0.5: no line is wider than twice the wide one, wide outlines are there."""
+    for name in ("vice", "rotary", "cross", "joint-press"):
+        widths = {float(w) for w in re.findall(r'stroke-width[:=]"?\s*([0-9.]+)', gallery.MAKERS[name]()[1].svg)}
+        assert 0.5 in widths
+        assert 0.25 in widths
+        assert max(widths) <= 0.5
+
+
+if __name__ == "__main__":
+    GOLDEN.mkdir(exist_ok=True)
+    for example in NAMES:
+        Image.fromarray(raster(example)).save(GOLDEN / f"{example}.png", optimize=True)

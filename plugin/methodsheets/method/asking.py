@@ -6,6 +6,7 @@ import functools
 import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from methodsheets.formula.calculations import from_calculations
@@ -14,6 +15,7 @@ from methodsheets.formula.functions import Function
 from methodsheets.method.balance import NONE
 from methodsheets.method.balancing_cuts import balance_flat, balance_hole, present, shop_angle, turned
 from methodsheets.method.job import Job
+from methodsheets.method.make_to import make_to
 from methodsheets.method.run_out import between, named_features
 from methodsheets.reading.problem import did_you_mean
 from methodsheets.trade.calculation import Calculation
@@ -157,20 +159,23 @@ ASKED: Mapping[str, Callable[..., Any]] = {
     "balance_hole": balance_hole,
     "balance_flat": balance_flat,
 }
-"""What formulas may ask, by name."""
+"""What formulas may ask of the work, by name."""
+PLAIN: Mapping[str, Callable[..., Any]] = {"make_to": make_to}
+"""What formulas of a method may ask besides, without looking at the work."""
 WRITTEN = {"start": "from"}
 """A parameter's name in formulas, where Python keeps the word for itself."""
 
 
 def work_functions(job: Job) -> dict[str, Function]:
     """The functions of formulas that look at a method's work."""
-    return from_calculations({name: _record(name, function, job) for name, function in ASKED.items()})
+    asked = {name: _record(name, partial(function, job)) for name, function in ASKED.items()}
+    return from_calculations(asked | {name: _record(name, function) for name, function in PLAIN.items()})
 
 
 @functools.cache
 def _sheet(name: str) -> Sheet:
     """What the docstring of one of them says; read once."""
-    function = ASKED[name]
+    function = ASKED.get(name) or PLAIN[name]
     defaults = {
         WRITTEN.get(p.name, p.name): p.default
         for p in inspect.signature(function).parameters.values()
@@ -179,13 +184,13 @@ def _sheet(name: str) -> Sheet:
     return read_sheet(name, inspect.getdoc(function) or "", defaults)
 
 
-def _record(name: str, function: Callable[..., Any], job: Job) -> Calculation:
+def _record(name: str, function: Callable[..., Any]) -> Calculation:
     """A function as a calculation that formulas can call and whose working they show."""
     sheet = _sheet(name)
     spoken = {written: own for own, written in WRITTEN.items()}
 
     def call(**given: Any) -> Any:
-        return function(job, **{spoken.get(key, key): value for key, value in given.items()})
+        return function(**{spoken.get(key, key): value for key, value in given.items()})
 
-    call.__annotations__["return"] = function.__annotations__["return"]
+    call.__annotations__["return"] = (ASKED.get(name) or PLAIN[name]).__annotations__["return"]
     return Calculation(name, "the work", call, sheet)

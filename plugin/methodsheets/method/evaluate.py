@@ -31,6 +31,8 @@ from methodsheets.workpiece.state import State
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 
+FRONT_CODES = {"missing-stock", "missing-material", "unknown-material"}
+"""Problems of the front matter that every set-up would have again."""
 FACETS = 96
 """Facets a turn: volumes true to a quarter of a millionth, and fast."""
 
@@ -132,7 +134,10 @@ def _begin(job: Job, block: Block) -> DoneSetup | None:
     try:
         return _begin_setup(job, block)
     except MethodError as error:
-        job.problems.extend([error.problem])
+        # What is missing in the front matter has been said there: once is enough.
+        known = {problem.code for problem in job.problems}
+        if error.problem.code not in ("missing-stock", "follow-up") or not known & FRONT_CODES:
+            job.problems.extend([error.problem])
     except ValueError as error:
         job.problems.error(block.place, f"the set-up cannot be made: {error}", "", "check its sizes", code="no-solid")
     return None

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.method.calculations import show
 from methodsheets.method.job import Job
+from methodsheets.method.make_to import MakeTo
 from methodsheets.method.model import Limit
 from methodsheets.operations.facts import length_measure
 from methodsheets.reading.clauses import find_word
@@ -68,14 +70,13 @@ def _limit(text: Text, value: Value, gauge: str) -> Limit:
 
 def _from_record(text: Text, record: Record, gauge: str) -> Limit:
     raw: Any = record.raw
+    if isinstance(raw, MakeTo):
+        return _to_measured(raw, gauge)
     if hasattr(raw, "upper") and hasattr(raw, "lower"):
         nominal = float(getattr(raw, "nominal", getattr(raw, "size", raw.upper)))
-        return Limit(
-            _name(text), length_measure(nominal, "size"), length_measure(float(raw.upper), "size"), length_measure(float(raw.lower), "size"),
-            gauge, str(getattr(raw, "name", "")),
-        )  # fmt: skip
-    if hasattr(raw, "add_low") and hasattr(raw, "add_high"):
-        return _to_measured(text, raw, gauge)
+        upper, lower = (length_measure(float(size), "size") for size in (raw.upper, raw.lower))
+        fit = str(getattr(raw, "name", ""))
+        return Limit(_name(text), length_measure(nominal, "size"), upper, lower, gauge, fit)
     raise MethodError(
         text.place,
         f"nothing to measure in `{text.value}`",
@@ -85,17 +86,22 @@ def _from_record(text: Text, record: Record, gauge: str) -> Limit:
     )
 
 
-def _to_measured(text: Text, raw: Any, gauge: str) -> Limit:
-    middle = (float(raw.upper) + float(raw.lower)) / 2
-    return Limit(
-        _name(text),
-        length_measure(middle, "size"),
-        length_measure(float(raw.upper), "size"),
-        length_measure(float(raw.lower), "size"),
-        gauge,
-    )
+def _to_measured(made: MakeTo, gauge: str) -> Limit:
+    """A size made to another, measured one: the sheet leaves a blank and says what to add."""
+    nominal, upper, lower = (length_measure(size, "size") for size in (made.nominal, made.upper, made.lower))
+    low, high = made.add_low, made.add_high
+    if low >= 0 and high >= 0:
+        added = f"+ {low:.3f} to {high:.3f}"
+    elif low <= 0 and high <= 0:
+        added = f"\u2212 {-high:.3f} to {-low:.3f}"
+    else:
+        added = f"\u2212 {-low:.3f} to + {high:.3f}"
+    words = f"{made.measured} measured ____ {added}"
+    return Limit(made.name, nominal, upper, lower, gauge, "", words, low, high, made.measured)
 
 
 def _name(text: Text) -> str:
-    """What is measured, in short: the formula's own words."""
-    return " ".join(text.value.split())
+    """What is measured, in short: 'journal f7' for `limits(journal, "f7")`, else the formula's own words."""
+    words = " ".join(text.value.split())
+    limits = re.fullmatch(r'limits\((?P<size>[^,()]+), ?"(?P<zone>\w+)"\)', words)
+    return f"{limits['size'].strip()} {limits['zone']}" if limits else words

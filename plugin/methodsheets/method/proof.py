@@ -31,7 +31,9 @@ def check_cut(done: DoneOperation) -> None:
         done.checks.append(Check("removes-metal", "passed", f"removes {_volume(volume)}", line))
     for name in done.cut.fell_apart:
         count = len(done.cut.pieces[name])
-        done.checks.append(Check("piece", "failed", f"{name} falls into {count} pieces", line))
+        done.checks.append(
+            Check("piece", "failed", f"{name} falls into {count} pieces, and nothing says which is kept", line)
+        )
     for name in done.cut.vanished:
         done.checks.append(Check("piece", "failed", f"{name} is cut away altogether", line))
     if done.plan.splits and done.plan.keeps != "both":

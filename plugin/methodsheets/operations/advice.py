@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from methodsheets.method.model import Check, Fact, Table
@@ -11,7 +12,7 @@ from methodsheets.trade.screw_cutting import change_gears
 from methodsheets.trade.thread_measuring import thread_over_wires
 from methodsheets.trade.threads import Thread
 
-from .facts import fact, length_measure, measure_of, worked
+from .facts import fact, judged, length_measure, measure_of, worked
 from .places import Places, coordinates
 from .say import diameter, number
 from .station import Station
@@ -47,6 +48,18 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
 def _handle(table: Any, angle: float) -> str:
     """'12 turns and 2° 30′' on the handle for an angle of the table."""
     return table_setting(angle, table.ratio, table.finest or 1 / 60).words
+
+
+def repeat_checks(line: int, places: Places, size: float) -> list[Check]:
+    """Whether the holes of one operation run into each other."""
+    spots = list(places.points) or [(x, y) for _, x, y in coordinates(places)]
+    if len(spots) < 2:
+        return []
+    least = min(math.dist(a, b) for i, a in enumerate(spots) for b in spots[i + 1 :])
+    if least >= size - 1e-9:
+        return []
+    words = f"the holes {diameter(size)} overlap: the nearest two lie {number(round(least, 2))} mm apart"
+    return [judged("repeat", False, words, line)]
 
 
 def reaming_checks(line: int, size: float, there: float) -> list[Check]:

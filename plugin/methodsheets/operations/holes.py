@@ -10,7 +10,7 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.hole_making import centre_drill
 
-from .advice import dividing_tables, reaming_checks
+from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
 from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_angles, read_places, read_points
 from .plan import CutData, Plan, Sketch
@@ -152,6 +152,7 @@ def drill(station: Station, said: Said) -> Plan:
         reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point, axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
+    plan.checks += repeat_checks(said.place.line, places, size)
     return plan
 
 

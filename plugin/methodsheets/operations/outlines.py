@@ -47,6 +47,15 @@ def closed_outline(corners: Sequence[Corner], via: Sequence[Corner], place: Plac
         else:
             outline = outline.to(_flat(corner)) if outline else Outline(_flat(corner))
     assert outline is not None
+    return _uncrossed(outline, place)
+
+
+def _uncrossed(outline: Outline, place: Place) -> Outline:
+    try:
+        outline.facets(24)
+    except ValueError as error:
+        words, rule = str(error).partition(" (from")[0], "an outline goes round once"
+        raise MethodError(place, words, rule, "check the order of the points", code="wrong-outline") from None
     return outline
 
 

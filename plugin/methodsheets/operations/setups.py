@@ -163,6 +163,7 @@ def _about_axis(
     if offset is not None:
         a = math.radians(probe.frame(piece.ends).work_angle(float(said.get("at", 0.0))))
         given = (float(offset) * math.cos(a), float(offset) * math.sin(a))
+        _axis_in_work(said, piece, given)
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
     centring = holder.self_centring if holder else "three-jaw" in words or "collet" in words or "mandrel" in words
     axis = given if given is not None else (grip_axis if centring and not said.get("packed") else (0.0, 0.0))
@@ -194,6 +195,21 @@ def _about_axis(
         grip,
         flats,
         _sides(piece, float(size)) if flats else 0,
+    )
+
+
+def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> None:
+    """Refuse an axis of rotation that lies beside the work."""
+    low, high = piece.state.bounds
+    if all(float(low[i]) - 1e-6 <= axis[i] <= float(high[i]) + 1e-6 for i in range(2)):
+        return
+    wide = max(float(high[i] - low[i]) for i in range(2))
+    raise MethodError(
+        said.where("axis offset"),
+        f"the axis lies beside the work (got {number(float(said.get('axis offset')))} mm on work {number(round(wide, 1))} mm across)",
+        "work turns about an axis that runs through it",
+        "check the offset",
+        code="offset-too-large",
     )
 
 

@@ -1,0 +1,424 @@
+"""Methods with one thing wrong: each says where, what, the rule and the remedy, in words that are looked up here to the letter."""
+
+from __future__ import annotations
+
+import pytest
+from tests.method.bench import THREE_JAW, block, method, work_out
+
+H = THREE_JAW
+VICE = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
+B = "plate 60 mm x 40 mm x 25 mm"
+
+WRONG = [
+    (
+        "unknown key in an operation",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "dept: 1 mm")),
+        "sample.md:15:1: unknown key `dept` in the operation; an operation is one verb and its keys; did you mean `depth`?",
+    ),
+    (
+        "unknown key in a set-up",
+        method(block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm", "tool: knife")),
+        "sample.md:11:1: unknown key `tool` in the set-up; known: `caution`, `hold`, `machine`, `material`, `note`, `piece`, `stock`, `time`, `title`",
+    ),
+    (
+        "unknown verb",
+        method(H + block("op", "tern: to 30 mm, over 10 mm")),
+        "sample.md:14:1: unknown key `tern` in the operation; an operation is one verb and its keys; did you mean `turn`?",
+    ),
+    (
+        "no verb",
+        method(H + block("op", "depth: 1 mm")),
+        "sample.md:13:1: the operation has no verb; an operation is one verb and its keys; write e.g. `turn: to 38 mm, over 13 mm`",
+    ),
+    (
+        "two verbs",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "face: 1 mm")),
+        "sample.md:15:1: two verbs in one operation: `turn` and `face`; an operation is one verb and its keys; write a block for each",
+    ),
+    (
+        "unknown name",
+        method(H + block("op", "turn: to journl, over 10 mm")),
+        "sample.md:14:10: unknown name `journl`; names come from the lines of `calc` blocks above; give it in a calc block",
+    ),
+    (
+        "unknown material",
+        method(H + block("op", "face: 1 mm"), material="EN1B9"),
+        "sample.md:3:11: no such material (got `EN1B9`); materials are named as in the table; did you mean EN19, EN19T, EN19A?",
+    ),
+    (
+        "unknown machine",
+        method(
+            block("setup", "machine: planer", "hold: three-jaw chuck, on 40 mm, grip 15 mm") + block("op", "face: 1 mm")
+        ),
+        "sample.md:9:10: no such machine in Osierbank, the small shop (got `planer`); machines are listed in the workshop's file; known: `bench`, `drill`, `hearth`, `lathe`, `mill`, `press`, `saw`",
+    ),
+    (
+        "unknown tool",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "tool: laser")),
+        "sample.md:15:7: this workshop has no such tool (got `laser`); tools are listed in the workshop's file; known are for instance `90 degree cutter`, `T-slot cutter 12.5 mm`, `bore gauge`, `boring bar`, `boring bar 10 mm`, `boring bar 6 mm`, `caliper`, `centre drill`, `centre drills`, `centre punch`, `chamfering tool`, `clamp knurling tool, 1 mm diamond`, `counterbore`, `counterbores for cap screws`, `countersink`, `countersink 90 degrees`, `deburring tool`, `depth micrometer`, `dial indicator`, `die`, `dies`, `drill`, `drills`, `drills with a taper shank`, …",
+    ),
+    (
+        "unknown unit",
+        method(H + block("op", "turn: to 30 mm, over 10 parsnips")),
+        "sample.md:14:25: unknown unit `parsnips`; a unit follows a number; a product is written with `*`; known are for instance `GPa`, `HB`, `J`, `K`, `L`, `MPa`, `N`, `Nm`, `Nmm`, `Pa`, `W`, `arcmin`, `arcsec`, `bar`, `cc`, `cm`, `deg`, `degC`, `degF`, `degree`, `degrees`, `delta_degC`, `delta_degF`, `feet`, …",
+    ),
+    (
+        "wrong dimension",
+        method(H + block("op", "turn: to 30 kg, over 10 mm")),
+        "sample.md:14:10: `30 kg` is a length (got 30 kg, a mass); give it in mm",
+    ),
+    (
+        "bare number",
+        method(H + block("op", "turn: to 30, over 10 mm")),
+        "sample.md:14:10: `30` is a length (got 30, a bare number); a quantity carries its unit; write 30 mm",
+    ),
+    (
+        "bare feed",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "feed: 0.1")),
+        "sample.md:15:7: `0.1` is a length (got 0.1, a bare number); a quantity carries its unit; write 0.1 mm",
+    ),
+    (
+        "feed dim",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "speed: 3 kg")),
+        "sample.md:15:8: `3 kg` is a speed (got 3 kg, a mass); give it in m/min",
+    ),
+    (
+        "missing stock",
+        "---\nmethod: Sample\nmaterial: EN1A\nworkshop: osierbank-small\n---\n\n" + H + block("op", "face: 1 mm"),
+        "sample.md:2:9: no stock is named; a method starts with its stock; add `stock: round 40 mm x 18 mm` to the front matter",
+    ),
+    (
+        "missing material",
+        "---\nmethod: Sample\nstock: round 40 mm x 60 mm\nworkshop: osierbank-small\n---\n\n"
+        + H
+        + block("op", "face: 1 mm"),
+        "sample.md:2:9: no material is named; weights, speeds and forces depend on it; add `material: EN1A` to the front matter",
+    ),
+    (
+        "diameter larger than what is there",
+        method(H + block("op", "turn: to 45 mm, over 10 mm")),
+        "sample.md:14:10: there is no metal to turn away: Ø45 is wanted and the work is Ø40 there (got 45 mm); turning makes the diameter smaller; check the size, the place or the stock",
+    ),
+    (
+        "too long cut",
+        method(H + block("op", "turn: to 30 mm, over 100 mm")),
+        "sample.md:14:22: the cut ends 100 mm from the face (got 100 mm of 60 mm); the work is no longer than that; shorten `over` or use longer stock",
+    ),
+    (
+        "grip longer than the stock",
+        method(
+            block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 80 mm") + block("op", "face: 1 mm")
+        ),
+        "sample.md:10:1: check `grip-length` failed: grip of 80 from −20 to 60 on work 60 long; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "speed below the lowest",
+        method(H + block("op", "turn: to 30 mm, over 10 mm", "speed: 40 1/min")),
+        "sample.md:14:1: check `speed` failed: the machine's lowest speed is 130 1/min; wanted 40 1/min; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "bar too thick for the spindle",
+        method(
+            block("setup", "machine: lathe", "hold: three-jaw chuck, on 30 mm, grip 20 mm, stick-out 30 mm")
+            + block("op", "face: 1 mm"),
+            stock="round 30 mm x 300 mm",
+        ),
+        "sample.md:10:1: check `spindle-bore` failed: 250 behind the jaws at Ø30; the spindle passes Ø16; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "no setup",
+        method(block("op", "face: 1 mm")),
+        "sample.md:8:1: an operation without a set-up; work is held before it is cut; write a `setup` block above it",
+    ),
+    (
+        "no hold",
+        method(block("setup", "machine: lathe") + block("op", "face: 1 mm")),
+        "sample.md:8:1: the set-up does not say how the work is held; `hold` is needed; add `hold: three-jaw chuck, on 40 mm, grip 8 mm, end A out`",
+    ),
+    (
+        "no machine",
+        method(block("setup", "hold: three-jaw chuck, on 40 mm, grip 15 mm") + block("op", "face: 1 mm")),
+        "sample.md:8:1: the set-up names no machine; the first set-up must; add `machine: lathe`",
+    ),
+    (
+        "unknown clause",
+        method(H + block("op", "turn: to 30 mm, ovr 10 mm")),
+        "sample.md:14:17: `turn` does not know `ovr 10 mm`; its clauses are to, over, from, corner, leave, left hand, called; did you mean `over`?",
+    ),
+    (
+        "missing clause",
+        method(H + block("op", "turn: over 10 mm")),
+        "sample.md:14:7: `turn` needs `to` and a length (got `over 10 mm`); finished diameter; write it",
+    ),
+    (
+        "unknown stock",
+        method(H, stock="triangle 40 mm x 60 mm"),
+        "sample.md:4:8: no such stock (got `triangle 40 mm x 60 mm`); stock starts with its kind: round, hexagon, square, flat, tube, plate, turned, casting, from; known: `casting`, `flat`, `from`, `hexagon`, `plate`, `round`, `square`, `tube`, `turned`",
+    ),
+    (
+        "stock sizes",
+        method(H, stock="round 40 mm"),
+        "sample.md:4:14: round stock has 2 sizes: diameter, length (got 1); in that order, x between; write e.g. `round 20 mm x 16 mm`",
+    ),
+    (
+        "stock neg",
+        method(H, stock="round -40 mm x 60 mm"),
+        "sample.md:4:14: the diameter of the stock is −40 mm (got `-40 mm`); more than 0 and at most 2000 mm; check the number and its unit",
+    ),
+    (
+        "tube wall",
+        method(H, stock="tube 40 mm x 42 mm x 60 mm"),
+        "sample.md:4:8: the stock makes no solid: a tube needs a wall (got outside 40, bore 42); check its sizes",
+    ),
+    (
+        "stock from",
+        method(H, stock='from "nothing"'),
+        "sample.md:4:8: no such method to take stock from (got `nothing`); `from` names a method of this handbook; check the name",
+    ),
+    (
+        "profile that crosses itself",
+        method(
+            VICE + block("op", "profile: points (5 mm, 5 mm), (50 mm, 35 mm), (50 mm, 5 mm), (5 mm, 35 mm), deep 5 mm"),
+            stock=B,
+        ),
+        "sample.md:14:17: the outline crosses itself; an outline goes round once; check the order of the points",
+    ),
+    (
+        "arc that does not meet",
+        method(
+            VICE
+            + block(
+                "op",
+                "profile: points (5 mm, 5 mm), (50 mm, 5 mm), (50 mm, 20 mm), (50 mm, 35 mm), (5 mm, 35 mm), via (50 mm, 20 mm), deep 5 mm",
+            ),
+            stock=B,
+        ),
+        "sample.md:14:17: the arc through (50, 20) does not meet: it lies on one line with (50, 5) and (50, 35); a point behind `via` lies on the arc between its two neighbours; move it off the line, or take it out of `via`",
+    ),
+    (
+        "round no fit",
+        method(
+            VICE
+            + block(
+                "op", "profile: points (5 mm, 5 mm, 30 mm), (50 mm, 5 mm), (50 mm, 35 mm), (5 mm, 35 mm), deep 5 mm"
+            ),
+            stock=B,
+        ),
+        "sample.md:14:17: a corner radius of 30 mm does not fit at (5, 5); the round ends within its two sides; make it smaller",
+    ),
+    (
+        "turning verb on a block",
+        method(VICE + block("op", "turn: to 20 mm, over 5 mm"), stock=B),
+        "sample.md:14:7: `turn` is for work about an axis (lathe, rotary table); this set-up holds a six-face block; a verb has its meaning in its own frame; hold the work the other way (`end A out`, or `up top, towards front`), or take another verb",
+    ),
+    (
+        "milling verb on turned work",
+        method(H + block("op", "pocket: from (5 mm, 5 mm), to (20 mm, 20 mm), deep 5 mm")),
+        "sample.md:14:9: `pocket` is for a six-face block; this set-up holds work about an axis; a verb has its meaning in its own frame; hold the work the other way (`end A out`, or `up top, towards front`), or take another verb",
+    ),
+    (
+        "two faces that are no neighbours",
+        method(
+            block("setup", "machine: mill", "hold: machine vice, up top, towards bottom, grip 10 mm")
+            + block("op", "face: 1 mm"),
+            stock=B,
+        ),
+        "sample.md:10:37: the face towards you cannot be the bottom when the top is up (got up top, towards bottom); the two faces are neighbours; name another face",
+    ),
+    (
+        "face name",
+        method(
+            block("setup", "machine: mill", "hold: machine vice, up lid, towards front, grip 10 mm")
+            + block("op", "face: 1 mm"),
+            stock=B,
+        ),
+        "sample.md:10:24: no such face (got `lid`); a block has six: top, bottom, front, back, right, left; known: `back`, `bottom`, `front`, `left`, `right`, `top`",
+    ),
+    (
+        "no such end",
+        method(
+            block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end C out")
+            + block("op", "face: 1 mm")
+        ),
+        "sample.md:10:50: no such end (got `C out`); turned work has two ends, A and B; write `end A out`",
+    ),
+    (
+        "axis beside the work",
+        method(
+            block("setup", "machine: lathe", "hold: four-jaw chuck, on 40 mm, grip 15 mm, axis offset 30 mm")
+            + block("op", "face: 1 mm")
+        ),
+        "sample.md:10:57: the axis lies beside the work (got 30 mm on work 40 mm across); work turns about an axis that runs through it; check the offset",
+    ),
+    (
+        "repeat that overlaps",
+        method(
+            block("setup", "machine: mill", "hold: rotary table, on 40 mm, grip 15 mm, end A up")
+            + block("op", "drill: 10 mm, deep 10 mm, on radius 12 mm, divide 12")
+        ),
+        "sample.md:14:1: check `repeat` failed: the holes Ø10 overlap: the nearest two lie 6.21 mm apart; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "pressed into no hole",
+        method(
+            H
+            + block(
+                "setup",
+                "piece: rod",
+                "stock: round 10 mm x 30 mm",
+                "machine: lathe",
+                "hold: three-jaw chuck, on 10 mm, grip 10 mm",
+            )
+            + block("op", "face: 1 mm")
+            + block("setup", "machine: press", "hold: press blocks, end A up")
+            + block("op", "press in: work, at 0 mm"),
+            front="piece: work\n",
+        ),
+        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2277.655 mm³; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "unknown piece",
+        method(H + block("op", "press in: cam, at 0 mm")),
+        "sample.md:14:11: no such piece (got `cam`); a piece of this method, or the name of another method",
+    ),
+    (
+        "body cut away",
+        method(H + block("op", "face: 60 mm")),
+        "sample.md:14:1: check `piece` failed: work is cut away altogether; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "repeat both",
+        method(H + block("op", "drill: 4 mm, deep 5 mm, on radius 12 mm, at 0 deg, divide 3")),
+        "sample.md:14:59: `at` and `divide` are both said; one of them tells the angles; take one away",
+    ),
+    (
+        "no thread",
+        method(H + block("op", "tap: M7.3x9, deep 5 mm")),
+        "sample.md:14:6: no such thread (got `M7.3x9`): no thread called 'M7.3x9'; did you mean M39?; names as on the tap; write e.g. `M6`, `M12 x 1`, `1/4-20 UNC`, `2 BA`, `1/4 BSF`",
+    ),
+    (
+        "skip",
+        method(H + block("op", "drill: 4 mm, deep 5 mm, on radius 12 mm, divide 3, skip 5")),
+        "sample.md:14:57: cannot skip 5 of 3; divisions are numbered from 1; check the numbers",
+    ),
+    (
+        "name error",
+        method(block("calc", "a = 3 mm + 4 kg") + H + block("op", "turn: to a, over 5 mm")),
+        "sample.md:9:10: a mass cannot be added to a length (got 3 mm + 4 kg); quantities that add agree in dimension; convert one, or check the formula",
+    ),
+    (
+        "intended",
+        method(H + block("op", "face: 1 mm"), front="intended: nowhere\n"),
+        "sample.md:6:11: no such method (got `nowhere`); `intended` names a method of this handbook; check the name",
+    ),
+    (
+        "cut below the jaws",
+        method(
+            block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 24 mm")
+            + block("op", "step: side front, wide 5 mm, deep 9 mm"),
+            stock=B,
+        ),
+        "sample.md:14:1: check `jaws` failed: the cut is 9 deep and the jaws begin 1 down; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "support",
+        method(H + block("op", "support: broom")),
+        "sample.md:14:10: no such support (got `broom`); known: none, tailstock centre, fixed steady, travelling steady; name one",
+    ),
+    (
+        "keep",
+        method(H + block("op", "part off: 10 mm, keep middle")),
+        "sample.md:14:23: `keep` names a piece (got `middle`); front or back; write `keep front`",
+    ),
+    (
+        "negative diameter",
+        method(H + block("op", "turn: to -3 mm, over 5 mm")),
+        "sample.md:14:10: a diameter is more than nothing (got −3 mm); sizes are positive; check the size",
+    ),
+    (
+        "a cut that leaves two pieces",
+        method(H + block("op", "chamfer: 30 mm")),
+        "sample.md:14:1: check `piece` failed: work falls into 2 pieces, and nothing says which is kept; the geometry must agree; change the method, or its words",
+    ),
+    (
+        "taper",
+        method(H + block("op", "taper: from 10 mm, over 20 mm")),
+        "sample.md:14:8: a taper needs two diameters, or one and `angle`; `from`, `to`, `angle`: two of them; write e.g. `taper: from 12 mm to 16 mm, over 40 mm`",
+    ),
+    (
+        "stock twice",
+        method(
+            H
+            + block(
+                "setup", "stock: round 10 mm x 20 mm", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm"
+            )
+        ),
+        "sample.md:14:8: the piece `work` has its stock already; stock is given once; take it away or name another piece",
+    ),
+    (
+        "zero hole",
+        method(H + block("op", "drill: 0 mm, deep 5 mm")),
+        "sample.md:14:8: a diameter is more than nothing (got 0 mm); sizes are positive; check the size",
+    ),
+    (
+        "depth both",
+        method(H + block("op", "drill: 5 mm, deep 5 mm, through")),
+        "sample.md:14:19: `through` and `deep` are both said; one of them tells the depth; take one away",
+    ),
+    (
+        "no depth",
+        method(H + block("op", "drill: 5 mm")),
+        "sample.md:14:8: how deep? (neither `through` nor `deep`); a hole has a depth; add `through` or e.g. `deep 12 mm`",
+    ),
+    (
+        "places",
+        method(VICE + block("op", "drill: 5 mm, through"), stock=B),
+        "sample.md:14:8: where on the face?; a hole in the vice needs its place; add `places (10 mm, 8 mm)`: from the left edge and the edge towards you",
+    ),
+    (
+        "holes axis",
+        method(H + block("op", "drill: 5 mm, through, divide 3")),
+        "sample.md:14:8: 3 holes on one axis; several holes need a pitch circle; add `on radius 17.5 mm` or `on circle 35 mm`",
+    ),
+]
+
+
+@pytest.mark.parametrize(("name", "text", "message"), WRONG, ids=[case[0] for case in WRONG])
+def test_the_message_says_where_what_why_and_what_to_do(name: str, text: str, message: str) -> None:
+    problems = [str(problem) for problem in work_out(text).method.problems]
+    assert problems[:1] == [message]
+
+
+def test_one_cause_is_one_problem() -> None:
+    """What is missing in the front matter is not said again by every set-up."""
+    for text in (
+        method(H + block("op", "face: 1 mm"), material="EN1B9"),
+        method(H).replace("stock: round 40 mm x 60 mm\n", ""),
+    ):
+        assert len(work_out(text).method.problems) == 1
+
+
+def test_the_rest_is_still_worked_out_and_says_what_it_follows() -> None:
+    made = work_out(method(H + block("op", "turn: to lost, over 5 mm") + block("op", "face: 1 mm")))
+    (done,) = made.method.operations
+    assert done.words == "Face 1 off"
+    follows = [check for check in done.checks if check.key == "follows-failed"]
+    assert [check.state for check in follows] == ["not known"]
+    assert follows[0].words == "follows the operation of line 13, which could not be worked out"
+
+
+def test_every_wrong_line_is_reported_in_one_run() -> None:
+    wrong = [block("op", f"turn: to name{i}, over 5 mm") for i in range(5)]
+    made = work_out(method(H + "".join(wrong)))
+    assert [problem.place.line for problem in made.method.problems] == [14, 18, 22, 26, 30]
+
+
+def test_more_than_three_hundred_operations_are_refused() -> None:
+    made = work_out(method(H + "".join(block("op", "deburr: it") for _ in range(301))))
+    assert "too many operations (got 301); a method has at most 300" in str(made.method.problems[0])
+
+
+@pytest.mark.parametrize("key", ["osierbank-small", "osierbank-large"])
+def test_a_speed_that_the_machine_has_is_no_problem(key: str) -> None:
+    made = work_out(method(H + block("op", "turn: to 30 mm, over 10 mm", "speed: 400 1/min")), key)
+    assert not made.method.problems

@@ -11,6 +11,7 @@ from typing import Any
 from methodfigures.cross import draw_cross_setup
 from methodfigures.drawing import Drawing as Figure
 from methodfigures.fit_zones import draw_fit_zones
+from methodfigures.joining import draw_joint, draw_saw_cut
 from methodfigures.press_fit import draw_press_fit
 from methodfigures.proof import draw_proof
 from methodfigures.removed_metal import draw_removed_metal
@@ -20,7 +21,7 @@ from methodfigures.strip import draw_section_strip
 from methodfigures.turning import draw_turning_setup
 from methodfigures.vice import draw_vice_setup
 from methodfigures.views import ViewBook
-from methodsheets.drawings import crosswise, dividing, explaining, milling, story, turning
+from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
@@ -85,6 +86,12 @@ class DrawingRoom:
                 lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False),
                 draw_turning_setup,
                 line,
+            )
+        elif joints.can_draw(done):
+            self._draw(name, "joint", scheme, caption, lambda: joints.joint_spec(self.drawn, done), draw_joint, line)
+        elif joints.can_draw_saw(setup, done):
+            self._draw(
+                name, "setup", scheme, caption, lambda: joints.saw_spec(self.drawn, setup, done), draw_saw_cut, line
             )
         elif milling.can_draw(setup, done):
             self._draw(

@@ -48,6 +48,9 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
     if setup.held.said.get("soft jaws"):
         kind = "soft-jaws"
     return TurningSetup(
+        holder_parts=done.rig.holder if done.rig else None,
+        tail_parts=done.rig.tail or None if done.rig else None,
+        tool_parts=done.rig.shown or None if done.rig else None,
         before=drawn.state(done.before),
         after=after,
         removed=drawn.solids(done.removed),

@@ -278,7 +278,7 @@ def _lay(job: Job, piece: Piece, text: Text, upright: bool) -> None:
             raise MethodError(
                 text.place, f"the stock makes no solid: {error}", "", "check its sizes", code="no-solid"
             ) from None
-        piece.work.start(piece.stock, piece.material.name, density)
+        piece.work.start(piece.stock, piece.material.name, density, body=piece.name)
     piece.start = piece.work.state
     piece.grams = mass(piece.work.state).grams
 

@@ -1,0 +1,101 @@
+"""What is drawn of pieces that are put together, and of work that is sawn?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from methodfigures.joining import Joint, SawCut
+from methodsheets.drawings.solids import Drawn
+from methodsheets.drawings.turning import removed_words
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.say import number
+from methodsheets.workpiece import VicePose
+
+KINDS = {
+    "pressed": "press",
+    "shrunk": "shrink",
+    "pinned": "pin",
+    "brazed": "braze",
+    "welded": "weld",
+    "retained": "retain",
+    "screwed": "screw",
+}
+Vector = tuple[float, float, float]
+
+
+def can_draw(done: DoneOperation) -> bool:
+    """Whether the operation puts two pieces together."""
+    return done.plan.join is not None and done.plan.join.how in KINDS
+
+
+def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
+    """The two pieces before and after."""
+    join, sketch = done.plan.join, done.plan.sketch
+    assert join is not None
+    fixed = drawn.state(done.before)
+    into, right, at = _directions(done)
+    low, high = join.solid.bounds
+    names = " and ".join(done.before.bodies)
+    return Joint(
+        fixed,
+        (drawn.solid(join.solid),),
+        KINDS[join.how],
+        into,
+        right,
+        at,
+        travel=0.6 * float((high - low).max()),
+        fixed_name=names if len(names) <= 24 else "the work",
+        moving_name=join.name,
+        depth=(0.0, sketch.start) if sketch.start > 0 and done.verb != "pin" else (0.0, 0.0),
+        depth_text=number(sketch.start) if sketch.start > 0 and done.verb != "pin" else "",
+        title=f"Operation {done.number}: {done.title}",
+    )
+
+
+def _directions(done: DoneOperation) -> tuple[Vector, Vector, Vector]:
+    """(way in, right on the paper, a point of the work on the axis)."""
+    holding, pose = done.station.holding, done.station.pose
+    if holding is None:
+        assert isinstance(pose, VicePose)
+        up, right = pose.frame.rotation[:, 2], pose.frame.rotation[:, 0]
+        return _three(-up), _three(right), _three(pose.frame.origin)
+    frame = holding.frame(done.before.ends)
+    face = _three(frame.to_work(0.0))
+    if done.verb == "pin":
+        normal = frame.normal(done.plan.sketch.angles[0] if done.plan.sketch.angles else 0.0)
+        middle = (done.plan.sketch.start + done.plan.sketch.end) / 2
+        return _three(-x for x in normal), (0.0, 0.0, -frame.inward), _three(frame.to_work(middle))
+    return (0.0, 0.0, frame.inward), (1.0, 0.0, 0.0), face
+
+
+def _three(values: Iterable[float]) -> Vector:
+    x, y, z = (float(v) + 0.0 for v in values)
+    return (x, y, z)
+
+
+def can_draw_saw(setup: DoneSetup, done: DoneOperation) -> bool:
+    """Whether a bar is sawn across."""
+    return done.verb == "saw off" and done.volume > 0 and done.station.holding is not None and bool(setup.held.grip)
+
+
+def saw_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawCut:
+    """The bar in the vice, the kerf, and the piece that is kept."""
+    holding, sketch = done.station.holding, done.plan.sketch
+    assert holding is not None
+    frame = holding.frame(done.before.ends)
+    face = frame.face
+    return SawCut(
+        drawn.state(done.before),
+        (*drawn.state(done.after), *drawn.solids(done.stub)),
+        drawn.solids(done.removed),
+        sketch.start,
+        face if holding.out == "A" else -face,
+        sketch.size,
+        setup.held.grip or (0.0, 0.0),
+        (0.0, 0.0, frame.inward),
+        length_text=number(sketch.start),
+        kept_name="kept",
+        saw_name=done.tool_name or "saw blade",
+        removed_text=removed_words(done),
+        title=f"Operation {done.number}: {done.title}",
+    )

@@ -58,7 +58,7 @@ def _lower(setup: DoneSetup, off: float) -> None:
 def _keep(setup: DoneSetup, done: DoneOperation) -> None:
     """Of a part that was parted or sawn, keep the piece that the plan names; the rest is stub."""
     work, stubs = setup.piece.work, list[Solid]()
-    chooser = _chooser(setup, done)
+    chooser = _chooser(done)
     for name in list(done.cut.removed if done.cut else ()):
         if name in work.bodies:
             kept = work.keep(chooser, name)
@@ -66,18 +66,19 @@ def _keep(setup: DoneSetup, done: DoneOperation) -> None:
     done.stub = tuple(stubs)
 
 
-def _chooser(setup: DoneSetup, done: DoneOperation) -> Callable[[Solid], bool]:
+def _chooser(done: DoneOperation) -> Callable[[Solid], bool]:
     """Which pieces are kept: those in front of the cut or behind it, to the left or to the right of it."""
     plan, holding = done.plan, done.station.holding
     if plan.keeps in ("left", "right"):
-        return _beside(done.station.turning.normal(plan.sketch.angles[0] + 90.0), left=plan.keeps == "left")
+        return _beside(done.frame.normal(plan.sketch.angles[0] + 90.0), left=plan.keeps == "left")
     if holding is not None:
         ours: End = holding.out
         other: End = "B" if ours == "A" else "A"
-        return towards(ours if plan.keeps == "front" else other, done.station.turning.z_of(plan.sketch.start))
-    assert setup.held.pose is not None
-    up = setup.held.pose.frame.rotation[:, 2]
-    level = float(up @ setup.held.pose.to_work(0, 0, plan.sketch.start))
+        return towards(ours if plan.keeps == "front" else other, done.frame.z_of(plan.sketch.start))
+    pose = done.station.pose  # as it stood before the cut
+    assert pose is not None
+    up = pose.frame.rotation[:, 2]
+    level = float(up @ pose.to_work(0, 0, plan.sketch.start))
 
     def above(piece: Solid) -> bool:
         low, high = piece.bounds

@@ -147,7 +147,7 @@ def _on_the_mill(done: DoneOperation) -> None:
     process = done.plan.cut.process
     if process in ("drill", "ream", "counterbore", "bore"):
         _drill_stack(done)
-    elif process == "mill" and done.station.holding is not None:
+    elif done.plan.beside and done.station.holding is not None:
         _mill_beside(done)
 
 

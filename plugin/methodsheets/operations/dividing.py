@@ -65,7 +65,7 @@ def flat(station: Station, said: Said) -> Plan:
                 holes=len(angles), paths=max(1.0, math.ceil(min(over, width) / cutter)), tool_turns=True),
         Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter, cut_words=number(over),
                diameter_words=number(distance), view="across"),
-        cautions=["milling"], tool_words="end mill", tool_size=cutter, handling=1.0 + 0.4 * len(angles),
+        cautions=["milling"], tool_words="end mill", tool_size=cutter, beside=True, handling=1.0 + 0.4 * len(angles),
         feature=str(said.get("called", "flat")), reach_depth=swing - distance,
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)

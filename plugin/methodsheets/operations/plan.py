@@ -109,6 +109,8 @@ class Plan:
     """Whether the tool works inside a bore."""
     straight: bool = True
     """Whether the tool goes in a straight line; a profile tool follows its outline."""
+    beside: bool = False
+    """Whether a cutter comes down beside the work and cuts with its side."""
     left_hand: bool = False
     """Whether a left-hand tool comes in from the chuck side."""
     corner: float = 0.0

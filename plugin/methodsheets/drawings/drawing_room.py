@@ -8,20 +8,24 @@ from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from methodfigures.balance import draw_static_balance
 from methodfigures.cross import draw_cross_setup
 from methodfigures.drawing import Drawing as Figure
 from methodfigures.fit_zones import draw_fit_zones
 from methodfigures.joining import draw_joint, draw_saw_cut
+from methodfigures.offset_setting import draw_offset_setting
 from methodfigures.press_fit import draw_press_fit
 from methodfigures.proof import draw_proof
 from methodfigures.removed_metal import draw_removed_metal
 from methodfigures.rotary import draw_rotary_setup
 from methodfigures.storyboard import draw_storyboard
 from methodfigures.strip import draw_section_strip
+from methodfigures.taper import draw_compound_slide
 from methodfigures.turning import draw_turning_setup
 from methodfigures.vice import draw_vice_setup
 from methodfigures.views import ViewBook
-from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, story, turning
+from methodfigures.wires import draw_three_wires
+from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, settings, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.method.model import Drawing
@@ -50,12 +54,15 @@ class DrawingRoom:
         job = self.evaluated.live
         self._calculations()
         for setup in job.setups:
+            self._setting(setup)
             for done in setup.operations:
                 self._operation(setup, done)
+                self._how_to_set(done)
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
             ("strip", "Route of the method in sections", lambda: story.strip(self.drawn, job), draw_section_strip),
+            ("balance", "Balance", lambda: settings.balance_spec(self.drawn, job), draw_static_balance),
             ("in-stock", "The part in its stock", lambda: story.in_stock(self.drawn, job), draw_removed_metal),
         )
         for kind, caption, make, draw in whole:
@@ -72,6 +79,24 @@ class DrawingRoom:
             elif isinstance(found, PressFit):
                 press = functools.partial(explaining.press_spec, found, label, calls)
                 self._draw(scheme, "press-fit", scheme, caption, press, _without_views(draw_press_fit), 1)
+
+    def _setting(self, setup: DoneSetup) -> None:
+        """How the work is set in the chuck, where that is more than gripping it."""
+        scheme = f"setup-{setup.number}"
+        make = functools.partial(settings.offset_spec, setup)
+        caption = f"Set-up {setup.number}: what the dial gauge reads"
+        self._draw(
+            f"{scheme}-offset", "setting", scheme, caption, make, _without_views(draw_offset_setting), setup.line
+        )
+
+    def _how_to_set(self, done: DoneOperation) -> None:
+        """How a slide is set, or a thread measured."""
+        scheme = f"op-{done.number}"
+        slide, wires = functools.partial(settings.slide_spec, done), functools.partial(settings.wires_spec, done)
+        caption = f"{done.number}  Setting the top slide"
+        self._draw(f"{scheme}-slide", "setting", scheme, caption, slide, _without_views(draw_compound_slide), done.line)
+        caption = f"{done.number}  Measuring over wires"
+        self._draw(f"{scheme}-wires", "measuring", scheme, caption, wires, _without_views(draw_three_wires), done.line)
 
     def _operation(self, setup: DoneSetup, done: DoneOperation) -> None:
         line = done.line

@@ -1,0 +1,168 @@
+"""Which pictures explain a setting: an offset in the four-jaw, the top slide, wires in a thread, the balance?"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from methodfigures.balance import Balanced, StaticBalance
+from methodfigures.balance import Cut as BalanceCut
+from methodfigures.offset_setting import OffsetSetting
+from methodfigures.taper import CompoundSlide
+from methodfigures.wires import ThreeWires
+from methodsheets.drawings.solids import Drawn
+from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.operations.say import degrees, diameter, number
+from methodsheets.trade.errors import NotInTable, OutOfRange
+from methodsheets.trade.thread_measuring import thread_over_wires
+from methodsheets.trade.threads import thread
+from methodsheets.workpiece import State, mass, unbalance
+
+BALANCED = 30.0
+"""g·mm: less is not worth a picture (the same figure from which a caution is printed)."""
+OUT_OF_BALANCE_VERBS = frozenset({"flat", "drill", "slot", "bore", "file"})
+"""Cuts that are made to balance the part, when they are made off its axis."""
+
+
+def offset_spec(setup: DoneSetup) -> OffsetSetting | None:
+    """What the dial gauge reads while work is set off the axis in the four-jaw; None where it is not."""
+    holding = setup.held.holding
+    four_jaw = setup.held.holder is not None and setup.held.holder.kind == "four-jaw"
+    if holding is None or not four_jaw or holding.throw < 1e-6 or not holding.diameter:
+        return None
+    if holding.throw >= holding.diameter / 2:
+        return None  # the jaws would lie beside the axis: the figure is for work that the axis still goes through
+    throw = holding.throw
+    return OffsetSetting(
+        holding.diameter,
+        throw,
+        packing=True,
+        diameter_text=diameter(holding.diameter),
+        throw_text=number(throw),
+        travel_text=number(2 * throw),
+        title=f"Set-up {setup.number}: setting the offset with a dial gauge",
+    )
+
+
+def slide_spec(done: DoneOperation) -> CompoundSlide | None:
+    """The top slide set over for a taper; None where the operation is none."""
+    sketch = done.plan.sketch
+    far = sketch.end_diameter
+    if done.verb != "taper" or far is None or sketch.end <= sketch.start or abs(far - sketch.diameter) < 1e-9:
+        return None
+    large, small, length = max(sketch.diameter, far), min(sketch.diameter, far), sketch.end - sketch.start
+    half = math.degrees(math.atan((large - small) / 2 / length))
+    return CompoundSlide(
+        large,
+        small,
+        length,
+        half,
+        large_text=diameter(large),
+        small_text=diameter(small),
+        length_text=number(length),
+        angle_text=degrees(round(half, 2)),
+        slide_text="top slide",
+        title=f"Operation {done.number}: setting the top slide",
+    )
+
+
+def wires_spec(done: DoneOperation) -> ThreeWires | None:
+    """The thread measured over three wires; None where there is no wire measurement for it."""
+    if done.verb != "thread" or done.plan.tool_words == "die":
+        return None
+    try:
+        name = done.plan.sketch.diameter_words
+        found, check = thread(name), thread_over_wires(name)
+    except (NotInTable, OutOfRange, ValueError):
+        return None
+    return ThreeWires(
+        found.pitch,
+        found.major,
+        found.effective,
+        found.core,
+        check.wire,
+        check.over,
+        found.angle,
+        over_text=f"{check.over:.3f}",
+        wire_text=diameter(round(check.wire, 3)),
+        pitch_text=f"P {number(found.pitch)}",
+        effective_text=diameter(round(found.effective, 3)),
+        angle_text=degrees(found.angle),
+        thread_text=name,
+        title=f"Operation {done.number}: {name} over three wires",
+    )
+
+
+def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
+    """What hangs on what before and after the balancing cuts; None for a part that never was out of balance."""
+    piece = job.pieces.get(job.main)
+    turned = [o for o in job.operations if o.station.holding and o.piece is piece]
+    cuts = [o for o in turned if o.volume > 0 and o.verb in OUT_OF_BALANCE_VERBS and _off_axis(o)]
+    if piece is None or not piece.work.bodies or not cuts:
+        return None
+    before, after = cuts[0].before, piece.work.state
+    first = unbalance(before)
+    if first.amount < BALANCED:
+        return None
+    a = math.radians(first.angle)
+    right, up = (-math.sin(a), math.cos(a), 0.0), (-math.cos(a), -math.sin(a), 0.0)
+    low, high = before.bounds
+    rim = float(max(abs(low[:2]).max(), abs(high[:2]).max()))
+    states = (
+        _state(drawn, before, "before the balancing cuts", right, up, rim),
+        _state(drawn, after, "finished", right, up, rim),
+    )
+    steps = tuple(BalanceCut(str(o.number), _vector_of(o, right, up)) for o in cuts)
+    return StaticBalance(
+        states,
+        right,
+        up,
+        bearing=0.3 * rim,
+        rim=rim,
+        cuts=steps,
+        rim_text=f"R{number(round(rim, 1))}",
+        notes=(
+            f"out of balance at first: {first.amount:.0f} g·mm",
+            f"left: {unbalance(after).amount:.0f} g·mm",
+            "the cuts bear the numbers of their operations",
+        ),
+        title="Balance of the finished part",
+    )
+
+
+def _off_axis(done: DoneOperation) -> bool:
+    sketch = done.plan.sketch
+    return sketch.radius > 1e-6 or done.verb in ("flat", "slot", "file")
+
+
+def _state(
+    drawn: Drawn, state: State, caption: str, right: Iterable[float], up: Iterable[float], rim: float
+) -> Balanced:
+    weight, found = mass(state), unbalance(state)
+    vector = _along((found.amount, found.angle), right, up)
+    hung = found.amount / rim
+    return Balanced(
+        drawn.state(state),
+        weight.grams,
+        vector,
+        caption,
+        mass_text=f"{weight.grams:.0f} g",
+        offset_text=f"{found.eccentricity:.2f} mm",
+        weight=hung,
+        weight_text=f"{hung:.1f} g",
+        equation=f"{found.amount:.0f} g·mm",
+    )
+
+
+def _along(polar: tuple[float, float], right: Iterable[float], up: Iterable[float]) -> tuple[float, float]:
+    """(amount, degrees about z) as a vector in the figure's own directions."""
+    x, y = (polar[0] * f(math.radians(polar[1])) for f in (math.cos, math.sin))
+    (rx, ry, _), (ux, uy, _) = tuple(right), tuple(up)
+    return (x * rx + y * ry, x * ux + y * uy)
+
+
+def _vector_of(done: DoneOperation, right: Iterable[float], up: Iterable[float]) -> tuple[float, float]:
+    """What a cut takes from the unbalance, g·mm."""
+    before, after = (unbalance(state) for state in (done.before, done.after))
+    one, other = (_along((u.amount, u.angle), right, up) for u in (before, after))
+    return (other[0] - one[0], other[1] - one[1])

@@ -132,8 +132,8 @@ def zone(sheet: Sheet, x: float, wide: float, y0: float, u: float, z: Zone, *, s
         above = deviation(z.high)
     else:
         above = f"{z.name}  {deviation(z.high)}"
-    sheet.text(x + wide / 2, y0 + z.high * u + 1.1, above)
-    sheet.text(x + wide / 2, y0 + z.low * u - 3.7, deviation(z.low))
+    sheet.text(x + wide / 2, y0 + z.high * u + 1.1, above, mask=True)
+    sheet.text(x + wide / 2, y0 + z.low * u - 3.7, deviation(z.low), mask=True)
 
 
 def _gap(sheet: Sheet, hole: float, shaft: float, x: float, at: float, y0: float, u: float) -> None:

@@ -88,8 +88,9 @@ def _tool(stage: RotaryStage) -> dict[str, BaseGeometry]:
     sheet.centre_line((x, low), (x, sheet.height - 3), 1.5)
     wide = max(g.bounds[2] for g in shown.values()) - x
     if spec.plunging:
-        dim.block_arrow(sheet, (x + wide + 5, y + 15), (x + wide + 5, y + 4))
-        sheet.text(x + wide + 8.5, y + 8, spec.words("feed", "feed"), align="left")
+        top = min(15.0, max(7.5, 0.75 * (shown["tool"].bounds[3] - y) - 3.5))  # below the leader of the tool
+        dim.block_arrow(sheet, (x + wide + 5, y + top), (x + wide + 5, y + max(top - 11.0, 0.5)))
+        sheet.text(x + wide + 8.5, y + top - 7.0, spec.words("feed", "feed"), align="left")
     return shown
 
 

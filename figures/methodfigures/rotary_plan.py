@@ -28,7 +28,8 @@ def draw_plan(stage: RotaryStage) -> None:
     _holder(stage)
     draw_look(sheet, stage.book.look(spec.after, stage.plan), place, z=3.0)
     if spec.verb != "graduate":
-        sheet.removed(place.shape(stage.book.silhouette(spec.removed, stage.plan)), 4.5, pitch=0.9)
+        seen = stage.book.ghost(spec.after, spec.removed, stage.plan).shown
+        sheet.removed(place.shape(seen), 4.5, pitch=0.9)
     _over_work(stage)
     c, r = stage.centre, stage.swing * stage.scale
     x, y = float(c[0]), float(c[1])
@@ -96,7 +97,7 @@ def _holder(stage: RotaryStage) -> None:
         for a in (45, 135, 225, 315) if spec.holding == "four-jaw" else (90, 210, 330):
             _jaw(stage, a, r, min(out, stage.ring - 0.5))
     elif spec.holding == "clamps":
-        for a in (180, 60, 300):
+        for a in (180, 115, 245):
             _strap(stage, a, r)
 
 
@@ -312,7 +313,8 @@ def _feed_words(stage: RotaryStage) -> None:
     (x0, y0), (x1, y1) = stage.feed_at
     w, x, y = stage.spec.words("feed", "feed"), (x0 + x1) / 2, (y0 + y1) / 2
     spots = [(x, max(y0, y1) + d, "centre") for d in (2.8, 4.5)] + [(x, min(y0, y1) - d, "centre") for d in (5.5, 8.0)]
-    spots += [(max(x0, x1) + 3.0, y + d, "left") for d in (-1.2, 3.0, -5.5, 6.0)]
+    spots += [(max(x0, x1) + 3.0, y + d, "left") for d in (-1.2, 3.0, -5.5, 6.0, -9.0, 9.5, -13.0, 13.0, 17.0)]
+    spots += [(min(x0, x1) - 3.0, y + d, "right") for d in (-1.2, 3.0, -5.5, 6.0, -9.0, 9.5, -13.0, 13.0, 17.0)]
     if x0 == x1:
         spots = spots[4:] + spots[:4]
     free_text(stage.sheet, spots, w)

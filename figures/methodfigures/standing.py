@@ -140,8 +140,10 @@ def is_free(sheet: Sheet, box: BaseGeometry, *, masked: bool = False) -> bool:
     r = sheet.register
     if not shapely.box(0.5, 0.5, sheet.width - 0.5, sheet.height - 0.5).contains(box):
         return False
-    grown = box.buffer(0.3, cap_style="square", join_style="mitre")
+    grown = box.buffer(0.55, cap_style="square", join_style="mitre")  # see clash.MARGIN
     if any(grown.intersects(t.outline) for t in r.texts) or any(box.intersects(a) for a in r.arrows):
+        return False
+    if any(z >= Layer.TOOL - 0.2 and box.intersects(shape) for z, shape in r.fills):
         return False
     lines = [shapely.LineString(i.line) for i in r.inks if not (masked and i.width < 0.3)] + list(r.leaders)
     return not (lines and len(shapely.STRtree(lines).query(box, predicate="intersects")))

@@ -247,6 +247,6 @@ def _set_over_words(
     large = spec.large_text or f"Ø{spec.number(spec.large)}"
     dim.leader(sheet, tip, (elbow, top + 1.0), large, right=False)
     dim.leader(sheet, end, (end[0] + 7.0, top + 1.0), spec.small_text or f"Ø{spec.number(spec.small)}")
-    words = "   ".join(t for t in (spec.note, spec.exaggeration_text) if t)
+    words = "; ".join(t for t in (spec.note, spec.exaggeration_text) if t)
     if words:
         sheet.text(85.0, 3.0, words)

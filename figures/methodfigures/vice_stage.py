@@ -22,7 +22,7 @@ from methodfigures.views import Place, ViewBook
 
 LEFT: Final = 17.0
 """Room for the heights left of the front view."""
-BETWEEN: Final = 27.0
+BETWEEN: Final = 25.0
 """Room between front view and section: feed arrow, clamping force."""
 MOVING: Final = 13.0
 FIXED: Final = 17.0
@@ -199,7 +199,7 @@ def _fit(stage: ViceStage) -> None:
     x0, y0, _, x1, y1, _ = stage.span
     d = max(spec.cutter_diameter, 0.0)
     over = CLAMP if spec.holding == "clamps" else OVERHANG
-    room = SHEET_WIDTH - LEFT - BETWEEN - MOVING - FIXED - 15
+    room = SHEET_WIDTH - LEFT - BETWEEN - MOVING - FIXED - 13
     limits = [(room - 2 * over) / (x1 - x0 + y1 - y0), 40 / stage.height, 52 / (x1 - x0), 34 / (y1 - y0), 5.0]
     if d and not spec.plunging:
         (ax, ay), (bx, by) = stage.path
@@ -209,7 +209,7 @@ def _fit(stage: ViceStage) -> None:
     if spec.jawed:
         stage.under = min(max((spec.jaw_height - spec.grip) * k, 6.0), 13.0)
     before = (min(stage.path[0][0] - d / 2, x0) - x0) * k if not spec.plunging else 0.0
-    used = LEFT + 2 * over + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 15
+    used = LEFT + 2 * over + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 13
     spare = max(0.0, SHEET_WIDTH - used)
     stage.front_x = max(LEFT + over + 0.3 * spare, 4.0 - before)
     stage.side_x = max(

@@ -19,7 +19,7 @@ from methodfigures.palette import TOOL
 from methodfigures.pictorial import draw_pictorial
 from methodfigures.rotary_plan import draw_plan, zero_box
 from methodfigures.rotary_spec import RotarySetup
-from methodfigures.rotary_stage import BLOCKS, EVERY, TABLE, RotaryStage, staged
+from methodfigures.rotary_stage import EVERY, TABLE, RotaryStage, list_blocks, staged
 from methodfigures.sheet import Layer, Sheet
 from methodfigures.standing import free_leader, piece, put_parts, signed, swatch, table_side, upright
 from methodfigures.vice_notes import draw_list
@@ -265,9 +265,10 @@ def _foot(stage: RotaryStage, rows: list[tuple[str, ...]]) -> None:
     """Many settings: in blocks side by side at the foot of the sheet."""
     spec, sheet = stage.spec, stage.sheet
     head, body = rows[: bool(spec.table_columns)], rows[bool(spec.table_columns) :]
-    size = -(-len(body) // BLOCKS)
-    top, wide = stage.foot_room - 3.0, (sheet.width - 6.0) / BLOCKS
-    for i in range(BLOCKS):
+    blocks = list_blocks(spec)
+    size = -(-len(body) // blocks)
+    top, wide = stage.foot_room - 3.0, (sheet.width - 6.0) / blocks
+    for i in range(blocks):
         part = body[i * size : (i + 1) * size]
         if part:
             draw_list(sheet, [*head, *part], 3.0 + i * wide, i * wide + wide - 1.0, top, heading=bool(head))

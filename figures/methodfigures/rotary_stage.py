@@ -18,6 +18,7 @@ from methodfigures.rotary_spec import RotarySetup
 from methodfigures.shapes import Points
 from methodfigures.sheet import SHEET_WIDTH, Sheet
 from methodfigures.standing import ToPaper, upright
+from methodfigures.vice_notes import list_width
 from methodfigures.views import Place, ViewBook
 
 RIGHT: Final = 52.0
@@ -28,6 +29,8 @@ EVERY: Final = 9e4
 BESIDE: Final = 9
 """Up to so many settings stand beside the plan."""
 BLOCKS: Final = 3
+NARROW_LIST: Final = 41.0
+"""Most blocks at the foot of the sheet; widest list that stands beside the plan."""
 
 
 @dataclass
@@ -222,7 +225,13 @@ def _top_at(stage: RotaryStage, r: float) -> float:
 
 def foot_height(spec: RotarySetup) -> float:
     """Height of the settings when they are too many to stand beside the plan."""
-    rows = len(spec.table_rows)
-    if rows <= BESIDE:
-        return 0.0
-    return (-(-rows // BLOCKS) + 1) * 5.0 + 12.0
+    blocks = list_blocks(spec)
+    return (-(-len(spec.table_rows) // blocks) + 1) * 5.0 + 12.0 if blocks else 0.0
+
+
+def list_blocks(spec: RotarySetup) -> int:
+    """In how many blocks side by side the settings stand at the foot; 0 = there is room beside the plan."""
+    wide = list_width([spec.table_columns, *spec.table_rows])
+    if len(spec.table_rows) <= BESIDE and wide <= NARROW_LIST:
+        return 0
+    return max(1, min(BLOCKS, int(164.0 / (wide + 4.0))))

@@ -262,6 +262,20 @@ def _list(sheet: Sheet, spec: ViceSetup, low: float, high: float, y: float) -> f
     return top + 5.0
 
 
+LIST = 2.2
+"""Height of the lettering in lists."""
+
+
+def _columns(rows: list[tuple[str, ...]]) -> list[float]:
+    """Width that each column asks for."""
+    return [max(lettering.width(r[i], LIST) for r in rows if i < len(r)) + 4 for i in range(max(map(len, rows)))]
+
+
+def list_width(rows: list[tuple[str, ...]]) -> float:
+    """Width that a list asks for."""
+    return sum(_columns(rows)) if rows else 0.0
+
+
 def draw_list(
     sheet: Sheet,
     rows: list[tuple[str, ...]],
@@ -273,8 +287,8 @@ def draw_list(
     step: float = 5.0,
 ) -> None:
     """A small table with rules, its upper edge at `top`; columns as wide as their words ask for."""
-    small = 2.2
-    widest = [max(lettering.width(r[i], small) for r in rows if i < len(r)) + 4 for i in range(max(map(len, rows)))]
+    small = LIST
+    widest = _columns(rows)
     full = min(high - low, sum(widest))
     share = [w * full / sum(widest) for w in widest]
     left = (low + high - full) / 2

@@ -13,7 +13,7 @@ from methodfigures import dimensions as dim
 from methodfigures.drawing import Drawing
 from methodfigures.palette import JAW, PAPER, TOOL
 from methodfigures.shapes import polygon
-from methodfigures.sheet import Layer, Sheet
+from methodfigures.sheet import NARROW, Layer, Sheet
 from methodfigures.specs import Spec
 from methodfigures.standing import piece
 
@@ -151,6 +151,7 @@ def _dimensions(
     spots: list[tuple[float, int]],
     size: float,
 ) -> None:
+    """Size over the wires, effective diameter, pitch, wire and flank angle."""
     left, right = x0 - 2, x0 + turns * spec.pitch * k + 2
     half = (spots[1][0] - spots[0][0]) / 2 + 7.0
     a, b = spots[0][0] - 7.0, spots[2][0] + half
@@ -170,36 +171,33 @@ def _dimensions(
         spec.effective_text or spec.number(spec.effective),
         "y",
     )
-    first = x0 + 4 * spec.pitch * k if turns > 4 else spots[1][0]
-    y = at(spec.major / 2, 1) + 5.5
-    sheet_x = first - 0.25 * spec.pitch * k
-    dim.linear(
-        sheet,
-        (sheet_x, at(spec.effective / 2, 1)),
-        (sheet_x + spec.pitch * k, at(spec.effective / 2, 1)),
-        max(y, at(spec.over / 2, 1) + 11.5),
-        spec.pitch_text or spec.number(spec.pitch),
-    )
+    _pitch(sheet, spec, x0 + (turns - 1) * spec.pitch * k, k, at)
     if spec.wire_text:
         x, side = spots[2]
-        c = np.array([x, at(size, side)])
-        tip = c + spec.wire / 2 * k * np.array([-0.94, -0.34])
+        tip = np.array([x, at(size, side)]) + spec.wire / 2 * k * np.array([-0.94, -0.34])
         dim.leader(sheet, tip, (a - 8.0, at(spec.over / 2, -1) - 6.0), spec.wire_text, right=False)
     if spec.angle_text:
-        g = x0 + spec.pitch * k
-        slope = math.tan(math.radians(spec.angle / 2))
-        vertex = at(spec.effective / 2, 1) - spec.pitch / 4 / slope * k
-        reach = (spec.major / 2 - spec.effective / 2) * k + spec.pitch / 4 / slope * k + 7.0
-        for s in (1, -1):
-            top = (
-                g + s * (reach + 1.5) * math.sin(math.radians(spec.angle / 2)),
-                vertex + (reach + 1.5) * math.cos(math.radians(spec.angle / 2)),
-            )
-            foot = (
-                g + s * (reach - 6.5) * math.sin(math.radians(spec.angle / 2)),
-                vertex + (reach - 6.5) * math.cos(math.radians(spec.angle / 2)),
-            )
-            sheet.lines([[foot, top]], 0.25, Layer.DIMENSION)
-        dim.angular(sheet, (g, vertex), reach, 90 - spec.angle / 2, 90 + spec.angle / 2, spec.angle_text)
+        _flank_angle(sheet, spec, x0 + spec.pitch * k, k, at)
     if spec.thread_text:
         sheet.text(167.0, 3.0, spec.thread_text, align="right")
+
+
+def _pitch(sheet: Sheet, spec: ThreeWires, groove: float, k: float, at: Height) -> None:
+    """The pitch, from flank to flank level with the effective diameter."""
+    x, foot = groove - 0.25 * spec.pitch * k, at(spec.effective / 2, 1)
+    y = max(at(spec.major / 2, 1) + 5.5, at(spec.over / 2, 1) + 11.5)
+    words = spec.pitch_text or spec.number(spec.pitch)
+    dim.linear(sheet, (x, foot), (x + spec.pitch * k, foot), y, words)
+
+
+def _flank_angle(sheet: Sheet, spec: ThreeWires, groove: float, k: float, at: Height) -> None:
+    """The angle of the flanks over one groove, its legs the flanks carried on."""
+    half = math.radians(spec.angle / 2)
+    depth = spec.pitch / 4 / math.tan(half) * k
+    vertex = at(spec.effective / 2, 1) - depth
+    reach = (spec.major - spec.effective) / 2 * k + depth + 7.0
+    for s in (1, -1):
+        way = np.array([s * math.sin(half), math.cos(half)])
+        corner = np.array([groove, vertex])
+        sheet.lines([[corner + way * (reach - 6.5), corner + way * (reach + 1.5)]], NARROW, Layer.DIMENSION)
+    dim.angular(sheet, (groove, vertex), reach, 90 - spec.angle / 2, 90 + spec.angle / 2, spec.angle_text)

@@ -73,7 +73,7 @@ def _section(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page],
         children.append(Section("Workshops", list(by_kind["workshop"])))
     if by_kind.get("reference"):
         children.append(Section("What it can work out", list(by_kind["reference"])))
-    children += [*by_kind.get("glossary", []), *by_kind.get("health", [])]
+    children += [page for kind in ("glossary", "gallery", "health") for page in by_kind.get(kind, [])]
     return Section(title, children)
 
 

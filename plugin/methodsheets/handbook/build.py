@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from methodsheets.method.record import RecordError, pack, unpack
@@ -14,6 +15,7 @@ from .album import Album
 from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
+from .gallery import MARK, Example, read_gallery
 from .library import Found, Library, find_methods
 from .model import Counts, Entry, Handbook, Options
 from .notes import FileNote, note_of
@@ -184,6 +186,20 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
     problems += [one for card in plan.shops.cards().values() for one in card.problems]
     problems += [one for entry in entries.values() for one in entry.problems]
     problems += [one for _, found in plan.library.problems if not plan.options.only for one in found]
+
+    @functools.cache
+    def gallery() -> Mapping[str, Example]:
+        """Asked for while pages are made, when the rest is in the store already: so it is saved by itself."""
+        found = read_gallery(store, plan.base, fresh=plan.options.fresh) if plan.options.draw else {}
+        store.save()
+        return found
+
+    def svg(key: str) -> str:
+        if key.startswith(MARK):
+            example = gallery().get(key)
+            return example.svg if example else ""
+        return kept.svg(key)
+
     return Handbook(
         entries=entries,
         workshops=plan.shops.cards(),
@@ -191,7 +207,8 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         problems=tuple(sorted(dict.fromkeys(problems), key=lambda one: one.place)),
         counts=Counts(),
         options=plan.options,
-        draw=lambda key, alone: standalone(kept.svg(key)) if alone else kept.svg(key),
+        draw=lambda key, alone: standalone(svg(key)) if alone else svg(key),
+        gallery=gallery,
     )
 
 

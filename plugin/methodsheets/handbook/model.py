@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from methodsheets.formula.measure import Measure
+from methodsheets.handbook.gallery import Example
 from methodsheets.method.model import Method
 from methodsheets.reading.problem import Problem
 
@@ -365,6 +366,8 @@ class Handbook:
     counts: Counts
     options: Options
     draw: Callable[[str, bool], str] = field(repr=False, default=lambda key, standalone: "")
+    gallery: Callable[[], Mapping[str, Example]] = field(repr=False, default=dict)
+    """One example of each kind of picture, by key; drawn when it is first asked for."""
 
     @property
     def comparisons(self) -> Mapping[str, Comparison]:

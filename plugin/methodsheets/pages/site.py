@@ -18,7 +18,7 @@ from .problems import BlockPlace, blocks_of
 from .summary import actions, summary_blocks
 from .switches import switches
 
-RESERVED = frozenset({"index", "compare", "workshops", "reference", "glossary", "health"})
+RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "glossary", "health"})
 """Names of pages of the handbook itself, which no method's page may take."""
 
 
@@ -92,7 +92,7 @@ class Site:
 
     def page_names(self) -> tuple[str, ...]:
         """Names of the handbook's own pages: 'index', 'glossary', 'compare/eccentric-spindle' …"""
-        names = ["index", "glossary", "health"]
+        names = ["index", "glossary", "gallery", "health"]
         names += [f"compare/{part}" for part in self.handbook.comparisons]
         names += [f"workshops/{key}" for key in self.handbook.workshops]
         if self.reference:
@@ -146,6 +146,7 @@ class Site:
             "comparison": self._comparison,
             "workshop": self._workshop,
             "glossary": self._glossary,
+            "gallery": self._gallery,
             "health": self._health,
             "reference": self._reference,
         }
@@ -199,6 +200,11 @@ class Site:
         if key not in self.handbook.workshops:
             raise KeyError(f"no workshop `{key}` in the handbook")
         return workshop_blocks(self.handbook, key, self.places.at(here))
+
+    def _gallery(self, name: str, here: str) -> d.Blocks:
+        from .gallery import gallery_blocks
+
+        return gallery_blocks(self.handbook.gallery().values())
 
     def _glossary(self, name: str, here: str) -> d.Blocks:
         from .glossary import glossary_blocks

@@ -21,7 +21,7 @@ class MadePage:
     uri: str
     text: str
     kind: str
-    """'method', 'bench', 'index', 'comparison', 'workshop', 'glossary', 'health', 'reference'."""
+    """'method', 'bench', 'index', 'comparison', 'workshop', 'glossary', 'gallery', 'health', 'reference'."""
     title: str
     in_menu: bool = True
     source: str = ""
@@ -63,6 +63,8 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
     for key, card in site.handbook.workshops.items():
         yield page(f"workshops/{key}", "workshop", card.name, key)
     yield page("glossary", "glossary", "Words of the trade")
+    if site.handbook.options.draw:
+        yield page("gallery", "gallery", "Kinds of pictures", searched=False)
     if site.reference:
         from .reference import subject_title
 

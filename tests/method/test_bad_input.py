@@ -274,7 +274,7 @@ WRONG = [
             + block("op", "press in: work, at 0 mm"),
             front="piece: work\n",
         ),
-        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2277.655 mm³; the geometry must agree; change the method, or its words",
+        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2277.65 mm³; the geometry must agree; change the method, or its words",
     ),
     (
         "unknown piece",

@@ -204,7 +204,8 @@ def _answer(
     left = taken.amount if taken.amount >= NONE else 0.0
     return BalanceCut(
         deep, depth, distance, taken.grams, arm, shop_angle(frame, direction(taken.moment)), abs(trials.before),
-        shop_angle(frame, direction(trials.before)), left, shop_angle(frame, direction(taken.left)) if left else 0.0, note,
+        shop_angle(frame, direction(trials.before)), left, shop_angle(frame, direction(taken.left)) if left else 0.0,
+        note,
     )  # fmt: skip
 
 

@@ -52,7 +52,7 @@ def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str]
 
 
 def _says_it_again(name: str, record: Record) -> bool:
-    """Whether a field is the negative of another one: a clearance fit needs no interference, nor the other way round."""
+    """Whether a field is the negative of another one: a clearance fit needs no interference, and so on."""
     kind = record.fields.get("kind")
     sort = kind.data if kind is not None and isinstance(kind.data, str) else ""
     return (sort == "clearance" and name.startswith("interference")) or (

@@ -64,9 +64,12 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     plan = meaning.make(station, said)
     tool = _named_tool(job, setup, wanted, meaning, plan.tool_size) if wanted else _tool(job, setup, plan, meaning)
     done = DoneOperation(
-        line.place.line if line.value else block.place.line, number, f"op-{number}-{slugify(name)}", _title(block, plan),
-        block, name, plan, station, setup.piece, before, before, tool=tool, tool_name=tool.name if tool else plan.tool_words,
-        tag=station.operation, called="called" in said, facts=[*plan.facts], checks=[*plan.checks], tables=[*plan.tables],
+        line.place.line if line.value else block.place.line, number, f"op-{number}-{slugify(name)}",
+        _title(block, plan),
+        block, name, plan, station, setup.piece, before, before, tool=tool,
+        tool_name=tool.name if tool else plan.tool_words,
+        tag=station.operation, called="called" in said, facts=[*plan.facts], checks=[*plan.checks],
+        tables=[*plan.tables],
     )  # fmt: skip
     cut_metal(setup, done)
     _work_out(job, setup, done)

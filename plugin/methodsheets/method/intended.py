@@ -9,12 +9,14 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.geometry import Axis, GeometryError, Outline, Solid, faults
+from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
+from methodsheets.geometry import Difference as Fault
 from methodsheets.method.job import Intended, Job
 from methodsheets.method.model import Check, Difference
 from methodsheets.operations.facts import length_measure
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.say import diameter, number
+from methodsheets.operations.setups import face_name
 from methodsheets.operations.station import Station
 from methodsheets.operations.vocabulary import verb_in_frame, verb_name
 from methodsheets.operations.words import Clause, Said, read_clauses
@@ -23,25 +25,35 @@ from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.workpiece import Ends, Holding, VicePose, Workpiece
 from methodsheets.workpiece.bodies import Body
+from methodsheets.workpiece.datum import End
 from methodsheets.workpiece.state import State
 from methodsheets.workshop.machines import Machine
 
 LEAST = 0.005
 """mm: a difference thinner than this is the kernel's dust."""
 ADDS = {
-    "round": (Clause("", "length", "diameter", True), (Clause("from", "length"), Clause("over", "length", "length", True), Clause("only", "flag"),
-              Clause("corner", "length", "radius in the corner at its far end"), Clause("axis offset", "length"), Clause("at", "angle"))),
-    "cone": (None, (Clause("from", "length", "diameter at its near end", True), Clause("to", "length", "diameter at its far end", True),
-             Clause("over", "length", "length", True), Clause("starting", "length"), Clause("axis offset", "length"), Clause("at", "angle"))),
-    "hexagon": (Clause("", "length", "size across flats", True), (Clause("from", "length"), Clause("over", "length", "length", True))),
-    "square": (Clause("", "length", "size across flats", True), (Clause("from", "length"), Clause("over", "length", "length", True))),
+    "round": (Clause("", "length", "diameter", True), (Clause("from", "length"),
+        Clause("over", "length", "length", True), Clause("only", "flag"),
+              Clause("corner", "length", "radius in the corner at its far end"), Clause("axis offset", "length"),
+              Clause("at", "angle"))),
+    "cone": (None, (Clause("from", "length", "diameter at its near end", True),
+        Clause("to", "length", "diameter at its far end", True),
+             Clause("over", "length", "length", True), Clause("starting", "length"), Clause("axis offset", "length"),
+             Clause("at", "angle"))),
+    "hexagon": (Clause("", "length", "size across flats", True),
+        (Clause("from", "length"), Clause("over", "length", "length", True))),
+    "square": (Clause("", "length", "size across flats", True),
+        (Clause("from", "length"), Clause("over", "length", "length", True))),
 }  # fmt: skip
 """Features that add metal to a turned part, with their clauses."""
 FRAME_KEYS = ("end", "up", "block", "axis")
+CUTS = ("drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")
+"""Verbs that parts are usually made of, to suggest."""
+Point = tuple[float, float, float]
 
 
 def read_intended(job: Job) -> Intended | None:
-    """The intended part of the method's own `part` block, or of the method that `intended` names; None where nobody says."""
+    """The intended part of the method's own `part` block, or of the one that `intended` names; None where none says."""
     blocks = job.file.of_kind("part")
     if blocks:
         return _from_blocks(job, blocks)
@@ -78,7 +90,8 @@ class _Drawing:
     def __init__(self, job: Job) -> None:
         self.job = job
         self.work = Workpiece(job.kernel, "part")
-        self.end, self.up, self.towards = "A", "", "front"
+        self.end: End = "A"
+        self.up, self.towards = "", "front"
         self.block_work = False
         self.features: list[tuple[str, Solid]] = []
         self.lines: list[int] = []
@@ -121,15 +134,7 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
 def _feature(drawing: _Drawing, entry: Entry) -> None:
     key, line = " ".join(entry.key.value.lower().split()), entry.text
     if key == "end":
-        drawing.end = line.value.strip().upper()[:1] or "A"
-        if drawing.end not in ("A", "B"):
-            raise MethodError(
-                line.place,
-                f"no such end (got `{line.value}`)",
-                "a turned part has two ends, A and B",
-                "write `end: B`",
-                code="wrong-value",
-            )
+        drawing.end = _end(line)
     elif key == "up":
         _face_up(drawing, line)
     elif key == "block":
@@ -143,25 +148,17 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            did_you_mean(
-                key,
-                (
-                    *ADDS,
-                    *FRAME_KEYS,
-                    "drill",
-                    "bore",
-                    "flat",
-                    "slot",
-                    "groove",
-                    "chamfer",
-                    "cross-drill",
-                    "step",
-                    "vee",
-                    "pocket",
-                ),
-            ),
+            did_you_mean(key, (*ADDS, *FRAME_KEYS, *CUTS)),
             code="unknown-feature",
         )
+
+
+def _end(line: Text) -> End:
+    name = line.value.strip().upper()[:1]
+    if name not in ("A", "B"):
+        words, rule = f"no such end (got `{line.value}`)", "a turned part has two ends, A and B"
+        raise MethodError(line.place, words, rule, "write `end: B`", code="wrong-value")
+    return "A" if name == "A" else "B"
 
 
 def _face_up(drawing: _Drawing, line: Text) -> None:
@@ -206,12 +203,11 @@ def _round(drawing: _Drawing, key: str, line: Text) -> None:
 def _only(drawing: _Drawing, radius: float, start: float, end: float, corner: float, axis: Axis) -> None:
     """`only`: nothing but this diameter stands over the length; what stood there before is cut down."""
     ring = _around(drawing.job.kernel, radius, start, end, corner, axis)
-    cut = drawing.work.cut(ring, "part")
+    drawing.work.cut(ring, "part")
     drawing.features.append((diameter(2 * radius), ring))
-    del cut
 
 
-def _around(kernel, radius: float, start: float, end: float, corner: float, axis: Axis) -> Solid:  # type: ignore[no-untyped-def]
+def _around(kernel: SolidKernel, radius: float, start: float, end: float, corner: float, axis: Axis) -> Solid:
     """The space round a diameter that must be empty, its corner at the far end rounded."""
     big = 500.0
     outline = Outline((radius, start), (big, start), (big, end))
@@ -233,9 +229,11 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
         )
     holding, pose = None, None
     if drawing.up:
-        pose = VicePose.of(drawing.work.state.bounds, drawing.up, drawing.towards)  # type: ignore[arg-type]
+        pose = VicePose.of(
+            drawing.work.state.bounds, face_name(drawing.up, line.place), face_name(drawing.towards, line.place)
+        )
     else:
-        holding = Holding("drawing", "drawing", drawing.end)  # type: ignore[arg-type]
+        holding = Holding("drawing", "drawing", drawing.end)
     station = Station(
         drawing.work, drawing.job.workshop, PART_BENCH, None, holding, pose, 0.0, operation="part", verb=name
     )
@@ -293,29 +291,31 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     ], differences
 
 
-def _shift(piece: Workpiece, intended: Intended) -> tuple[float, float, float]:
+def _shift(piece: Workpiece, intended: Intended) -> Point:
     """Where the frame of the drawing lies in the finished work."""
     if intended.block_work:
         low, _ = piece.state.bounds
         want_low, _ = intended.solid.bounds
-        return tuple(float(a - b) for a, b in zip(low, want_low, strict=True))  # type: ignore[return-value]
+        x, y, z = (float(a - b) for a, b in zip(low, want_low, strict=True))
+        return (x, y, z)
     return (0.0, 0.0, piece.ends.a)
 
 
-def _difference(job: Job, index: int, found, shift: tuple[float, float, float]) -> Difference:  # type: ignore[no-untyped-def]
+def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
     low = [float(a - b) for a, b in zip(found.low, shift, strict=True)]
     high = [float(a - b) for a, b in zip(found.high, shift, strict=True)]
     size = [b - a for a, b in zip(low, high, strict=True)]
     owner = found.name.replace("operation ", "op ") if found.name else ""
     place = f"{number(low[2])} to {number(high[2])} from end A"
     if job.intended and job.intended.block_work:
-        place = f"x {number(low[0])} to {number(high[0])}, y {number(low[1])} to {number(high[1])}, z {number(low[2])} to {number(high[2])}"
+        place = ", ".join(f"{name} {number(a)} to {number(b)}" for name, a, b in zip("xyz", low, high, strict=True))
     what = f"{found.kind} at {owner}" if owner else found.kind
-    words = f"{what}: {place}, {number(size[0])} × {number(size[1])} × {number(size[2])} mm, about {number(round(found.thickness, 2))} thick, {found.volume:.0f} mm³"
+    box, thick = " × ".join(number(side) for side in size), number(round(found.thickness, 2))
+    words = f"{what}: {place}, {box} mm, about {thick} thick, {found.volume:.0f} mm³"
     return Difference(index, found.kind, words, float(found.volume), length_measure(float(found.thickness), "size"))
 
 
-def _line_of(intended: Intended, found) -> int:  # type: ignore[no-untyped-def]
+def _line_of(intended: Intended, found: Fault) -> int:
     """Line of the feature of the `part` block that is not there; 0 where none is named."""
     named = (line for (name, _), line in zip(intended.features, intended.lines, strict=False) if name == found.name)
     return next(named, 0)
@@ -330,13 +330,6 @@ def check_against_part(job: Job) -> None:
         if done.piece.work is not job.pieces[job.main].work or not done.removed:
             continue
         mine = [d for d in missing if d.name == f"operation {done.number}"]
-        line = done.line
-        if mine:
-            volume = sum(d.volume for d in mine)
-            done.checks.append(
-                Check("finished-surface", "failed", f"cuts {volume:.0f} mm³ that belong to the finished part", line)
-            )
-        else:
-            done.checks.append(
-                Check("finished-surface", "passed", "takes nothing that belongs to the finished part", line)
-            )
+        volume = sum(d.volume for d in mine)
+        words = f"cuts {volume:.0f} mm³ that belong to" if mine else "takes nothing that belongs to"
+        done.judge("finished-surface", not mine, f"{words} the finished part")

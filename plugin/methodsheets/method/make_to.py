@@ -1,4 +1,4 @@
-"""To what size is a part made, once the one that it must fit has been made and measured? For the blanks of the sheet."""
+"""To what size is a part made, once the one that it must fit has been made and measured?"""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from methodsheets.trade.made_to_measured import hole_for_measured_shaft, shaft_f
 
 @dataclass(frozen=True)
 class MakeTo:
-    """What to add to a size that is still to be measured, and the limits that hold where it comes out at its nominal."""
+    """What to add to a size still to be measured, and the limits that hold where it comes out at its nominal."""
 
     measured: str
     part: str

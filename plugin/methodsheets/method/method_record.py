@@ -18,12 +18,16 @@ def method_record(
     own = front.workshop.value if front.workshop else ""
     return Method(
         slug=job.file.slug, path=job.file.path, title=front.method.value, part=front.part.value if front.part else "",
-        workshop=job.workshop.key, workshop_name=job.workshop.name, status=front.status.value if front.status else "draft",
+        workshop=job.workshop.key, workshop_name=job.workshop.name,
+        status=front.status.value if front.status else "draft",
         revision=front.revision.value if front.revision else "", date=front.date.value if front.date else "",
         summary=front.summary.value if front.summary else "", material=job.material.name if job.material else "",
-        stock=front.stock.value if front.stock else "", makes=job.makes, digest=job.file.digest, calculations=tuple(calculations),
-        setups=tuple(_setup(setup) for setup in job.setups), quotes=tuple(quotes), totals=totals(job) if job.pieces else None,
-        run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems), tags=tags(job),
+        stock=front.stock.value if front.stock else "", makes=job.makes, digest=job.file.digest,
+        calculations=tuple(calculations),
+        setups=tuple(_setup(setup) for setup in job.setups), quotes=tuple(quotes),
+        totals=totals(job) if job.pieces else None,
+        run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems),
+        tags=tags(job),
         found_as=found_as(job), own_workshop=own in ("", job.workshop.key),
     )  # fmt: skip
 
@@ -31,7 +35,8 @@ def method_record(
 def _setup(setup: DoneSetup) -> Setup:
     held = setup.held
     return Setup(
-        setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name, held.words,
+        setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name,
+        held.words,
         held.sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
         tuple(_operation(o) for o in setup.operations), setup.minutes,
     )  # fmt: skip
@@ -40,7 +45,8 @@ def _setup(setup: DoneSetup) -> Setup:
 def _operation(done: DoneOperation) -> Operation:
     return Operation(
         done.number, done.id, done.verb, done.title, done.plan.words, done.line, done.block.index, done.tool_name,
-        tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions), tuple(done.notes),
+        tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions),
+        tuple(done.notes),
         done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables),
     )  # fmt: skip
 

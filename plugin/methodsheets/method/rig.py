@@ -68,7 +68,7 @@ class Rig:
 
 
 def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
-    """Holder, tail and tool of an operation on the lathe; None where it is not one, or where no tool is known for it."""
+    """Holder, tail and tool of an operation on the lathe; None elsewhere, and where the work is not gripped."""
     if setup.held.machine.kind != "lathe" or done.station.holding is None or not setup.held.grip:
         return None
     made = _tool(done)

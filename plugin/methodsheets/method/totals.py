@@ -31,7 +31,8 @@ def totals(job: Job) -> Totals:
     return Totals(
         batch, cutting, handling, setting, cutting + handling + setting, batch * (cutting + handling) + setting,
         measure_of(stock_mass, "g", "mass"), finished, removed, _bought(job), _price(job, stock_mass),
-        tuple(dict.fromkeys(s.held.machine.name for s in job.setups)), tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
+        tuple(dict.fromkeys(s.held.machine.name for s in job.setups)),
+        tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
         (*_part_facts(job), *balance_facts), tuple(balance_tables),
     )  # fmt: skip
 
@@ -76,7 +77,8 @@ def _blank(piece: Piece, count: int) -> str:
         usable = bar - said.said.get("end allowance", 0.0)
         each = max(1, math.floor((usable + kerf) / (said.length + kerf)))
         bars = math.ceil(count / each)
-        return f"{what}: {plural(bars, 'bar')} of {number(bar)} mm, {each} blanks of {number(said.length)} mm from each, kerf {number(kerf)}"
+        blanks = f"{each} blanks of {number(said.length)} mm from each, kerf {number(kerf)}"
+        return f"{what}: {plural(bars, 'bar')} of {number(bar)} mm, {blanks}"
     return (
         f"{what}: {number(math.ceil(total))} mm for {count}, each {number(said.length)} mm and {number(kerf)} mm kerf"
     )

@@ -1,4 +1,4 @@
-"""What does the handbook add to a verb's plan: dividing tables, settings for tapers and threads, checks of drill and reamer?"""
+"""What does the handbook add to a verb's plan: dividing tables, settings of tapers and threads, checks of holes?"""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from methodsheets.trade.rotary_table import table_setting
 from methodsheets.trade.screw_cutting import change_gears
 from methodsheets.trade.thread_measuring import thread_over_wires
 from methodsheets.trade.threads import Thread
+from methodsheets.workshop.dividing import RotaryTable
 
 from .facts import fact, judged, length_measure, measure_of, worked
 from .places import Places, coordinates
@@ -32,20 +33,20 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
         columns += ["Angle", "x", "y"]
     else:
         columns += ["Angle"]
-    dial = table is not None and on_table and station.machine.kind != "lathe"
+    dial = table if on_table and station.machine.kind != "lathe" else None
     if dial:
-        columns.append(f"Handle of the {table.name}")  # type: ignore[union-attr]
+        columns.append(f"Handle of the {dial.name}")
     for i, (angle, x, y) in enumerate(coordinates(places)):
         row: list[Any] = [str(i + 1), measure_of(angle % 360.0, "deg", "angle")]
         if places.radius:
             row += [length_measure(x, "size"), length_measure(y, "size")]
         if dial:
-            row.append(_handle(table, angle % 360.0))
+            row.append(_handle(dial, angle % 360.0))
         rows.append(tuple(row))
     return [Table("Positions", tuple(columns), tuple(rows[:120]))]
 
 
-def _handle(table: Any, angle: float) -> str:
+def _handle(table: RotaryTable, angle: float) -> str:
     """'12 turns and 2° 30′' on the handle for an angle of the table."""
     return table_setting(angle, table.ratio, table.finest or 1 / 60).words
 
@@ -87,7 +88,8 @@ def tapping_checks(line: int, thread: Thread, there: float) -> list[Check]:
         ]
     height = (thread.major - there) / 2
     share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
-    words = f"hole {diameter(there)} for {thread.name}: {100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"
+    height_words = f"{100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"
+    words = f"hole {diameter(there)} for {thread.name}: {height_words}"
     return [Check("tapping-drill", "passed" if 0.5 <= share <= 1.02 else "failed", words, line, tight=share > 0.97)]
 
 

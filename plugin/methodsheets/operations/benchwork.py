@@ -1,4 +1,4 @@
-"""What do the bench verbs do? Sawing and filing take metal; marking out, deburring, hardening and the like take time and care."""
+"""What do the bench verbs do? Sawing and filing take metal; marking out, deburring and hardening take time and care."""
 
 from __future__ import annotations
 
@@ -49,8 +49,10 @@ def saw_off(station: Station, said: Said) -> Plan:
     area = station.area_at(at)
     return Plan(
         f"Saw off {number(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
-        Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"], tool_words="saw",
-        handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)), face_moves=at + kerf if keep == "back" else 0.0, feature="sawn face",
+        Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"],
+        tool_words="saw",
+        handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)),
+        face_moves=at + kerf if keep == "back" else 0.0, feature="sawn face",
     )  # fmt: skip
 
 
@@ -80,8 +82,10 @@ def saw_out(station: Station, said: Said) -> Plan:
     deep = station.depth_through + 1 if said.get("through") or "deep" not in said else said.length("deep")
     return Plan(
         f"Saw out {number(x1 - x0)} × {number(y1 - y0)}", [station.box(x0, y0, x1, y1, -1.0, deep)],
-        CutData("saw", 0.0, 0.0, deep, 2 * (x1 - x0 + y1 - y0) * deep), Sketch(0, deep, box=(x0, y0, x1, y1, deep), cut_words=number(x1 - x0)),
-        splits=False, cautions=["sawing"], tool_words="saw", handling=1.0, by_hand=max(1.0, 2 * (x1 - x0 + y1 - y0) * min(deep, 30) / 200.0),
+        CutData("saw", 0.0, 0.0, deep, 2 * (x1 - x0 + y1 - y0) * deep),
+        Sketch(0, deep, box=(x0, y0, x1, y1, deep), cut_words=number(x1 - x0)),
+        splits=False, cautions=["sawing"], tool_words="saw", handling=1.0,
+        by_hand=max(1.0, 2 * (x1 - x0 + y1 - y0) * min(deep, 30) / 200.0),
         feature="sawn opening",
     )  # fmt: skip
 
@@ -112,8 +116,10 @@ def split(station: Station, said: Said) -> Plan:
     swing, inner = station.swing(), 0.0 if said.get("one side") else -station.swing() - 2
     return Plan(
         f"Slit lengthwise at {degrees(angle)}, {number(kerf)} wide" + (", one side" if said.get("one side") else ""),
-        [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0)], CutData("saw", 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
-        Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"), keeps=keep, cautions=["sawing"],
+        [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0)],
+        CutData("saw", 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
+        Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"),
+        keeps=keep, cautions=["sawing"],
         tool_words="slitting saw", handling=2.0, by_hand=max(1.0, 2 * swing * station.length / 300.0), feature="slit",
     )  # fmt: skip
 
@@ -144,7 +150,8 @@ def file(station: Station, said: Said) -> Plan:
     return Plan(
         f"File a flat {number(distance)} from the axis at {', '.join(degrees(a) for a in angles)}",
         [station.half_space(distance, a, start, start + over) for a in angles], CutData(),
-        Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, view="across", cut_words=number(over)),
+        Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, view="across",
+            cut_words=number(over)),
         tool_words="file", handling=0.5, by_hand=said.get("for", 5.0 * len(angles)), feature="filed flat",
     )  # fmt: skip
 

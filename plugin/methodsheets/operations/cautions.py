@@ -12,47 +12,73 @@ DEFER = "Your machine's manual, local rules and licensed practice come first."
 
 WORDS: dict[str, str] = {
     "eyes": "Wear eye protection. Stop the spindle before you clear swarf, and use a hook or a brush, never a hand.",
-    "chuck-key": "Take the chuck key out before the hand leaves it. Turn the work a full turn by hand before you start.",
+    "chuck-key": (
+        "Take the chuck key out before the hand leaves it. Turn the work a full turn by hand before you start."
+    ),
     "unbalanced": (
         "This work is out of balance. Start at the lowest speed, stay under the speed ceiling given here, "
         "stand clear of the plane of the chuck, and add a balance weight if the machine shakes."
     ),
-    "offset": "Work set off the axis sweeps a larger circle than its size. Turn it once by hand past the tool and the bed.",
+    "offset": (
+        "Work set off the axis sweeps a larger circle than its size. Turn it once by hand past the tool and the bed."
+    ),
     "parting": (
         "Parting: blade at centre height and square, least overhang, slides locked, cut close to the chuck. "
         "Do not catch the piece by hand and do not part between centres."
     ),
     "slender": "Long slender work can climb out or whip. Support it as the set-up says before you start the spindle.",
     "stock-behind": (
-        "Bar that sticks out behind the spindle can bend and whip round. Keep it inside the spindle or support and guard it."
+        "Bar that sticks out behind the spindle can bend and whip round. "
+        "Keep it inside the spindle or support and guard it."
     ),
-    "files": "Filing in the lathe: handle on the file, sleeves rolled, left hand over the chuck side, guard and chuck key checked.",
-    "drilling": "Hold the work in a vice or clamp it; a drill that breaks through can grab. Ease the feed at breakthrough.",
-    "tapping": "Tap by hand or at the lowest speed with a slipping drive; a tap that bottoms breaks. Blow no swarf out of holes.",
-    "thread": "At the end of each thread pass be ready to disengage; try the pass once clear of the work with the spindle slow.",
+    "files": (
+        "Filing in the lathe: handle on the file, sleeves rolled, left hand over the chuck side, guard and "
+        "chuck key checked."
+    ),
+    "drilling": (
+        "Hold the work in a vice or clamp it; a drill that breaks through can grab. Ease the feed at breakthrough."
+    ),
+    "tapping": (
+        "Tap by hand or at the lowest speed with a slipping drive; a tap that bottoms breaks. Blow no swarf "
+        "out of holes."
+    ),
+    "thread": (
+        "At the end of each thread pass be ready to disengage; try the pass once clear of the work with the "
+        "spindle slow."
+    ),
     "milling": "Clamp the work and set the cutter before you start; keep hands and rags away from a turning cutter.",
-    "sawing": "Clamp the work both sides of the cut where you can; the loose end falls and is sharp. Hands clear of the blade.",
-    "pressing": (
-        "Pressing: stand aside of the line of force, use a guard or a rag round brittle parts, press straight, and stop if "
-        "the force rises over the figure given."
+    "sawing": (
+        "Clamp the work both sides of the cut where you can; the loose end falls and is sharp. Hands clear "
+        "of the blade."
     ),
-    "hot": "Hot metal looks like cold metal. Mark it, use tongs and dry gloves, keep the hearth clear of anything that burns.",
+    "pressing": (
+        "Pressing: stand aside of the line of force, use a guard or a rag round brittle parts, press straight, "
+        "and stop if the force rises over the figure given."
+    ),
+    "hot": (
+        "Hot metal looks like cold metal. Mark it, use tongs and dry gloves, keep the hearth clear of "
+        "anything that burns."
+    ),
     "brazing": (
         "Brazing: good ventilation; use cadmium-free filler; flux fume and hot pickle harm eyes and lungs. "
         "Never heat a closed hollow part: it can burst. Keep water and an extinguisher at hand."
     ),
     "welding": (
-        "Welding: shade for the eyes and for people near you, dry gloves, covered skin, fume drawn off, nothing that burns "
-        "near. Clean zinc, oil and solvents off first. Where a licence is required, it is for the licensed welder."
+        "Welding: shade for the eyes and for people near you, dry gloves, covered skin, fume drawn off, "
+        "nothing that burns near. Clean zinc, oil and solvents off first. "
+        "Where a licence is required, it is for the licensed welder."
     ),
     "hardening": (
-        "Hardening: face shield and gloves; oil can flare up, so quench in a steel tank with a lid at hand and outdoors or "
-        "under extraction."
+        "Hardening: face shield and gloves; oil can flare up, so quench in a steel tank with a lid at hand "
+        "and outdoors or under extraction."
     ),
     "blueing": "Heat or chemical blueing: fume and caustic burns; ventilate, wear gloves and eye protection.",
     "retaining": "Retaining compounds and solvents: ventilate and wear gloves; keep off the skin.",
     "fluids": "Cutting fluid splashes and can smoke: guard up, no open flame, wash the skin after work.",
-    "swarf-fire": "Fine magnesium or titanium swarf burns and must not be put out with water. Keep it swept up and dry sand at hand.",
+    "swarf-fire": (
+        "Fine magnesium or titanium swarf burns and must not be put out with water. Keep it swept up and dry "
+        "sand at hand."
+    ),
     "long-swarf": "Long stringy swarf cuts to the bone. Break it by stopping the feed for a moment; never pull it.",
     "iron-dust": "Iron dust is abrasive and gets into slides and lungs: cover the ways, and do not blow it.",
 }

@@ -20,8 +20,10 @@ from .plan import CutData, Plan
 from .worked import Wishes, Worked
 
 WORDS = {
-    "turn": "rough", "face": "face", "bore": "bore", "drill": "drill", "centre": "centre", "ream": "ream", "counterbore": "counterbore",
-    "countersink": "countersink", "tap": "tap", "thread": "thread", "part": "part", "groove": "groove", "form": "form", "knurl": "knurl",
+    "turn": "rough", "face": "face", "bore": "bore", "drill": "drill", "centre": "centre", "ream": "ream",
+    "counterbore": "counterbore",
+    "countersink": "countersink", "tap": "tap", "thread": "thread", "part": "part", "groove": "groove",
+    "form": "form", "knurl": "knurl",
     "mill": "mill", "saw": "saw",
 }  # fmt: skip
 """Our processes in the words of the cutting tables."""

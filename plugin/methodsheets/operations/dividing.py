@@ -9,7 +9,7 @@ from methodsheets.reading.problem import MethodError
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Plan, Sketch
-from .say import degrees, joined, number, plural
+from .say import degrees, diameter, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
 from .verb import TURNING, verb
@@ -61,9 +61,11 @@ def flat(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Mill a flat {number(distance)} from the axis over {number(over)}" + _angle_words(places),
         [station.half_space(distance, a, start, start + over) for a in angles],
-        CutData("mill", cutter, 0.0, swing - distance, max(width, over) + cutter + 4, width=min(over, width, cutter), slide="z",
+        CutData("mill", cutter, 0.0, swing - distance, max(width, over) + cutter + 4, width=min(over, width, cutter),
+            slide="z",
                 holes=len(angles), paths=max(1.0, math.ceil(min(over, width) / cutter)), tool_turns=True),
-        Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter, cut_words=number(over),
+        Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter,
+            cut_words=number(over),
                diameter_words=number(distance), view="across"),
         cautions=["milling"], tool_words="end mill", tool_size=cutter, beside=True, handling=1.0 + 0.4 * len(angles),
         feature=str(said.get("called", "flat")), reach_depth=swing - distance,
@@ -176,8 +178,10 @@ def graduate(station: Station, said: Said) -> Plan:
         lines.append(station.surface_line(swing, a, start, start + length))
     places = Places(swing, tuple(said.get("starting", 0.0) + 360.0 / count * i for i in range(count)), (), count)
     plan = Plan(
-        f"Divide {count} and scribe the rim Ø{number(2 * swing)}, lines {number(every)}, {number(fifth)} and {number(tenth)} long", [],
-        CutData(), Sketch(start, start + tenth, 2 * swing, 2 * swing, angles=places.angles[:2], size=every, cut_words=number(tenth), view="across"),
+        f"Divide {count} and scribe the rim {diameter(2 * swing)}, "
+        f"lines {number(every)}, {number(fifth)} and {number(tenth)} long", [],
+        CutData(), Sketch(start, start + tenth, 2 * swing, 2 * swing, angles=places.angles[:2], size=every,
+            cut_words=number(tenth), view="across"),
         marks=lines, must_cut=False, tool_words="scriber", feature="graduations", handling=2.0, by_hand=0.35 * count,
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)

@@ -44,8 +44,10 @@ def round_over(station: Station, said: Said) -> Plan:
     outline = lead.arc(centre, radius, *sweep).to((outer + CLEAR, at + radius))
     return Plan(
         f"Form a radius of {number(radius)} on {diameter(2 * outer)}", [station.turned(outline)],
-        CutData("form", 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True, slide="cross slide"),
-        Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"), tool_words="form tool", handling=2.0,
+        CutData("form", 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
+            slide="cross slide"),
+        Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"),
+        tool_words="form tool", handling=2.0,
         feature=f"R{number(radius)}", reach_depth=radius,
     )  # fmt: skip
 
@@ -89,7 +91,8 @@ def chamfer(station: Station, said: Said) -> Plan:
     return Plan(
         f"Chamfer {shape} on {diameter(2 * r)}", [station.turned(outline)],
         CutData("form", 2 * r, 2 * r, 2 * (r - size), size + 0.5, width=1.4 * size, across=True, slide="cross slide"),
-        Sketch(near, near + along, 2 * (r - size), 2 * r, size=size, cut_words=shape, diameter_words=diameter(2 * r)), tool_words="chamfer tool",
+        Sketch(near, near + along, 2 * (r - size), 2 * r, size=size, cut_words=shape, diameter_words=diameter(2 * r)),
+        tool_words="chamfer tool",
         handling=0.5, feature=f"chamfer {diameter(2 * r)}", reach_depth=size,
     )  # fmt: skip
 
@@ -114,8 +117,10 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
     shape = f"{number(size)} × 45°"
     return Plan(
         f"Chamfer {shape} in the bore {diameter(2 * r)}", [station.turned(outline)],
-        CutData("form", 2 * (r + size), 2 * r, 2 * (r + size), size + 0.5, width=1.4 * size, across=True, slide="cross slide"),
-        Sketch(at, at + along, 2 * (r + size), 2 * r, size=size, cut_words=shape), tool_words="chamfer tool", handling=0.5,
+        CutData("form", 2 * (r + size), 2 * r, 2 * (r + size), size + 0.5, width=1.4 * size, across=True,
+            slide="cross slide"),
+        Sketch(at, at + along, 2 * (r + size), 2 * r, size=size, cut_words=shape), tool_words="chamfer tool",
+        handling=0.5,
         feature=f"chamfer {diameter(2 * r)} inside", inside=True, straight=False,
     )  # fmt: skip
 
@@ -143,6 +148,7 @@ def knurl(station: Station, said: Said) -> Plan:
         f"Knurl {diameter(2 * swing)} over {number(over)}, {pattern}, pitch {number(pitch)}", [],
         CutData("knurl", 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
         Sketch(start, start + over, 2 * swing, 2 * swing, size=pitch, cut_words=number(over)),
-        marks=station.knurl_lines(swing, start, start + over, pitch, straight=bool(said.get("straight"))), tool_words="knurling tool",
+        marks=station.knurl_lines(swing, start, start + over, pitch, straight=bool(said.get("straight"))),
+        tool_words="knurling tool",
         handling=2.0, must_cut=False, feature="knurl",
     )  # fmt: skip

@@ -61,6 +61,7 @@ def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:
 def as_model(made: Any) -> Working:
     """The formula room's working as the record that lasts; field by field the same."""
     return Working(
-        made.name, made.label, made.formula, made.numbers, made.result, made.plain, made.source, made.trust, made.validity,
+        made.name, made.label, made.formula, made.numbers, made.result, made.plain, made.source, made.trust,
+        made.validity,
         tuple(as_model(step) for step in made.steps),
     )  # fmt: skip

@@ -73,10 +73,13 @@ def _outside_groove(
     return Plan(
         f"{words} to {diameter(2 * r)}",
         [station.turned(Outline((r, start), (reach, start), (reach, start + width), (r, start + width)))],
-        CutData("groove", 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade, holes=math.ceil(width / blade - 1e-9), across=True,
+        CutData("groove", 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade,
+            holes=math.ceil(width / blade - 1e-9), across=True,
                 slide="cross slide"),
-        Sketch(start, start + width, 2 * r, 2 * swing, cut_words=number(width), diameter_words=diameter(2 * r), size=blade),
-        cautions=["parting"], tool_words="parting blade", feature=str(said.get("called", f"groove {diameter(2 * r)}")), handling=1.5,
+        Sketch(start, start + width, 2 * r, 2 * swing, cut_words=number(width), diameter_words=diameter(2 * r),
+            size=blade),
+        cautions=["parting"], tool_words="parting blade", feature=str(said.get("called",
+            f"groove {diameter(2 * r)}")), handling=1.5,
         reach_depth=swing - r,
     )  # fmt: skip
 
@@ -95,9 +98,12 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
     return Plan(
         f"Groove {number(width)} wide at {number(start)} to {diameter(2 * r)} inside",
         [station.turned(Outline((0, start), (r, start), (r, start + width), (0, start + width)))],
-        CutData("groove", 2 * r, 2 * there, 2 * r, r - there + 1, width=min(station.blade_width, width), across=True, slide="cross slide"),
-        Sketch(start, start + width, 2 * r, 2 * there, cut_words=number(width), diameter_words=diameter(2 * r), size=width),
-        cautions=["parting"], tool_words="internal grooving tool", feature=str(said.get("called", f"groove {diameter(2 * r)} inside")),
+        CutData("groove", 2 * r, 2 * there, 2 * r, r - there + 1, width=min(station.blade_width, width), across=True,
+            slide="cross slide"),
+        Sketch(start, start + width, 2 * r, 2 * there, cut_words=number(width), diameter_words=diameter(2 * r),
+            size=width),
+        cautions=["parting"], tool_words="internal grooving tool",
+        feature=str(said.get("called", f"groove {diameter(2 * r)} inside")),
         handling=2.0, inside=True, straight=False, reach_depth=0.0,
     )  # fmt: skip
 
@@ -130,8 +136,10 @@ def part_off(station: Station, said: Said) -> Plan:
     outline = Outline((0, at), (swing + CLEAR, at), (swing + CLEAR, at + width), (0, at + width))
     return Plan(
         f"Part off {number(at)} long", [station.turned(outline)],
-        CutData("part", 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True, slide="cross slide"),
-        Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep, cautions=["parting"],
+        CutData("part", 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True,
+            slide="cross slide"),
+        Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep,
+        cautions=["parting"],
         tool_words="parting blade", handling=1.5, reach_depth=swing - hole, feature="parted face",
         face_moves=at + width if keep == "back" else 0.0,
     )  # fmt: skip

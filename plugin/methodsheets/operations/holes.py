@@ -1,4 +1,4 @@
-"""What do the hole verbs cut? A hole is one outline, set on the axis, on a pitch circle, across the axis or on a face."""
+"""What do the hole verbs cut? One outline, on the axis, on a pitch circle, across the axis or on a face."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ from methodsheets.trade.hole_making import centre_drill
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
-from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_angles, read_places, read_points
+from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_places, read_points
 from .plan import CutData, Plan, Sketch
 from .say import diameter, number, plural
 from .station import Station
-from .verb import ANY, TURNING, VICE, verb
+from .verb import ANY, VICE, verb
 from .words import Clause, Said
 
 POINT = 118.0
@@ -77,7 +77,8 @@ def _places(station: Station, said: Said) -> Places:
     return read_points(said) if station.frame == VICE else read_places(said)
 
 
-def _size(said: Said, word: str = "") -> float:
+def positive_size(said: Said, word: str = "") -> float:
+    """A diameter that was said; MethodError where it is not above nothing."""
     size = said.length(word)
     if size <= 0:
         raise MethodError(
@@ -95,7 +96,7 @@ def _profile(radius: float, depth: _Depth, point: float = 0.0) -> Outline:
 
 
 def hole_outline(radius: float, start: float, end: float, point: float = 0.0) -> Outline:
-    """Outline of a hole (radius, depth); `end` mm to the full diameter; `point` = included angle of its end, 0 = flat."""
+    """Outline (radius, depth) of a hole to `end` mm at full diameter; `point` = included angle of its end, 0 = flat."""
     top = start if start else -CLEAR
     outline = Outline((0, top), (radius, top), (radius, end))
     if 0 < point < 180:
@@ -138,18 +139,22 @@ def _travel(depth: _Depth, tip: float = 0.0) -> float:
 )
 def drill(station: Station, said: Said) -> Plan:
     """Drill a hole: on the axis, on a pitch circle, or at places on a face."""
-    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    size, depth, places = positive_size(said), _depth(station, said), _places(station, said)
     point = said.get("point", POINT)
     tip = size / 2 / math.tan(math.radians(point / 2))
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     count = f"{places.count} × " if places.count > 1 else ""
     plan = Plan(
-        f"Drill {count}{diameter(size)} {depth.words()}{places.words()}", station.holes(places, _profile(size / 2, depth, point)),
-        CutData("drill", size, there, size, _travel(depth, tip), holes=places.count, slide="tailstock" if places.on_axis else "z",
+        f"Drill {count}{diameter(size)} {depth.words()}{places.words()}",
+        station.holes(places, _profile(size / 2, depth, point)),
+        CutData("drill", size, there, size, _travel(depth, tip), holes=places.count,
+            slide="tailstock" if places.on_axis else "z",
                 tool_turns=station.tool_turns),
-        _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill", tool_size=size,
+        _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill",
+        tool_size=size,
         feature=str(said.get("called", f"hole {diameter(size)}")), handling=0.5 + 0.3 * (places.count - 1),
-        reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point, axes=station.hole_axes(places, depth.end),
+        reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point,
+        axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     plan.checks += repeat_checks(said.place.line, places, size)
@@ -167,7 +172,11 @@ def drill(station: Station, said: Said) -> Plan:
 )
 def bore(station: Station, said: Said) -> Plan:
     """Bore to a diameter with a single point tool or a boring head."""
-    size, depth, places = _size(said, "to") - said.get("leave", 0.0), _depth(station, said), _places(station, said)
+    size, depth, places = (
+        positive_size(said, "to") - said.get("leave", 0.0),
+        _depth(station, said),
+        _places(station, said),
+    )
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     if there >= size - 1e-6:
         raise MethodError(
@@ -188,7 +197,8 @@ def bore(station: Station, said: Said) -> Plan:
         )
     return Plan(
         f"Bore to {diameter(size)} {depth.words()}{places.words()}", station.holes(places, outline),
-        CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide", tool_turns=station.tool_turns),
+        CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide",
+            tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="boring bar", tool_size=there, handling=1.5,
         feature=str(said.get("called", f"bore {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
@@ -198,12 +208,14 @@ def bore(station: Station, said: Said) -> Plan:
 @verb("ream", frame=ANY, family="holes", first=SIZE, tool="reamer", clauses=_hole_clauses())
 def ream(station: Station, said: Said) -> Plan:
     """Ream a drilled or bored hole to size."""
-    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    size, depth, places = positive_size(said), _depth(station, said), _places(station, said)
     there = 2 * station.hole_radius(places, depth.start, depth.end)
+    several = f"{plural(places.count, 'hole')} " if places.count > 1 else ""
     plan = Plan(
-        f"Ream {plural(places.count, 'hole') + ' ' if places.count > 1 else ''}{diameter(size)} {depth.words()}{places.words()}",
+        f"Ream {several}{diameter(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth)),
-        CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
+            tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
@@ -222,13 +234,15 @@ def ream(station: Station, said: Said) -> Plan:
 )
 def counterbore(station: Station, said: Said) -> Plan:
     """Counterbore a hole, flat at the bottom; `back` from the far side, with a cutter put in through the hole."""
-    size, depth, places = _size(said), _depth(station, said), _places(station, said)
+    size, depth, places = positive_size(said), _depth(station, said), _places(station, said)
     if said.get("back"):
         return _back_counterbore(station, said, size, depth, places)
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     return Plan(
-        f"Counterbore {diameter(size)} {depth.words()}{places.words()}", station.holes(places, _profile(size / 2, depth)),
-        CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
+        f"Counterbore {diameter(size)} {depth.words()}{places.words()}",
+        station.holes(places, _profile(size / 2, depth)),
+        CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
+            tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
         axes=station.hole_axes(places, depth.end),
@@ -247,9 +261,12 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     there = 2 * station.hole_radius(places, 0.0, far)
     outline = Outline((0, begin), (size / 2, begin), (size / 2, far + CLEAR), (0, far + CLEAR))
     plan = Plan(
-        f"Counterbore {diameter(size)} {number(depth.end)} deep from the back{places.words()}", station.holes(places, outline),
-        CutData("counterbore", size, there, size, depth.end + 2, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
-        Sketch(begin, far, size, there, radius=places.radius, angles=places.angles, diameter_words=diameter(size), size=size,
+        f"Counterbore {diameter(size)} {number(depth.end)} deep from the back{places.words()}",
+        station.holes(places, outline),
+        CutData("counterbore", size, there, size, depth.end + 2, holes=places.count, slide="tailstock",
+            tool_turns=station.tool_turns),
+        Sketch(begin, far, size, there, radius=places.radius, angles=places.angles, diameter_words=diameter(size),
+            size=size,
                cut_words=f"{number(depth.end)} deep"),
         tool_words="counterbore", handling=1.5 * places.count, straight=False,
         feature=str(said.get("called", f"back counterbore {diameter(size)}")),
@@ -275,7 +292,12 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
 )
 def countersink(station: Station, said: Said) -> Plan:
     """Countersink a hole to a diameter at its mouth."""
-    size, places, angle, start = _size(said), _places(station, said), said.get("angle", 90.0), said.get("from", 0.0)
+    size, places, angle, start = (
+        positive_size(said),
+        _places(station, said),
+        said.get("angle", 90.0),
+        said.get("from", 0.0),
+    )
     rise = math.tan(math.radians(angle / 2))
     tip = start + size / 2 / rise
     lift = CLEAR if not start else 0.0
@@ -283,8 +305,10 @@ def countersink(station: Station, said: Said) -> Plan:
     outline = Outline((0, start - lift), (size / 2 + lift * rise, start - lift), (0, tip))
     return Plan(
         f"Countersink to {diameter(size)}, {number(angle)}°{places.words()}", station.holes(places, outline),
-        CutData("countersink", size, there, size, (size - there) / 2 / rise + 1, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
-        _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there), tool_words="countersink", tool_size=size,
+        CutData("countersink", size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
+            slide="tailstock", tool_turns=station.tool_turns),
+        _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there),
+        tool_words="countersink", tool_size=size,
         handling=0.5, feature=str(said.get("called", f"countersink {diameter(size)}")),
     )  # fmt: skip
 
@@ -310,8 +334,10 @@ def centre(station: Station, said: Said) -> Plan:
     )
     plan = Plan(
         f"Centre drill, {number(pilot)} pilot, to {diameter(mouth)}{places.words()}", station.holes(places, outline),
-        CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock", tool_turns=station.tool_turns),
-        Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points, divided=places.divided, diameter_words=diameter(mouth), size=pilot,
+        CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock",
+            tool_turns=station.tool_turns),
+        Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points,
+            divided=places.divided, diameter_words=diameter(mouth), size=pilot,
                cut_words=f"{number(deep)} deep"),
         tool_words="centre drill", tool_size=pilot, feature="centre", handling=0.5 + 0.3 * (places.count - 1),
     )  # fmt: skip
@@ -320,7 +346,7 @@ def centre(station: Station, said: Said) -> Plan:
 
 
 def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
-    """(pilot, body, length of the pilot) of the standard centre drill, by its pilot; the usual one where no size is said."""
+    """(pilot, body, length of the pilot) of a standard centre drill by its pilot; the usual one where none is said."""
     size = said.get("", station.usual_centre())
     try:
         found = centre_drill(f"A{size:g}")
@@ -333,60 +359,3 @@ def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
             code="unknown-size",
         ) from None
     return found.pilot, found.body, found.pilot_length
-
-
-@verb(
-    "cross-drill",
-    "cross-ream",
-    family="holes",
-    first=SIZE,
-    tool="drill",
-    frame=TURNING,
-    clauses=(
-        Clause("from face", "length", "distance of the hole from the face that looks at you", True),
-        DEEP,
-        THROUGH,
-        CALLED,
-        Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
-        Clause("divide", "count"),
-        Clause("starting", "angle"),
-        Clause("skip", "counts"),
-        Clause("off axis", "length", "distance of the hole from the axis"),
-        Clause("point", "angle"),
-    ),
-)
-def cross_drill(station: Station, said: Said) -> Plan:
-    """Drill or ream a hole square to the axis."""
-    size, along = _size(said), said.length("from face")
-    if not 0 <= along <= station.length:
-        raise MethodError(
-            said.where("from face"),
-            f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
-            "lengths run from the face into the metal",
-            "check the length",
-            code="too-long",
-        )
-    through = "deep" not in said
-    angles, divided = read_angles(said)
-    met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
-    deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
-    reaming = station.verb == "cross-ream"
-    process = "ream" if reaming else "drill"
-    tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
-    off = said.get("off axis", 0.0)
-    solids = [
-        s
-        for a, (outer, inner) in zip(angles, met, strict=True)
-        for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, off)
-    ]
-    places = Places(0.0, angles, (), divided)
-    words = f"{'Cross-ream' if reaming else 'Cross-drill'} {diameter(size)} {'through' if through else number(deep) + ' deep'}, {number(along)} from the face"
-    there = size - 0.2 if reaming else 0.0
-    return Plan(
-        words + (f" at {', '.join(f'{number(a)}°' for a in angles)}" if any(angles) else ""), solids,
-        CutData(process, size, there, size, deep + tip + 2, holes=len(angles), slide="z", tool_turns=True),
-        Sketch(along - size / 2, along + size / 2, size, 0, through=through, angles=places.angles, diameter_words=diameter(size), size=size, view="across"),
-        cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
-        feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
-        axes=[x for a, (outer, _) in zip(angles, met, strict=True) for x in station.across_axes(along, a, outer - deep, off)],
-    )  # fmt: skip

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from methodsheets.method.model import Check
 from methodsheets.reading.problem import MethodError
 
+from .facts import judged
 from .plan import CutData, Join, Plan, Sketch
 from .say import diameter, number
 from .station import Station
 from .verb import ANY, TURNING, verb
 from .words import Clause, Said
 
+FILM, CLOSE = 0.05, 0.02
+"""mm³ that nominal shapes may share, and mm that they may stand apart, and still count as fitting exactly."""
 PIECE = Clause("", "text", "name of a piece of this method, or of another method", True)
 PLACE = (
     Clause("at", "length", "place of its face A, from the face that looks at you"),
@@ -25,11 +27,13 @@ PLACE = (
 TIME = Clause("for", "minutes", "how long it takes")
 
 HOW = {
-    "press in": "pressed", "press on": "pressed", "shrink on": "shrunk", "shrink in": "shrunk", "silver-braze": "brazed", "braze": "brazed",
+    "press in": "pressed", "press on": "pressed", "shrink on": "shrunk", "shrink in": "shrunk",
+    "silver-braze": "brazed", "braze": "brazed",
     "weld": "welded", "retain": "retained", "screw in": "screwed", "screw on": "screwed",
 }  # fmt: skip
 CAUTIONS = {
-    "pressed": ["pressing"], "shrunk": ["hot"], "brazed": ["brazing", "hot"], "welded": ["welding", "hot"], "retained": ["retaining"],
+    "pressed": ["pressing"], "shrunk": ["hot"], "brazed": ["brazing", "hot"], "welded": ["welding", "hot"],
+    "retained": ["retaining"],
     "screwed": [], "pinned": [],
 }  # fmt: skip
 MINUTES = {
@@ -60,19 +64,21 @@ def join(station: Station, said: Said) -> Plan:
     gap, overlap = station.seat(body.solid)
     if how == "screwed":
         overlap = 0.0  # threads are cut by convention: screw and nut share the height of the thread
+    line = said.place.line
+    meets = "close without overlap" if overlap < FILM else f"overlap by {number(round(overlap, 2))} mm³"
+    sits = "touches its seat" if gap < CLOSE else f"stands {number(gap)} mm clear of the work"
+    seated = True if gap < CLOSE else False if how in ("pressed", "shrunk") else None
     checks = [
-        Check("overlap", "passed" if overlap < 0.05 else "failed",
-              f"the nominal sizes of {name} and the work {'close without overlap' if overlap < 0.05 else f'overlap by {number(overlap)} mm³'}",
-              said.place.line),
-        Check("seat", "passed" if gap < 0.02 else "failed" if how in ("pressed", "shrunk") else "not known",
-              f"{name} {'touches its seat' if gap < 0.02 else f'stands {number(gap)} mm clear of the work'}", said.place.line),
-    ]  # fmt: skip
+        judged("overlap", overlap < FILM, f"the nominal sizes of {name} and the work {meets}", line),
+        judged("seat", seated, f"{name} {sits}", line),
+    ]
     at = said.get("at", 0.0)
     preposition = "in" if station.verb.endswith("in") else "on"
     words = f"{SENTENCE[how]} the {name} {preposition}" + (f", its face {number(at)} from ours" if "at" in said else "")
     return Plan(
         words, must_cut=False, join=replace(body, how=how), checks=checks, cautions=list(CAUTIONS[how]), handling=1.0,
-        by_hand=said.get("for", MINUTES[how]), sketch=Sketch(at, at + station.extent(body.solid), cut_words=number(at)), feature=name,
+        by_hand=said.get("for", MINUTES[how]), sketch=Sketch(at, at + station.extent(body.solid),
+            cut_words=number(at)), feature=name,
         tool_words={"pressed": "press", "shrunk": "hearth", "brazed": "hearth", "welded": "welder"}.get(how, ""),
     )  # fmt: skip
 
@@ -108,15 +114,17 @@ def pin(station: Station, said: Said) -> Plan:
     solid = station.across(size / 2, along, angle, outer, outer - long)[0]
     material = station.material_of(said.get("material", "silver steel"), said.where("material"))
     gap, overlap = station.seat(solid)
-    checks = [Check("overlap", "passed" if overlap < 0.05 else "failed",
-                    "pin and hole close without overlap" if overlap < 0.05 else f"the pin is driven into {number(overlap)} mm³ of metal: drill the hole first",
-                    said.place.line),
-              Check("seat", "passed" if gap < 0.02 else "failed", "the pin touches its hole" if gap < 0.02 else f"the pin hangs {number(gap)} mm clear",
-                    said.place.line)]  # fmt: skip
+    driven = f"the pin is driven into {number(round(overlap, 2))} mm³ of metal: drill the hole first"
+    meets = "pin and hole close without overlap" if overlap < FILM else driven
+    hangs = "the pin touches its hole" if gap < CLOSE else f"the pin hangs {number(gap)} mm clear"
+    line = said.place.line
+    checks = [judged("overlap", overlap < FILM, meets, line), judged("seat", gap < CLOSE, hangs, line)]
     name = str(said.get("called", "pin"))
     return Plan(
-        f"Drive in the pin {diameter(size)} × {number(long)}, {number(along)} from the face at {number(angle)}°", must_cut=False, checks=checks,
+        f"Drive in the pin {diameter(size)} × {number(long)}, {number(along)} from the face at {number(angle)}°",
+        must_cut=False, checks=checks,
         join=Join("pinned", station.free_name(name), solid, material.name, material.density * 1e-6), handling=0.5,
         by_hand=said.get("for", MINUTES["pinned"]), cut=CutData(),
-        sketch=Sketch(along - size / 2, along + size / 2, size, angles=(angle,), view="across"), feature=name, tool_words="hammer",
+        sketch=Sketch(along - size / 2, along + size / 2, size, angles=(angle,), view="across"), feature=name,
+        tool_words="hammer",
     )  # fmt: skip

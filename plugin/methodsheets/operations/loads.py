@@ -24,7 +24,7 @@ UNSURE = "±30 %"
 
 
 def motor_can(motor: float, machine: Machine) -> bool:
-    """Whether a cut that takes so many W stays within what is planned for the motor; True where its power is not said."""
+    """Whether a cut of so many W stays within what is planned for the motor; True where its power is not said."""
     return not machine.power or motor <= MOST_POWER * machine.power
 
 

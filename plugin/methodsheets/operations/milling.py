@@ -97,14 +97,16 @@ def step(station: Station, said: Said) -> Plan:
     across = length if side in ("left", "right") else width
     fits(said, "wide", wide, across, "the step")
     fits(said, "deep", deep, height, "the step")
-    x0, y0, x1, y1 = {"left": (0, 0, wide, width), "right": (length - wide, 0, length, width), "front": (0, 0, length, wide),
+    x0, y0, x1, y1 = {"left": (0, 0, wide, width), "right": (length - wide, 0, length, width),
+        "front": (0, 0, length, wide),
                       "back": (0, width - wide, length, width)}[side]  # fmt: skip
     run = width if side in ("left", "right") else length
     cut = mill_cut(station, said, wide, deep, run)
     return Plan(
         f"Mill a step {number(wide)} × {number(deep)} along the {side} side",
         [station.box(*_open(x0, y0, x1, y1, length, width), -CLEAR, deep)], cut,
-        Sketch(0, deep, cut_words=number(deep), size=wide, box=(x0, y0, x1, y1, deep)), cautions=["milling"], tool_words="end mill",
+        Sketch(0, deep, cut_words=number(deep), size=wide, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
+        tool_words="end mill",
         tool_size=cut.diameter, handling=1.5, feature=f"{side} step", reach_depth=deep,
     )  # fmt: skip
 
@@ -167,7 +169,8 @@ def slot(station: Station, said: Said) -> Plan:
         mill_cut(station, said, wide, deep, end - start),
         Sketch(0, deep, cut_words=number(deep), size=wide,
                box=(max(0, corners[0]), max(0, corners[1]), min(length, corners[2]), min(width, corners[3]), deep)),
-        cautions=["milling"], tool_words="slot drill", tool_size=cutter, handling=1.5, feature=f"slot {number(wide)}", reach_depth=deep,
+        cautions=["milling"], tool_words="slot drill", tool_size=cutter, handling=1.5, feature=f"slot {number(wide)}",
+        reach_depth=deep,
     )  # fmt: skip
 
 
@@ -209,7 +212,8 @@ def pocket(station: Station, said: Said) -> Plan:
         f"Mill a pocket {number(x1 - x0)} × {number(y1 - y0)}, {number(deep)} deep",
         [station.prism(Outline.rectangle((x0, y0), (x1, y1), corner), -CLEAR, deep)],
         CutData("mill", cutter, 0.0, deep, area_run + 2, width=0.7 * cutter, slide="z", tool_turns=True),
-        Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"], tool_words="slot drill",
+        Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
+        tool_words="slot drill",
         tool_size=cutter, handling=2.0, feature="pocket", reach_depth=deep,
     )  # fmt: skip
 
@@ -252,8 +256,10 @@ def profile(station: Station, said: Said) -> Plan:
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
     cut = mill_cut(station, said, station.cutter_diameter(8.0) * 0.7, deep, run)
     return Plan(
-        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {number(deep)} deep", cutters,
+        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {number(deep)} deep",
+        cutters,
         cut,
-        Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"], tool_words="end mill",
+        Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"],
+        tool_words="end mill",
         tool_size=cut.diameter, handling=3.0, feature="profile", reach_depth=deep,
     )  # fmt: skip

@@ -47,7 +47,8 @@ def vee(station: Station, said: Said) -> Plan:
         mill_cut(station, said, wide, deep, run),
         Sketch(0, deep, cut_words=number(deep), size=wide,
                box=_box(along, run, middle, wide, deep)),
-        cautions=["milling"], tool_words="vee cutter", tool_size=said.get("cutter", 0.0), handling=2.0, feature="vee", reach_depth=deep,
+        cautions=["milling"], tool_words="vee cutter", tool_size=said.get("cutter", 0.0), handling=2.0, feature="vee",
+        reach_depth=deep,
     )  # fmt: skip
 
 
@@ -81,10 +82,13 @@ def dovetail(station: Station, said: Said) -> Plan:
         (middle - foot, deep), (middle - half, 0),
     )  # fmt: skip
     return Plan(
-        f"Mill a {number(angle)}° dovetail slot {number(wide)} wide at the face, {number(deep)} deep, along the {along}",
+        f"Mill a {number(angle)}° dovetail slot {number(wide)} wide at the face, "
+        f"{number(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, wide + 2 * spread, deep, run),
-        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, wide, deep)), cautions=["milling"],
-        tool_words="dovetail cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="dovetail", reach_depth=deep,
+        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, wide, deep)),
+        cautions=["milling"],
+        tool_words="dovetail cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="dovetail",
+        reach_depth=deep,
     )  # fmt: skip
 
 
@@ -119,9 +123,11 @@ def t_slot(station: Station, said: Said) -> Plan:
         (middle + foot, deep), (middle - foot, deep), (middle - foot, shoulder), (middle - neck, shoulder),
     )  # fmt: skip
     return Plan(
-        f"Mill a T-slot {number(wide)} wide, head {number(head)} × {number(high)}, {number(deep)} deep, along the {along}",
+        f"Mill a T-slot {number(wide)} wide, head {number(head)} × {number(high)}, "
+        f"{number(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, head, high, run),
-        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, head, deep)), cautions=["milling"],
+        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, head, deep)),
+        cautions=["milling"],
         tool_words="t-slot cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="T-slot", reach_depth=deep,
     )  # fmt: skip
 
@@ -179,6 +185,7 @@ def chamfer(station: Station, said: Said) -> Plan:
     return Plan(
         f"Chamfer the {'upper edges' if side == 'all' else side + ' edge'} {number(size)} × 45°", cutters,
         CutData("mill", 10.0, 0.0, size, run + 10 * len(sides), width=size, slide="z", tool_turns=True),
-        Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"], tool_words="chamfer tool",
+        Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"],
+        tool_words="chamfer tool",
         handling=1.0, feature="chamfer", reach_depth=size,
     )  # fmt: skip

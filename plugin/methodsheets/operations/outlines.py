@@ -77,7 +77,8 @@ def arc_through(first: Point, middle: Point, last: Point, place: Place) -> tuple
     (ax, ay), (bx, by), (cx, cy) = first, middle, last
     twice = 2 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
     if abs(twice) < 1e-6:
-        words = f"the arc through {_words(middle)} does not meet: it lies on one line with {_words(first)} and {_words(last)}"
+        line = f"it lies on one line with {_words(first)} and {_words(last)}"
+        words = f"the arc through {_words(middle)} does not meet: {line}"
         raise _wrong(place, words, "move it off the line, or take it out of `via`")
     a2, b2, c2 = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
     x = (a2 * (by - cy) + b2 * (cy - ay) + c2 * (ay - by)) / twice

@@ -73,7 +73,7 @@ def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, w
 
 
 def _finishing_feed(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> float:
-    """Feed of the last pass: the table's finishing feed in the machine's nearest step, never above the roughing feed."""
+    """Feed of the last pass: the table's finishing feed in the machine's nearest step, not above the roughing feed."""
     if wishes.feed is not None:
         return done.feed
     advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
@@ -100,7 +100,8 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
         done.passes.append(Pass(
             name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached), "",
-            f"{now:.0f} 1/min" if now != speed else "", str(length_measure(own_feed, "feed")) if own_feed != feed else "", minutes,
+            f"{now:.0f} 1/min" if now != speed else "", str(length_measure(own_feed,
+                "feed")) if own_feed != feed else "", minutes,
         ))  # fmt: skip
         speed, feed = now, own_feed
 

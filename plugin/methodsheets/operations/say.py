@@ -4,7 +4,7 @@ from __future__ import annotations
 
 
 def number(value: float) -> str:
-    """A length or an angle without a unit, as drawings write it: at most three decimals, no trailing zeros, a true minus."""
+    """A length or an angle without its unit, as drawings write it: three decimals at most, no trailing zeros."""
     text = f"{value:.3f}".rstrip("0").rstrip(".") if value == value else "?"
     return ("0" if text in ("-0", "") else text).replace("-", "\u2212")
 

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from methodsheets.geometry import Axis
-from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.workpiece import FACES, Holding, VicePose, Workpiece
-from methodsheets.workpiece.datum import End
+from methodsheets.workpiece.datum import End, FaceName
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
@@ -38,7 +38,8 @@ CLAUSES = (
     Clause("tilted", "angle", "table or work tilted by this angle"),
     Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
 )
-BLOCK_KINDS = ("vice", "drill-vice", "toolmakers-vice", "saw-vice", "bench-vice", "clamps", "angle-plate", "magnet", "brazing-bricks",
+BLOCK_KINDS = ("vice", "drill-vice", "toolmakers-vice", "saw-vice", "bench-vice", "clamps", "angle-plate", "magnet",
+    "brazing-bricks",
                "press-blocks", "by-hand", "fixture")  # fmt: skip
 """Ways of holding that take six-face work when `up` is said, and turned work when `end` is said."""
 
@@ -101,15 +102,7 @@ def _usual(words: str, holder: Holder | None, said: Said) -> str:
 
 def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece) -> Held:
     up, towards = str(said.get("up", "top")).lower(), str(said.get("towards", "front")).lower()
-    for word, name in (("up", up), ("towards", towards)):
-        if name not in FACES:
-            raise MethodError(
-                said.where(word),
-                f"no such face (got `{name}`)",
-                "a block has six: " + ", ".join(FACES),
-                did_you_mean(name, FACES),
-                code="wrong-value",
-            )
+    face_up, face_towards = face_name(up, said.where("up")), face_name(towards, said.where("towards"))
     if not piece.bodies:
         raise MethodError(
             said.place,
@@ -119,7 +112,7 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
             code="missing-stock",
         )
     try:
-        pose = VicePose.of(piece.state.bounds, up, towards)  # type: ignore[arg-type]
+        pose = VicePose.of(piece.state.bounds, face_up, face_towards)
     except ValueError as error:
         raise MethodError(
             said.where("towards"),
@@ -142,6 +135,16 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
         stick_out=pose.size[2] - grip,
         grip=(pose.size[2] - grip, pose.size[2]) if grip else None,
     )
+
+
+def face_name(name: str, place: Place) -> FaceName:
+    """One of the six faces of a block; MethodError for any other word."""
+    found = next((face for face in FACES if face == name), None)
+    if found is None:
+        rule = "a block has six: " + ", ".join(FACES)
+        words = f"no such face (got `{name}`)"
+        raise MethodError(place, words, rule, did_you_mean(name, FACES), code="wrong-value")
+    return found
 
 
 def _about_axis(
@@ -203,10 +206,10 @@ def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> No
     low, high = piece.state.bounds
     if all(float(low[i]) - 1e-6 <= axis[i] <= float(high[i]) + 1e-6 for i in range(2)):
         return
-    wide = max(float(high[i] - low[i]) for i in range(2))
+    wide, offset = max(float(high[i] - low[i]) for i in range(2)), float(said.get("axis offset"))
     raise MethodError(
         said.where("axis offset"),
-        f"the axis lies beside the work (got {number(float(said.get('axis offset')))} mm on work {number(round(wide, 1))} mm across)",
+        f"the axis lies beside the work (got {number(offset)} mm on work {number(round(wide, 1))} mm across)",
         "work turns about an axis that runs through it",
         "check the offset",
         code="offset-too-large",

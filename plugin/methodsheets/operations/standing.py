@@ -96,7 +96,7 @@ class Standing:
         return shape.inner_at(z) if len(shape.lengths) else 0.0
 
     def hole_radius(self, places: Places, start: float, end: float) -> float:
-        """Radius of the hole that is already there at the first place: the least between two depths, 0 where there is none."""
+        """Radius of the hole that is already there at the first place: the least between two depths; 0 for none."""
         axis = self._hole_axis(places)
         if self.holding:
             low, high = self.turning.span(start + 0.02, min(end, self.length) - 0.02)

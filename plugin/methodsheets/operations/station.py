@@ -43,7 +43,7 @@ class Station(Sweeping):
         return np.stack([frame.to_work(s, r, a) for a in np.linspace(0, 360, 97)])
 
     def knurl_lines(self, radius: float, start: float, end: float, pitch: float, *, straight: bool) -> list[np.ndarray]:
-        """Lines of a knurl: straight, or two hands of slanting lines; at most 72 each way so that a picture stays clear."""
+        """Lines of a knurl: straight, or two hands of slanting ones; at most 72 each way, for a clear picture."""
         count = max(6, min(72, round(2 * math.pi * radius / pitch)))
         lean = 0.0 if straight else math.degrees((end - start) * math.tan(math.radians(30)) / radius)
         lines = []
@@ -51,7 +51,8 @@ class Station(Sweeping):
             for i in range(count):
                 steps = np.linspace(0, 1, 2 if straight else 9)
                 lines.append(np.stack([
-                    self.turning.to_work(start + t * (end - start), radius + PROUD, 360.0 * i / count + hand * lean * t) for t in steps
+                    self.turning.to_work(start + t * (end - start), radius + PROUD,
+                        360.0 * i / count + hand * lean * t) for t in steps
                 ]))  # fmt: skip
         return lines
 

@@ -1,4 +1,4 @@
-"""What do the thread verbs make? Threads are marks and sizes by convention: the solid carries the major or the core diameter."""
+"""What do the thread verbs make? Threads are marks and sizes: the solid carries the major diameter, or the hole."""
 
 from __future__ import annotations
 
@@ -41,13 +41,18 @@ def tap(station: Station, said: Said) -> Plan:
     there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
     plan = Plan(
         f"Tap {thread.name} {depth.words()}{places.words()}", [],
-        CutData("tap", thread.major, there, thread.major, depth.end - depth.start, holes=places.count, pitch=thread.pitch,
+        CutData("tap", thread.major, there, thread.major, depth.end - depth.start, holes=places.count,
+            pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
-        Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius, angles=places.angles, points=places.points, divided=places.divided,
-               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=thread.name, size=thread.major),
-        marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)), must_cut=False,
+        Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius,
+            angles=places.angles, points=places.points, divided=places.divided,
+               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=thread.name,
+               size=thread.major),
+        marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)),
+        must_cut=False,
         cautions=["tapping"], tool_words="tap", tool_size=thread.major, feature=f"thread {thread.name}", handling=1.0,
-        by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end, station.depth_through) - depth.start) / thread.pitch / 2,
+        by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
+            station.depth_through) - depth.start) / thread.pitch / 2,
     )  # fmt: skip
     plan.checks += tapping_checks(said.place.line, thread, there)
     return plan
@@ -100,12 +105,16 @@ def thread(station: Station, said: Said) -> Plan:
     die = bool(said.get("die"))
     plan = Plan(
         f"Cut thread {thread.name} over {number(over)}" + (" with a die" if die else ""), cutters,
-        CutData("tap" if die else "thread", thread.major, 2 * swing, thread.core, over + 4 * thread.pitch, pitch=thread.pitch,
+        CutData("tap" if die else "thread", thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
+            pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
-        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=thread.name, size=thread.depth),
+        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=thread.name,
+            size=thread.depth),
         marks=station.outside_thread_lines(thread.core / 2, start, start + over), must_cut=False,
-        cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool", tool_size=thread.major, handling=3.0,
-        feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0, reach_depth=swing - thread.core / 2,
+        cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool",
+        tool_size=thread.major, handling=3.0,
+        feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0,
+        reach_depth=swing - thread.core / 2,
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die)
     return plan
@@ -118,8 +127,10 @@ def _inside_thread(station: Station, said: Said, thread: Thread, start: float, o
         f"Cut thread {thread.name} inside over {number(over)}", [],
         CutData("thread", thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
-        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name, size=thread.depth),
-        marks=station.thread_lines(Places(), thread.major / 2, start, start + over), must_cut=False, cautions=["thread"],
+        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name,
+            size=thread.depth),
+        marks=station.thread_lines(Places(), thread.major / 2, start, start + over), must_cut=False,
+        cautions=["thread"],
         tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
         feature=str(said.get("called", f"thread {thread.name}")), reach_depth=start + over,
     )  # fmt: skip

@@ -64,7 +64,8 @@ def face(station: Station, said: Said) -> Plan:
     return Plan(
         words, [station.turned(Outline(*points))],
         _face_cut(station, start, inner, off),
-        Sketch(0, off, 2 * inner, start, cut_words=number(off)), face_moves=off, tool_words="knife tool", feature="face",
+        Sketch(0, off, 2 * inner, start, cut_words=number(off)), face_moves=off, tool_words="knife tool",
+        feature="face",
         handling=0.7, reach_depth=0.0,
     )  # fmt: skip
 
@@ -124,7 +125,8 @@ def turn(station: Station, said: Said) -> Plan:
         words, [station.turned(outline)],
         CutData("turn", 2 * swing, 2 * swing, to, over + 2, slide="cross slide"),
         Sketch(start, end, to, 2 * swing, cut_words=number(over), diameter_words=diameter(to)),
-        checks=[clear_in_front(station, start, r, said)], tool_words=_knife(said), feature=str(said.get("called", diameter(to))),
+        checks=[clear_in_front(station, start, r, said)], tool_words=_knife(said),
+        feature=str(said.get("called", diameter(to))),
         handling=1.0, reach_depth=swing - r, corner=corner, left_hand=bool(said.get("left hand")),
     )  # fmt: skip
 
@@ -164,10 +166,12 @@ def taper(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Taper from {diameter(near)} to {diameter(far)} over {number(over)}",
         [station.turned(Outline(first, (swing + CLEAR, begin), (swing + CLEAR, end), (far / 2, end)))],
-        CutData("turn", 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2, slide="compound slide"),
+        CutData("turn", 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2,
+            slide="compound slide"),
         Sketch(start, end, near, 2 * swing, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         checks=[clear_in_front(station, start, near / 2, said)], tool_words=_knife(said), handling=3.0,
-        feature=str(said.get("called", f"taper {diameter(near)} to {diameter(far)}")), reach_depth=swing - min(near, far) / 2,
+        feature=str(said.get("called", f"taper {diameter(near)} to {diameter(far)}")),
+        reach_depth=swing - min(near, far) / 2,
         left_hand=bool(said.get("left hand")),
     )  # fmt: skip
     plan.facts += taper_facts(station, half, near, far, over)
@@ -208,7 +212,8 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
     over = said.length("over")
     end, there = start + over, 2 * station.bore_radius(start + over / 2)
     if there <= 0 or max(near, far) <= there:
-        words = f"there is no hole for the taper here, or it is too large (got {diameter(there)} for {diameter(near)} to {diameter(far)})"
+        wanted = f"{diameter(near)} to {diameter(far)}"
+        words = f"there is no hole for the taper here, or it is too large (got {diameter(there)} for {wanted})"
         raise MethodError(
             said.place, words, "a taper is bored out of a hole", "drill or bore first", code="smaller-than-hole"
         )
@@ -219,7 +224,8 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
     plan = Plan(
         f"Bore a taper from {diameter(near)} to {diameter(far)} over {number(over)}",
         [station.turned(Outline((0, begin), (first, begin), (far / 2, end), (0, end)))],
-        CutData("bore", max(near, far), there, max(near, far), over / math.cos(math.radians(half)) + 2, slide="compound slide"),
+        CutData("bore", max(near, far), there, max(near, far), over / math.cos(math.radians(half)) + 2,
+            slide="compound slide"),
         Sketch(start, end, near, there, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         tool_words="boring bar", tool_size=there, handling=4.0, inside=True, straight=False, reach_depth=end,
         feature=str(said.get("called", f"taper bore {diameter(near)} to {diameter(far)}")),
@@ -239,7 +245,7 @@ STEEPEST = 60.0
     clauses=[Clause("points", "points", "(length from the face, diameter) pairs", True), VIA, CALLED],
 )
 def profile(station: Station, said: Said) -> Plan:
-    """Turn a profile given as lengths from the face and diameters, joined by straight lines, or by arcs `via` a point."""
+    """Turn a profile of lengths from the face and diameters, joined by straight lines, or by arcs `via` a point."""
     points = [(d / 2, s) for s, d in (p[:2] for p in said.get("points"))]
     if len(points) < 2 or any(b[1] < a[1] for a, b in pairwise(points)):
         words, rule = "the points of a profile run from the face into the metal, two at least", "lengths do not fall"
@@ -254,7 +260,8 @@ def profile(station: Station, said: Said) -> Plan:
     outline = open_path(Outline((swing + CLEAR, begin), (points[0][0], begin)), points, via, said.where("points"))
     least = 2 * min(r for r, _ in points)
     falls = [math.degrees(math.atan2(a[0] - b[0], b[1] - a[1])) for a, b in pairwise(points)]
-    words = f"its steepest fall towards the axis is {number(round(max(0.0, *falls), 1))}°; a round-nose tool follows {number(STEEPEST)}°"
+    steepest = number(round(max(0.0, *falls), 1))
+    words = f"its steepest fall towards the axis is {steepest}°; a round-nose tool follows {number(STEEPEST)}°"
     return Plan(
         f"Turn the profile from {number(start)} to {number(end)}, {diameter(least)} at its smallest",
         [station.turned(outline.to((swing + CLEAR, end)))],

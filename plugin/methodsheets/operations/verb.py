@@ -36,6 +36,9 @@ class Verb:
     """Kind of tool in the workshop that does it."""
 
 
+_MARKS = "verb_marks"
+
+
 @dataclass(frozen=True)
 class _Mark:
     verbs: tuple[tuple[str, str], ...]
@@ -56,21 +59,22 @@ def verb(
     """Mark a function as the meaning of a verb in a frame; its docstring's first line is the verb's help."""
 
     def mark(make: Make) -> Make:
-        make.verb_marks = (  # type: ignore[attr-defined]
-            *getattr(make, "verb_marks", ()),
+        marks = (
+            *getattr(make, _MARKS, ()),
             _Mark(tuple((name, frame) for name in names), family, first, tuple(clauses), tool),
         )
+        setattr(make, _MARKS, marks)
         return make
 
     return mark
 
 
 def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, str], Verb]:
-    """All verbs of the given modules, by (name, frame); a name may mean one thing on the lathe and another in the vice."""
+    """All verbs of the given modules, by (name, frame); a name may mean one thing on the lathe, another in the vice."""
     table: dict[tuple[str, str], Verb] = {}
     for module in modules:
         for _, make in inspect.getmembers(module, inspect.isfunction):
-            for mark in getattr(make, "verb_marks", ()):
+            for mark in getattr(make, _MARKS, ()):
                 for name, frame in mark.verbs:
                     help_line = (inspect.getdoc(make) or "").split("\n")[0]
                     table[name, frame] = Verb(

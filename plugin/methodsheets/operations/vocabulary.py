@@ -10,14 +10,29 @@ from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 
-from . import benchwork, dividing, edges, grooves, holes, joining, milling, milling_shapes, threads, turning
+from . import (
+    benchwork,
+    cross_holes,
+    dividing,
+    edges,
+    grooves,
+    holes,
+    joining,
+    milling,
+    milling_shapes,
+    threads,
+    turning,
+)
 from .verb import ANY, TURNING, VICE, Verb, collect
 
 ALIASES: Mapping[str, str] = MappingProxyType(
     {
-        "part": "part off", "cut off": "part off", "saw": "saw off", "centre drill": "centre", "center": "centre", "facing": "face",
-        "turning": "turn", "press": "press in", "shrink": "shrink on", "silver braze": "silver-braze", "solder": "silver-braze", "scribe": "graduate",
-        "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill", "crossdrill": "cross-drill", "radius": "round over",
+        "part": "part off", "cut off": "part off", "saw": "saw off", "centre drill": "centre", "center": "centre",
+        "facing": "face",
+        "turning": "turn", "press": "press in", "shrink": "shrink on", "silver braze": "silver-braze",
+        "solder": "silver-braze", "scribe": "graduate",
+        "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill",
+        "crossdrill": "cross-drill", "radius": "round over",
         "inspect": "check", "form": "round over", "slit": "split", "mark": "mark out", "debur": "deburr",
     }
 )  # fmt: skip
@@ -56,7 +71,7 @@ SETUP_KEYS: Mapping[str, str] = MappingProxyType(
 """Keys of a set-up."""
 
 
-FAMILIES = (turning, edges, grooves, holes, threads, milling, milling_shapes, dividing, benchwork, joining)
+FAMILIES = (turning, edges, grooves, holes, cross_holes, threads, milling, milling_shapes, dividing, benchwork, joining)
 """The rooms in which verbs stand; a new one is added here."""
 
 

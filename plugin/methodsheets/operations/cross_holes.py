@@ -1,0 +1,75 @@
+"""What do the verbs of cross holes cut: holes square to the axis of turned work?"""
+
+from __future__ import annotations
+
+import math
+
+from methodsheets.reading.problem import MethodError
+
+from .holes import CALLED, CLEAR, DEEP, POINT, SIZE, THROUGH, positive_size
+from .places import Places, read_angles
+from .plan import CutData, Plan, Sketch
+from .say import diameter, number
+from .station import Station
+from .verb import TURNING, verb
+from .words import Clause, Said
+
+
+@verb(
+    "cross-drill",
+    "cross-ream",
+    family="holes",
+    first=SIZE,
+    tool="drill",
+    frame=TURNING,
+    clauses=(
+        Clause("from face", "length", "distance of the hole from the face that looks at you", True),
+        DEEP,
+        THROUGH,
+        CALLED,
+        Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
+        Clause("divide", "count"),
+        Clause("starting", "angle"),
+        Clause("skip", "counts"),
+        Clause("off axis", "length", "distance of the hole from the axis"),
+        Clause("point", "angle"),
+    ),
+)
+def cross_drill(station: Station, said: Said) -> Plan:
+    """Drill or ream a hole square to the axis."""
+    size, along = positive_size(said), said.length("from face")
+    if not 0 <= along <= station.length:
+        raise MethodError(
+            said.where("from face"),
+            f"the hole lies beside the work (got {number(along)} mm of {number(station.length)} mm)",
+            "lengths run from the face into the metal",
+            "check the length",
+            code="too-long",
+        )
+    through = "deep" not in said
+    angles, divided = read_angles(said)
+    met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
+    deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
+    reaming = station.verb == "cross-ream"
+    process = "ream" if reaming else "drill"
+    tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
+    off = said.get("off axis", 0.0)
+    solids = [
+        s
+        for a, (outer, inner) in zip(angles, met, strict=True)
+        for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, off)
+    ]
+    places = Places(0.0, angles, (), divided)
+    how_deep = "through" if through else f"{number(deep)} deep"
+    words = f"{station.verb.capitalize()} {diameter(size)} {how_deep}, {number(along)} from the face"
+    there = size - 0.2 if reaming else 0.0
+    return Plan(
+        words + (f" at {', '.join(f'{number(a)}°' for a in angles)}" if any(angles) else ""), solids,
+        CutData(process, size, there, size, deep + tip + 2, holes=len(angles), slide="z", tool_turns=True),
+        Sketch(along - size / 2, along + size / 2, size, 0, through=through, angles=places.angles,
+            diameter_words=diameter(size), size=size, view="across"),
+        cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
+        feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
+        axes=[x for a, (outer, _) in zip(angles, met, strict=True) for x in station.across_axes(along, a,
+            outer - deep, off)],
+    )  # fmt: skip

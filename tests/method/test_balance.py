@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.method.bench import block, method, work_out
 
 from methodsheets.formula.measure import Measure
 from methodsheets.trade.materials import material
-from tests.method.bench import block, method, work_out
 
 DENSITY = material("EN1A").density * 1e-6
 DISC = block("setup", "machine: lathe", "hold: three-jaw chuck, on 60 mm, grip 9 mm, end A out")

@@ -6,7 +6,6 @@ The methods and their faults are our own; what the checks compare is geometry wi
 from __future__ import annotations
 
 import pytest
-
 from tests.method.bench import THREE_JAW, block, demo, method, work_out
 
 BLOCK = "flat 32 mm x 25 mm x 54 mm"
@@ -43,29 +42,125 @@ def test_the_demo_methods_fail_nothing_and_have_no_problems(slug: str) -> None:
 
 
 CHANGED = [
-    ("shoulder short", "eccentric-one-piece", "turn: to journal, over first, called", "turn: to journal, over 45.4 mm, called", {"intended-part", "way-in"}),
-    ("step short", "eccentric-one-piece", "turn: to tail, over 22 mm, corner", "turn: to tail, over 21.2 mm, corner", {"intended-part"}),
-    ("throw 5.7 for 6", "eccentric-one-piece", "axis offset throw at 0 deg\nnote", "axis offset 5.7 mm at 0 deg\nnote", MISPLACED),
-    ("flat forgotten", "eccentric-one-piece", "flat: 8.5 mm, at 40 deg, -40 deg, from 24", "flat: 8.5 mm, at 40 deg, from 24", {"intended-part"}),
-    ("flat high", "eccentric-one-piece", "flat: 8.5 mm, at 40 deg, -40 deg, from 24", "flat: 9.6 mm, at 40 deg, -40 deg, from 24", {"intended-part"}),
+    (
+        "shoulder short",
+        "eccentric-one-piece",
+        "turn: to journal, over first, called",
+        "turn: to journal, over 45.4 mm, called",
+        {"intended-part", "way-in"},
+    ),
+    (
+        "step short",
+        "eccentric-one-piece",
+        "turn: to tail, over 22 mm, corner",
+        "turn: to tail, over 21.2 mm, corner",
+        {"intended-part"},
+    ),
+    (
+        "throw 5.7 for 6",
+        "eccentric-one-piece",
+        "axis offset throw at 0 deg\nnote",
+        "axis offset 5.7 mm at 0 deg\nnote",
+        MISPLACED,
+    ),
+    (
+        "flat forgotten",
+        "eccentric-one-piece",
+        "flat: 8.5 mm, at 40 deg, -40 deg, from 24",
+        "flat: 8.5 mm, at 40 deg, from 24",
+        {"intended-part"},
+    ),
+    (
+        "flat high",
+        "eccentric-one-piece",
+        "flat: 8.5 mm, at 40 deg, -40 deg, from 24",
+        "flat: 9.6 mm, at 40 deg, -40 deg, from 24",
+        {"intended-part"},
+    ),
     ("hole forgotten", "eccentric-one-piece", "at 45 deg, -45 deg, from 24", "at 45 deg, from 24", {"intended-part"}),
-    ("hole turned 10°", "eccentric-one-piece", "on radius 17.5 mm, at 0 deg, from 24", "on radius 17.5 mm, at 10 deg, from 24", MISPLACED),
-    ("cross hole 0.8 out", "eccentric-one-piece", "from face 7 mm, at 90 deg\n```\n\n```op\ndeburr", "from face 6.2 mm, at 90 deg\n```\n\n```op\ndeburr", MISPLACED),
-    ("held across the shoulder", "eccentric-one-piece", "grip 19 mm, stick-out 52 mm, end B out", "grip 19 mm, stick-out 40 mm, end B out", {"grip"}),
-    ("chamfer forgotten", "eccentric-one-piece", "```op\nchamfer: 1 mm\n```\n\n### Turn the flange", "### Turn the flange", {"intended-part"}),
-    ("centre hole forgotten", "eccentric-one-piece", "```op\ncentre: 2 mm\n```\n", "", {"centre-hole", "intended-part"}),
-    ("pin hole beside the pin", "eccentric-two-piece", "pin: 4 mm, from face 63 mm", "pin: 4 mm, from face 62 mm", {"overlap", "finished-surface"}),
+    (
+        "hole turned 10°",
+        "eccentric-one-piece",
+        "on radius 17.5 mm, at 0 deg, from 24",
+        "on radius 17.5 mm, at 10 deg, from 24",
+        MISPLACED,
+    ),
+    (
+        "cross hole 0.8 out",
+        "eccentric-one-piece",
+        "from face 7 mm, at 90 deg\n```\n\n```op\ndeburr",
+        "from face 6.2 mm, at 90 deg\n```\n\n```op\ndeburr",
+        MISPLACED,
+    ),
+    (
+        "held across the shoulder",
+        "eccentric-one-piece",
+        "grip 19 mm, stick-out 52 mm, end B out",
+        "grip 19 mm, stick-out 40 mm, end B out",
+        {"grip"},
+    ),
+    (
+        "chamfer forgotten",
+        "eccentric-one-piece",
+        "```op\nchamfer: 1 mm\n```\n\n### Turn the flange",
+        "### Turn the flange",
+        {"intended-part"},
+    ),
+    (
+        "centre hole forgotten",
+        "eccentric-one-piece",
+        "```op\ncentre: 2 mm\n```\n",
+        "",
+        {"centre-hole", "intended-part"},
+    ),
+    (
+        "pin hole beside the pin",
+        "eccentric-two-piece",
+        "pin: 4 mm, from face 63 mm",
+        "pin: 4 mm, from face 62 mm",
+        {"overlap", "finished-surface"},
+    ),
     ("grip too short", "guide-bush", "grip 8 mm, end A out", "grip 3 mm, end A out", {"grip-length"}),
     ("cut into the jaws", "guide-bush", "grip 8 mm, end A out", "grip 12 mm, end A out", {"jaws"}),
-    ("gripped on a size that is not there", "guide-bush", "hold: three-jaw chuck, on 28 mm", "hold: three-jaw chuck, on 27 mm", {"grip"}),
-    ("too little left for the reamer", "guide-bush", "bore: to 15.8 mm, through", "bore: to 15.98 mm, through", {"reaming-allowance"}),
-    ("too much left for the reamer", "guide-bush", "bore: to 15.8 mm, through", "bore: to 15.3 mm, through", {"reaming-allowance"}),
+    (
+        "gripped on a size that is not there",
+        "guide-bush",
+        "hold: three-jaw chuck, on 28 mm",
+        "hold: three-jaw chuck, on 27 mm",
+        {"grip"},
+    ),
+    (
+        "too little left for the reamer",
+        "guide-bush",
+        "bore: to 15.8 mm, through",
+        "bore: to 15.98 mm, through",
+        {"reaming-allowance"},
+    ),
+    (
+        "too much left for the reamer",
+        "guide-bush",
+        "bore: to 15.8 mm, through",
+        "bore: to 15.3 mm, through",
+        {"reaming-allowance"},
+    ),
     ("faced too short", "guide-bush", "face: to length 26 mm", "face: to length 25.7 mm", {"finished-surface"}),
     ("faced too long", "guide-bush", "face: to length 26 mm", "face: to length 26.4 mm", {"intended-part"}),
     ("five holes for six", "handwheel-flange", "divide 6\ncheck", "divide 5\ncheck", MISPLACED),
-    ("vee out of place", "clamp-block", "middle 15 mm, along width\n```\n\n```op", "middle 14 mm, along width\n```\n\n```op", MISPLACED),
+    (
+        "vee out of place",
+        "clamp-block",
+        "middle 15 mm, along width\n```\n\n```op",
+        "middle 14 mm, along width\n```\n\n```op",
+        MISPLACED,
+    ),
     ("gripped over the step", "clamp-block", "towards front, grip 10 mm", "towards front, grip 14 mm", {"jaws"}),
-    ("step shallow", "tee-nuts", "op\nstep: side back, wide 4 mm, deep 6 mm", "op\nstep: side back, wide 4 mm, deep 5 mm", {"intended-part"}),
+    (
+        "step shallow",
+        "tee-nuts",
+        "op\nstep: side back, wide 4 mm, deep 6 mm",
+        "op\nstep: side back, wide 4 mm, deep 5 mm",
+        {"intended-part"},
+    ),
     ("taper short", "file-holder", "over shank, called", "over 38 mm, called", {"intended-part"}),
 ]
 

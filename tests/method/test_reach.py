@@ -6,9 +6,9 @@ The geometry is our own: sizes are chosen so that the answer can be seen by subt
 from __future__ import annotations
 
 import pytest
+from tests.method.bench import THREE_JAW, block, method, work_out
 
 from methodsheets.method.model import Check
-from tests.method.bench import THREE_JAW, block, method, work_out
 
 STOCK = "round 60 mm x 100 mm"
 HOLD = block("setup", "machine: lathe", "hold: three-jaw chuck, on 60 mm, grip 25 mm, end A out")

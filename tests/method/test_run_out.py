@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.method.bench import block, method, work_out
 
 from methodsheets.method.model import RunOutRow
-from tests.method.bench import block, method, work_out
 
 RAW = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 FIRST = RAW + block("op", 'turn: to 16 mm, over 20 mm, called "one"')

@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.method.bench import block, method, work_out
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.model import Operation
 from methodsheets.trade.materials import material
-from tests.method.bench import block, method, work_out
 
 E = material("EN1A").modulus
 STEEL = 206000.0

@@ -13,8 +13,8 @@ import pytest
 
 from methodsheets.faces.cli import main
 from methodsheets.handbook.exchange import method_schema
-from methodsheets.method.model import Method
 from methodsheets.method.record import from_data
+from methodsheets.sheet.model import Method
 
 ROOT = Path(__file__).resolve().parents[2]
 

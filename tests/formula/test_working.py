@@ -7,7 +7,7 @@ from methodsheets.formula.equations import equation_mathml, equation_plain, read
 from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.working import Working, calculation_working, line_working
-from methodsheets.method import model
+from methodsheets.sheet import model
 
 from .catalogue import CATALOGUE
 

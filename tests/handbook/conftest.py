@@ -12,8 +12,8 @@ import pytest
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import Options
-from methodsheets.method.model import Drawing, Limit, Method, Operation, Setup, Totals
 from methodsheets.reading.problem import Place, Problems
+from methodsheets.sheet.model import Drawing, Limit, Method, Operation, Setup, Totals
 
 SHOP = """\
 workshop: The {name} shop

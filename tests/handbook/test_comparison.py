@@ -12,7 +12,7 @@ from methodsheets.formula.display import measure
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.comparison import Candidate, break_even, compare
 from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine, WorkshopCard
-from methodsheets.method.model import (
+from methodsheets.sheet.model import (
     Caution,
     Check,
     Drawing,

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Record
 from methodsheets.handbook.records import HEADING, _limit_meant, drift_of, parse_records, slope_of
-from methodsheets.method.model import Limit
 from methodsheets.reading.problem import Problems
+from methodsheets.sheet.model import Limit
 
 from .conftest import Folder, mm
 

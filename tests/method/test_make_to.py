@@ -6,9 +6,9 @@ H7/s6 at 16 mm: hole +18/0, shaft +39/+28 µm. H7/g6 at 10 mm: hole +15/0, shaft
 from __future__ import annotations
 
 import pytest
-
-from methodsheets.method.model import Limit
 from tests.method.bench import THREE_JAW, block, method, work_out
+
+from methodsheets.sheet.model import Limit
 
 
 def limit(check: str, fit: str = 'fit(16 mm, "H7/s6")') -> Limit:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.method.model import Check
+from methodsheets.sheet.model import Check
 
 STOCK = "round 60 mm x 100 mm"
 HOLD = block("setup", "machine: lathe", "hold: three-jaw chuck, on 60 mm, grip 25 mm, end A out")

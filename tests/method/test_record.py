@@ -12,7 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import (
+from methodsheets.method.record import RecordError, from_data, json_schema, pack, to_data, unpack
+from methodsheets.reading.problem import Place, Problem, Severity
+from methodsheets.sheet.model import (
     Fact,
     Limit,
     Method,
@@ -23,8 +25,6 @@ from methodsheets.method.model import (
     Totals,
     Working,
 )
-from methodsheets.method.record import RecordError, from_data, json_schema, pack, to_data, unpack
-from methodsheets.reading.problem import Place, Problem, Severity
 
 WORDS = st.text(max_size=12)
 NUMBERS = st.floats(allow_nan=False)

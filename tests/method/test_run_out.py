@@ -11,7 +11,7 @@ import math
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.model import RunOutRow
+from methodsheets.sheet.model import RunOutRow
 
 RAW = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 FIRST = RAW + block("op", 'turn: to 16 mm, over 20 mm, called "one"')

@@ -12,7 +12,7 @@ import pytest
 from tests.method.bench import block, method, work_out
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Operation
+from methodsheets.sheet.model import Operation
 from methodsheets.trade.materials import material
 
 E = material("EN1A").modulus

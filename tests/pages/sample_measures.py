@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Working
+from methodsheets.sheet.model import Working
 
 SMALL, LARGE = "osierbank-small", "osierbank-large"
 NBSP = "\u202f"

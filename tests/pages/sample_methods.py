@@ -7,7 +7,8 @@ from dataclasses import replace
 from sample_measures import LARGE, NBSP, SMALL, cutting_speed, grams, mm, newtons, speed, working_of_speed
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import (
+from methodsheets.reading.problem import Place, Problem, Severity
+from methodsheets.sheet.model import (
     Calculation,
     Caution,
     Check,
@@ -25,7 +26,6 @@ from methodsheets.method.model import (
     Totals,
     Working,
 )
-from methodsheets.reading.problem import Place, Problem, Severity
 
 FAST = {SMALL: 1, LARGE: 1.25}
 

@@ -28,8 +28,8 @@ from methodfigures.wires import draw_three_wires
 from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, settings, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
-from methodsheets.method.model import Drawing
 from methodsheets.reading.problem import Place, Problem, Severity
+from methodsheets.sheet.model import Drawing
 from methodsheets.trade.fits import Fit
 from methodsheets.trade.press_fits import PressFit
 

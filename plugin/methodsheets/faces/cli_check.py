@@ -17,9 +17,9 @@ from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project, find_project
-from methodsheets.method.model import Method, Operation, Setup
 from methodsheets.reading.problem import Place, Problem
 from methodsheets.reading.slug import file_slug
+from methodsheets.sheet.model import Method, Operation, Setup
 
 ALL = "all"
 

@@ -12,8 +12,8 @@ from typing import Any
 from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.handbook.exchange import VALUE_FORMAT, problem_data
 from methodsheets.handbook.project import find_project
-from methodsheets.method.model import SCHEMA
 from methodsheets.reading.problem import MethodError, Problem
+from methodsheets.sheet.model import SCHEMA
 
 _NAMED = re.compile(r"^\s*([^\W\d]\w*)\s*=(?!=)\s*(.+)$", re.DOTALL)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from pathlib import PurePosixPath
 
 from mkdocs.structure import StructureItem
 from mkdocs.structure.files import Files
@@ -10,6 +11,7 @@ from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page
 
 from methodsheets.pages.site import Site
+from methodsheets.pages.subjects import by_part
 from methodsheets.pages.texts import MadePage
 
 
@@ -72,9 +74,18 @@ def _section(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page],
     if by_kind.get("workshop"):
         children.append(Section("Workshops", list(by_kind["workshop"])))
     if by_kind.get("reference"):
-        children.append(Section("What it can work out", list(by_kind["reference"])))
+        children.append(Section("What it can work out", _reference(made, free)))
     children += [page for kind in ("glossary", "gallery", "health") for page in by_kind.get(kind, [])]
     return Section(title, children)
+
+
+def _reference(made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[StructureItem]:
+    """The list of everything, then the subjects by the part of the chapter in which they stand."""
+    pages = {PurePosixPath(uri).stem: page for uri, page in free.items() if made[uri].kind == "reference"}
+    found: list[StructureItem] = [pages.pop("index")] if "index" in pages else []
+    for part, subjects in by_part(pages).items():
+        found.append(Section(part, [pages[subject] for subject in subjects]))
+    return found
 
 
 def _by_part(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[StructureItem]:

@@ -14,9 +14,9 @@ from pathlib import Path
 from typing import Any
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Method
 from methodsheets.reading.problem import Place, Problem, Problems, Severity
 from methodsheets.reading.source import read_source
+from methodsheets.sheet.model import Method
 
 from .library import Found, shown_path
 from .records import FOLDER

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Method, Operation, RunOutRow, Setup, Totals
+from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup, Totals
 
 from .model import BreakEven, Cell, Comparison, ComparisonRow, Experience, Needs, TimeLine, WorkshopCard
 

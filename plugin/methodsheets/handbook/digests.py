@@ -11,7 +11,7 @@ from importlib import metadata
 from importlib.util import find_spec
 from pathlib import Path
 
-from methodsheets.method.model import SCHEMA
+from methodsheets.sheet.model import SCHEMA
 
 NOT_IN_IT = frozenset({"pages", "faces", "__pycache__"})
 """Rooms that a worked-out method does not depend on: how it is laid out on a page does not change it."""

@@ -12,8 +12,8 @@ from pathlib import Path
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.gallery import Example
-from methodsheets.method.model import Method
 from methodsheets.reading.problem import Problem
+from methodsheets.sheet.model import Method
 
 
 @dataclass(frozen=True)

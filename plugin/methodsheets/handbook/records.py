@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from methodsheets.method.model import Limit, Method
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 from methodsheets.reading.source import read_source, unify_lines
+from methodsheets.sheet.model import Limit, Method
 
 from .library import Found, shown_path
 from .model import Drift, Experience, Record

@@ -6,8 +6,8 @@ from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
 from typing import TypeVar
 
-from methodsheets.method.model import Method
 from methodsheets.method.record import RecordError, unpack
+from methodsheets.sheet.model import Method
 
 from .album import picture_of
 from .store import Store

@@ -7,9 +7,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Protocol
 
-from methodsheets.method.model import Drawing, Method, Operation, Setup
 from methodsheets.method.record import pack
 from methodsheets.reading.problem import Place, Problem, Problems
+from methodsheets.sheet.model import Drawing, Method, Operation, Setup
 
 from .album import Album, pack_picture, picture_key
 from .digests import versions

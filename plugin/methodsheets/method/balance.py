@@ -7,9 +7,9 @@ import math
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Axis, profile
 from methodsheets.method.job import Job
-from methodsheets.method.model import Fact, Table, Working
 from methodsheets.operations.facts import fact, length_measure, measure_of, worked
 from methodsheets.operations.say import degrees, number, turned
+from methodsheets.sheet.model import Fact, Table, Working
 from methodsheets.trade.balance import static_balance, two_plane_balance, unbalance_force
 from methodsheets.workpiece import State, TurningFrame, Unbalance, unbalance
 

@@ -8,10 +8,10 @@ from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.formula.working import line_working
 from methodsheets.method.job import Job
-from methodsheets.method.model import Calculation, Quote, Working
 from methodsheets.operations.facts import as_model
 from methodsheets.reading.method_file import Block, CalcLine
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Calculation, Quote, Working
 
 
 def work_out_block(job: Job, block: Block) -> list[Calculation]:

@@ -7,7 +7,6 @@ from methodsheets.geometry import GeometryError
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
-from methodsheets.method.model import Caution
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, speed_ceiling
 from methodsheets.operations.cautions import caution
@@ -21,6 +20,7 @@ from methodsheets.reading.method_file import Block
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.slug import slugify
 from methodsheets.reading.text import Text
+from methodsheets.sheet.model import Caution
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
 

@@ -11,7 +11,6 @@ from methodsheets.method.carrying_out import carry_out
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
 from methodsheets.method.method_record import method_record
-from methodsheets.method.model import Calculation, Caution, Check
 from methodsheets.method.run_out import run_out_table
 from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
@@ -23,6 +22,7 @@ from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_tex
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
+from methodsheets.sheet.model import Calculation, Caution, Check
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.materials import Material, material
 from methodsheets.workpiece import Workpiece, mass

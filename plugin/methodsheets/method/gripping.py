@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 
 from methodsheets.method.job import DoneSetup
-from methodsheets.method.model import Fact
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.facts import worked
 from methodsheets.operations.say import degrees, diameter, number, turned
 from methodsheets.operations.setups import Held
+from methodsheets.sheet.model import Fact
 from methodsheets.trade.holding import three_jaw_packing
 from methodsheets.workpiece import Holding, State, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder

@@ -12,7 +12,6 @@ import math
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
 from methodsheets.method.job import Intended, Job
-from methodsheets.method.model import Check, Difference
 from methodsheets.operations.facts import length_measure
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.say import diameter, number
@@ -23,6 +22,7 @@ from methodsheets.operations.words import Clause, Said, read_clauses
 from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
+from methodsheets.sheet.model import Check, Difference
 from methodsheets.workpiece import Ends, Holding, VicePose, Workpiece
 from methodsheets.workpiece.bodies import Body
 from methodsheets.workpiece.datum import End

@@ -9,8 +9,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from methodsheets.method.model import Caution, Check, Fact, Limit, Method, Table, Working
-from methodsheets.method.model import Difference as ListedDifference
 from methodsheets.operations.cutting import Worked
 from methodsheets.operations.facts import fact, judged
 from methodsheets.operations.plan import Plan
@@ -19,6 +17,8 @@ from methodsheets.operations.station import Station
 from methodsheets.operations.stock import StockSaid
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
+from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table, Working
+from methodsheets.sheet.model import Difference as ListedDifference
 from methodsheets.trade.materials import Material
 from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop

@@ -10,11 +10,11 @@ from methodsheets.formula.values import Record, Value
 from methodsheets.method.calculations import show
 from methodsheets.method.job import Job
 from methodsheets.method.make_to import MakeTo
-from methodsheets.method.model import Limit
 from methodsheets.operations.facts import length_measure
 from methodsheets.reading.clauses import find_word
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
+from methodsheets.sheet.model import Limit
 from methodsheets.trade.errors import OutOfRange
 from methodsheets.trade.general_tolerances import general_tolerance
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
-from methodsheets.method.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
 from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
 from methodsheets.operations.facts import measure_of
+from methodsheets.sheet.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
 
 
 def method_record(

@@ -16,8 +16,8 @@ from typing import TypeAlias
 
 from methodsheets.geometry import Axis, Solid, Surface
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
-from methodsheets.method.model import RunOutRow
 from methodsheets.operations.facts import length_measure
+from methodsheets.sheet.model import RunOutRow
 from methodsheets.workpiece import State
 
 MOST_ROWS = 15

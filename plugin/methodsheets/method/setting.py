@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from methodsheets.method.gripping import gripped_facts
 from methodsheets.method.job import DoneSetup
-from methodsheets.method.model import Fact
 from methodsheets.method.spinning import spinning_facts
 from methodsheets.operations.say import number
 from methodsheets.operations.setups import Held
+from methodsheets.sheet.model import Fact
 from methodsheets.workpiece import State, VicePose, held_in_vice
 from methodsheets.workpiece.datum import FaceName
 

@@ -15,9 +15,9 @@ from itertools import pairwise
 
 from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.model import Fact
 from methodsheets.method.rig import flutes
 from methodsheets.operations.facts import worked
+from methodsheets.sheet.model import Fact
 from methodsheets.trade.beams import STEEL
 from methodsheets.trade.errors import OutOfRange
 from methodsheets.trade.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends

@@ -7,9 +7,9 @@ import math
 from methodsheets.formula.measure import Measure
 from methodsheets.method.balance import part_balance
 from methodsheets.method.job import DoneSetup, Job, Piece
-from methodsheets.method.model import Fact, Totals
 from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import joined, number, plural
+from methodsheets.sheet.model import Fact, Totals
 from methodsheets.workpiece import mass
 
 KERF = 2.0

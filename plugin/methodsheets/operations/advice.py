@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from methodsheets.method.model import Check, Fact, Table
+from methodsheets.sheet.model import Check, Fact, Table
 from methodsheets.trade.errors import NotInTable, OutOfRange
 from methodsheets.trade.rotary_table import table_setting
 from methodsheets.trade.screw_cutting import change_gears

@@ -6,7 +6,7 @@ machine's manual, local rules or licensed practice, and every page that shows on
 
 from __future__ import annotations
 
-from methodsheets.method.model import Caution
+from methodsheets.sheet.model import Caution
 
 DEFER = "Your machine's manual, local rules and licensed practice come first."
 

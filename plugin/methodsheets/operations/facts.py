@@ -8,7 +8,7 @@ from typing import Any
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
-from methodsheets.method.model import Check, Fact, Working
+from methodsheets.sheet.model import Check, Fact, Working
 from methodsheets.trade.calculation import calculation_of
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from methodsheets.method.model import Working
+from methodsheets.sheet.model import Working
 from methodsheets.trade.cutting_force import parting_load, turning_load
 from methodsheets.trade.drilling_force import drilling_load
 from methodsheets.trade.finish import turned_roughness

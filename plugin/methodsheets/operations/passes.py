@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.method.model import Pass
+from methodsheets.sheet.model import Pass
 from methodsheets.trade.cutting import even_depth, passes
 from methodsheets.trade.cutting_data import recommended_depth, recommended_feed
 from methodsheets.trade.drilling import peck_depths

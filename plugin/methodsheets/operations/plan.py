@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
     from methodsheets.geometry.frame import Axis
     from methodsheets.geometry.solid import Solid
-    from methodsheets.method.model import Check, Fact, Limit, Table
+    from methodsheets.sheet.model import Check, Fact, Limit, Table
 
 Point = tuple[float, float]
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from methodsheets.geometry import Axis, profile, section_at
-from methodsheets.method.model import Check
+from methodsheets.sheet.model import Check
 from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
 
 from .places import Places

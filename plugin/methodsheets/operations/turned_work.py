@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from methodsheets.method.model import Check
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Check
 
 from .facts import judged
 from .say import diameter, number

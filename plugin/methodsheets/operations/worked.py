@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from methodsheets.method.model import Check, Fact, Pass, Working
+from methodsheets.sheet.model import Check, Fact, Pass, Working
 
 from .facts import fact
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 
-from methodsheets.method.model import Method
+from methodsheets.sheet.model import Method
 
 from .bench import footer_words
 from .switches import stylesheet

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from methodsheets.handbook.model import Entry
-from methodsheets.method.model import Method
 from methodsheets.reading.problem import Problem
+from methodsheets.sheet.model import Method
 
 from . import document as d
 from .operation import operation_blocks

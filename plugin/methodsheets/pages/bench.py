@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Pass, Setup
 from methodsheets.operations.cautions import DEFER
+from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pass, Setup
 
 from . import document as d
 from . import wording

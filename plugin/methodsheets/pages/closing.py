@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.handbook.model import Entry
-from methodsheets.method.model import Method, RunOutRow
 from methodsheets.operations.cautions import DEFER
+from methodsheets.sheet.model import Method, RunOutRow
 
 from . import document as d
 from . import wording

@@ -8,8 +8,8 @@ import json
 from typing import Any
 
 from methodsheets.handbook.model import Entry
-from methodsheets.method.model import Fact, Method, Operation
 from methodsheets.method.record import to_data
+from methodsheets.sheet.model import Fact, Method, Operation
 
 COLUMNS = (
     "set-up",

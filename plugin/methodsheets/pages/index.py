@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from methodsheets.handbook.model import Entry, Handbook
-from methodsheets.method.model import Method
+from methodsheets.sheet.model import Method
 
 from . import document as d
 from . import wording

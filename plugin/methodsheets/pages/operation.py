@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodsheets.method.model import Caution, Fact, Limit, Method, Operation, Pass, Table
+from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pass, Table
 
 from . import document as d
 from . import wording

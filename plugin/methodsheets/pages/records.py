@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.handbook.model import Drift, Entry, Experience, Record
-from methodsheets.method.model import Limit, Method, Operation
+from methodsheets.sheet.model import Limit, Method, Operation
 
 from . import document as d
 from . import wording

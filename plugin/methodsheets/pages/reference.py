@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
+from methodsheets.reading.slug import slugify
+
 from . import document as d
 from .chapter import Chapter, Equation, Given, Sheet
 from .places import Places
+from .subjects import by_part, subject_title
 
 UNIT_WORDS = {
     "1": "number", "flag": "yes or no", "text": "words", "deg": "°", "um": "µm", "degC": "°C", "delta_degC": "°C",
     "mm^2": "mm²", "mm^3": "mm³", "mm^4": "mm⁴", "cm^3": "cm³", "N*m": "N·m", "g*mm": "g·mm", "cm^3/min": "cm³/min",
     "kg*mm^2": "kg·mm²", "kg/m^3": "kg/m³", "g/cm^3": "g/cm³",
 }  # fmt: skip
-
-
-def subject_title(subject: str) -> str:
-    """'press-fits' gives 'Press fits'."""
-    return subject.replace("-", " ").capitalize()
 
 
 def reference_blocks(chapter: Chapter, subject: str, places: Places) -> d.Blocks:
@@ -39,14 +37,22 @@ def contents(chapter: Chapter, places: Places) -> d.Blocks:
         "Lengths, speeds and forces go in with their unit; results come back with theirs."
     )
     body: list[d.Block] = [d.Paragraph(d.words(lead))]
-    for subject in chapter.subjects:
-        target = places.page(f"reference/{subject}")
-        title = subject_title(subject)
-        body.append(d.Heading(2, (d.Link(target, d.words(title)),) if target else d.words(title), subject))
-        rows = tuple(d.Row((_name(sheet, target), d.words(sheet.sentence))) for sheet in chapter.of(subject))
-        columns = (d.Column("Name"), d.Column("What it answers"))
-        body.append(d.Table(title, columns, rows, kind="contents", caption_shown=False))
+    for part, subjects in by_part(chapter.subjects).items():
+        body.append(d.Heading(2, d.words(part), slugify(f"part {part}")))
+        for subject in subjects:
+            body += _subject(chapter, subject, places)
     return tuple(body)
+
+
+def _subject(chapter: Chapter, subject: str, places: Places) -> list[d.Block]:
+    target = places.page(f"reference/{subject}")
+    title = subject_title(subject)
+    rows = tuple(d.Row((_name(sheet, target), d.words(sheet.sentence))) for sheet in chapter.of(subject))
+    columns = (d.Column("Name"), d.Column("What it answers"))
+    return [
+        d.Heading(3, (d.Link(target, d.words(title)),) if target else d.words(title), subject),
+        d.Table(title, columns, rows, kind="contents", caption_shown=False),
+    ]
 
 
 def _name(sheet: Sheet, target: str) -> d.Inline:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodsheets.method.model import Drawing, Method, Setup
+from methodsheets.sheet.model import Drawing, Method, Setup
 
 from . import document as d
 from . import wording

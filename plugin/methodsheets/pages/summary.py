@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodsheets.method.model import Method, Totals
+from methodsheets.sheet.model import Method, Totals
 
 from . import document as d
 from . import wording

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
-from methodsheets.method.model import Caution, Check, Fact
 from methodsheets.operations.cautions import TOPICS
+from methodsheets.sheet.model import Caution, Check, Fact
 
 from . import document as d
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodsheets.method.model import Calculation, Fact, Working
+from methodsheets.sheet.model import Calculation, Fact, Working
 
 from . import document as d
 

@@ -1,0 +1,326 @@
+"""What does an evaluated method consist of? Plain data that pages, sheets, comparisons and exports all read.
+
+Nothing here computes. Every record is frozen, holds only text, numbers and other records, and goes to JSON and
+back unchanged (`method.record`), so that a method whose inputs did not change need not be worked out again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from methodsheets.formula.measure import Measure
+from methodsheets.reading.problem import Problem
+
+SCHEMA = 1
+"""Version of the shape of these records; part of every cache key and of `show --json`."""
+
+
+@dataclass(frozen=True)
+class Working:
+    """One line that shows how a number came about."""
+
+    name: str
+    label: str = ""
+    formula: str = ""
+    """MathML of the formula."""
+    numbers: str = ""
+    """MathML of the formula with the numbers put in."""
+    result: str = ""
+    """MathML of the result."""
+    plain: str = ""
+    """The same in one line of plain text: 'n = v / (π d) = 25 m/min / (π · 12 mm) = 663 1/min'."""
+    source: str = ""
+    trust: str = ""
+    """How far to believe it: 'exact', 'table', 'common practice', 'estimate ±30 %'."""
+    validity: str = ""
+    steps: tuple[Working, ...] = ()
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One thing the sheet says about a set-up or an operation."""
+
+    key: str
+    """Stable word, e.g. 'spindle_speed'."""
+    label: str
+    """What the page prints before it: 'Spindle speed'."""
+    value: Measure | str
+    working: tuple[Working, ...] = ()
+    overruled: str = ""
+    """What the handbook would have said, where the author wrote a value of their own."""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Check:
+    """One test of the geometry or of the machine: 'passed', 'failed' or 'not known'."""
+
+    key: str
+    """Stable word: 'grip', 'swing', 'spindle-bore', 'removes-metal', 'reach', 'finished-surface', 'piece' …"""
+    state: str
+    words: str
+    """What was tested, with numbers."""
+    line: int = 0
+    tight: bool = False
+    """Passed, but with little to spare."""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A usual caution, shown where it applies."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One pass of the tool: what to set and read."""
+
+    number: str
+    """'1', '2' … or 'finish'."""
+    size: Measure | None
+    """Diameter or depth reached by this pass."""
+    depth: Measure | None
+    dial: str = ""
+    """What the machine's dial reads for this pass, in its own graduation, from the touch-off or the last pass."""
+    dial_inch: str = ""
+    speed: str = ""
+    """Spindle speed of this pass, where it differs from the pass before: the work has become thinner."""
+    feed: str = ""
+    """Feed of this pass, where it differs from the pass before."""
+    minutes: float = 0.0
+    """Cutting time of this pass."""
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A size to measure, with what it may be."""
+
+    name: str
+    nominal: Measure
+    upper: Measure
+    lower: Measure
+    gauge: str = ""
+    fit: str = ""
+    make_to: str = ""
+    """'hole measured ____ + 0.018 to 0.029' for sizes made to another, measured one."""
+    add_low: float | None = None
+    add_high: float | None = None
+    """mm to add to the measured size of `make_to_name`."""
+    make_to_name: str = ""
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One numbered operation of the method."""
+
+    number: int
+    """10, 20, 30 …"""
+    id: str
+    """Stable anchor, lower case: 'op-30-bore'."""
+    verb: str
+    title: str
+    words: str
+    """The operation in one sentence, worded by the model: 'Turn to Ø38 over 13'."""
+    line: int
+    block: int
+    """Index of its block in the method file."""
+    tool: str = ""
+    facts: tuple[Fact, ...] = ()
+    passes: tuple[Pass, ...] = ()
+    limits: tuple[Limit, ...] = ()
+    checks: tuple[Check, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    notes: tuple[str, ...] = ()
+    cutting_minutes: float = 0.0
+    handling_minutes: float = 0.0
+    removed_cm3: float = 0.0
+    mass_after: Measure | None = None
+    figures: tuple[str, ...] = ()
+    """Keys of drawings that belong to this operation."""
+    tables: tuple[Table, ...] = ()
+
+    def fact(self, key: str) -> Fact | None:
+        """The fact of that key, if the operation has it."""
+        return next((fact for fact in self.facts if fact.key == key), None)
+
+
+@dataclass(frozen=True)
+class Table:
+    """A small table, e.g. the coordinates of a pitch circle or what the rotary table reads."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Measure | str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Setup:
+    """One holding of the work."""
+
+    number: int
+    """1, 2, 3 …"""
+    id: str
+    title: str
+    line: int
+    block: int
+    machine: str
+    """The machine's key in the workshop."""
+    machine_name: str
+    holding: str
+    """'three-jaw chuck'."""
+    words: str
+    """'Three-jaw chuck on Ø40, grip 8, end A out'."""
+    facts: tuple[Fact, ...] = ()
+    checks: tuple[Check, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    notes: tuple[str, ...] = ()
+    operations: tuple[Operation, ...] = ()
+    setting_minutes: float = 0.0
+    figures: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """One line of a calc block."""
+
+    name: str
+    label: str
+    value: Measure | str
+    fields: tuple[tuple[str, Measure | str], ...]
+    """Fields of a result such as a fit: (name, value)."""
+    working: Working
+    line: int
+    block: int
+
+
+@dataclass(frozen=True)
+class Quote:
+    """What a `{{ name }}` in the prose stands for."""
+
+    expression: str
+    line: int
+    value: Measure | str
+
+
+@dataclass(frozen=True)
+class Totals:
+    """The method as a whole."""
+
+    batch: int
+    cutting_minutes: float
+    handling_minutes: float
+    setting_minutes: float
+    """Once for the batch."""
+    one_minutes: float
+    """One part alone, set-ups included."""
+    batch_minutes: float
+    """All parts of the batch, set-ups once."""
+    stock_mass: Measure | None = None
+    finished_mass: Measure | None = None
+    removed_cm3: float = 0.0
+    bought: str = ""
+    """What to buy or cut for the batch: 'bar Ø40 mm, 112 mm for 5'."""
+    price: Measure | None = None
+    machines: tuple[str, ...] = ()
+    holdings: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    """Centre of mass, inertia, unbalance of the finished part …"""
+    tables: tuple[Table, ...] = ()
+    """What balances the finished part, in one plane and in two."""
+
+
+@dataclass(frozen=True)
+class RunOutRow:
+    """Concentricity built up between two features."""
+
+    first: str
+    second: str
+    worst: Measure
+    likely: Measure
+    """Root-sum-square."""
+    why: str
+
+
+@dataclass(frozen=True)
+class Difference:
+    """Where the finished part is not the intended part."""
+
+    number: int
+    kind: str
+    """'left on' or 'missing'."""
+    words: str
+    volume_mm3: float
+    thickness: Measure
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A picture of the method; the SVG itself lies in the store under `key`."""
+
+    key: str
+    """Unique in the handbook: 'eccentric-one-piece--osierbank-small--setup-1'."""
+    kind: str
+    """'setup', 'storyboard', 'strip', 'balance', 'fit', 'press-fit', 'proof', 'deflection' …"""
+    caption: str
+    description: str = ""
+    width_mm: float = 170.0
+    height_mm: float = 100.0
+    scheme: str = ""
+    """Place it belongs to: 'setup-1', 'op-30', 'method'."""
+
+
+@dataclass(frozen=True)
+class Method:
+    """One method worked out for one workshop."""
+
+    slug: str
+    path: str
+    title: str
+    part: str
+    workshop: str
+    workshop_name: str
+    status: str
+    revision: str
+    date: str
+    summary: str
+    material: str
+    stock: str
+    makes: int
+    digest: str
+    """Digest of everything that went in."""
+    calculations: tuple[Calculation, ...] = ()
+    setups: tuple[Setup, ...] = ()
+    quotes: tuple[Quote, ...] = ()
+    totals: Totals | None = None
+    run_out: tuple[RunOutRow, ...] = ()
+    differences: tuple[Difference, ...] = ()
+    checks: tuple[Check, ...] = ()
+    """Checks of the whole method: the finished part is the intended part, no stock skin left …"""
+    problems: tuple[Problem, ...] = ()
+    drawings: tuple[Drawing, ...] = ()
+    tags: tuple[str, ...] = ()
+    found_as: tuple[str, ...] = ()
+    """Spellings people search for: 'M6x1', 'H7/s6', '3/8 in'."""
+    own_workshop: bool = True
+    """Whether this is the workshop that the author wrote the method for."""
+    versions: tuple[tuple[str, str], ...] = field(default=())
+
+    @property
+    def operations(self) -> tuple[Operation, ...]:
+        """All operations in order."""
+        return tuple(operation for setup in self.setups for operation in setup.operations)
+
+    @property
+    def all_checks(self) -> tuple[Check, ...]:
+        """Checks of set-ups, operations and the whole."""
+        found = [check for setup in self.setups for check in setup.checks]
+        found += [check for operation in self.operations for check in operation.checks]
+        return (*found, *self.checks)
+
+    @property
+    def failed(self) -> tuple[Check, ...]:
+        """Checks that failed."""
+        return tuple(check for check in self.all_checks if check.state == "failed")

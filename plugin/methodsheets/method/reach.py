@@ -9,7 +9,8 @@ after the cut.
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from itertools import pairwise
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from methodsheets.geometry import Axis, Outline, Solid, profile
 from methodsheets.method.job import DoneOperation, DoneSetup
@@ -19,10 +20,10 @@ from methodsheets.operations.say import number
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from shapely.geometry.base import BaseGeometry
+    from methodfigures.fixtures import Part
 
-    from methodfigures.fixtures import Part, Parts
-
+Shape: TypeAlias = Any
+"""An area in the half plane, as `Part.polygon` gives it: with `bounds`, `area`, `buffer` and `intersection`."""
 SKIN = 0.03
 """mm by which work and fixtures are shrunk: a cutting edge lies on the surface that it makes, and the corners of
 facets stand a few microns proud."""
@@ -32,8 +33,8 @@ TOUCH = 0.02
 """mm²: less of a tool inside another thing is none."""
 FINE = 0.12
 """mm between sections in a rounded corner: its chords then stand a micron or two proud."""
-NEAR = 40.0
-"""mm round the tool in which the shape of the work is looked at."""
+FLAT = 1e-9
+"""mm²: a side that moves along itself sweeps nothing."""
 CHUCK_BODY = 2.2
 """Radius of a drill chuck over that of its drill, and 5 mm more, up to 25 mm (usual sizes, from memory)."""
 NOSE_OF_SPINDLE = 20.0
@@ -57,7 +58,7 @@ def check_way(setup: DoneSetup, done: DoneOperation) -> None:
 # ------------------------------------------------------------------------------------------------ in the lathe
 def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
     way = _swept(rig)
-    things: list[tuple[str, str, BaseGeometry | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
+    things: list[tuple[str, str, Shape | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
     if "way-in" not in failed and done.plan.cut.process in MADE_BY_EDGE and done.plan.straight:
         things.insert(0, ("reach", "work", _work(done, way)))
     if "centre" not in failed:
@@ -80,65 +81,59 @@ def _listed(rig: Rig) -> str:
     return "work, " + ", ".join(shown)
 
 
-def _tool_words(rig: Rig, body: BaseGeometry) -> str:
+def _tool_words(rig: Rig, body: Shape) -> str:
     """Which part of the tool it is that touches."""
     touching = [p for p in rig.tool if _moved_along([p], rig.path).intersection(body.buffer(-SKIN)).area > TOUCH]
     return touching[0].name if touching else "tool"
 
 
-def _swept(rig: Rig) -> BaseGeometry:
+def _swept(rig: Rig) -> Shape:
     return _moved_along(rig.tool, rig.path)
 
 
-def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -> BaseGeometry:
-    """What the parts sweep on their way, folded into the half plane: the hulls of every side and its next place."""
-    import shapely
+def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -> Shape:
+    """What the parts sweep on their way, folded into the half plane: every side carried from place to place."""
+    from methodfigures.fixtures import Part
 
-    pieces = []
+    pieces: list[Part] = []
     for part in parts:
         sides = list(zip(part.ring, (*part.ring[1:], part.ring[0]), strict=True))
-        for (a0, b0), (a1, b1) in zip(path, path[1:] or path, strict=False):
-            pieces += [shapely.affinity.translate(part.polygon, *d) for d in ((a0, b0), (a1, b1))]
+        pieces += [part.moved(*place) for place in path]
+        for (a0, b0), (a1, b1) in pairwise(path):
             for (s0, r0), (s1, r1) in sides:
-                corners = [(s0 + a0, r0 + b0), (s1 + a0, r1 + b0), (s1 + a1, r1 + b1), (s0 + a1, r0 + b1)]
-                pieces.append(shapely.MultiPoint(corners).convex_hull)
-    return _fold(shapely.union_all([p for p in pieces if p.area > 0]))
+                corners = ((s0 + a0, r0 + b0), (s1 + a0, r1 + b0), (s1 + a1, r1 + b1), (s0 + a1, r0 + b1))
+                if abs((s1 - s0) * (b1 - b0) - (r1 - r0) * (a1 - a0)) > FLAT:
+                    pieces.append(Part("way", corners))
+    return _folded(pieces)
 
 
-def _folded(parts: Parts | list[Part]) -> BaseGeometry:
-    import shapely
-
-    return _fold(shapely.union_all([part.polygon for part in parts]))
-
-
-def _fold(shape: BaseGeometry) -> BaseGeometry:
+def _folded(parts: Iterable[Part]) -> Shape:
     """Both sides of the axis laid on one: what turns sweeps both."""
-    import shapely
+    from methodfigures.fixtures import Part, outline
 
-    low_s, _, high_s, _ = shape.bounds
-    far = 1e4
-    above, below = shapely.box(low_s - 1, 0, high_s + 1, far), shapely.box(low_s - 1, -far, high_s + 1, 0)
-    other = shapely.affinity.scale(shape.intersection(below), 1, -1, origin=(0, 0))
-    return shapely.union_all([shape.intersection(above), other])
+    both = [side for part in parts for side in (part, part.flipped())]
+    whole = outline(both)
+    low_s, _, high_s, high_r = whole.bounds
+    upper = ((low_s - 1, 0.0), (high_s + 1, 0.0), (high_s + 1, high_r + 1), (low_s - 1, high_r + 1))
+    return whole.intersection(Part("half plane", upper).polygon)
 
 
-def _work(done: DoneOperation, way: BaseGeometry) -> BaseGeometry | None:
+def _work(done: DoneOperation, way: Shape) -> Shape | None:
     """What the work sweeps after the cut, in lengths from the face before it, near the tool's way."""
-    import shapely
+    from methodfigures.fixtures import Part
 
     if not done.after.bodies:
         return None
     frame = done.frame
     low_s, _, high_s, _ = way.bounds
-    low, high = frame.span(low_s - 1.0, min(high_s, low_s + 10 * NEAR) + 1.0)
+    low, high = frame.span(low_s - 1.0, high_s + 1.0)
     shape = profile(done.after.solid, Axis.upright(*frame.axis), low, high, spacing=FINE)
     if len(shape.lengths) < 2:
         return None
     along = [frame.s_of(float(z)) for z in shape.lengths]
     outer, inner = shape.outer.tolist(), shape.inner.tolist()
-    ring = [*zip(along, outer, strict=True), *reversed(list(zip(along, inner, strict=True)))]
-    made = shapely.Polygon(ring)
-    return made if made.is_valid else made.buffer(0)
+    ring = (*zip(along, outer, strict=True), *reversed(list(zip(along, inner, strict=True))))
+    return Part("work", ring).polygon
 
 
 # ------------------------------------------------------------------------------------------------ on mill and drill

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.reading.problem import MethodError
 
@@ -14,6 +15,9 @@ from .station import Station
 from .turned_work import FROM, OVER, inside_work
 from .verb import TURNING, verb
 from .words import Clause, Said
+
+if TYPE_CHECKING:
+    from methodsheets.geometry import Solid
 
 
 def _angle_words(places: Places) -> str:
@@ -96,43 +100,8 @@ def slot(station: Station, said: Said) -> Plan:
     wide, start = said.length("wide"), said.get("from", 0.0)
     angles, divided = read_angles(said)
     places = Places(0.0, angles, (), divided)
-    if said.get("in face"):
-        deep = said.length("deep")
-        swing = station.swing(0, deep)
-        solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
-        run, cut_to, sketch = (
-            2 * swing,
-            deep,
-            Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep"),
-        )
-        words = f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face"
-    else:
-        over = said.get("over", station.length - start)
-        inside_work(station, said, start, start + over)
-        swing = station.swing(start, start + over)
-        bottom = swing - said.length("deep") if "deep" in said else said.length("to")
-        if not 0 <= bottom < swing:
-            raise MethodError(
-                said.place,
-                f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)",
-                "its bottom lies between axis and outside",
-                "check the depth",
-                code="nothing-to-cut",
-            )
-        solids = [station.beam(a, bottom, swing + 2, wide, start if start else -1.0, start + over) for a in angles]
-        run, cut_to = over, swing - bottom
-        sketch = Sketch(
-            start,
-            start + over,
-            2 * bottom,
-            2 * swing,
-            radius=bottom,
-            angles=angles,
-            size=wide,
-            cut_words=number(over),
-            view="across",
-        )
-        words = f"Mill a slot {number(wide)} wide, {number(cut_to)} deep, over {number(over)}"
+    across = _across_face if said.get("in face") else _along_work
+    words, solids, run, cut_to, sketch = across(station, said, wide, start, angles)
     plan = Plan(
         words + _angle_words(places), solids,
         CutData("mill", wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True), sketch,
@@ -141,6 +110,38 @@ def slot(station: Station, said: Said) -> Plan:
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan
+
+
+Slot: TypeAlias = "tuple[str, list[Solid], float, float, Sketch]"
+"""Words, cutters, length of feed, depth and sketch of a slot."""
+
+
+def _across_face(station: Station, said: Said, wide: float, _start: float, angles: tuple[float, ...]) -> Slot:
+    """A slot right across the face that looks at you."""
+    deep = said.length("deep")
+    swing = station.swing(0, deep)
+    solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
+    sketch = Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep")
+    return f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face", solids, 2 * swing, deep, sketch
+
+
+def _along_work(station: Station, said: Said, wide: float, start: float, angles: tuple[float, ...]) -> Slot:
+    """A slot along the outside, down to a depth or to a distance from the axis."""
+    over = said.get("over", station.length - start)
+    inside_work(station, said, start, start + over)
+    swing = station.swing(start, start + over)
+    bottom = swing - said.length("deep") if "deep" in said else said.length("to")
+    if not 0 <= bottom < swing:
+        words = f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)"
+        rule = "its bottom lies between axis and outside"
+        raise MethodError(said.place, words, rule, "check the depth", code="nothing-to-cut")
+    solids = [station.beam(a, bottom, swing + 2, wide, start if start else -1.0, start + over) for a in angles]
+    sketch = Sketch(
+        start, start + over, 2 * bottom, 2 * swing, radius=bottom, angles=angles, size=wide, cut_words=number(over),
+        view="across",
+    )  # fmt: skip
+    words = f"Mill a slot {number(wide)} wide, {number(swing - bottom)} deep, over {number(over)}"
+    return words, solids, over, swing - bottom, sketch
 
 
 @verb(

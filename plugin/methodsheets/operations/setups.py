@@ -161,44 +161,43 @@ def _about_axis(
         )
     length, size = piece.ends.length, said.get("on")
     probe = Holding(machine.key, words, out)
-    offset = said.get("axis offset")
-    given = None
-    if offset is not None:
-        a = math.radians(probe.frame(piece.ends).work_angle(float(said.get("at", 0.0))))
-        given = (float(offset) * math.cos(a), float(offset) * math.sin(a))
-        _axis_in_work(said, piece, given)
+    given = _given_axis(said, piece, probe)
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
-    centring = holder.self_centring if holder else "three-jaw" in words or "collet" in words or "mandrel" in words
-    axis = given if given is not None else (grip_axis if centring and not said.get("packed") else (0.0, 0.0))
-    if given is None and said.get("packed"):
-        axis = (grip_axis[0] + said.get("packed") / 1.5, grip_axis[1])
+    axis = _axis(said, given, grip_axis, holder.self_centring if holder else any(w in words for w in SELF_CENTRING))
     grip = _grip(said, length, piece, probe, surface)
-    held = Holding(
-        machine.key,
-        words,
-        out,
-        axis,
-        grip_axis,
-        float(size) if size else None,
-        grip,
-        inside,
-        str(said.get("support", "")),
-    )
+    on, support = float(size) if size else None, str(said.get("support", ""))
+    held = Holding(machine.key, words, out, axis, grip_axis, on, grip, inside, support)
     flats = 0.0 if surface or not size else float(size)
-    stick = grip[0] if grip else 0.0
-    return Held(
-        said,
-        machine,
-        holder,
-        words,
-        _sentence(said, words, out, grip, held, machine),
-        held,
-        None,
-        stick,
-        grip,
-        flats,
-        _sides(piece, float(size)) if flats else 0,
-    )
+    sides = _sides(piece, float(size)) if flats else 0
+    sentence = _sentence(said, words, out, grip, held, machine)
+    return Held(said, machine, holder, words, sentence, held, None, grip[0] if grip else 0.0, grip, flats, sides)
+
+
+SELF_CENTRING = ("three-jaw", "collet", "mandrel")
+"""Ways of holding that bring the work to the axis, where the workshop does not know them."""
+
+
+def _given_axis(said: Said, piece: Workpiece, probe: Holding) -> tuple[float, float] | None:
+    """Where the author puts the axis of rotation, in the frame of the work; None where nothing is said."""
+    offset = said.get("axis offset")
+    if offset is None:
+        return None
+    a = math.radians(probe.frame(piece.ends).work_angle(float(said.get("at", 0.0))))
+    given = (float(offset) * math.cos(a), float(offset) * math.sin(a))
+    _axis_in_work(said, piece, given)
+    return given
+
+
+def _axis(
+    said: Said, given: tuple[float, float] | None, gripped: tuple[float, float], centring: bool
+) -> tuple[float, float]:
+    """The axis of rotation: as given, of the gripped surface, packed off it, or the part's own."""
+    if given is not None:
+        return given
+    if said.get("packed"):
+        # Packing under one jaw of three moves the work by about two thirds of it.
+        return (gripped[0] + said.get("packed") / 1.5, gripped[1])
+    return gripped if centring else (0.0, 0.0)
 
 
 def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> None:

@@ -81,27 +81,13 @@ def thread(station: Station, said: Said) -> Plan:
         return _inside_thread(station, said, thread, start, over)
     swing = station.swing(start, start + over)
     if 2 * swing < thread.major - 0.3 * thread.pitch - 0.05:
-        raise MethodError(
-            said.where(""),
-            f"the work is {diameter(2 * swing)} there, too thin for {thread.name} (got {number(2 * swing)} mm, "
-            f"major diameter {number(thread.major)} mm)",
-            "a thread is cut on its major diameter",
-            "turn it to size first or check the place",
-            code="larger-than-work",
-        )
-    cutters = []
-    if 2 * swing > thread.major + 1e-6:
-        begin = start if start else -CLEAR
-        cutters = [
-            station.turned(
-                Outline(
-                    (thread.major / 2, begin),
-                    (swing + CLEAR, begin),
-                    (swing + CLEAR, start + over),
-                    (thread.major / 2, start + over),
-                )
-            )
-        ]
+        sizes = f"got {number(2 * swing)} mm, major diameter {number(thread.major)} mm"
+        words = f"the work is {diameter(2 * swing)} there, too thin for {thread.name} ({sizes})"
+        rule, remedy = "a thread is cut on its major diameter", "turn it to size first or check the place"
+        raise MethodError(said.where(""), words, rule, remedy, code="larger-than-work")
+    major, begin, end = thread.major / 2, start if start else -CLEAR, start + over
+    ring = Outline((major, begin), (swing + CLEAR, begin), (swing + CLEAR, end), (major, end))
+    cutters = [station.turned(ring)] if swing > major + 1e-6 else []
     die = bool(said.get("die"))
     plan = Plan(
         f"Cut thread {thread.name} over {number(over)}" + (" with a die" if die else ""), cutters,

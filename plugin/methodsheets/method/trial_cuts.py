@@ -11,10 +11,14 @@ from itertools import pairwise
 from methodsheets.geometry import Solid, mass_properties
 from methodsheets.workpiece import State, mass
 
-LOOKS = 13
+LOOKS = 11
 """Sizes at which the range is looked at before closing in: a hole through steps and bores has few turns."""
-CLOSE = 1e-4
-"""mm to which a size is found: finer than any depth stop."""
+CLOSE = 2e-3
+"""mm to which a size is found: finer than any depth stop; each trial costs some milliseconds."""
+MOST_TRIALS = 10
+"""Trials in closing in on a size, each for the least and for the crossing: a formula has a quarter of a second."""
+ENOUGH = 1e-4
+"""g·mm above the least that count as the least: well below what any scale shows."""
 GOLDEN = (math.sqrt(5) - 1) / 2
 
 
@@ -53,6 +57,8 @@ class TrialCuts:
         self._cutter = cutter
         whole = cutter(most)
         met = [(body.solid & whole, body.density) for body in state.bodies.values()]
+        self._known: list[Taken] = []
+        self._lowest: Taken | None = None
         self._metal = [(solid, density) for solid, density in met if not solid.empty]
 
     @property
@@ -70,44 +76,70 @@ class TrialCuts:
         return Taken(size, grams, moment, self.before - moment)
 
     def best(self) -> Taken:
-        """The size that leaves the least unbalance."""
-        looked = self._looked()
-        place = min(range(LOOKS), key=lambda i: looked[i].amount)
-        low, high = looked[max(place - 1, 0)].size, looked[min(place + 1, LOOKS - 1)].size
-        return min(looked[place], self._narrowed(low, high), key=lambda taken: taken.amount)
+        """The smallest size that leaves the least unbalance: a hole goes no deeper than there is metal."""
+        return self.reaching(self._least().amount + ENOUGH) or self._least()
 
     def reaching(self, wanted: float) -> Taken | None:
         """The smallest size that leaves no more than so many g·mm; None where no size does."""
-        looked = [*self._looked(), self.best()]
-        looked.sort(key=lambda taken: taken.size)
+        looked = sorted([*self._looked(), self._least()], key=lambda taken: taken.size)
         if looked[0].amount <= wanted:
             return looked[0]
         crossing = next((pair for pair in pairwise(looked) if pair[1].amount <= wanted), None)
         return self._crossing(*crossing, wanted) if crossing else None
 
+    def _least(self) -> Taken:
+        """A size that leaves the least unbalance; worked out once."""
+        if self._lowest is None:
+            looked = self._looked()
+            place = min(range(LOOKS), key=lambda i: looked[i].amount)
+            place = min(max(place, 1), LOOKS - 2)
+            self._lowest = min(*looked, self._narrowed(*looked[place - 1 : place + 2]), key=lambda taken: taken.amount)
+        return self._lowest
+
     def _looked(self) -> list[Taken]:
-        if not hasattr(self, "_known"):
+        if not self._known:
             self._known = [self.at(self.most * i / (LOOKS - 1)) for i in range(LOOKS)]
         return self._known
 
-    def _narrowed(self, low: float, high: float) -> Taken:
-        """Golden section: of three places inside a valley keep the two beside the lowest."""
-        a, b = self.at(high - GOLDEN * (high - low)), self.at(low + GOLDEN * (high - low))
-        while high - low > CLOSE:
-            if a.amount < b.amount:
-                high, b = b.size, a
-                a = self.at(high - GOLDEN * (high - low))
+    def _narrowed(self, low: Taken, middle: Taken, high: Taken) -> Taken:
+        """The lowest place of a valley: the vertex of the parabola through three places, or the wider side's middle.
+
+        Between two steps of the work the square of the unbalance is a parabola of the size, so few trials do.
+        """
+        for _ in range(MOST_TRIALS):
+            size = _vertex(low, middle, high)
+            if not low.size + CLOSE < size < high.size - CLOSE or abs(size - middle.size) < CLOSE:
+                side = low if middle.size - low.size > high.size - middle.size else high
+                if abs(side.size - middle.size) < 2 * CLOSE:
+                    break
+                size = middle.size + (1 - GOLDEN) * (side.size - middle.size)
+            new = self.at(size)
+            if new.amount < middle.amount:
+                low, high = (low, middle) if size < middle.size else (middle, high)
+                middle = new
             else:
-                low, a = a.size, b
-                b = self.at(low + GOLDEN * (high - low))
-        return min(a, b, key=lambda taken: taken.amount)
+                low, high = (new, high) if size < middle.size else (low, new)
+        return middle
 
     def _crossing(self, above: Taken, below: Taken, wanted: float) -> Taken:
         """Close in on where the unbalance falls to what is wanted; the answer lies on the good side."""
-        while below.size - above.size > CLOSE:
-            middle = self.at((above.size + below.size) / 2)
-            above, below = (above, middle) if middle.amount <= wanted else (middle, below)
+        for i in range(MOST_TRIALS):
+            if below.size - above.size <= CLOSE:
+                break
+            share = (above.amount - wanted) / max(above.amount - below.amount, 1e-12)
+            # A straight line through the two, but now and then the middle, so that neither end stays for ever.
+            share = 0.5 if i % 3 == 2 else min(0.98, max(0.02, share + CLOSE / (below.size - above.size)))
+            new = self.at(above.size + share * (below.size - above.size))
+            above, below = (above, new) if new.amount <= wanted else (new, below)
         return below
+
+
+def _vertex(low: Taken, middle: Taken, high: Taken) -> float:
+    """Where the parabola through three squares of unbalance has its lowest place; the middle where it has none."""
+    a, b = middle.size - low.size, middle.size - high.size
+    fa, fb = middle.amount**2 - high.amount**2, middle.amount**2 - low.amount**2
+    below = a * fa - b * fb
+    return middle.size if abs(below) < 1e-12 else middle.size - 0.5 * (a * a * fa - b * b * fb) / below
 
 
 def direction(arrow: complex) -> float:

@@ -128,7 +128,8 @@ class TrialCuts:
                 break
             share = (above.amount - wanted) / max(above.amount - below.amount, 1e-12)
             # A straight line through the two, but now and then the middle, so that neither end stays for ever.
-            share = 0.5 if i % 3 == 2 else min(0.98, max(0.02, share + CLOSE / (below.size - above.size)))
+            level = below.amount > wanted - 2 * ENOUGH  # where the metal ends the unbalance stays as it is
+            share = 0.5 if level or i % 3 == 2 else min(0.98, max(0.02, share + CLOSE / (below.size - above.size)))
             new = self.at(above.size + share * (below.size - above.size))
             above, below = (above, new) if new.amount <= wanted else (new, below)
         return below

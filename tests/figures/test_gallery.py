@@ -17,7 +17,7 @@ from methodfigures import gallery
 from methodfigures.palette import DARK, INK, LIGHT, PAPER, ROLES
 from methodfigures.sheet import Sheet
 
-GOLDEN = Path(__file__).parent / "golden"
+GOLDEN = Path(__file__).parent / "golden" / "gallery"
 NAMES = sorted(gallery.MAKERS)
 DPI = 48.0
 

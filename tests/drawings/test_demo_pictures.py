@@ -1,0 +1,58 @@
+"""Every picture of the demo methods is drawn, says what it shows, and has nothing lying over anything else."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from methodsheets.drawings import draw_method
+from tests.method.bench import demo, work_out
+from tests.method.test_planted_faults import ALL, home
+
+
+@pytest.fixture(scope="module", params=ALL)
+def drawn(request: pytest.FixtureRequest):
+    evaluated, figures = work_out(demo(request.param), home(request.param), request.param), {}
+    return evaluated, draw_method(evaluated, figures), figures
+
+
+def test_no_picture_fails(drawn) -> None:
+    evaluated, pictures, _ = drawn
+    assert [str(p) for p in evaluated.live.problems if p.code == "no-picture"] == []
+    assert pictures
+
+
+def test_nothing_overlaps(drawn) -> None:
+    _, _, figures = drawn
+    assert [(figure.title, figure.clashes) for figure in figures.values() if figure.clashes] == []
+
+
+def test_every_picture_tells_what_it_shows(drawn) -> None:
+    _, pictures, _ = drawn
+    for drawing, svg in pictures:
+        assert drawing.caption
+        assert len(drawing.description) > 20
+        assert "<title" in svg
+        assert "<desc" in svg
+
+
+def test_keys_and_ids_are_unique_on_a_page(drawn) -> None:
+    _, pictures, _ = drawn
+    keys = [drawing.key for drawing, _ in pictures]
+    assert len(set(keys)) == len(keys)
+    ids = [found for _, svg in pictures for found in re.findall(r'\bid="([^"]+)"', svg)]
+    assert len(set(ids)) == len(ids)
+
+
+def test_every_operation_that_cuts_has_its_picture(drawn) -> None:
+    evaluated, pictures, _ = drawn
+    shown = {drawing.scheme for drawing, _ in pictures}
+    cutting = {f"op-{done.number}" for done in evaluated.live.operations if done.volume > 0 and done.verb != "file"}
+    assert cutting - shown == set()
+
+
+def test_a_second_drawing_is_the_same_to_the_byte(drawn) -> None:
+    evaluated, pictures, _ = drawn
+    again = draw_method(evaluated)
+    assert [svg for _, svg in again] == [svg for _, svg in pictures]

@@ -5,6 +5,7 @@ import re
 from importlib.resources import files
 
 import pytest
+
 from methodfigures.palette import ROLES
 
 SCHEMES = {

@@ -6,6 +6,9 @@ and the sheet says where he used it.
 
 from __future__ import annotations
 
+import math
+
+from methodsheets.sheet.model import Fact
 from methodsheets.trade.cutting import cutting_speed, feed_rate, spindle_speed
 from methodsheets.trade.cutting_data import recommended_feed, recommended_speed
 from methodsheets.trade.errors import NotInTable, OutOfRange
@@ -15,7 +18,7 @@ from methodsheets.workshop.tools import Tool
 
 from .facts import judged, worked
 from .loads import MOST_POWER, finish, loads, motor_can, motor_share
-from .passes import lay_passes, pecks
+from .passes import DEPTH_WORDS, lay_passes, pecks
 from .plan import CutData, Plan
 from .worked import Wishes, Worked
 
@@ -42,6 +45,9 @@ DRAW_OUT = 0.1
 LEAST_EASE = 0.6
 """Share of the feed down to which a hand eases a drill before the speed is taken down (common practice)."""
 
+LEAST_LIGHTER = 0.3
+"""Share of the table's depth down to which passes are made lighter before the speed is taken down (common practice)."""
+
 
 def work_out(
     plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int, ceiling: float = 0.0
@@ -56,11 +62,15 @@ def work_out(
         by_hand = plan.by_hand or (1.0 if cut.process == "saw" else 0.0)
         done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
         return done
+    if _turned_by_hand(cut, tool, wishes):
+        done.facts.append(Fact("turned", "Turned", "by hand, the spindle stopped"))
+        done.minutes = wishes.minutes if wishes.minutes is not None else plan.by_hand
+        return done
     try:
         _speed(done, plan, machine, tool, material, wishes, line)
         _feed(done, cut, machine, tool, material, wishes)
         lay_passes(done, plan, machine, material, wishes)
-        _within_the_motor(done, cut, machine, tool, material, wishes, line)
+        _within_the_motor(done, plan, machine, tool, material, wishes, line)
         if cut.process == "drill":
             pecks(done, plan)
         finish(done, cut, tool)
@@ -68,6 +78,12 @@ def work_out(
         done.checks.append(judged("cutting-data", None, f"no cutting data: {error}", line))
     done.minutes = wishes.minutes if wishes.minutes is not None else _minutes(done, plan)
     return done
+
+
+def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:
+    """Taps and dies are turned by hand, unless the tool is one for machines or the author gives it a speed."""
+    said = wishes.spindle_speed is not None or wishes.cutting_speed is not None
+    return cut.process == "tap" and not said and not (tool and "machine" in f"{tool.key} {tool.name}".lower())
 
 
 # ------------------------------------------------------------------------------------------------ spindle speed
@@ -91,11 +107,11 @@ def _speed(
     if done.ceiling and wanted > done.ceiling:
         reason, wanted = f"held down to {done.ceiling:.0f} 1/min", done.ceiling
     done.wanted_spindle, done.wanted_speed = wanted, wanted_v
-    setting = machine.speed_for(wanted)
+    setting = machine.speed_near(wanted, done.ceiling or math.inf)
     real = done.spindle = setting.value
     overruled = ""
     if wishes.spindle_speed is not None or said is not None:
-        overruled = f"{machine.speed_for(spindle_speed(usual, cut.diameter)).value:.0f} 1/min"
+        overruled = f"{machine.speed_near(spindle_speed(usual, cut.diameter)).value:.0f} 1/min"
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", reason) if note]
     workings = [advice_working, n_working]
     done.tell("spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", "; ".join(notes), workings, overruled)
@@ -155,15 +171,23 @@ def _table_feed(done: Worked) -> None:
 
 # ------------------------------------------------------------------------------------------------ what the motor pulls
 def _within_the_motor(
-    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int
+    done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int
 ) -> None:
-    """Ease a drill fed by hand, then take the speed down, until the motor pulls it; the author's own values stay."""
+    """Take lighter passes or ease a drill, then take the speed down, until the motor pulls it.
+
+    The author's own values stay.
+    """
+    cut = plan.cut
     motor = loads(done, cut, machine, tool, material)
     free = wishes.spindle_speed is None and wishes.cutting_speed is None
     if cut.process == "drill" and wishes.feed is None and not motor_can(motor, machine):
         ease = max(LEAST_EASE, motor_share(motor, machine))
         done.feed *= ease
         done.tell("feed", "Feed, a turn", done.feed, "mm", "feed", "by hand, eased for the motor")
+        motor = loads(done, cut, machine, tool, material)
+    if cut.process in DEPTH_WORDS and wishes.depth is None and not motor_can(motor, machine):
+        done.most_depth = done.depth * max(LEAST_LIGHTER, motor_share(motor, machine))
+        lay_passes(done, plan, machine, material, wishes)
         motor = loads(done, cut, machine, tool, material)
     while free and not motor_can(motor, machine):
         if not _slow_down(done, cut, machine, motor):

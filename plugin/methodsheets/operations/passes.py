@@ -31,6 +31,7 @@ DEPTH_WORDS = {"turn": "rough", "face": "face", "bore": "bore"}
 def lay_passes(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
     """Passes of the operation, with depth, size and dial; plunges have a depth only."""
     cut = plan.cut
+    done.passes.clear()
     if cut.process in DEPTH_WORDS:
         _turning(done, cut, machine, material, wishes)
     elif cut.process == "mill":
@@ -56,16 +57,17 @@ def pecks(done: Worked, plan: Plan) -> None:
 def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
     total = cut.width if cut.process == "face" else abs(cut.start - cut.end) / 2
     advice, working = worked(recommended_depth, material.name, DEPTH_WORDS[cut.process], 0.0, machine.duty)
-    usual = max(0.05, advice.depth * machine.depth_factor)
+    usual = max(0.05, min(advice.depth * machine.depth_factor, done.most_depth))
     most = wishes.depth if wishes.depth is not None else usual
     last = min(FINISH_DEPTH, total) if cut.process != "face" and total > 1.5 * FINISH_DEPTH else 0.0
     rough = total - last
     count, count_working = worked(passes, 2 * rough, 0.0, most) if rough > 1e-9 else (0, None)
     depth = even_depth(2 * rough, 0.0, most) if rough > 1e-9 else last
     done.depth = depth or last
-    note = "on the radius" if cut.process != "face" else ""
+    notes = ["on the radius"] if cut.process != "face" else []
+    notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None else []
     overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
-    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", note, [working, count_working], overruled)
+    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [working, count_working], overruled)
     steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
     if last:
         steps.append(("finish", last, _finishing_feed(done, cut, machine, material, wishes)))
@@ -93,7 +95,7 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         now = speed
         if cut.process == "turn" and not fixed:
             wanted = min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)
-            now = max(speed, machine.speed_for(wanted).value)
+            now = max(speed, machine.speed_near(wanted, done.ceiling or math.inf).value)
         reached += depth
         size += sign * 2 * depth if cut.process != "face" else 0.0
         shown = length_measure(reached if cut.process == "face" else size, "size")

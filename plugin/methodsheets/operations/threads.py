@@ -100,7 +100,7 @@ def thread(station: Station, said: Said) -> Plan:
         cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool",
         tool_size=thread.major, handling=3.0,
         feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0,
-        reach_depth=swing - thread.core / 2,
+        reach_depth=0.0 if die else swing - thread.core / 2,
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die)
     return plan

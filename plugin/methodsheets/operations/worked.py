@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -46,6 +47,8 @@ class Worked:
     """mm a turn: of all teeth when milling."""
     teeth: int = 1
     depth: float = 0.0
+    most_depth: float = math.inf
+    """mm: the deepest pass that the motor pulls at a good speed."""
     pecks: int = 0
     """How often a drill is drawn out of each hole."""
 

@@ -25,6 +25,8 @@ MACHINE_KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 # Two speeds closer than this share of each other are the same speed to anybody at the machine.
 _SAME = 1e-9
+SLIGHTLY = 1.1
+"""A step that lies so little above the wanted speed is taken (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +36,7 @@ class Setting:
     Parameters:
         value: the spindle speed [1/min] or the feed [mm per revolution, or mm/min]
         note: why it differs from what was wanted; empty where it does not matter
-        state: 'as wanted', 'lower' (the next step down), 'lowest' (what was wanted lies below the lowest: the
+        state: 'as wanted', 'lower' (the next step down), 'nearest', 'lowest' (what was wanted lies below the lowest: the
             machine runs FASTER than wanted), 'highest' (what was wanted lies above the highest) or 'hand'
     """
 
@@ -247,6 +249,18 @@ class Machine:
         Never above what was wanted, unless that lies below the machine's lowest; the note then says so.
         """
         return self.speeds.at_most(wanted)
+
+    def speed_near(self, wanted: float, most: float = math.inf) -> Setting:
+        """As `speed_for`, but a step is taken that lies up to a tenth above the wanted speed [1/min].
+
+        A table's cutting speed is not known closer than that (common practice). Never above `most` [1/min], which
+        holder or balance set.
+        """
+        if isinstance(self.speeds, StepSpeeds):
+            slightly = [step for step in self.speeds.steps if wanted < step <= min(SLIGHTLY * wanted, most)]
+            if slightly:
+                return Setting(slightly[0], "", "nearest")
+        return self.speed_for(wanted)
 
     def feed_for(self, wanted: float, *, across: bool = False) -> Setting:
         """The feed that the machine really has for a wanted one [mm/rev, or mm/min where `feeds.per` is 'min'].

@@ -30,9 +30,15 @@ def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Draw
 
 def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
     """The sheet of `draw_turning_setup` before it becomes a drawing."""
+    sheet, fits = _composed(spec, book)
+    return sheet if fits else _composed(spec, book, crowded=True)[0]
+
+
+def _composed(spec: TurningSetup, book: ViewBook, *, crowded: bool = False) -> tuple[Sheet, bool]:
+    """The sheet, and whether the names at its foot fit; `crowded` = they stand one above the other."""
     face = (0.0, 0.0, -1.0 if spec.out == "A" else 1.0)
     room = before_after_size(spec.before, spec.after, face)[1] if spec.pictorials else 0.0
-    stage = staged(spec, book, room)
+    stage = staged(spec, book, room, crowded=crowded)
     windows = _draw_parts(stage, stage.rig.holder)
     windows |= _draw_parts(stage, stage.rig.tail)
     removed = book.section(spec.removed, stage.view, stage.section_depth())
@@ -45,10 +51,10 @@ def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
     _datum(stage)
     notes = turning_notes.diameters(stage)
     turning_notes.right_column(stage, notes, removed)
-    turning_notes.names(stage, windows)
+    fits = turning_notes.names(stage, windows)
     if spec.pictorials:
         add_before_after(stage.sheet, book, spec.before, spec.after, spec.removed, face)
-    return stage.sheet
+    return stage.sheet, fits
 
 
 # ---------------------------------------------------------------------- parts

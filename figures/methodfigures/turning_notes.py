@@ -9,6 +9,7 @@ from methodfigures import fixtures, lanes
 from methodfigures import text as lettering
 from methodfigures.lanes import Note
 from methodfigures.shapes import polygons
+from methodfigures.sheet import WIDE
 from methodfigures.turning_spec import HOLDER_NAMES
 from methodfigures.turning_stage import EVERY, GAP, STAIR, Stage, cut_text, grip_text, reach_text
 
@@ -124,9 +125,23 @@ def _upright(stage: Stage, x: float | None, d: float, words: str) -> bool:
             share = 0.5
         else:
             return False
+    clear = next((part for part in (share, 0.74, 0.26, 0.62, 0.38) if _clear(stage, x, d, words, part)), None)
+    if clear is None:
+        return False
     ends = (x, stage.y(-d / 2)), (x, stage.y(d / 2))
-    dim.linear(stage.sheet, *ends, x, words, "y", extension=False, outside=False, text_at=tall * share)
+    dim.linear(stage.sheet, *ends, x, words, "y", extension=False, outside=False, text_at=tall * clear)
     return True
+
+
+def _clear(stage: Stage, x: float, d: float, words: str, share: float) -> bool:
+    """Whether upright lettering at a share of a diameter keeps off its ends and off visible edges of the work."""
+    half, tall = lettering.width(words) / 2, d * stage.scale
+    if min(share, 1 - share) * tall < half + 1.0:
+        return False
+    y = stage.y(-d / 2) + share * tall
+    box = shapely.box(x - dim.CLEAR - lettering.HEIGHT - 0.2, y - half - 0.2, x - dim.CLEAR + 0.2 + lettering.DESCENT, y + half + 0.2)
+    return not any(shapely.LineString(ink.line).intersects(box) for ink in stage.sheet.register.inks
+                   if ink.width >= WIDE)
 
 
 def _as_wide(stage: Stage, s: float, d: float) -> bool:
@@ -209,8 +224,8 @@ def _removed_spot(stage: Stage, removed: BaseGeometry) -> tuple[float, float] | 
 
 
 # ---------------------------------------------------------------------- names
-def names(stage: Stage, windows: dict[str, BaseGeometry]) -> None:
-    """Names of holder, packing, dog, steady and tool in the bottom lane.
+def names(stage: Stage, windows: dict[str, BaseGeometry]) -> bool:
+    """Names of holder, packing, dog, steady and tool in the bottom lane; False = they do not fit into one row.
 
     `windows` = what shows of each named part, on the paper.
     """
@@ -237,13 +252,15 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> None:
             steps = lanes.stairs([n for n in found if n.words not in SELF_EXPLAINING], stage.names_y, STAIR, high)
         for note, x, level, right in steps:
             dim.leader(sheet, note.spot, (x, level), note.words, dot=note.dot, right=right)
-        return
+        return True
     y, arrows = stage.names_y, [*sheet.register.arrows, *sheet.register.leaders]
     placed = lanes.row(found, y, 3.0, high, arrows)
     if lanes.crossings(placed, y, arrows):  # too crowded: the clamps and the dog explain themselves
         placed = lanes.row([n for n in found if n.words not in SELF_EXPLAINING], y, 3.0, high, arrows)
     for note, x, right in placed:
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=right)
+    left = min((x - lettering.width(n.words) - 1 for n, x, right in placed if not right), default=1.0)
+    return left >= 1.0 and not lanes.crossings(placed, y, arrows)
 
 
 def _low_spot(shape: BaseGeometry, axis_y: float) -> tuple[float, float]:

@@ -137,9 +137,12 @@ class Stage:
         return float(self.view[2] @ np.array([*self.spec.axis, 0.0]))
 
 
-def staged(spec: TurningSetup, book: ViewBook, below: float) -> Stage:
-    """Scale, break, parts and lanes of a set-up; `below` = room to leave under the figure."""
+def staged(spec: TurningSetup, book: ViewBook, below: float, *, crowded: bool = False) -> Stage:
+    """Scale, break, parts and lanes of a set-up; `below` = room to leave under the figure, `crowded` = the names at
+    its foot stand one above the other.
+    """
     stage = _looked_at(spec, book)
+    stage.crowded = crowded
     _fit(stage)
     _rise(stage, below)
     return stage
@@ -228,7 +231,7 @@ def _name_room(stage: Stage) -> float:
     more = {"centres": "dog", "faceplate": "clamp"}.get(spec.holding, "packing" if spec.packing else "")
     names = [spec.holder_name or HOLDER_NAMES[spec.holding], stage.rig.tool_name, more,
              "steady" if spec.support == "steady" else ""]
-    stage.crowded = sum(lettering.width(n) + 6 for n in names if n) > 84
+    stage.crowded |= sum(lettering.width(n) + 6 for n in names if n) > 84
     return STAIR * (sum(map(bool, names)) - 1) if stage.crowded else 0.0
 
 

@@ -67,7 +67,7 @@ NAVY_DRILLS = {
     "alloy_steel": "alloy steel",
     "stainless": "304",
     "brass": "CZ121",
-    "bronze": "PB102",
+    "bronze": "SAE660",
     "monel": "Alloy 400",
     "aluminium": "6082-T6",
 }
@@ -83,7 +83,7 @@ PRESS_DRILLS = {
     "soft_cast_iron": "GJL-150",
     "malleable_iron": "malleable iron",
     "monel": "nickel alloy",
-    "high_tensile_bronze": "AB2",
+    "high_tensile_bronze": "CZ114",
     "brass_bronze": "bronze",
     "aluminium": "2011-T3",
 }
@@ -134,7 +134,7 @@ def test_lathe_feeds_by_material() -> None:
     entry = case("cutting", "cs-lib-feed")
     names = {
         "aluminium": ["6082-T6"],
-        "brass_bronze": ["CZ121", "PB102"],
+        "brass_bronze": ["CZ121", "SAE660"],
         "copper": ["C101"],
         "cast_iron_soft": ["GJL-150"],
         "mild_steel": ["S235"],

@@ -301,9 +301,10 @@ def even_depth(start: float, finish: float, depth: float) -> float:
 
     Trust: exact
     """
-    if start == finish:
+    cuts = passes(start, finish, depth)
+    if cuts == 0:  # nothing comes off, or no more than the dust of rounding
         raise OutOfRange("finish", finish, "mm", "not the diameter the work has already")
-    return abs(start - finish) / 2 / passes(start, finish, depth)
+    return abs(start - finish) / 2 / cuts
 
 
 def _cuts(thickness: float, depth: float) -> int:

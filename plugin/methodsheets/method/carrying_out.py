@@ -88,7 +88,7 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.handling = _handling(job, block, plan, setup)
     balance_after(setup, done)
     check_cut(done)
-    check_reach(setup, done)
+    check_reach(job.workshop, setup, done)
     _cautions(setup, done, block)
     done.grams_after = mass(done.after).grams
 

@@ -331,5 +331,22 @@ def check_against_part(job: Job) -> None:
             continue
         mine = [d for d in missing if d.name == f"operation {done.number}"]
         volume = sum(d.volume for d in mine)
-        words = f"cuts {volume:.0f} mm³ that belong to" if mine else "takes nothing that belongs to"
-        done.judge("finished-surface", not mine, f"{words} the finished part")
+        words = "takes nothing that belongs to the finished part"
+        if mine:
+            words = f"cuts {_cubic(volume)} mm³ that belong to the finished part{_centre_hint(done)}"
+        done.judge("finished-surface", not mine, words)
+
+
+def _cubic(volume: float) -> str:
+    """mm³ with as many digits as tell it from nothing."""
+    return f"{volume:.0f}" if volume >= 10 else f"{max(volume, 0.01):.2g}"
+
+
+def _centre_hint(done: DoneOperation) -> str:
+    """What to do about a centre hole that the part does not have: the beginner's usual surprise."""
+    cut = done.plan.cut
+    if cut.process != "centre":
+        return ""
+    pilot = number(done.plan.tool_size)
+    stay = f"if the centre hole may stay, write `centre: {pilot} mm` in the `part` block"
+    return f": its mouth is {diameter(cut.diameter)}; {stay}; to start a drill, keep it in the hole with `to`"

@@ -5,9 +5,14 @@ The checks compare geometry with geometry. They say that it agrees or does not; 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.reach import check_way
+from methodsheets.operations.cutting import DRILLS
 from methodsheets.operations.say import diameter, number
+from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
 
 LEAST = 1e-3
@@ -40,14 +45,15 @@ def _volume(mm3: float) -> str:
     return f"{mm3 / 1000:.2f} cm³" if mm3 >= 100 else f"{mm3:.1f} mm³"
 
 
-def check_reach(setup: DoneSetup, done: DoneOperation) -> None:
+def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Whether tool, blade, flutes and holder get there without touching jaws, centre, shoulder or table."""
     if not done.plan.cut.process:
         return
+    _driven(setup, done)
     if done.tool is None:
         done.judge("tool", False, f"this workshop has no {done.plan.tool_words or done.verb}")
     else:
-        _size(done, done.tool)
+        _size(workshop, setup, done, done.tool)
         _length(done, done.tool)
     if setup.held.holding:
         _jaws(setup, done)
@@ -57,15 +63,37 @@ def check_reach(setup: DoneSetup, done: DoneOperation) -> None:
     check_way(setup, done)
 
 
+def _driven(setup: DoneSetup, done: DoneOperation) -> None:
+    """In the lathe the work turns: a cutter that must turn beside the axis has no spindle there."""
+    cut, beside = done.plan.cut, done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
+    if setup.held.machine.kind == "lathe" and (cut.process == "mill" or (cut.process in DRILLS and beside)):
+        words = f"nothing drives the {done.plan.tool_words} in the {setup.held.machine.name}: do this on the mill"
+        done.judge("machine", False, words)
+
+
 SIZED = ("drill", "ream", "centre", "counterbore")
-"""Processes whose tool must have the very size."""
+"""Processes whose tool must have the size."""
+SAME = 0.011
+"""mm within which a tool has the size."""
+DRILLED = 0.1
+"""mm: a twist drill cuts that much over its own size, so the next one may stand in for it (common practice)."""
+NEAR: Mapping[str, float] = MappingProxyType({"drill": 0.03, "centre": 0.12})
+"""Share of the size by which a tool may be off and stand in; reamers and counterbores may not."""
 
 
-def _size(done: DoneOperation, tool: Tool) -> None:
+def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
     cut, wanted, there = done.plan.cut, done.plan.tool_size, done.plan.sketch.from_diameter
-    if cut.process in SIZED and wanted and tool.diameter and abs(tool.diameter - wanted) > 0.011:
-        words = f"no {tool.usual_name} {diameter(wanted)} here; the nearest is {diameter(tool.diameter)}"
-        done.judge("tool-size", False, words)
+    off = abs(tool.diameter - wanted)
+    if cut.process in SIZED and wanted and tool.diameter and off > SAME:
+        kind, machine = tool.usual_name, setup.held.machine
+        words = f"no {kind} {diameter(wanted)} here; the nearest is {diameter(tool.diameter)}"
+        near = off <= NEAR.get(cut.process, 0.0) * wanted and (off <= DRILLED or cut.process == "centre")
+        same = [one for one in workshop.tools_of(tool.kind) if one.has(wanted, SAME)]
+        if same and not any(one.goes_on(machine.kind) for one in same):
+            words = f"the {kind} {diameter(wanted)} does not go on the {machine.name}; the nearest that does is {diameter(tool.diameter)}"
+        elif near:
+            words = f"take {tool.name} for {diameter(wanted)}: {number(off)} {'over' if tool.diameter > wanted else 'under'}"
+        done.judge("tool-size", near, words, tight=True)
     if cut.process == "bore" and tool.min_bore and there < tool.min_bore - 1e-6:
         words = f"the boring bar needs a hole of {diameter(tool.min_bore)}; there is {diameter(there)}"
         done.judge("reach", False, words)

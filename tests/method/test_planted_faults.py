@@ -197,7 +197,7 @@ SMALL = [
     ("no such holder here", lathe("magnetic chuck, on 40 mm, grip 15 mm, end A out") + op("face: 0.5 mm"), "", "holding", 10),
     ("collet off its axis", lathe("collet chuck, on 16 mm, grip 15 mm, end A out, axis offset 2 mm") + op("face: 0.5 mm"), "round 16 mm x 40 mm", "throw", 10),
     ("collet too small", lathe("collet chuck, on 20 mm, grip 15 mm, end A out") + op("face: 0.5 mm"), "round 20 mm x 40 mm", "holding-range", 10),
-    ("no such drill", THREE_JAW + op("drill: 7.35 mm, deep 20 mm"), "", "tool-size", 14),
+    ("no such drill", THREE_JAW + op("drill: 13.7 mm, deep 20 mm"), "", "tool-size", 14),
     ("hole too small for the bar", THREE_JAW + op("drill: 5 mm, deep 20 mm") + op("bore: to 6 mm, deep 20 mm"), "", "reach", 18),
     ("drill on the centre", THREE_JAW + op("centre: 2.5 mm") + op("support: tailstock centre") + op("drill: 5 mm, deep 20 mm"), "", "centre", 22),
     ("face on the centre", THREE_JAW + op("centre: 2.5 mm") + op("support: tailstock centre") + op("face: 0.5 mm"), "", "centre", 22),

@@ -182,7 +182,8 @@ def _told(method: Method) -> Iterator[str]:
         yield f"  [{check.state}] {check.words}"
     totals = method.totals
     if totals is not None:
-        yield f"  one part {totals.one_minutes:.0f} min, {totals.batch} parts {totals.batch_minutes:.0f} min"
+        many = f", {totals.batch} parts {totals.batch_minutes:.0f} min" if totals.batch > 1 else ""
+        yield f"  one part {totals.one_minutes:.0f} min{many}"
         if totals.stock_mass and totals.finished_mass:
             yield f"  stock {totals.stock_mass}, finished {totals.finished_mass}"
     for problem in method.problems:
@@ -204,6 +205,6 @@ def _operation_told(operation: Operation) -> Iterator[str]:
     if facts:
         yield f"      {'; '.join(facts)}"
     for limit in operation.limits:
-        yield f"      {limit.name}: {limit.lower} to {limit.upper}"
+        yield f"      {limit.name}: {f'{limit.lower} to {limit.upper}' if limit.has_limits else limit.nominal}"
     for check in operation.checks:
         yield f"      [{check.state}] {check.words}"

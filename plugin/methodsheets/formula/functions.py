@@ -131,9 +131,8 @@ class FunctionTable:
         """The function of that name; FormulaError with a suggestion where there is none."""
         found = self.functions.get(name)
         if found is None:
-            raise FormulaError(
-                f"unknown function `{name}`", "", did_you_mean(name, self.functions), code="unknown-function"
-            )
+            remedy = f"{did_you_mean(name, self.functions)}; the handbook's reference chapter lists them all"
+            raise FormulaError(f"unknown function `{name}`", "", remedy, code="unknown-function")
         return found
 
     def with_functions(self, more: Mapping[str, Function]) -> FunctionTable:

@@ -11,7 +11,7 @@ import math
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
-from methodsheets.method.job import Intended, Job
+from methodsheets.method.job import DoneOperation, Intended, Job
 from methodsheets.operations.facts import length_measure
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.say import diameter, number

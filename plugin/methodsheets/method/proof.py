@@ -90,9 +90,11 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
         near = off <= NEAR.get(cut.process, 0.0) * wanted and (off <= DRILLED or cut.process == "centre")
         same = [one for one in workshop.tools_of(tool.kind) if one.has(wanted, SAME)]
         if same and not any(one.goes_on(machine.kind) for one in same):
-            words = f"the {kind} {diameter(wanted)} does not go on the {machine.name}; the nearest that does is {diameter(tool.diameter)}"
+            refused = f"the {kind} {diameter(wanted)} does not go on the {machine.name}"
+            words = f"{refused}; the nearest that does is {diameter(tool.diameter)}"
         elif near:
-            words = f"take {tool.name} for {diameter(wanted)}: {number(off)} {'over' if tool.diameter > wanted else 'under'}"
+            side = "over" if tool.diameter > wanted else "under"
+            words = f"take the {tool.name} for {diameter(wanted)}: {number(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
     if cut.process == "bore" and tool.min_bore and there < tool.min_bore - 1e-6:
         words = f"the boring bar needs a hole of {diameter(tool.min_bore)}; there is {diameter(there)}"

@@ -121,8 +121,8 @@ def _shape(
     words = f"{shape.shape}, {_microns(shape.left_over_cut)} on the diameter, before the finishing pass"
     done.facts.append(Fact("taper_left", "Shape left", words))
     if shape.left_over_cut > FAULT:
-        bent = f"the work bends so far that it is left {_microns(shape.left_over_cut)} out of parallel: support it"
-        done.judge("stiffness", False, bent)
+        bent = f"the work bends so far that it is left {_microns(shape.left_over_cut)} out of parallel"
+        done.judge("stiffness", False, f"{bent}: support it, or write a lighter `depth`")
 
 
 def _beam(state: State, done: DoneOperation, low: float, high: float) -> Beam | None:

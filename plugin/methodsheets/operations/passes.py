@@ -67,7 +67,8 @@ def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, w
     notes = ["on the radius"] if cut.process != "face" else []
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None else []
     overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
-    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [working, count_working], overruled)
+    workings = [working, count_working]
+    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), workings, overruled)
     steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
     if last:
         steps.append(("finish", last, _finishing_feed(done, cut, machine, material, wishes)))

@@ -229,17 +229,16 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     sizes = (
         d.Strong((*d.words(f"{limit_name(limit)} "), d.Quantity(limit.nominal))),
         d.Text(f" {limit.fit}" if limit.fit else ""),
-        d.Span("limit", (d.Text("not over "), d.Strong(d.value(limit.upper)))),
-        d.Span("limit", (d.Text("not under "), d.Strong(d.value(limit.lower)))),
+        *(_between(limit) if limit.has_limits else ()),
         *((d.Span("gauge", d.words(limit.gauge)),) if limit.gauge else ()),
     )
     name = f"{operation.number}-{limit.name}"
-    attributes = (
+    attributes: tuple[tuple[str, str], ...] = (
         ("data-ms-limit", limit.name),
         ("data-ms-op-number", str(operation.number)),
-        ("data-ms-low", f"{limit.lower.value:.6g}"),
-        ("data-ms-high", f"{limit.upper.value:.6g}"),
     )
+    if limit.has_limits:
+        attributes += (("data-ms-low", f"{limit.lower.value:.6g}"), ("data-ms-high", f"{limit.upper.value:.6g}"))
     body: list[d.Block] = [d.Paragraph(sizes, kind="sheet-limit-words")]
     if limit.make_to:
         body.append(_make_to(limit, name, parts))
@@ -254,6 +253,11 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     )
     body.append(d.Paragraph(blanks, kind="blanks"))
     return d.Group("sheet-limit", tuple(body), attributes=attributes)
+
+
+def _between(limit: Limit) -> tuple[d.Span, ...]:
+    high, low = (d.Strong(d.value(size)) for size in (limit.upper, limit.lower))
+    return d.Span("limit", (d.Text("not over "), high)), d.Span("limit", (d.Text("not under "), low))
 
 
 def _make_to(limit: Limit, name: str, parts: int) -> d.Group:

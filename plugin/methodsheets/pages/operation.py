@@ -115,8 +115,8 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
                 (
                     d.words(name),
                     d.value(limit.nominal),
-                    d.value(limit.upper),
-                    d.value(limit.lower),
+                    d.value(limit.upper) if limit.has_limits else d.words("–"),
+                    d.value(limit.lower) if limit.has_limits else d.words("–"),
                     d.words(limit.gauge or "–"),
                 )
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -100,5 +101,9 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     if not words:
         return ""
     if len(words) > 24:
+        parts = {part for part in re.split(r"[_\W]+", word.lower()) if len(part) > 2}
+        kin = [known for known in words if parts & set(re.split(r"[_\W]+", known.lower()))]
+        if kin:
+            return f"there are {', '.join(f'`{w}`' for w in kin[:24])}"
         return f"known are for instance {', '.join(f'`{w}`' for w in words[:24])}, …"
     return f"known: {', '.join(f'`{w}`' for w in words)}"

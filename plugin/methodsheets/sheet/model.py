@@ -110,6 +110,11 @@ class Limit:
     """mm to add to the measured size of `make_to_name`."""
     make_to_name: str = ""
 
+    @property
+    def has_limits(self) -> bool:
+        """Whether it says what may be; else it is a thing to look at or a size without limits."""
+        return self.upper.value != self.lower.value
+
 
 @dataclass(frozen=True)
 class Operation:

@@ -36,8 +36,8 @@ class Setting:
     Parameters:
         value: the spindle speed [1/min] or the feed [mm per revolution, or mm/min]
         note: why it differs from what was wanted; empty where it does not matter
-        state: 'as wanted', 'lower' (the next step down), 'nearest', 'lowest' (what was wanted lies below the lowest: the
-            machine runs FASTER than wanted), 'highest' (what was wanted lies above the highest) or 'hand'
+        state: 'as wanted', 'lower' (the next step down), 'nearest', 'lowest' (what was wanted lies below the lowest:
+            the machine runs FASTER than wanted), 'highest' (what was wanted lies above the highest) or 'hand'
     """
 
     value: float

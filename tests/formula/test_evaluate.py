@@ -80,6 +80,8 @@ def test_lists_and_points(scope, functions) -> None:
          "quantities that add agree in dimension; write 1 deg"),
         ("throw < 3", "1:7: these cannot be compared (got 6 mm and 3); "
          "quantities that are compared agree in dimension; write 3 mm"),
+        ("H7", "1:1: unknown name `H7`; names come from the lines of `calc` blocks above; "
+         "give it in a calc block, or if it is a fit or a thread put it in double quotes, e.g. \"H7\""),
         ("boro", "1:1: unknown name `boro`; names come from the lines of `calc` blocks above; did you mean `bore`?"),
         ("turn(1)", "1:1: unknown function `turn`; did you mean `turns`?"),
         ("fit.siez", "1:5: `fit` has no field `siez`; did you mean `size`?"),

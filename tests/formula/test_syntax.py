@@ -115,7 +115,9 @@ def test_trees(expression: str, tree: str | None) -> None:
         ('"a\x01b"', "1:3: a sign that cannot be printed (got U+0001); words in quotation marks are plain text; "
          "delete it"),
         ("Ø38", "1:1: unexpected sign `Ø`; leave it out: a diameter is written as its size"),
-        ("a; b", "1:2: unexpected sign `;`; write one calculation on a line"),
+        ("a; b", "1:2: unexpected sign `;`; a comma separates clauses, and each calculation has a line "
+         "of its own"),
+        ("“H7/s6”", "1:1: unexpected sign `“`; write straight double quotes, e.g. \"H7/s6\""),
         ("a.5", "1:2: unexpected `.5`; write an operator between two values"),
         ("a. ", "1:2: a point without the name of a field; a field is `press.force_max`; "),
         ("f(a=1, a=2)", "1:8: `a` is given twice to `f`; take one away"),
@@ -174,3 +176,7 @@ def test_an_expression_in_front_of_other_words(words: str, first: str, rest: str
     assert (brief(node), left.value) == (first, rest)
     if rest:
         assert left.place.column == words.index(rest) + 1
+
+
+def test_blanks_that_came_with_copied_text_are_blanks() -> None:
+    assert parse("3\u00a0mm +\u202f2\u2009mm") == parse("3 mm + 2 mm")

@@ -104,7 +104,9 @@ def test_items_of_a_block() -> None:
          "write the name without `{{ }}`: values of blocks are worked out as they stand"),
         ("a: @x", "m.md:10:8: the block cannot be read: a value may not begin with `@` (got `a: @x`); "
          "put the whole value in double quotes, or leave the sign out"),
-        ('a: "x', 'm.md:10:10: the block cannot be read: a quotation mark or a bracket is opened and not closed '
+        ('a: "x', 'm.md:10:8: the block cannot be read: a quotation mark or a bracket is opened and not closed '
+         '(got `a: "x`); close it'),
+        ('a: "x\nb: 1\nc: 2', 'm.md:10:8: the block cannot be read: a quotation mark or a bracket is opened and not closed '
          '(got `a: "x`); close it'),
         ("- a\n- b", "m.md:10:5: the block is not a list of `key: value` lines; a key, a colon, a blank, a value; "
          "write for instance `tool: knife tool`"),

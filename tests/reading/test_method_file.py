@@ -63,8 +63,6 @@ def test_an_open_bracket_does_not_swallow_the_next_line() -> None:
 @pytest.mark.parametrize(
     ("line", "message"),
     [
-        ("throw: 6 mm", "not a calculation (got `throw: 6 mm`); a line is `name = expression  # label`; "
-         "write `=` in place of `:`"),
         ("6 mm", "not a calculation (got `6 mm`); a line is `name = expression  # label`; give the result a name"),
         ("2x = 3", "not a name (got `2x`); a name is letters, digits and _; choose another name, e.g. `hub_length`"),
         ("pi = 3", "not a name (got `pi`); the language needs this word itself; "
@@ -76,6 +74,34 @@ def test_bad_calc_lines(line: str, message: str) -> None:
     method, problems = body(f"```calc\n{line}\nb = 1\n```\n")
     assert problems == [f"methods/bush.md:6:1: {message}"]
     assert [found.name.value for found in method.blocks[0].lines] == ["b"]
+
+
+def test_a_colon_in_place_of_the_sign_of_equality_is_told_once_and_the_line_is_read() -> None:
+    method, problems = body("```calc\nthrow: 6 mm\nb = throw\n```\n")
+    assert problems == [
+        "methods/bush.md:6:1: not a calculation (got `throw: 6 mm`); a line is `name = expression  # label`; "
+        "write `=` in place of `:`"
+    ]
+    assert [(line.name.value, line.expression.value) for line in method.blocks[0].lines] == [
+        ("throw", "6 mm"),
+        ("b", "throw"),
+    ]
+
+
+def test_a_block_that_runs_into_the_next_one_is_said_to_be_open() -> None:
+    method, problems = body("```part\n- round: 8 mm, over 9 mm\n\n```setup\nmachine: lathe\n```\n")
+    assert problems == [
+        "methods/bush.md:5:1: the part block is not closed: another block begins in line 8; it ends with a line of "
+        "the same marks, indented alike; add a line ``` where it ends; what stands behind it comes back then"
+    ]
+    assert method.blocks[0].entries[0].text.value == "8 mm, over 9 mm"
+
+
+def test_blanks_that_came_with_copied_text_are_blanks() -> None:
+    method, problems = body("```op\nturn:\u00a0to 8\u00a0mm,\u202fover 9\u2009mm\n```\n")
+    assert problems == []
+    assert method.blocks[0].entry("turn").text.value == "to 8 mm, over 9 mm"
+
 
 
 def test_a_heading_is_fresh_once() -> None:

@@ -30,6 +30,9 @@ def problems_of(text: str) -> list[str]:
         (LATHE + "    spindle bor: 3 mm\n", "shop.yml:4:5: unknown key `spindle bor` of a machine; did you mean `spindle bore`?"),
         (LATHE + "    spindle bore: 20\n", "shop.yml:4:19: `spindle bore`: a bare number (got 20); every length, speed, power and time "
                                            "carries its unit; write `20 mm`"),
+        (LATHE + "    power: 0.37\n", "shop.yml:4:12: `power`: a bare number (got 0.37); every length, speed, power and time "
+                                      "carries its unit; write `0.37 kW`"),
+        (LATHE + "    power: 0,37 kW\n", "shop.yml:4:12: `power`: unknown unit `,37 kW`; write decimals with a point: 0.5 mm"),
         (LATHE + "    spindle bore: 20 kW\n", "shop.yml:4:19: `spindle bore`: `kW` is no unit for this; write it in mm"),
         (LATHE + "    spindle bore: wide\n", "shop.yml:4:19: `spindle bore` is no number (got `wide`); write a number and its unit, "
                                              "e.g. `12 mm`"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -66,7 +67,7 @@ class Scope:
             raise FormulaError(
                 f"unknown name `{name}`",
                 "names come from the lines of `calc` blocks above",
-                did_you_mean(name, self.names()) or "give it in a calc block",
+                _remedy(name, did_you_mean(name, self.names())),
                 code="unknown-name",
             )
         if found.value is None:
@@ -77,3 +78,13 @@ class Scope:
     def inner(self) -> Scope:
         """A scope inside this one, for names that hold only there."""
         return Scope(self)
+
+
+def _remedy(name: str, resembles: str) -> str:
+    """What to do about an unknown name; classes of fit and threads are words, not names.
+
+    resembles: the names that could be meant, in words; '' where there are none.
+    """
+    if re.fullmatch(r"[A-Za-z]{1,2}\d{1,2}", name) and not resembles.startswith("did you mean"):
+        return f'give it in a calc block, or if it is a fit or a thread put it in double quotes, e.g. "{name}"'
+    return resembles or "give it in a calc block"

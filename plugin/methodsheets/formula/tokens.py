@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from methodsheets.formula.units import is_spoken, is_unit_word
 from methodsheets.reading.problem import MethodError
-from methodsheets.reading.text import Text
+from methodsheets.reading.text import BLANKS, Text
 
 LONGEST = 2_000
 MOST_DIGITS = 30
@@ -60,7 +60,7 @@ class Tokens:
                 code="too-long",
             )
         self.text = text
-        self.line = text.value
+        self.line = text.value.translate(BLANKS)
         self.before = ""
         """The sign or word before the current one; a fraction may not follow `/`."""
 
@@ -115,7 +115,10 @@ class Tokens:
             "%": "a percentage is written `5 %`",
             "°": "an angle is written `30°` or `30 deg`",
             "{": "write the name without braces",
-            ";": "write one calculation on a line",
+            ";": "a comma separates clauses, and each calculation has a line of its own",
+            "“": 'write straight double quotes, e.g. "H7/s6"',
+            "”": 'write straight double quotes, e.g. "H7/s6"',
+            "„": 'write straight double quotes, e.g. "H7/s6"',
             ":": "write `=`",
         }
         shown = character if character.isprintable() else f"U+{ord(character):04X}"

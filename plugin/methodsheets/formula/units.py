@@ -165,9 +165,20 @@ def unknown_unit(word: str) -> FormulaError:
     return FormulaError(
         f"unknown unit `{word}`",
         "a unit follows a number; a product is written with `*`",
-        did_you_mean(word, known),
+        _slip(word) or did_you_mean(word, known),
         code="unknown-unit",
     )
+
+
+def _slip(word: str) -> str:
+    """What to do where a slip of the pen made part of a number or of a list look like a unit; '' otherwise."""
+    if re.match(r"[,.]\d", word):
+        return "write decimals with a point: 0.5 mm"
+    if word.startswith(";"):
+        return "separate the items of a list with commas"
+    if re.match(r"[-–]\s*\d", word):
+        return "write a range with `to`: 1 mm to 13 mm"
+    return ""
 
 
 @lru_cache(maxsize=1024)

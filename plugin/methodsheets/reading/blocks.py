@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from methodsheets.reading.clauses import bracket_depth, strip_remark
 from methodsheets.reading.mapping import Entry, find_entry, read_items, read_mapping
@@ -19,6 +19,7 @@ MEANT = {
 }  # fmt: skip
 """Words that people write for the kinds of block."""
 NAME = re.compile(r"[^\W\d]\w*")
+OPENING = re.compile(rf"\s*(?:```+|~~~+)\s*(?:{'|'.join(KINDS)})\s*$")
 RESERVED = frozenset({"and", "or", "not", "true", "false", "as", "pi"})
 
 
@@ -93,7 +94,22 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
             f"write ```{word} alone",
             code="unknown-block",
         )
-    if not fence.closed:
+    _report_open(fence, word, place, problems)
+    return True
+
+
+def _report_open(fence: Fence, word: str, place: Place, problems: Problems) -> None:
+    """Note a block whose closing mark is missing, at the end of the file or in front of the next block."""
+    next_block = _next_block(fence)
+    if next_block is not None:
+        problems.error(
+            place,
+            f"the {word} block is not closed: another block begins in line {fence.line + 1 + next_block}",
+            "it ends with a line of the same marks, indented alike",
+            "add a line ``` where it ends; what stands behind it comes back then",
+            code="open-block",
+        )
+    elif not fence.closed:
         problems.error(
             place,
             f"the {word} block is not closed",
@@ -101,11 +117,13 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
             f"add a line ``` behind line {fence.end_line}",
             code="open-block",
         )
-    return True
 
 
 def read_block(fence: Fence, index: int, heading: tuple[Heading | None, bool], path: str, problems: Problems) -> Block:
     """Read the lines of a block; problems are noted and what could be read is kept."""
+    next_block = _next_block(fence)
+    if next_block is not None:
+        fence = replace(fence, body=fence.body[:next_block])
     dedented = textwrap.dedent("\n".join(fence.body))
     place = Place(path, fence.line + 1, _common_indent(fence.body) + 1)
     kind = fence.info.partition(" ")[0]
@@ -143,6 +161,11 @@ def read_block(fence: Fence, index: int, heading: tuple[Heading | None, bool], p
     )
 
 
+def _next_block(fence: Fence) -> int | None:
+    """Index of the body line that opens another of our blocks: the mark that closes this one was forgotten."""
+    return next((index for index, line in enumerate(fence.body) if OPENING.match(line)), None)
+
+
 def _common_indent(body: tuple[str, ...]) -> int:
     filled = [line for line in body if line.strip()]
     whole = textwrap.dedent("\n".join(filled)).split("\n")
@@ -178,7 +201,7 @@ def _calc_line(raw: Text, remark: str, problems: Problems) -> CalcLine | None:
     match = re.match(r"\s*(?P<name>[^=\n]*?)\s*=(?!=)", raw.value)
     whole = raw.cut(0)
     if not match:
-        colon = re.match(r"\s*[^\W\d]\w*\s*:", raw.value)
+        colon = re.match(r"\s*(?P<name>[^\W\d]\w*)\s*:(?=\s*\S)", raw.value)
         problems.error(
             whole.place,
             f"not a calculation (got `{whole.value[:60]}`)",
@@ -186,7 +209,9 @@ def _calc_line(raw: Text, remark: str, problems: Problems) -> CalcLine | None:
             "write `=` in place of `:`" if colon else "give the result a name",
             code="not-a-calculation",
         )
-        return None
+        if not colon or colon["name"] in RESERVED:
+            return None
+        return CalcLine(raw.cut(colon.start("name"), colon.end("name")), raw.cut(colon.end()), remark)
     name, expression = raw.cut(match.start("name"), match.end("name")), raw.cut(match.end())
     if not NAME.fullmatch(name.value) or name.value in RESERVED:
         why = "the language needs this word itself" if name.value in RESERVED else "a name is letters, digits and _"

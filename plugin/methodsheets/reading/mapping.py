@@ -10,7 +10,7 @@ import yaml
 
 from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.problem import MethodError, Place, Problems
-from methodsheets.reading.text import Text
+from methodsheets.reading.text import BLANKS, Text
 from methodsheets.reading.yaml_words import yaml_error
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -131,7 +131,7 @@ def read_items(body: str, place: Place, problems: Problems, *, what: str = "bloc
 
 
 def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: str) -> Any:
-    reader = _Reader(body.translate(BREAKS), place, nested, what)
+    reader = _Reader(body.translate(BREAKS).translate(BLANKS), place, nested, what)
     try:
         return reader.read()
     except MethodError as error:

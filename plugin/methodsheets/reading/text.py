@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from methodsheets.reading.problem import Place
 
+BLANKS = str.maketrans(dict.fromkeys("\u00a0\u2007\u2009\u202f", " "))
+"""Blanks that look like any other and come along when text is copied from a page or typed on a telephone."""
+
 
 @dataclass(frozen=True)
 class Text:

@@ -14,6 +14,8 @@ QUOTE_IT = "put the whole value in double quotes, or leave the sign out"
 def yaml_error(error: yaml.YAMLError, body: str, start: Place, what: str) -> Problem:
     """The problem behind a YAML error, at its place in the file."""
     mark: Any = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    if "quoted scalar" in str(getattr(error, "context", "")) and "end of stream" in str(getattr(error, "problem", "")):
+        mark = getattr(error, "context_mark", None) or mark  # where the quotation mark is opened
     lines = body.split("\n")
     line, column = (min(mark.line, len(lines) - 1), mark.column) if mark is not None else _reader_place(error, body)
     place = Place(start.path, start.line + line, start.column + column)

@@ -7,6 +7,9 @@ from functools import lru_cache
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.units import REGISTRY, is_angle, parse_unit
 
+SMALLEST_MOTOR = 20
+"""Watts; a smaller bare number was meant as kilowatts."""
+
 
 class QuantityError(Exception):
     """A quantity that is not what was wanted: what is wrong, the rule, what to do."""
@@ -28,7 +31,8 @@ def in_unit(value: float, unit: str, wanted: str) -> float:
         raise QuantityError("a fraction with nothing below its line")
     if not unit.strip() and wanted != "1":
         what = f"a bare number (got {value:g})"
-        raise QuantityError(what, "every length, speed, power and time carries its unit", f"write `{value:g} {wanted}`")
+        meant = "kW" if wanted == "W" and value < SMALLEST_MOTOR else wanted
+        raise QuantityError(what, "every length, speed, power and time carries its unit", f"write `{value:g} {meant}`")
     scale, offset = _conversion(unit.strip(), wanted)
     # Nine places are far below anything measured, and keep 0.1 in × 25.4 at 2.54 exactly.
     return round(value * scale + offset, 9)

@@ -139,9 +139,10 @@ def _clear(stage: Stage, x: float, d: float, words: str, share: float) -> bool:
     if min(share, 1 - share) * tall < half + 1.0:
         return False
     y = stage.y(-d / 2) + share * tall
-    box = shapely.box(x - dim.CLEAR - lettering.HEIGHT - 0.2, y - half - 0.2, x - dim.CLEAR + 0.2 + lettering.DESCENT, y + half + 0.2)
-    return not any(shapely.LineString(ink.line).intersects(box) for ink in stage.sheet.register.inks
-                   if ink.width >= WIDE)
+    left, right = x - dim.CLEAR - lettering.HEIGHT - 0.2, x - dim.CLEAR + lettering.DESCENT * lettering.HEIGHT + 0.2
+    box = shapely.box(left, y - half - 0.2, right, y + half + 0.2)
+    edges = (ink.line for ink in stage.sheet.register.inks if ink.width >= WIDE)
+    return not any(shapely.LineString(line).intersects(box) for line in edges)
 
 
 def _as_wide(stage: Stage, s: float, d: float) -> bool:

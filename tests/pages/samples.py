@@ -16,20 +16,16 @@ from methodsheets.handbook.model import (
     Comparison,
     ComparisonRow,
     Counts,
-    DividingCard,
     Drift,
     Entry,
     Experience,
     Handbook,
-    HoldingCard,
-    MachineCard,
     Needs,
     Options,
     Record,
     TimeLine,
-    ToolCard,
-    WorkshopCard,
 )
+from methodsheets.handbook.shop_cards import DividingCard, HoldingCard, MachineCard, ToolCard, WorkshopCard
 
 SOURCES = Path(__file__).parent / "sources"
 SOURCE = {path.stem: path.read_text(encoding="utf-8") for path in sorted(SOURCES.glob("*.md"))}

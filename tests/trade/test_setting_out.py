@@ -220,3 +220,10 @@ def test_joint_tables() -> None:
     assert clearance_hole("m8x1", "fine") == 8.4
     assert gap_when_hot(0.05, 20, 12e-6, 12e-6, 600) == 0.05
     assert tapped_strength("M6", 200).length > tapped_strength("M6", 400).length
+
+
+def test_a_dial_typed_as_a_decimal_reads_whole_minutes() -> None:
+    # A vernier of 2 minutes is written 0.0333333 degrees: half a turn of a 90:1 table is still 45 turns and nothing.
+    setting = table_setting(180, 90, 0.0333333)
+    assert (setting.turns, setting.dial) == (45, 0.0)
+    assert table_setting(51.428571, 90, 0.0333333).dial_words == "3° 26′ 0″"

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Mapping
 from methodsheets.method.record import RecordError, pack, unpack
 
 from .digests import digest_of
-from .model import Comparison, Entry, WorkshopCard
+from .model import Comparison, Entry
+from .shop_cards import WorkshopCard
 from .store import Store
 from .work import Task
 

@@ -11,7 +11,8 @@ from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup, Totals
 
-from .model import BreakEven, Cell, Comparison, ComparisonRow, Experience, Needs, TimeLine, WorkshopCard
+from .model import BreakEven, Cell, Comparison, ComparisonRow, Experience, Needs, TimeLine
+from .shop_cards import WorkshopCard
 
 MATTERS = 0.02
 """Two values closer than this share of each other are called equal: no estimate of time is better than that."""

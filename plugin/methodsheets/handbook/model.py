@@ -12,6 +12,7 @@ from pathlib import Path
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.gallery import Example
+from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
 
@@ -157,80 +158,6 @@ class Entry:
     def source(self) -> str:
         """What the author wrote."""
         return self.file_text
-
-
-@dataclass(frozen=True)
-class MachineCard:
-    """What a page says of one machine."""
-
-    key: str
-    kind: str
-    name: str
-    facts: tuple[tuple[str, Measure | str], ...]
-    """(label, value): power, bore, swing, dials …"""
-    speeds: tuple[float, ...] = ()
-    """[1/min] steps, where it has steps."""
-    speed_ranges: tuple[tuple[float, float], ...] = ()
-    """[1/min] ranges, where it has none."""
-    feeds: str = ""
-    note: str = ""
-
-
-@dataclass(frozen=True)
-class DividingCard:
-    """What a page says of one rotary table or dividing head."""
-
-    key: str
-    name: str
-    ratio: float
-    division: float
-    """[deg]"""
-    vernier: float
-    """[deg]"""
-    plates: tuple[tuple[str, tuple[int, ...]], ...]
-
-
-@dataclass(frozen=True)
-class HoldingCard:
-    """What a page says of one way of holding."""
-
-    key: str
-    kind: str
-    name: str
-    facts: tuple[tuple[str, Measure | str], ...]
-
-
-@dataclass(frozen=True)
-class ToolCard:
-    """What a page says of one tool or set of tools."""
-
-    key: str
-    kind: str
-    name: str
-    material: str
-    facts: tuple[tuple[str, Measure | str], ...]
-    sizes: tuple[tuple[str, float], ...] = ()
-    """(label, mm) of a set."""
-
-
-@dataclass(frozen=True)
-class WorkshopCard:
-    """What a page says of one workshop."""
-
-    key: str
-    name: str
-    summary: str
-    units: str
-    """'metric' or 'inch': what its owner thinks in."""
-    path: str
-    machines: tuple[MachineCard, ...] = ()
-    holdings: tuple[HoldingCard, ...] = ()
-    tools: tuple[ToolCard, ...] = ()
-    dividing: tuple[DividingCard, ...] = ()
-    currency: str = ""
-    hour: float = 0.0
-    """Money for an hour at a machine; 0 where not said."""
-    problems: tuple[Problem, ...] = ()
 
 
 Cell = Measure | str

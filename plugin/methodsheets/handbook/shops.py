@@ -12,7 +12,8 @@ from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 
 from .digests import digest_of, file_digest
 from .library import shown_path
-from .model import Options, WorkshopCard
+from .model import Options
+from .shop_cards import WorkshopCard
 from .store import Store
 
 if TYPE_CHECKING:

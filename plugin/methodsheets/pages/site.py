@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
-from methodsheets.handbook.model import Entry, Handbook, WorkshopCard
+from methodsheets.handbook.model import Entry, Handbook
+from methodsheets.handbook.shop_cards import WorkshopCard
 
 from . import document as d
 from .author import block_tree, for_all, loose_problems, quote

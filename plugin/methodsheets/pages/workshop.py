@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from methodsheets.handbook.model import Handbook, HoldingCard, MachineCard, ToolCard, WorkshopCard
+from methodsheets.handbook.model import Handbook
+from methodsheets.handbook.shop_cards import HoldingCard, MachineCard, ToolCard, WallChart, WorkshopCard
 
 from . import document as d
 from . import wording
@@ -27,6 +28,7 @@ def workshop_blocks(handbook: Handbook, key: str, places: Places) -> d.Blocks:
     body += _holdings(card.holdings)
     body += _tools(card.tools)
     body += _methods(handbook, card, places)
+    body += _wall_charts(card)
     return (d.Group("workshop", tuple(body)),)
 
 
@@ -121,6 +123,28 @@ def _tools(tools: tuple[ToolCard, ...]) -> d.Blocks:
         d.Heading(2, d.words("Tools"), "tools"),
         d.Table("Tools", columns, tuple(rows), caption_shown=False, kind="tools-table"),
     )
+
+
+def _wall_charts(card: WorkshopCard) -> d.Blocks:
+    """Charts to print and pin up, each on a sheet of its own."""
+    if not card.charts:
+        return ()
+    links = tuple((d.Link(f"#{chart.key}", d.words(chart.title)),) for chart in card.charts)
+    said = "Made from this workshop's own machines and tools. On paper each begins a new sheet."
+    body: list[d.Block] = [d.Heading(2, d.words("Charts for the wall"), "wall-charts")]
+    body += [d.Paragraph(d.words(said)), d.Listing(links)]
+    for chart in card.charts:
+        body.append(d.Group("wall-chart", _wall_chart(chart), attributes=(("data-search-exclude", ""),)))
+    return tuple(body)
+
+
+def _wall_chart(chart: WallChart) -> d.Blocks:
+    columns = tuple(d.Column(words, number=index > 0) for index, words in enumerate(chart.columns))
+    rows = tuple(d.Row(tuple(d.value(cell) for cell in row)) for row in chart.rows)
+    notes = tuple(d.Paragraph((d.Small(d.words(note)),)) for note in chart.notes)
+    heading = d.Heading(3, d.words(chart.title), chart.key)
+    table = d.Table(chart.title, columns, rows, kind="wall", caption_shown=False, searched=False)
+    return (heading, d.Paragraph(d.words(chart.lead)), table, *notes)
 
 
 def _methods(handbook: Handbook, card: WorkshopCard, places: Places) -> d.Blocks:

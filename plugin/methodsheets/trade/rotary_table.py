@@ -8,8 +8,8 @@ from fractions import Fraction
 from .calculation import OutOfRange, calculation
 from .dividing import whole
 
-SECONDS = 1296000
-"""Seconds of arc in a turn."""
+TENTHS = 36000
+"""Tenths of a second of arc in a degree: a dial's least reading is a whole number of them."""
 
 
 @dataclass(frozen=True)
@@ -162,7 +162,7 @@ def table_setting(angle: float, ratio: float = 90, least_reading: float = 1 / 60
 
     Trust: exact
     """
-    return _setting(Fraction(angle), whole("ratio", ratio), Fraction(least_reading).limit_denominator(SECONDS))
+    return _setting(Fraction(angle), whole("ratio", ratio), _step(least_reading))
 
 
 @calculation
@@ -204,7 +204,7 @@ def table_positions(
     Trust: exact
     """
     n, i = whole("divisions", divisions), whole("ratio", ratio)
-    step = Fraction(least_reading).limit_denominator(SECONDS)
+    step = _step(least_reading)
     exact = [Fraction(start) + Fraction(360 * k, n) for k in range(n)]
     settings = [_setting(angle, i, step) for angle in exact]
     return TablePositions(
@@ -217,10 +217,15 @@ def table_positions(
     )
 
 
+def _step(least_reading: float) -> Fraction:
+    """Return a dial's least reading without the rounding of who typed it: 0.0333333 degrees are 2 minutes."""
+    return Fraction(round(least_reading * TENTHS), TENTHS)
+
+
 def _setting(angle: Fraction, ratio: int, step: Fraction) -> TableSetting:
     """Set an angle to the nearest reading and part it into turns and dial."""
     if step <= 0:
-        raise OutOfRange("least_reading", float(step), "deg", "at least a second of arc")
+        raise OutOfRange("least_reading", float(step), "deg", "at least a tenth of a second of arc")
     readable = round(angle / step) * step
     turn = Fraction(360, ratio)
     turns, dial = divmod(readable, turn)

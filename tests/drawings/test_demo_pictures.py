@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
-
-from methodsheets.drawings import draw_method
 from tests.method.bench import demo, work_out
 from tests.method.test_planted_faults import ALL, home
+
+from methodsheets.drawings import draw_method
 
 
 @pytest.fixture(scope="module", params=ALL)

@@ -127,6 +127,8 @@ CASES = [
     ("flats, some left out", TABLE, ["flat: 18 mm, over 10 mm, divide 6, skip 2, 5"], 4 * segment(20, 18) * 10, "Mill a flat 18 from the axis over 10, 4 times of 6 round the circle"),
     ("keyway", TABLE, ["keyway: wide 6 mm, deep 4 mm, over 20 mm, at 90 deg"],
      (strip(20, 3) / 2 - 6 * 16) * 20, "Mill a slot 6 wide, 4 deep, over 20 at 90°"),
+    ("keyway in a bore", CHUCK, ["drill: 16 mm, through", "keyway: wide 5 mm, deep 2.3 mm, in bore"],
+     (5 * 10.3 - strip(8, 2.5) / 2) * 60, "Slot a keyway 5 wide, 2.3 deep, in the bore at 0°"),
     ("slot across the face", TABLE, ["slot: wide 6 mm, deep 4 mm, in face"], strip(20, 3) * 4, "Mill a slot 6 wide, 4 deep, across the face at 0°"),
     ("pitch circle", TABLE, ["drill: 5 mm, through, on circle 28 mm, divide 6, skip 1"], 5 * ring(5, 0, 60), "Drill 5 × Ø5 through, 5 places of 6"),
     ("graduate", TABLE, ["graduate: 60, line 3 mm"], 0.0, "Divide 60 and scribe the rim Ø40, lines 3, 3 and 3 long"),

@@ -124,6 +124,19 @@ def _only_problems(problems: list[Problem]) -> dict[str, Any]:
     return {"problems": problem_data(problems)["problems"]}
 
 
+def verbs(options: argparse.Namespace) -> int:
+    """`methodsheets verbs`: every verb with its clauses, or one alone."""
+    from methodsheets.operations.vocabulary import verb_names
+    from methodsheets.operations.word_list import word_list
+    from methodsheets.reading.problem import did_you_mean
+
+    told = word_list(options.verb)
+    if not told:
+        raise CommandError(f"there is no verb `{options.verb}`; {did_you_mean(options.verb, verb_names())}")
+    print(told, end="")
+    return 0
+
+
 def schema(options: argparse.Namespace) -> int:
     """`methodsheets schema`: JSON Schema of one of our forms."""
     if options.what == "method":

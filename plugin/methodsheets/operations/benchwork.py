@@ -65,7 +65,7 @@ def saw_off(station: Station, said: Said) -> Plan:
         Clause("from", "points", "(x, y) of one corner", True),
         Clause("to", "points", "(x, y) of the other corner", True),
         Clause("deep", "length", "depth from the upper face"),
-        Clause("through", "flag"),
+        Clause("through", "flag", "right through"),
     ],
 )
 def saw_out(station: Station, said: Said) -> Plan:
@@ -178,7 +178,7 @@ def deburr(station: Station, said: Said) -> Plan:
     frame=ANY,
     family="bench",
     first=NOTE,
-    clauses=[TIME, Clause("at", "angles"), Clause("lines", "lengths", "lengths from the face of scribed rings")],
+    clauses=[TIME, Clause("lines", "lengths", "lengths from the face of scribed rings")],
 )
 def mark_out(station: Station, said: Said) -> Plan:
     """Mark out with scriber and square; `lines` scribes rings at lengths from the face of turned work."""

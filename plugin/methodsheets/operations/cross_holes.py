@@ -28,11 +28,11 @@ from .words import Clause, Said
         THROUGH,
         CALLED,
         Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
-        Clause("divide", "count"),
-        Clause("starting", "angle"),
-        Clause("skip", "counts"),
+        Clause("divide", "count", "so many, equally spaced"),
+        Clause("starting", "angle", "angle of the first"),
+        Clause("skip", "counts", "numbers of the divisions that are left out"),
         Clause("off axis", "length", "distance of the hole from the axis"),
-        Clause("point", "angle"),
+        Clause("point", "angle", "angle of the drill's point"),
     ),
 )
 def cross_drill(station: Station, said: Said) -> Plan:

@@ -19,6 +19,9 @@ from .words import Clause, Said
 if TYPE_CHECKING:
     from methodsheets.geometry import Solid
 
+STROKE, STROKE_MINUTES = 0.05, 0.08
+"""mm and minutes a stroke when a keyway is slotted by hand with the saddle (common practice, an estimate)."""
+
 
 def _angle_words(places: Places) -> str:
     if places.divided:
@@ -37,8 +40,8 @@ def _angle_words(places: Places) -> str:
         OVER,
         FROM,
         *ANGLE_CLAUSES,
-        Clause("cutter", "length"),
-        Clause("called", "text"),
+        Clause("cutter", "length", "diameter of the cutter"),
+        Clause("called", "text", "name of the feature"),
     ],
 )
 def flat(station: Station, said: Said) -> Plan:
@@ -92,14 +95,17 @@ def flat(station: Station, said: Said) -> Plan:
         FROM,
         *ANGLE_CLAUSES,
         Clause("in face", "flag", "in the face that looks at you, right across"),
-        Clause("called", "text"),
+        Clause("in bore", "flag", "in the bore: slotted with the saddle, stroke by stroke, or broached"),
+        Clause("called", "text", "name of the feature"),
     ],
 )
 def slot(station: Station, said: Said) -> Plan:
-    """Mill a slot or keyway along the work (or across the face), repeated by angle."""
+    """Mill a slot or keyway along the work, across the face, or slot it in the bore; repeated by angle."""
     wide, start = said.length("wide"), said.get("from", 0.0)
     angles, divided = read_angles(said)
     places = Places(0.0, angles, (), divided)
+    if said.get("in bore"):
+        return _in_bore(station, said, wide, start, places)
     across = _across_face if said.get("in face") else _along_work
     words, solids, run, cut_to, sketch = across(station, said, wide, start, angles)
     plan = Plan(
@@ -107,6 +113,29 @@ def slot(station: Station, said: Said) -> Plan:
         CutData("mill", wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True), sketch,
         cautions=["milling"], tool_words="slot drill", tool_size=wide, handling=1.5 + 0.4 * len(angles),
         feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to,
+    )  # fmt: skip
+    plan.tables += dividing_tables(station, places)
+    return plan
+
+
+def _in_bore(station: Station, said: Said, wide: float, start: float, places: Places) -> Plan:
+    """A keyway in the bore: cut lengthwise by hand, the spindle locked; its depth counts from the bore."""
+    over = said.get("over", station.length - start)
+    bore = station.bore_radius(start + over / 2)
+    bottom = bore + said.length("deep") if "deep" in said else said.length("to")
+    if not 0 < bore < bottom < station.swing(start, start + over):
+        sizes = f"bore {diameter(2 * bore)}, bottom {number(bottom)} from the axis"
+        rule = "a keyway starts in a bore and ends inside the work"
+        raise MethodError(said.place, f"no keyway there (got {sizes})", rule, "check the depth", code="nothing-to-cut")
+    deep, angles = bottom - bore, places.angles
+    plan = Plan(
+        f"Slot a keyway {number(wide)} wide, {number(deep)} deep, in the bore" + _angle_words(places),
+        [station.beam(a, 0.0, bottom, wide, start if start else -1.0, start + over) for a in angles],
+        CutData("", 2 * bottom, 2 * bore),
+        Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
+            cut_words=number(over), diameter_words=number(deep)),
+        tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True,
+        by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan
@@ -155,7 +184,7 @@ def _along_work(station: Station, said: Said, wide: float, start: float, angles:
         Clause("line", "length", "length of each line"),
         Clause("fifth", "length", "length of each fifth line"),
         Clause("tenth", "length", "length of each tenth line"),
-        Clause("starting", "angle"),
+        Clause("starting", "angle", "angle of the first"),
     ],
 )
 def graduate(station: Station, said: Said) -> Plan:

@@ -167,7 +167,9 @@ def drill(station: Station, said: Said) -> Plan:
     family="holes",
     tool="boring",
     clauses=_hole_clauses(
-        Clause("to", "length", "finished diameter", True), Clause("corner", "length"), Clause("leave", "length")
+        Clause("to", "length", "finished diameter", True),
+        Clause("corner", "length", "radius left in the corner"),
+        Clause("leave", "length", "metal left on the diameter for a later cut"),
     ),
 )
 def bore(station: Station, said: Said) -> Plan:

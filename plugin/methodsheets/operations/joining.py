@@ -95,7 +95,7 @@ def join(station: Station, said: Said) -> Plan:
         Clause("long", "length", "length of the pin", True),
         Clause("in", "length", "how far its end stands from the axis, at the mouth"),
         Clause("material", "text", "what the pin is made of"),
-        Clause("called", "text"),
+        Clause("called", "text", "name of the feature"),
         TIME,
     ],
 )

@@ -127,8 +127,8 @@ def _open(x0: float, y0: float, x1: float, y1: float, length: float, width: floa
         DEEP,
         Clause("along", "text", "length (left to right) or width (front to back)"),
         Clause("middle", "length", "middle of the slot, from the left edge or the edge towards you"),
-        Clause("from", "length"),
-        Clause("to", "length"),
+        Clause("from", "length", "where it starts, from the edge"),
+        Clause("to", "length", "where it ends, from the edge"),
         CUTTER,
     ],
 )

@@ -379,7 +379,7 @@ def _sum(masses: Sequence[float], radii: Sequence[float], angles: Sequence[float
 
 
 def _degrees(arrow: complex) -> float:
-    return math.degrees(cmath.phase(arrow)) % 360 if arrow else 0.0
+    return round(math.degrees(cmath.phase(arrow)), 9) % 360 if arrow else 0.0
 
 
 def _signed(arrow: complex) -> float:

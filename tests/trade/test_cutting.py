@@ -157,7 +157,8 @@ def test_forces_of_plastics_are_not_known() -> None:
 
 def test_thin_chips_are_marked() -> None:
     assert "too little" in turning_load("EN3B", 0.5, 0.03, 30).note
-    assert turning_load("EN3B", 0.5, 0.1, 30).note == ""
+    assert turning_load("EN8", 0.5, 0.1, 30).note == ""
+    assert "37 %" in turning_load("EN3B", 0.5, 0.1, 30).note
     assert "nothing was measured" in specific_cutting_force("EN3B", 3).note
 
 

@@ -153,8 +153,8 @@ def cantilever(
         at: a [mm] (a > 0) distance of the load from the held end; the tip where it is not said
 
     Returns:
-        at_load: w [mm] deviation deflection under the load
-        at_tip: w_t [mm] deviation deflection at the tip
+        at_load: w [mm] clearance deflection under the load
+        at_tip: w_t [mm] clearance deflection at the tip
         slope: s [deg] angle slope at the load and beyond
 
     Raises:
@@ -204,8 +204,8 @@ def simple_beam(
         at: a [mm] (a > 0) distance of the load from one end; the middle where it is not said
 
     Returns:
-        at_load: w [mm] deviation deflection under the load
-        greatest: w_m [mm] deviation greatest deflection
+        at_load: w [mm] clearance deflection under the load
+        greatest: w_m [mm] clearance greatest deflection
         greatest_at: x_m [mm] length where that is, from the same end as the load
 
     Raises:
@@ -257,7 +257,7 @@ def propped_beam(
         at: a [mm] (a > 0) distance of the load from the held end; the middle where it is not said
 
     Returns:
-        at_load: w [mm] deviation deflection under the load
+        at_load: w [mm] clearance deflection under the load
         support: R [N] force force on the centre
 
     Raises:

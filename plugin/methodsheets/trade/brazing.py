@@ -55,9 +55,9 @@ def joint_gap(process: str) -> JointGap:
 
     Returns:
         process: [text] text the way of joining
-        gap_low: [mm] deviation least gap that works
-        gap_best: [mm] deviation best gap; the middle of the range where none is named
-        gap_high: [mm] deviation greatest gap that works
+        gap_low: [mm] clearance least gap that works
+        gap_best: [mm] clearance best gap; the middle of the range where none is named
+        gap_high: [mm] clearance greatest gap that works
         counted: [text] text per side, or on the diameter
         shear_low: [MPa] stress low figure for the shear strength; nothing where there is none to rely on
         shear_high: [MPa] stress high figure for the same

@@ -41,10 +41,10 @@ def fit(size: float, name: str) -> Fit:
         nominal: D [mm] length nominal size
         hole: [Limits] result limits of the hole
         shaft: [Limits] result limits of the shaft
-        clearance_max: S_max [mm] deviation largest hole less smallest shaft; below nothing it is an interference
-        clearance_min: S_min [mm] deviation smallest hole less largest shaft; below nothing it is an interference
-        interference_max: U_max [mm] deviation the same as clearance_min, counted the other way
-        interference_min: U_min [mm] deviation the same as clearance_max, counted the other way
+        clearance_max: S_max [mm] clearance largest hole less smallest shaft; below nothing it is an interference
+        clearance_min: S_min [mm] clearance smallest hole less largest shaft; below nothing it is an interference
+        interference_max: U_max [mm] clearance the same as clearance_min, counted the other way
+        interference_min: U_min [mm] clearance the same as clearance_max, counted the other way
         kind: [text] text clearance, transition or interference
 
     Raises:
@@ -91,10 +91,10 @@ def fit_from_limits(hole_upper: float, hole_lower: float, shaft_upper: float, sh
         nominal: D [mm] length the smallest hole
         hole: [Limits] result limits of the hole
         shaft: [Limits] result limits of the shaft
-        clearance_max: S_max [mm] deviation largest hole less smallest shaft
-        clearance_min: S_min [mm] deviation smallest hole less largest shaft
-        interference_max: U_max [mm] deviation the same as clearance_min, counted the other way
-        interference_min: U_min [mm] deviation the same as clearance_max, counted the other way
+        clearance_max: S_max [mm] clearance largest hole less smallest shaft
+        clearance_min: S_min [mm] clearance smallest hole less largest shaft
+        interference_max: U_max [mm] clearance the same as clearance_min, counted the other way
+        interference_min: U_min [mm] clearance the same as clearance_max, counted the other way
         kind: [text] text clearance, transition or interference
 
     Raises:
@@ -141,10 +141,10 @@ def fit_by_allowance(size: float, hole_tolerance: float, shaft_tolerance: float,
         nominal: D [mm] length nominal size
         hole: [Limits] result limits of the hole
         shaft: [Limits] result limits of the shaft
-        clearance_max: S_max [mm] deviation largest hole less smallest shaft
-        clearance_min: S_min [mm] deviation smallest hole less largest shaft
-        interference_max: U_max [mm] deviation the same as clearance_min, counted the other way
-        interference_min: U_min [mm] deviation the same as clearance_max, counted the other way
+        clearance_max: S_max [mm] clearance largest hole less smallest shaft
+        clearance_min: S_min [mm] clearance smallest hole less largest shaft
+        interference_max: U_max [mm] clearance the same as clearance_min, counted the other way
+        interference_min: U_min [mm] clearance the same as clearance_max, counted the other way
         kind: [text] text clearance, transition or interference
 
     Raises:
@@ -186,10 +186,10 @@ def fit_by_interference(size: float, interference_min: float, interference_max: 
         nominal: D [mm] length nominal size
         hole: [Limits] result the hole, at the nominal size
         shaft: [Limits] result limits of the shaft
-        clearance_max: S_max [mm] deviation least interference, counted the other way
-        clearance_min: S_min [mm] deviation greatest interference, counted the other way
-        interference_max: U_max [mm] deviation greatest interference
-        interference_min: U_min [mm] deviation least interference
+        clearance_max: S_max [mm] clearance least interference, counted the other way
+        clearance_min: S_min [mm] clearance greatest interference, counted the other way
+        interference_max: U_max [mm] clearance greatest interference
+        interference_min: U_min [mm] clearance least interference
         kind: [text] text clearance, transition or interference
 
     Raises:
@@ -231,10 +231,10 @@ def fit_as_measured(hole: float, shaft: float, measuring_error: float = 0.0) -> 
         nominal: D [mm] length the measured hole
         hole: [Limits] result the hole with its measuring error
         shaft: [Limits] result the shaft with its measuring error
-        clearance_max: S_max [mm] deviation greatest clearance it can be
-        clearance_min: S_min [mm] deviation least clearance it can be
-        interference_max: U_max [mm] deviation the same as clearance_min, counted the other way
-        interference_min: U_min [mm] deviation the same as clearance_max, counted the other way
+        clearance_max: S_max [mm] clearance greatest clearance it can be
+        clearance_min: S_min [mm] clearance least clearance it can be
+        interference_max: U_max [mm] clearance the same as clearance_min, counted the other way
+        interference_min: U_min [mm] clearance the same as clearance_max, counted the other way
         kind: [text] text clearance, transition or interference
 
     Raises:

@@ -20,7 +20,7 @@ def general_tolerance(size: float, tolerance_class: str = "m") -> float:
         tolerance_class: [text] (one of f, m, c, v) fine, medium, coarse or very coarse
 
     Returns:
-        t [mm] deviation plus and minus this
+        t [mm] clearance plus and minus this
 
     Raises:
         OutOfRange: the size is outside the table; below 0.5 mm there is no general tolerance.
@@ -60,7 +60,7 @@ def general_limits(size: float, tolerance_class: str = "m") -> Limits:
         lower: L_min [mm] size smallest length allowed
         upper_deviation: d_u [mm] deviation plus this
         lower_deviation: d_l [mm] deviation minus this
-        tolerance: T [mm] deviation the whole width
+        tolerance: T [mm] clearance the whole width
         middle: L_m [mm] size the size to aim at
 
     Raises:
@@ -96,7 +96,7 @@ def general_tolerance_edge(size: float, tolerance_class: str = "m") -> float:
         tolerance_class: [text] (one of f, m, c, v) fine, medium, coarse or very coarse
 
     Returns:
-        t [mm] deviation plus and minus this
+        t [mm] clearance plus and minus this
 
     Raises:
         OutOfRange: the size is below 0.5 mm, where there is no general tolerance.
@@ -159,7 +159,7 @@ def general_tolerance_form(what: str, size: float, tolerance_class: str = "K") -
         tolerance_class: [text] (one of h, k, l) H, K or L
 
     Returns:
-        t [mm] deviation width of the tolerance zone
+        t [mm] clearance width of the tolerance zone
 
     Raises:
         OutOfRange: the size is outside the table.

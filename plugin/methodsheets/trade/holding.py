@@ -237,9 +237,9 @@ def holding_runout(holding: str) -> RunOut:
         holding: [text] three-jaw chuck, four-jaw chuck, collet, between centres, mandrel, soft jaws, same setting ...
 
     Returns:
-        least: [mm] deviation run-out of good equipment
-        usual: [mm] deviation run-out to count on
-        most: [mm] deviation run-out of worn or cheap equipment
+        least: [mm] clearance run-out of good equipment
+        usual: [mm] clearance run-out to count on
+        most: [mm] clearance run-out of worn or cheap equipment
 
     Raises:
         NotInTable: the table has no such way of holding.

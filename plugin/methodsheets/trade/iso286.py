@@ -67,7 +67,7 @@ def limits(size: float, tolerance_class: str) -> Limits:
         lower: D_min [mm] size smallest size allowed
         upper_deviation: d_u [mm] deviation upper deviation (ES, es)
         lower_deviation: d_l [mm] deviation lower deviation (EI, ei)
-        tolerance: T [mm] deviation upper less lower deviation
+        tolerance: T [mm] clearance upper less lower deviation
         middle: D_m [mm] size the size to aim at
 
     Raises:
@@ -106,7 +106,7 @@ def tolerance_grade(size: float, grade: str) -> float:
         grade: [text] IT01, IT0, IT1 to IT18
 
     Returns:
-        T [mm] deviation width of the tolerance
+        T [mm] clearance width of the tolerance
 
     Raises:
         OutOfRange: the size is not over 0 and up to 500 mm.

@@ -150,7 +150,7 @@ def interference_for_pressure(
         shaft_bore: d_b [mm] (d_b >= 0) bore of the shaft; nothing when it is solid
 
     Returns:
-        U [mm] deviation interference on the diameter, before any loss to roughness
+        U [mm] clearance interference on the diameter, before any loss to roughness
 
     Raises:
         OutOfRange: the hub is not larger than the shaft, or the shaft not larger than its bore.

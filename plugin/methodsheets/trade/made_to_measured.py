@@ -44,8 +44,8 @@ def shaft_for_measured_hole(measured: float, seat: Fit, measuring_error: float =
         upper: d_max [mm] size largest shaft that keeps the fit
         lower: d_min [mm] size smallest shaft that keeps the fit
         aim: d [mm] size the size to aim at: the middle of the fit
-        clearance_max: S_max [mm] deviation clearance with the smallest shaft; below nothing it is an interference
-        clearance_min: S_min [mm] deviation clearance with the largest shaft; below nothing it is an interference
+        clearance_max: S_max [mm] clearance clearance with the smallest shaft; below nothing it is an interference
+        clearance_min: S_min [mm] clearance clearance with the largest shaft; below nothing it is an interference
         other_within_limits: [flag] flag whether the measured hole keeps its own limits
         note: [text] text what to say beside the size
 
@@ -93,8 +93,8 @@ def hole_for_measured_shaft(measured: float, seat: Fit, measuring_error: float =
         upper: D_max [mm] size largest hole that keeps the fit
         lower: D_min [mm] size smallest hole that keeps the fit
         aim: D [mm] size the size to aim at: the middle of the fit
-        clearance_max: S_max [mm] deviation clearance with the largest hole; below nothing it is an interference
-        clearance_min: S_min [mm] deviation clearance with the smallest hole; below nothing it is an interference
+        clearance_max: S_max [mm] clearance clearance with the largest hole; below nothing it is an interference
+        clearance_min: S_min [mm] clearance clearance with the smallest hole; below nothing it is an interference
         other_within_limits: [flag] flag whether the measured shaft keeps its own limits
         note: [text] text what to say beside the size
 

@@ -130,9 +130,9 @@ def press_fit(
 
     Returns:
         diameter: d [mm] length diameter where they meet
-        interference_max: U_max [mm] deviation greatest interference, nothing lost to roughness
-        interference_min: U_min [mm] deviation least interference, the loss to roughness taken off
-        roughness_loss: u [mm] deviation peaks flattened as it goes on
+        interference_max: U_max [mm] clearance greatest interference, nothing lost to roughness
+        interference_min: U_min [mm] clearance least interference, the loss to roughness taken off
+        roughness_loss: u [mm] clearance peaks flattened as it goes on
         pressure_max: p_max [MPa] pressure pressure at the greatest interference
         pressure_min: p_min [MPa] pressure pressure at the least interference
         hub_hoop_max: s_h [MPa] stress greatest pull round the hub, at its bore
@@ -146,8 +146,8 @@ def press_fit(
         force_min: F_min [N] force force along the shaft it is sure to hold: loosest pair, low friction
         torque_max: M_max [N*m] torque greatest torque it may carry
         torque_min: M_min [N*m] torque torque it is sure to carry
-        hub_grows: w_o [mm] deviation outside of the hub grows by as much as this
-        bore_closes: w_i [mm] deviation bore of the shaft (bush) closes by as much as this
+        hub_grows: w_o [mm] clearance outside of the hub grows by as much as this
+        bore_closes: w_i [mm] clearance bore of the shaft (bush) closes by as much as this
         note: [text] text what lies outside the equation's range
 
     Raises:

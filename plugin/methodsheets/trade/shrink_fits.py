@@ -153,7 +153,7 @@ def shrink_fit(
         shaft_expansion: alpha_s [1/K] (alpha_s > 0) expansion of the shaft, over the table
 
     Returns:
-        clearance: S [mm] deviation clearance while it goes on
+        clearance: S [mm] clearance clearance while it goes on
         hub_temperature: T_h [degC] temperature heat the hub alone to this
         shaft_temperature: T_s [degC] temperature or cool the shaft alone to this; nothing where no cold is enough
         grip: [PressFit] result the joint once both are at one temperature

@@ -68,8 +68,8 @@ def stack(
     Returns:
         nominal: g_0 [mm] size gap by the nominal sizes
         middle: g [mm] size gap by the middles of the limits
-        worst: t_w [mm] deviation plus and minus at worst: all tolerances together
-        likely: t_r [mm] deviation plus and minus by root-sum-square: three standard deviations
+        worst: t_w [mm] clearance plus and minus at worst: all tolerances together
+        likely: t_r [mm] clearance plus and minus by root-sum-square: three standard deviations
         worst_least: g_1 [mm] size least gap at worst
         worst_greatest: g_2 [mm] size greatest gap at worst
         likely_least: g_3 [mm] size least gap by statistics
@@ -125,10 +125,10 @@ def runout_chain(readings: Sequence[float]) -> RunOutChain:
         readings: M [mm, ...] (M >= 0) run-out of each setting by the dial (total reading)
 
     Returns:
-        worst: M_w [mm] deviation run-out by the dial at worst: all one way
-        likely: M_r [mm] deviation run-out by the dial by root-sum-square: directions at hazard
-        offset_worst: E_w [mm] deviation distance of the two axes at worst: half the reading
-        offset_likely: E_r [mm] deviation distance of the two axes, likely
+        worst: M_w [mm] clearance run-out by the dial at worst: all one way
+        likely: M_r [mm] clearance run-out by the dial by root-sum-square: directions at hazard
+        offset_worst: E_w [mm] clearance distance of the two axes at worst: half the reading
+        offset_likely: E_r [mm] clearance distance of the two axes, likely
 
     Raises:
         OutOfRange: a reading is below nothing.
@@ -163,7 +163,7 @@ def tolerance_share(total: float, parts: float, method: str = "worst case") -> f
         method: [text] (one of worst case, statistical) how they add up
 
     Returns:
-        t_1 [mm] deviation plus and minus for each link; by statistics the total over the root of the number
+        t_1 [mm] clearance plus and minus for each link; by statistics the total over the root of the number
 
     Raises:
         OutOfRange: a value lies outside the range given above.

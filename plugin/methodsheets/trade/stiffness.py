@@ -69,7 +69,7 @@ def work_bends(
         bores: d_b [mm, ...] (d_b >= 0) bore of each step; none where it is not said
 
     Returns:
-        deflection: w [mm] deviation how far the work moves from the tool
+        deflection: w [mm] clearance how far the work moves from the tool
         diameter_error: d_e [mm] deviation how much larger that leaves the diameter
         stiffness: k [N/mm] stiffness force for each millimetre; nothing where it does not bend
         centre_force: R [N] force force on the centre; nothing in the chuck alone
@@ -134,9 +134,9 @@ def turned_shape(
     Returns:
         places: x [mm, ...] length 25 places along the cut, from the chuck
         diameter_errors: d_e [mm, ...] deviation how much larger the diameter is left there
-        greatest: d_m [mm] deviation greatest of them
+        greatest: d_m [mm] clearance greatest of them
         greatest_at: x_m [mm] length where that is
-        left_over_cut: d_v [mm] deviation greatest less least: what a micrometer finds along the cut
+        left_over_cut: d_v [mm] clearance greatest less least: what a micrometer finds along the cut
         shape: [text] text taper, barrel or parallel
 
     Raises:

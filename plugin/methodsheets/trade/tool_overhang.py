@@ -42,7 +42,7 @@ def boring_bar_bends(
         usual_ratio: n_u [1] (n_u > 0) overhang over diameter that is usual: 4 for steel, 10 for carbide
 
     Returns:
-        deflection: w [mm] deviation how far the tip moves; the bore is smaller by twice this
+        deflection: w [mm] clearance how far the tip moves; the bore is smaller by twice this
         stiffness: k [N/mm] stiffness force for each millimetre
         overhang_ratio: n [1] ratio overhang over diameter
         note: [text] text whether that is more than usual
@@ -98,7 +98,7 @@ def end_mill_bends(
         core: c [1] (0.5 <= c <= 1) stiffness of the fluted part as a round bar of this share of the diameter
 
     Returns:
-        deflection: w [mm] deviation how far the tip moves
+        deflection: w [mm] clearance how far the tip moves
         stiffness: k [N/mm] stiffness force for each millimetre
         overhang_ratio: n [1] ratio overhang over diameter
         note: [text] text whether that is more than usual
@@ -147,7 +147,7 @@ def lathe_tool_bends(force: float, width: float, height: float, overhang: float,
         modulus: E [MPa] (E > 0) modulus of the shank
 
     Returns:
-        deflection: w [mm] deviation how far the tip dips
+        deflection: w [mm] clearance how far the tip dips
         stiffness: k [N/mm] stiffness force for each millimetre
         overhang_ratio: n [1] ratio overhang over height
         note: [text] text whether that is more than usual

@@ -1,11 +1,19 @@
-"""Keeps what the validation tests compared, and prints it as a table."""
+"""Keeps what the validation tests compared, and prints it as a table.
+
+A value is *worked* when a formula of ours was tried on a published case, and *copied* when a table of ours was held
+against the page it was taken from, or against another copy: that finds slips of the pen, and says nothing of a formula.
+"""
 
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
+from contextvars import ContextVar
 from dataclasses import dataclass
 
 RECORDS: list[Record] = []
+COPYING: ContextVar[bool] = ContextVar("copying", default=False)
+"""Set while a test marked `copied` runs."""
 
 
 @dataclass(frozen=True)
@@ -16,6 +24,7 @@ class Record:
     source: str
     value: float
     expected: float
+    copied: bool = False
 
     @property
     def from_memory(self) -> bool:
@@ -30,22 +39,28 @@ class Record:
 
 def record(subject: str, source: str, value: float, expected: float) -> None:
     """Note that a value was compared with a published one."""
-    RECORDS.append(Record(subject, source, float(value), float(expected)))
+    RECORDS.append(Record(subject, source, float(value), float(expected), COPYING.get()))
 
 
 def table(records: tuple[Record, ...], sources: bool = True) -> list[str]:
-    """Return the lines of the table: subject, values checked, largest deviation, sources."""
-    lines = [f"{'subject':<28}{'values':>8}{'from memory':>13}{'largest deviation':>20}{'sources':>9}"]
-    subjects = sorted({entry.subject for entry in records})
-    for subject in subjects:
+    """Return the lines of the table: subject, values worked and copied, largest deviation, sources."""
+    lines = [f"{'subject':<30}{'worked':>8}{'copied':>8}{'from memory':>13}{'largest deviation':>20}{'sources':>9}"]
+    for subject in sorted({entry.subject for entry in records}):
         mine = [entry for entry in records if entry.subject == subject]
         names = sorted({entry.source for entry in mine})
-        remembered = sum(entry.from_memory for entry in mine)
         worst = max(mine, key=lambda entry: entry.deviation)
-        share = f"{100 * worst.deviation:.3f} %"
-        lines.append(f"{subject:<28}{len(mine):>8}{remembered:>13}{share:>20}{len(names):>9}")
+        lines.append(f"{subject:<30}{_counts(mine)}{f'{100 * worst.deviation:.3f} %':>20}{len(names):>9}")
         if sources:
             for name in names:
                 lines += textwrap.wrap(name, 110, initial_indent="    - ", subsequent_indent="      ")
-    lines.append(f"{'in all':<28}{len(records):>8}{sum(entry.from_memory for entry in records):>13}")
+    lines.append(f"{'in all':<30}{_counts(records)}")
+    lines += [
+        "",
+        "worked: a formula tried on a published case. copied: a table of ours held against its page, or another copy.",
+    ]
     return lines
+
+
+def _counts(records: Sequence[Record]) -> str:
+    copied, remembered = sum(entry.copied for entry in records), sum(entry.from_memory for entry in records)
+    return f"{len(records) - copied:>8}{copied:>8}{remembered:>13}"

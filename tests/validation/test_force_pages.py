@@ -86,6 +86,7 @@ REMEMBERED = {
 }
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize(("name", "ours_is"), REMEMBERED.items())
 def test_force_constants_from_memory(name: str, ours_is: str) -> None:
     entry, constants = case("cutting", name), material(ours_is)
@@ -107,6 +108,7 @@ SINGLE_VALUES = {
 }
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize(("name", "ours_is"), SINGLE_VALUES.items())
 def test_single_values_of_a_second_maker_lie_within_the_spread_stated(name: str, ours_is: str) -> None:
     """Tool maker's basic formulas, kgf/mm^2 (page read): a coarse chip of 1 mm is meant."""
@@ -214,6 +216,7 @@ UNIT_POWERS = tuple(cases("cutting", "unit power Kp"))
 STEELS = {"kp-plaincarbon": "plain carbon", "kp-free": "free-machining", "kp-4140": "alloy"}
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize("entry", UNIT_POWERS, ids=lambda entry: entry.name)
 def test_unit_power(entry: Case) -> None:
     low, high = (float(part) for part in entry.inputs["HB"].split("-"))

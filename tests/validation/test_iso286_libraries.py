@@ -39,6 +39,7 @@ def _ours(size: float, tolerance_class: str) -> tuple[float, float]:
     return round(found.upper_deviation * 1000, 6), round(found.lower_deviation * 1000, 6)
 
 
+@pytest.mark.copied
 def test_the_first_library_agrees_but_for_its_six_wrong_cells() -> None:
     differ: dict[tuple[str, str], tuple[float, float]] = {}
     compared = 0
@@ -55,6 +56,7 @@ def test_the_first_library_agrees_but_for_its_six_wrong_cells() -> None:
     assert differ == WRONG
 
 
+@pytest.mark.copied
 def test_the_second_library_agrees_in_every_cell() -> None:
     compared = 0
     for tolerance_class, size, theirs in _cells("iso286_library_b.csv"):

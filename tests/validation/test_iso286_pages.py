@@ -15,6 +15,7 @@ CLASSES = tuple(entry for entry in LIMITS if entry.topic == "iso286")
 FITS = tuple(entry for entry in LIMITS if entry.topic == "iso286_fit")
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize("entry", CLASSES, ids=lambda entry: entry.name)
 def test_limits_are_the_published_ones(entry: Case) -> None:
     found = limits(entry.inputs["nominal_mm"], entry.inputs["class"])

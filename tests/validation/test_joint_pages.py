@@ -40,6 +40,7 @@ def test_fillet_welds() -> None:
     entry.check(SUBJECT, "length_with_end_mm", fillet_weld_length(*given, end_allowance=12.5))
 
 
+@pytest.mark.copied
 def test_gaps() -> None:
     entry = case("fits", "braze-gap")
     found = joint_gap("silver brazing")

@@ -41,6 +41,7 @@ def fields(found: Material) -> dict[str, tuple[float, float, float]]:
     }
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize("entry", MATERIALS, ids=lambda entry: entry.name)
 def test_ranges(entry: Case) -> None:
     """Our likely value lies in the published range, and our range is the published one or wider."""

@@ -95,6 +95,7 @@ HARD_DRILLS = {
 }
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize(
     ("name", "materials"),
     [("cs-drill-hss-navy", NAVY_DRILLS), ("cs-drill-hss-press", PRESS_DRILLS), ("cs-drill-hardness", HARD_DRILLS)],
@@ -115,6 +116,7 @@ def test_cast_iron_spans_soft_and_medium() -> None:
     assert recommended_speed("soft cast iron", "hss", "drill").high / FOOT == pytest.approx(high)
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize(("name", "material"), [("cs-ss-to1", "304"), ("cs-ss416-to1", "416")])
 def test_turning_of_stainless(name: str, material: str) -> None:
     entry = case("cutting", name)
@@ -130,6 +132,7 @@ def test_turning_of_stainless(name: str, material: str) -> None:
                 entry.check(SUBJECT, key, value / INCH, wanted)
 
 
+@pytest.mark.copied
 def test_lathe_feeds_by_material() -> None:
     entry = case("cutting", "cs-lib-feed")
     names = {
@@ -168,6 +171,7 @@ def test_upper_limits_for_high_speed_steel() -> None:
     assert any("cold-rolled 80 ft/min" in note for note in read_table("cutting_speeds").notes)
 
 
+@pytest.mark.copied
 def test_end_mills_in_steel() -> None:
     entry = case("cutting", "cs-hss-endmill-steel")
     advice = recommended_speed("EN3B", "hss", "mill")
@@ -194,6 +198,7 @@ def test_historic_milling_with_carbon_steel_is_within_a_factor_of_two() -> None:
         assert 0.5 <= ratio <= 2.0, (key, ratio)
 
 
+@pytest.mark.copied
 def test_factors_of_speed() -> None:
     drilling, reaming = (recommended_speed("EN3B", "hss", cut) for cut in ("drill", "ream"))
     entry = case("cutting", "cs-ream")
@@ -218,6 +223,7 @@ def test_parting() -> None:
     assert eased > whole
 
 
+@pytest.mark.copied
 def test_deep_holes() -> None:
     entry = case("cutting", "cs-deep")
     for ratio, text in entry.expected.items():
@@ -228,6 +234,7 @@ def test_deep_holes() -> None:
         record(SUBJECT, entry.source, factors.feed, 1 - feed[0] / 100)
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize(
     ("key", "inches"),
     [("to_1_8", 3 / 32), ("1_8_to_1_4", 3 / 16), ("1_4_to_1_2", 3 / 8), ("1_2_to_1", 3 / 4), ("over_1", 1.5)],
@@ -253,6 +260,7 @@ def test_feet_and_metres() -> None:
     agree(case("cutting", "cs-conv"), SUBJECT, "v_m", ours("100 ft/min"))
 
 
+@pytest.mark.copied
 def test_hardness_factors_are_the_remembered_ones() -> None:
     entry = case("cutting", "hard-factor-mem")  # from memory: no published table was found
     for difference, factor in entry.expected.items():

@@ -195,6 +195,7 @@ def test_unequal_limits_are_moved_to_their_middle() -> None:
     assert unequal.worst_greatest == pytest.approx(30.2)
 
 
+@pytest.mark.copied
 def test_general_tolerances() -> None:
     """Two published pages print 0.15 and 0.20 for coarse 0.5-3 and 3-6 mm: those are DIN 7168, not ISO 2768."""
     entry = case("fits", "iso2768-linear")

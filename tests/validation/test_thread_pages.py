@@ -58,6 +58,7 @@ def test_iso_fine(entry: Case) -> None:
         agree(entry, THREADS, key, value)
 
 
+@pytest.mark.copied
 @pytest.mark.parametrize("entry", FINE_DRILLS, ids=lambda entry: entry.name)
 def test_iso_fine_tapping_drills(entry: Case) -> None:
     found = thread(f"M{parts(entry.inputs['D'])[0]:g}x{parts(entry.inputs['P'])[0]:g}")

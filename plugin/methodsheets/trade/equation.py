@@ -55,15 +55,22 @@ class Step:
     unit: str
 
 
-def work_out(calculation: Calculation, arguments: Mapping[str, Any], result: Any = None) -> tuple[Step, ...]:
+def work_out(
+    calculation: Calculation,
+    arguments: Mapping[str, Any],
+    result: Any = None,
+    table_values: Mapping[str, tuple[float, str]] | None = None,
+) -> tuple[Step, ...]:
     """Work out the equation lines for given arguments, by parameter name.
 
     A line that uses a symbol nobody gave (a table value, say) is left out, as is a line that is no assignment. With the
     calculation's own `result`, each line is worked out from its values, so that every line is judged by itself.
+    `table_values` are further symbols, each with its unit.
     """
     scale = _stated if calculation.equation_in_stated_units else _coherent
     known = {"pi": math.pi, "e": math.e} | _from_result(calculation, result, scale)
     known |= _given(calculation, arguments, scale)
+    known |= {symbol: value * scale(unit) for symbol, (value, unit) in (table_values or {}).items()}
     units = {entry.symbol: entry.unit for entry in calculation.results if entry.unit in UNITS and not entry.many}
     steps: list[Step] = []
     for line in calculation.equations:
@@ -83,18 +90,22 @@ def work_out(calculation: Calculation, arguments: Mapping[str, Any], result: Any
 
 
 def check_equation(
-    calculation: Calculation, arguments: Mapping[str, Any], result: Any, relative: float = 1e-6
+    calculation: Calculation,
+    arguments: Mapping[str, Any],
+    result: Any,
+    relative: float = 1e-6,
+    table_values: Mapping[str, tuple[float, str]] | None = None,
 ) -> tuple[str, ...]:
     """Compare the equation with the function's own result; return the symbols that were compared.
 
-    `result` is a number or the result object.
+    `result` is a number or the result object; `table_values` are symbols that the function takes from its tables.
 
     Raises:
         AssertionError: they differ by more than `relative`.
     """
     by_symbol = {entry.symbol: entry for entry in calculation.results}
     compared: list[str] = []
-    for step in work_out(calculation, arguments, result):
+    for step in work_out(calculation, arguments, result, table_values):
         if not step.unit:
             continue
         entry = by_symbol[step.symbol]

@@ -57,7 +57,8 @@ def feed() -> tuple[str, Drawing]:
         ("drilling Ø12", 0.14, 0.25),
         ("reaming Ø10", 0.25, 0.5),
     )
-    spec = FeedChart(rows, (0.04, 0.06, 0.08, 0.1, 0.14, 0.2, 0.28, 0.4), steps_text="feeds of the lathe")
+    notes = {"parting": "by hand", "reaming Ø10": "half the speed of drilling", "finishing, steel": "nose 0.4"}
+    spec = FeedChart(rows, (0.04, 0.06, 0.08, 0.1, 0.14, 0.2, 0.28, 0.4), notes, steps_text="feeds of the lathe")
     return "Feed chart", draw_feed_chart(spec)
 
 
@@ -123,7 +124,8 @@ def press() -> tuple[str, Drawing]:
         outside_text="31 N/mm²",
         hub_name="disc",
         shaft_name="spindle",
-        rows=("pressing force 12.1 kN at μ = 0.15", "turning moment held 96.6 N·m"),
+        force_text="press with 12.1 kN at most",
+        rows=("μ = 0.15 reckoned", "turning moment held 96.6 N·m"),
     )
     return "Press fit", draw_press_fit(spec)
 

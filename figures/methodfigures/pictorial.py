@@ -16,13 +16,20 @@ LEAST_SHOWN = 0.5
 """Paper mm² of changed metal that must be seen before the work is rolled to another side."""
 
 
+UPRIGHT = ((0, 0, 1), (1, 0, 0), (0, 1, 0), (0, 0, -1), (-1, 0, 0), (0, -1, 0))
+"""What may point upwards in a pictorial, the usual first."""
+
+
 def pictorial_view(book: ViewBook, after: Sequence[Mesh], removed: Sequence[Mesh], face: ArrayLike, scale: float,
                    *, yaw: float = -35.0, pitch: float = 25.0) -> Floats:
-    """View of the end whose outward direction is `face` (0, 0, ±1); rolled by quarter turns only while less than
-    `LEAST_SHOWN` of the removed metal would be seen at `scale`.
+    """View of the end or face whose outward direction is `face`, along an axis.
+
+    Rolled by quarter turns only while less than `LEAST_SHOWN` of the removed metal would be seen at `scale`.
     """
     best, shown = None, -1.0
-    for up in ((1, 0, 0), (0, 1, 0), (-1, 0, 0), (0, -1, 0)):
+    for up in UPRIGHT:
+        if np.dot(up, face):
+            continue  # that way lies the face itself
         view = pictorial_basis(face, up, yaw, pitch)
         if not removed:
             return view

@@ -26,7 +26,7 @@ class PressFit(Spec):
     `interference` on the diameter in mm, `pressure` in the joint and tangential stresses of the hub in N/mm² (at the
     joint `hub_inside`, at the rim `hub_outside`).  Texts as they are to be written: `diameter_text`, `outer_text`,
     `length_text`, `interference_text`, `pressure_text`, `inside_text`, `outside_text`, `hub_name`, `shaft_name`,
-    `force_text`; `rows` = lines of numbers beside the section.
+    `force_text` beside the arrow F on the shaft's end; `rows` = lines of numbers below the section.
     """
 
     diameter: float
@@ -80,12 +80,15 @@ def compose_press_fit(spec: PressFit) -> Sheet:
     """The sheet of `draw_press_fit` before it becomes a drawing."""
     k = scale_for(min(46.0 / spec.outer, 40.0 / spec.length))
     half = spec.outer / 2 * k
-    foot = 14.0 + 4.8 * len(spec.rows)
+    rows = (*((f"F: {spec.force_text}",) if spec.force_text else ()), *spec.rows)
+    foot = 14.0 + 4.8 * len(rows)
     y = foot + 9.0 + half
     sheet = Sheet(170.0, y + half + 20.0)
     _section(sheet, spec, np.array([45.0, y]), k)
-    _end(sheet, spec, np.array([114.0, y]), k)
-    for i, words in enumerate(spec.rows):
+    words = spec.diameter_text or f"Ø{spec.number(spec.diameter)}"
+    beside = 45.0 + spec.length * k / 2 + 11.0 + lettering.width(words) + 3.0 + half  # the leader's text ends before it
+    _end(sheet, spec, np.array([min(max(114.0, beside), 121.0), y]), k)
+    for i, words in enumerate(rows):
         sheet.text(8.0, foot - 9.0 - 4.8 * i, words, align="left")
     sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
     return sheet
@@ -117,10 +120,13 @@ def _section(sheet: Sheet, spec: PressFit, c: Points, k: float) -> None:
     )
     tip = (x1 + 5.0, c[1] + r)
     dim.leader(sheet, tip, (x1 + 11.0, c[1] + r + 6.0), spec.diameter_text or f"Ø{spec.number(spec.diameter)}")
-    dim.leader(sheet, (c[0] + 0.6 * w, c[1] - (r + big) / 2), (x1 + 11.0, c[1] - big - 3.0), spec.hub_name, dot=True)
-    dim.leader(
-        sheet, (x1 + 4.0, c[1] - 0.55 * r), (x1 + 11.0, c[1] - max(0.62 * big, r + 3)), spec.shaft_name, dot=True
-    )
+    shaft_y = c[1] - max(0.62 * big, r + 3, 6.5)
+    hub_y = min(c[1] - big - 3.0, shaft_y - 4.8)
+    dim.leader(sheet, (c[0] + 0.6 * w, c[1] - (r + big) / 2), (x1 + 11.0, hub_y), spec.hub_name, dot=True)
+    dim.leader(sheet, (x1 + 4.0, c[1] - 0.55 * r), (x1 + 11.0, shaft_y), spec.shaft_name, dot=True)
+    if spec.force_text:
+        dim.block_arrow(sheet, (x1 + 19.0, c[1]), (x1 + 10.4, c[1]))
+        sheet.text(x1 + 20.5, c[1], "F", align="left", level="middle")
 
 
 def _pressure(sheet: Sheet, x0: float, x1: float, y: float, side: int, r: float) -> None:

@@ -188,7 +188,8 @@ def describe(spec: SpeedChart) -> str:
 @dataclass(frozen=True, eq=False)
 class FeedChart(Spec):
     """Feeds of one machine for the wall: `rows` = (what is cut, least feed, greatest feed in `unit_text`), drawn as
-    bars over a logarithmic scale, the machine's own feeds (`steps`) as upright lines; `notes` beside some rows.
+    bars over a logarithmic scale, the machine's own feeds (`steps`) as upright lines; `notes` right of some rows, by
+    what is cut.
     """
 
     rows: tuple[tuple[str, float, float], ...]
@@ -204,8 +205,12 @@ class FeedChart(Spec):
 
 def draw_feed_chart(spec: FeedChart) -> Drawing:
     """A chart to pin on the wall, 170 mm wide, as high as it has rows."""
-    words = spec.description or "; ".join(f"{name}: {a:g} to {b:g}" for name, a, b in spec.rows) + f" ({spec.across})."
-    return compose_feed_chart(spec).drawing(spec.title, words)
+    said = (f"{name}: {a:g} to {b:g}" + _in_brackets(spec.notes.get(name)) for name, a, b in spec.rows)
+    return compose_feed_chart(spec).drawing(spec.title, spec.description or "; ".join(said) + f". {spec.across}.")
+
+
+def _in_brackets(words: str | None) -> str:
+    return f" ({words})" if words else ""
 
 
 def compose_feed_chart(spec: FeedChart) -> Sheet:
@@ -216,7 +221,8 @@ def compose_feed_chart(spec: FeedChart) -> Sheet:
     sheet = Sheet(170.0, 18.0 + tall + 11.0)
     low = min([r[1] for r in spec.rows] + list(spec.steps)) / 1.15
     high = max([r[2] for r in spec.rows] + list(spec.steps)) * 1.15
-    f = Field(left, 18.0, 166.0 - left, tall, (low, high), (0.0, 1.0), True)
+    beside = max((lettering.width(words, 2.2) for words in spec.notes.values()), default=-2.0) + 3.0
+    f = Field(left, 18.0, 165.0 - left - beside, tall, (low, high), (0.0, 1.0), True)
     f.grid(sheet, log_steps(low, high), [])
     sheet.text(left + f.width / 2, 4.0, spec.across)
     last = -99.0
@@ -235,4 +241,6 @@ def compose_feed_chart(spec: FeedChart) -> Sheet:
         sheet.area(bar, TINT, 2.0)
         sheet.hatch(bar, 45, 1.6, z=2.1)
         sheet.outline(bar, "narrow", Layer.EDGE, ink=False)
+        if name in spec.notes:
+            sheet.text(f.right + 3.0, y, spec.notes[name], 2.2, align="left", level="middle")
     return sheet

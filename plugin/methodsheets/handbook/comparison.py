@@ -18,6 +18,10 @@ MATTERS = 0.02
 """Two values closer than this share of each other are called equal: no estimate of time is better than that."""
 
 NOTHING = "–"
+"""What stands in the field of a method that has no such thing."""
+
+TRUENESS = "Trueness"
+"""The group of lines about run-out between features."""
 
 _STATES = ("storyboard", "strip", "proof")
 
@@ -176,8 +180,8 @@ def _trueness(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
         label = f"{known.first} to {known.second}"
         worst = [row.worst.value if row else None for row in rows]
         likely = [row.likely.value if row else None for row in rows]
-        yield _numbers("Trueness", f"{label}, at worst", worst, "size", note=_why(rows))
-        yield _numbers("Trueness", f"{label}, likely", likely, "size")
+        yield _numbers(TRUENESS, f"{label}, at worst", worst, "size", note=_why(rows))
+        yield _numbers(TRUENESS, f"{label}, likely", likely, "size")
 
 
 def _why(rows: Sequence[RunOutRow | None]) -> str:

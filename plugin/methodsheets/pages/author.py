@@ -9,9 +9,10 @@ from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
 
 from . import document as d
+from . import wording
 from .operation import operation_blocks
 from .places import Places
-from .problems import BlockPlace, by_block, problem_boxes
+from .problems import BlockPlace, by_block, changed_box, problem_boxes
 from .setup import figure, setup_blocks
 from .variants import merge, merge_words
 from .working import calculation_blocks
@@ -35,7 +36,7 @@ def block_tree(entry: Entry, block: BlockPlace, blocks: Sequence[BlockPlace], pl
 
 
 def _for_one(method: Method, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
-    boxes = problem_boxes(by_block(method.problems, blocks).get(block.index, ()))
+    boxes = problem_boxes(by_block(method.problems, blocks, method.path).get(block.index, ()))
     if block.kind == "calc":
         lines = [line for line in method.calculations if line.block == block.index]
         made = (*calculation_blocks(lines), *_drawn(method, [line.name for line in lines], places))
@@ -77,7 +78,7 @@ def part_blocks(method: Method, block: BlockPlace) -> d.Blocks:
     lines = tuple((d.Code(line.strip()),) for line in block.body if line.strip())
     title = d.Paragraph((d.Strong(d.words("The intended part")),), kind="card-title")
     checks = [check for check in method.checks if "intended" in check.key or "part" in check.key]
-    said = tuple(d.Paragraph(d.words(check.words), kind=f"verdict-{check.state.replace(' ', '-')}") for check in checks)
+    said = tuple(d.Paragraph(d.words(wording.sentence(check.words)), kind=f"verdict-{check.state.replace(' ', '-')}") for check in checks)
     return (d.Group("card part", (title, d.Listing(lines, kind="source"), *said)),)
 
 
@@ -85,10 +86,19 @@ def loose_problems(entry: Entry, blocks: Sequence[BlockPlace]) -> d.Blocks:
     """Boxes for the problems that belong to no block, e.g. those of the front matter."""
 
     def build(method: Method) -> d.Blocks:
-        loose: list[Problem] = by_block(method.problems, blocks).get(None, [])
+        loose: list[Problem] = by_block(method.problems, blocks, method.path).get(None, [])
         return problem_boxes(loose)
 
-    return for_all(entry, build)
+    return (*for_all(entry, build), *problems_beside(entry))
+
+
+def problems_beside(entry: Entry) -> d.Blocks:
+    """What is wrong with what lies beside the method file: its records, the numbers that its author approved."""
+    known = set(entry.own.problems)
+    beside = [problem for problem in entry.problems if problem not in known]
+    changed = [problem for problem in beside if problem.code.startswith("changed-")]
+    others = problem_boxes(problem for problem in beside if problem not in changed)
+    return (*others, *((changed_box(changed),) if changed else ()))
 
 
 def quote(entry: Entry, expression: str) -> d.Inline | None:

@@ -8,9 +8,10 @@ from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pa
 
 from . import document as d
 from . import wording
-from .operation import cautions_at, limit_name, pass_change, small_table, split_facts
+from .operation import cautions_at, limit_fit, limit_name, pass_change, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
+from .trouble import trouble_box
 
 MOST_BLANKS = 40
 """Blanks for at most so many parts; a larger batch takes a second sheet."""
@@ -25,7 +26,7 @@ def bench_blocks(method: Method, places: Places) -> d.Blocks:
     """Return the bench sheet of a method for one workshop."""
     parts = min(max(1, method.makes), MOST_BLANKS)
     body: list[d.Block] = [_sheet_head(method, places)]
-    body += _failed(method)
+    body += trouble_box(method, linked=False)  # before anything else, in a workshop where it cannot be done
     body += [_setup_part(method, setup, places, parts) for setup in method.setups]
     body.append(_remarks())
     body.append(_sheet_foot(method))
@@ -108,14 +109,6 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
 
 def _time(method: Method) -> d.Inline:
     return d.value(wording.minutes(method.totals.one_minutes)) if method.totals else d.words("–")
-
-
-def _failed(method: Method) -> d.Blocks:
-    """A sheet for a workshop in which the method cannot be done says so before anything else."""
-    if not method.failed:
-        return ()
-    items = tuple(d.words(check.words) for check in method.failed)
-    return (d.Box("failed", f"Does not work as written in {method.workshop_name}", (d.Listing(items),)),)
 
 
 def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.Group:
@@ -228,7 +221,7 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     """A size with its limits, and a blank for every part."""
     sizes = (
         d.Strong((*d.words(f"{limit_name(limit)} "), d.Quantity(limit.nominal))),
-        d.Text(f" {limit.fit}" if limit.fit else ""),
+        *((d.Text(f" {fit}"),) if (fit := limit_fit(limit)) else ()),
         *(_between(limit) if limit.has_limits else ()),
         *((d.Span("gauge", d.words(limit.gauge)),) if limit.gauge else ()),
     )

@@ -8,6 +8,7 @@ from methodsheets.sheet.model import Method, RunOutRow
 
 from . import document as d
 from . import wording
+from .operation import small_table
 from .places import Places
 from .records import record_blocks
 from .setup import figure
@@ -20,6 +21,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     body += wording.checks_disclosure(method.all_checks)
     if method.totals and method.totals.facts:
         body.append(d.Pairs(tuple(wording.fact_pair(fact) for fact in method.totals.facts), kind="facts"))
+    body += [small_table(table) for table in method.totals.tables] if method.totals else []
     body += run_out_table(method.run_out)
     shown = {key for setup in method.setups for key in setup.figures}
     shown |= {key for operation in method.operations for key in operation.figures}

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
+from methodsheets.handbook.comparison import NOTHING, TRUENESS
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.operations.cautions import TOPICS, WORDS
 
@@ -12,6 +14,7 @@ from . import wording
 from .charts import time_chart
 from .places import Places
 from .switches import switches
+from .trouble import troubles
 from .variants import merge
 
 
@@ -30,7 +33,7 @@ def _for_one(handbook: Handbook, comparison: Comparison, places: Places) -> d.Bl
     body += _differences(comparison)
     body += _needs(comparison)
     body += _time(comparison)
-    body += _same(comparison)
+    body += _quiet(comparison)
     return tuple(body)
 
 
@@ -42,8 +45,11 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
         heading: d.Inline = (d.Link(target, d.words(title)),) if target else d.words(title)
         content: list[d.Block] = [d.Paragraph((d.Strong(heading),), kind="card-title")]
         method = handbook.entries[slug].by_workshop.get(comparison.workshop) if slug in handbook.entries else None
-        if method is not None and method.failed:
-            said = f"Does not work as written in {method.workshop_name}: {method.failed[0].words}"
+        against = troubles(method) if method is not None else ()
+        if method is not None and against:
+            _, where, what = against[0]
+            said = f"Does not work as written in {method.workshop_name}: "
+            said += f"{where}: {what}" if where else what
             content.append(d.Paragraph((d.Span("state failed", d.words(said)),)))
         here = places.at(places.here, slug)
         known = {drawing.key: drawing for drawing in method.drawings} if method else {}
@@ -57,13 +63,16 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
 
 
 def _verdict(comparison: Comparison) -> d.Blocks:
-    """Where each method is better, in one line each."""
-    lines: list[d.Inline] = []
+    """From how many parts on each is quicker, and where each is better, in one line each."""
+    lines: list[d.Inline] = [d.words(one.words) for one in comparison.break_even]
     for index, title in enumerate(comparison.titles):
-        better = [row.label.lower() for row in comparison.rows if row.better == index]
+        rows = [row for row in comparison.rows if row.better == index]
+        better = [row.label[:1].lower() + row.label[1:] for row in rows if row.group != TRUENESS]
+        pairs = {row.label.rpartition(",")[0] for row in rows if row.group == TRUENESS}
+        if pairs:
+            better.append(f"run-out between features, {wording.count(len(pairs), 'pair')} of them")
         if better:
-            lines.append((d.Strong(d.words(title)), d.Text(" is better by: " + ", ".join(better))))
-    lines += [d.words(one.words) for one in comparison.break_even]
+            lines.append((d.Strong(d.words(title)), d.Text(" is better by: " + "; ".join(better))))
     return (d.Listing(tuple(lines), kind="verdict"),) if lines else ()
 
 
@@ -71,14 +80,18 @@ def _columns(comparison: Comparison) -> tuple[d.Column, ...]:
     return (d.Column("What"), *(d.Column(title) for title in comparison.titles), d.Column("Note"))
 
 
-def _rows(comparison: Comparison, *, differ: bool) -> tuple[d.Row, ...]:
-    """The rows that differ, or those that do not; the first of each group says which group begins."""
-    rows, group = [], ""
-    for row in comparison.rows:
-        if row.differs == differ:
-            rows.append(_row(row, row.group if row.group != group else ""))
-            group = row.group
-    return tuple(rows)
+def _rows(rows: Iterable[ComparisonRow]) -> tuple[d.Row, ...]:
+    """Rows as the table shows them; the first of each group says which group begins."""
+    made, group = [], ""
+    for row in rows:
+        made.append(_row(row, row.group if row.group != group else ""))
+        group = row.group
+    return tuple(made)
+
+
+def _not_in_all(row: ComparisonRow) -> bool:
+    """Whether it is about features that not every method has, which says nothing of better and worse."""
+    return row.group == TRUENESS and NOTHING in row.values
 
 
 def _row(row: ComparisonRow, group: str) -> d.Row:
@@ -95,19 +108,27 @@ def _row(row: ComparisonRow, group: str) -> d.Row:
 
 def _differences(comparison: Comparison) -> d.Blocks:
     heading = d.Heading(2, d.words("Where they differ"), "where-they-differ")
-    rows = _rows(comparison, differ=True)
+    rows = _rows(row for row in comparison.rows if row.differs and not _not_in_all(row))
     if not rows:
         return (heading, d.Paragraph(d.words("By everything that is worked out here they are the same.")))
     return (heading, d.Table("Where they differ", _columns(comparison), rows, kind="compare", caption_shown=False))
 
 
-def _same(comparison: Comparison) -> d.Blocks:
-    rows = _rows(comparison, differ=False)
+def _quiet(comparison: Comparison) -> d.Blocks:
+    """What is no matter of choosing between them: what is the same, and what only some have."""
+    same = [row for row in comparison.rows if not row.differs]
+    some = [row for row in comparison.rows if row.differs and _not_in_all(row)]
+    return (
+        *_folded(comparison, same, "The same for all", "same"),
+        *_folded(comparison, some, "Run-out of features that not all of them have", "some"),
+    )
+
+
+def _folded(comparison: Comparison, rows: list[ComparisonRow], title: str, kind: str) -> d.Blocks:
     if not rows:
         return ()
-    table = d.Table("The same for all", _columns(comparison), rows, kind="compare quiet-table", caption_shown=False)
-    said = f"What is the same for all: {wording.count(len(rows), 'line')}"
-    return (d.Disclosure(d.words(said), (table,), kind="same"),)
+    table = d.Table(title, _columns(comparison), _rows(rows), kind="compare quiet-table", caption_shown=False)
+    return (d.Disclosure(d.words(f"{title}: {wording.count(len(rows), 'line')}"), (table,), kind=kind),)
 
 
 def _needs(comparison: Comparison) -> d.Blocks:

@@ -7,8 +7,8 @@ import io
 import json
 from typing import Any
 
+from methodsheets.handbook.exchange import method_data
 from methodsheets.handbook.model import Entry
-from methodsheets.method.record import to_data
 from methodsheets.sheet.model import Fact, Method, Operation
 
 COLUMNS = (
@@ -30,8 +30,7 @@ COLUMNS = (
 
 def data_text(entry: Entry) -> str:
     """The evaluated method for every workshop, as JSON; the shape is that of `methodsheets show --json`."""
-    shops = {key: _light(to_data(method)) for key, method in entry.by_workshop.items()}
-    whole = {"method": entry.slug, "own_workshop": entry.own_workshop, "workshops": shops}
+    whole = _light(method_data(entry))
     return json.dumps(whole, ensure_ascii=False, separators=(",", ":"), sort_keys=True) + "\n"
 
 

@@ -11,6 +11,7 @@ from . import document as d
 from . import wording
 from .places import Places
 from .switches import switches
+from .trouble import works
 from .variants import merge_words
 
 FACETS = (
@@ -139,7 +140,7 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
 
 
 def _state(method: Method) -> d.Inline:
-    return (d.Span("state failed", d.words("does not agree")),) if method.failed else d.words("")
+    return (d.Span("state failed", d.words("does not agree")),) if not works(method) else d.words("")
 
 
 def _usual(entries: list[Entry], keys: list[str]) -> str:

@@ -109,7 +109,8 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
     )
     rows = []
     for limit in limits:
-        name = limit_name(limit) + (f" ({limit.fit})" if limit.fit else "")
+        fit = limit_fit(limit)
+        name = limit_name(limit) + (f" ({fit})" if fit else "")
         rows.append(
             d.Row(
                 (
@@ -130,6 +131,11 @@ def limit_name(limit: Limit) -> str:
     """What a size is called: the author's word for it, or just 'Size' where that is only a number or a formula."""
     named = limit.name[:1].isalpha() and "(" not in limit.name
     return wording.sentence(limit.name) if named else "Size"
+
+
+def limit_fit(limit: Limit) -> str:
+    """The tolerance class of a size, where its name does not say it already."""
+    return "" if limit.fit in limit_name(limit).split() else limit.fit
 
 
 def _make_to(limit: Limit) -> d.Paragraph:

@@ -44,15 +44,32 @@ def blocks_of(source: str) -> tuple[BlockPlace, ...]:
     )
 
 
-def by_block(problems: Iterable[Problem], blocks: Iterable[BlockPlace]) -> dict[int | None, list[Problem]]:
-    """The problems by the number of their block; under None those that belong to no block."""
+def by_block(
+    problems: Iterable[Problem], blocks: Iterable[BlockPlace], path: str = ""
+) -> dict[int | None, list[Problem]]:
+    """The problems by the number of their block; under None those that belong to no block.
+
+    Parameters:
+        path: of the method file; a problem of another file belongs to no block, whatever its line.
+    """
     known = tuple(blocks)
     found: dict[int | None, list[Problem]] = {}
     for problem in problems:
-        line = problem.place.line
+        line = problem.place.line if not path or problem.place.path == path else 0
         index = next((block.index for block in known if block.line <= line <= block.end_line), None)
         found.setdefault(index, []).append(problem)
     return found
+
+
+def changed_box(problems: Iterable[Problem]) -> d.Box:
+    """Numbers that come out otherwise than they were approved, in one box."""
+    found = tuple(problems)
+    items = tuple(with_code(_sentence(one.what)) for one in found)
+    said = [one for one in dict.fromkeys(one.rule for one in found) if one]
+    ending: list[d.Block] = [d.Paragraph(with_code(_sentence(words))) for words in said]
+    remedies = dict.fromkeys(one.remedy for one in found if one.remedy)
+    ending += [d.Paragraph((d.Strong(d.words("What to do: ")), *with_code(words)), kind="remedy") for words in remedies]
+    return d.Box("warning", "Not as it was approved", (d.Listing(items), *ending))
 
 
 def problem_boxes(problems: Iterable[Problem]) -> d.Blocks:

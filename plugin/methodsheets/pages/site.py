@@ -18,6 +18,7 @@ from .places import MethodPlace, Places
 from .problems import BlockPlace, blocks_of
 from .summary import actions, summary_blocks
 from .switches import switches
+from .trouble import works
 
 RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "glossary", "health"})
 """Names of pages of the handbook itself, which no method's page may take."""
@@ -163,10 +164,14 @@ class Site:
     def _shops(self, entry: Entry) -> list[WorkshopCard]:
         return [self.handbook.workshops[key] for key in entry.by_workshop if key in self.handbook.workshops]
 
+    def _switches(self, entry: Entry) -> d.Group:
+        failing = [key for key, method in entry.by_workshop.items() if not works(method)]
+        return switches(self._shops(entry), entry.own_workshop, failing=failing)
+
     def summary(self, slug: str, here: str) -> d.Blocks:
         """The top of a method's page."""
         entry, places = self._entry(slug), self.places.at(here, slug)
-        body: list[d.Block] = [actions(entry.own, places), switches(self._shops(entry), entry.own_workshop)]
+        body: list[d.Block] = [actions(entry.own, places), self._switches(entry)]
         body += loose_problems(entry, self.blocks_of(slug))
         body += for_all(entry, lambda method: summary_blocks(method, places))
         return tuple(body)
@@ -180,7 +185,7 @@ class Site:
         """The bench sheet of a method."""
         entry, places = self._entry(slug), self.places.at(here, slug)
         sheet = for_all(entry, lambda method: bench_blocks(method, places))
-        controls = (switches(self._shops(entry), entry.own_workshop), bench_controls(entry.own))
+        controls = (self._switches(entry), bench_controls(entry.own))
         return (*controls, d.Group("sheet", sheet, tag="article", attributes=sheet_attributes(entry.own)))
 
     def _index(self, name: str, here: str) -> d.Blocks:

@@ -9,6 +9,7 @@ from . import wording
 from .operation import split_facts
 from .places import Places
 from .setup import figure
+from .trouble import trouble_box
 
 
 def actions(method: Method, places: Places) -> d.Group:
@@ -31,7 +32,7 @@ def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: b
 
 def summary_blocks(method: Method, places: Places) -> d.Blocks:
     """Return what stands at the top of a method's page for one workshop."""
-    body: list[d.Block] = [*cannot_be_done(method), title_block(method)]
+    body: list[d.Block] = [*trouble_box(method), title_block(method)]
     if method.totals:
         body.append(totals_block(method, method.totals))
     body += [figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][
@@ -55,25 +56,6 @@ def title_block(method: Method) -> d.Pairs:
         d.Pair(d.words("Date"), d.words(method.date or "–"), key="date"),
     ]
     return d.Pairs(tuple(cells), kind="title-block")
-
-
-def cannot_be_done(method: Method) -> d.Blocks:
-    """Which checks fail, each with the way to its place; nothing if the geometry agrees throughout."""
-    if not method.failed:
-        return ()
-    items: list[d.Inline] = []
-    for setup in method.setups:
-        for check in setup.checks:
-            if check.state == "failed":
-                items.append((d.Link(f"#{setup.id}", d.words(f"Set-up {setup.number}")), d.Text(f": {check.words}")))
-        for operation in setup.operations:
-            for check in operation.checks:
-                if check.state == "failed":
-                    link = d.Link(f"#{operation.id}", d.words(f"Operation {operation.number}"))
-                    items.append((link, d.Text(f": {check.words}")))
-    items += [d.words(check.words) for check in method.checks if check.state == "failed"]
-    title = f"Does not work as written in {method.workshop_name}"
-    return (d.Box("failed", title, (d.Listing(tuple(items)),)),)
 
 
 def totals_block(method: Method, totals: Totals) -> d.Pairs:

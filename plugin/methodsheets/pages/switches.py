@@ -22,7 +22,9 @@ class Named(Protocol):
         ...
 
 
-def switches(workshops: Iterable[Named], own: str, *, units: bool = True, one_author: bool = True) -> d.Group:
+def switches(
+    workshops: Iterable[Named], own: str, *, units: bool = True, one_author: bool = True, failing: Iterable[str] = ()
+) -> d.Group:
     """The two switches of a page.
 
     Parameters:
@@ -30,15 +32,17 @@ def switches(workshops: Iterable[Named], own: str, *, units: bool = True, one_au
         own: the one that shows until the reader chooses.
         units: whether to offer inches.
         one_author: whether `own` is the author's workshop; a page about many methods has many authors.
+        failing: keys of the workshops in which the method does not work as written.
     """
     shops = tuple(workshops)
+    against = frozenset(failing)
     parts: list[d.Block] = []
     if len(shops) > 1:
         choices = tuple(
             d.Choice(
                 "workshop",
                 shop.key,
-                shop.name + (" (author’s)" if one_author and shop.key == own else ""),
+                _named(shop, author=one_author and shop.key == own, fails=shop.key in against),
                 shop.key == own,
             )
             for shop in shops
@@ -49,6 +53,11 @@ def switches(workshops: Iterable[Named], own: str, *, units: bool = True, one_au
         parts.append(_set("Units", choices, "units script"))
     attributes = (("data-ms-own", own), ("data-search-exclude", ""))
     return d.Group("switches", tuple(parts), attributes=attributes)
+
+
+def _named(shop: Named, *, author: bool, fails: bool) -> str:
+    said = ["author’s"] * author + ["does not work there"] * fails
+    return f"{shop.name} ({', '.join(said)})" if said else shop.name
 
 
 def _set(legend: str, choices: tuple[d.Choice, ...], kind: str) -> d.Group:

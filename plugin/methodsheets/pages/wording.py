@@ -50,8 +50,9 @@ def sentence(words: str) -> str:
 
 
 def listed(names: Iterable[str]) -> str:
-    """Names in a row, each once: 'a, b, c'; 'none' for nothing."""
-    return ", ".join(dict.fromkeys(name for name in names if name)) or "none"
+    """Names in a row, each once: 'a, b, c', or 'a; b, c; d' where a name has a comma itself; 'none' for nothing."""
+    each = list(dict.fromkeys(name for name in names if name))
+    return ("; " if any("," in name for name in each) else ", ").join(each) or "none"
 
 
 def with_code(text: str) -> d.Inline:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Calculation, Fact, Working
 
 from . import document as d
+from . import wording
+from .field_words import field_words, with_names
 
 
 def calculation_blocks(calculations: Iterable[Calculation]) -> d.Blocks:
@@ -39,11 +42,18 @@ def _result(line: Calculation) -> d.Blocks:
     title: d.Inline = ((d.Code(line.name)), d.Text(f" {line.label}" if line.label else ""))
     if line.value:
         title = (*title, d.Text(": "), *d.value(line.value))
-    cells = tuple(
-        d.Pair((d.Code(name),), d.value(value), "wide" if isinstance(value, str) and len(value) > 24 else "", name)
-        for name, value in line.fields
-    )
+    cells = tuple(_field(name, value) for name, value in line.fields)
     return (d.Paragraph(title, kind="result-name"), d.Pairs(cells, kind="result"))
+
+
+def _field(name: str, value: Measure | str) -> d.Pair:
+    """A field in the words of the workshop, and the name by which a formula calls it in small."""
+    words = field_words(name)
+    label: d.Inline = d.words(wording.sentence(words))
+    if words != name:
+        label = (*label, d.Text(" "), d.Small((d.Code(name),)))
+    content = with_names(value) if isinstance(value, str) else d.value(value)
+    return d.Pair(label, content, "wide" if isinstance(value, str) and len(value) > 24 else "", name)
 
 
 def fact_working(facts: Iterable[Fact]) -> d.Blocks:

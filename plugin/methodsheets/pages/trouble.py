@@ -1,0 +1,69 @@
+"""Can the method be done in this workshop, and if not, what stands against it and where?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from methodsheets.reading.problem import Severity
+from methodsheets.sheet.model import Check, Method
+
+from . import document as d
+
+Trouble = tuple[str, str, str]
+"""The anchor of the place ('' for the method as a whole), its name ('Operation 30'), what is wrong."""
+
+
+def troubles(method: Method) -> tuple[Trouble, ...]:
+    """Everything that stands against a method in one workshop, in the order of the work; nothing if all agrees.
+
+    In a workshop that is not its author's, what could not be worked out at all counts too: in the author's own it is
+    told at its block.
+    """
+    return (*_failed(method), *_not_worked_out(method))
+
+
+def works(method: Method) -> bool:
+    """Whether nothing stands against the method in its workshop."""
+    return not troubles(method)
+
+
+def _failed(method: Method) -> Iterator[Trouble]:
+    for setup in method.setups:
+        yield from _of(setup.checks, setup.id, f"Set-up {setup.number}")
+        for operation in setup.operations:
+            yield from _of(operation.checks, operation.id, f"Operation {operation.number}")
+    yield from _of(method.checks, "", "")
+
+
+def _of(checks: Iterable[Check], anchor: str, name: str) -> Iterator[Trouble]:
+    return ((anchor, name, check.words) for check in checks if check.state == "failed")
+
+
+def _not_worked_out(method: Method) -> Iterator[Trouble]:
+    if method.own_workshop:
+        return
+    for problem in method.problems:
+        if problem.severity is Severity.ERROR:
+            yield "", f"Line {problem.place.line}" if problem.place.path == method.path else "", problem.what
+
+
+def trouble_box(method: Method, *, linked: bool = True) -> d.Blocks:
+    """Which checks fail, each with its place; nothing if all agrees.
+
+    Parameters:
+        linked: whether the page has the places, so that one can go there.
+    """
+    found = troubles(method)
+    if not found:
+        return ()
+    items = tuple(_item(one, linked=linked) for one in dict.fromkeys(found))
+    return (d.Box("failed", f"Does not work as written in {method.workshop_name}", (d.Listing(items),)),)
+
+
+def _item(trouble: Trouble, *, linked: bool) -> d.Inline:
+    anchor, name, words = trouble
+    if not name:
+        return d.words(words)
+    if anchor and linked:
+        return (d.Link(f"#{anchor}", d.words(name)), d.Text(f": {words}"))
+    return d.words(f"{name}: {words}")

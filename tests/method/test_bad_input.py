@@ -114,7 +114,7 @@ WRONG = [
     (
         "speed below the lowest",
         method(H + block("op", "turn: to 30 mm, over 10 mm", "speed: 40 1/min")),
-        "sample.md:14:1: check `speed` failed: the machine's lowest speed is 130 1/min; wanted 40 1/min; the geometry must agree; change the method, or its words",
+        "sample.md:14:1: check `speed` failed: the machine's lowest speed is 130 1/min; wanted 40 1/min; a machine turns at the speeds that it has; name a slower machine, or do it by hand",
     ),
     (
         "bar too thick for the spindle",
@@ -123,7 +123,7 @@ WRONG = [
             + block("op", "face: 1 mm"),
             stock="round 30 mm x 300 mm",
         ),
-        "sample.md:10:1: check `spindle-bore` failed: 250 behind the jaws at Ø30; the spindle passes Ø16; the geometry must agree; change the method, or its words",
+        "sample.md:10:1: check `spindle-bore` failed: 250 behind the jaws at Ø30; the spindle passes Ø16; a bar that is too long to stick out goes through the spindle; saw it shorter first",
     ),
     (
         "no setup",
@@ -284,7 +284,7 @@ WRONG = [
     (
         "body cut away",
         method(H + block("op", "face: 60 mm")),
-        "sample.md:14:1: check `piece` failed: work is cut away altogether; the geometry must agree; change the method, or its words",
+        "sample.md:14:1: check `piece` failed: work is cut away altogether; a method says what is kept of the work; say what to `keep`, or change the cut",
     ),
     (
         "repeat both",
@@ -338,7 +338,7 @@ WRONG = [
     (
         "a cut that leaves two pieces",
         method(H + block("op", "chamfer: 30 mm")),
-        "sample.md:14:1: check `piece` failed: work falls into 2 pieces, and nothing says which is kept; the geometry must agree; change the method, or its words",
+        "sample.md:14:1: check `piece` failed: work falls into 2 pieces, and nothing says which is kept; a method says what is kept of the work; say what to `keep`, or change the cut",
     ),
     (
         "taper",

@@ -23,9 +23,12 @@ from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Caution
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
+from methodsheets.workshop.words import plain_words
 
 NO_MACHINE = ("bench", "press", "hearth")
 """Kinds of machine on which no tool is changed."""
+SIZES = {"mm", "in", "inch", "thou"}
+"""Words of a tool's name that are of its size."""
 
 
 def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
@@ -58,7 +61,9 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     station = _station(job, setup, name, f"{job.file.slug} {number}")
     meaning = verb_in_frame(name, station.frame, line if line.value else Text("", block.place))
     wanted = entry_text(block, "tool")
-    station.tool = _named_tool(job, setup, wanted, meaning, 0.0) if wanted else None
+    if wanted:
+        station.tool = _named_tool(job, setup, wanted, meaning, 0.0)
+        _own_word(job, wanted, station.tool)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     before = setup.piece.work.state
     plan = meaning.make(station, said)
@@ -137,6 +142,17 @@ def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, size: f
     return found
 
 
+def _own_word(job: Job, wanted: Text, found: Tool) -> None:
+    """A name that the author's own workshop does not have is told: `magic knife` is not the knife tool."""
+    known = {word for name in found.known_as() for word in plain_words(name)} | SIZES
+    strange = [word for word in plain_words(wanted.value) if word.isalpha() and word not in known]
+    own = job.file.front.workshop
+    if strange and (own is None or own.value == job.workshop.key):
+        words = f"this workshop has no tool of that name (got `{wanted.value}`); its {found.name} is taken"
+        rule, remedy = "tools are listed in the workshop's file", f"write `{found.name}`, or enter the tool there"
+        job.problems.warning(wanted.place, words, rule, remedy, code="other-tool")
+
+
 def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:
     """The tool that the plan asks for, else the trade's usual one for the verb."""
     machine, shop = setup.held.machine, job.workshop
@@ -160,6 +176,10 @@ def _speeds(job: Job, text: Text) -> tuple[float | None, float | None]:
     try:
         return None, value.to("1/min", "`speed`")
     except FormulaError:
+        if value.is_quantity and value.unit == "1":
+            rule, remedy = "a speed has a unit", f"write `{text.value} 1/min` for turns, `25 m/min` for a cutting speed"
+            words = f"`speed` says nothing of its unit (got `{text.value}`)"
+            raise MethodError(text.place, words, rule, remedy, code="bare-number") from None
         return job.reader.cutting_speed(text), None
 
 

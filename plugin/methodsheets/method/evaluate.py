@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 from methodsheets.geometry import SolidKernel
 from methodsheets.method.asking import work_functions
@@ -22,7 +23,7 @@ from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_tex
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
-from methodsheets.sheet.model import Calculation, Caution, Check
+from methodsheets.sheet.model import Calculation, Caution, Check, Fact
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.materials import Material, material
 from methodsheets.workpiece import Workpiece, mass
@@ -177,6 +178,8 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     own = entry_text(block, "time")
     if own:
         setup.minutes = job.reader.minutes(own)
+    if len(job.pieces) > 1 and piece.said is not None and all(one.piece is not piece for one in job.setups):
+        setup.facts.insert(0, Fact("stock", "Cut from", piece.said.text))
     set_up_facts(setup)
     setup.notes = [job.reader.words(text) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
@@ -295,6 +298,21 @@ def _prove(job: Job) -> list[Check]:
     return checks
 
 
+_IN_THE_FILE = "or write it into the workshop's file, if you have it"
+REMEDIES: Mapping[str, tuple[str, str]] = MappingProxyType({
+    "holding": ("a set-up needs a holding that the workshop has", f"name another, {_IN_THE_FILE}"),
+    "tool": ("an operation needs a tool that the workshop has", f"do it another way, {_IN_THE_FILE}"),
+    "tool-size": ("a hole is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
+    "machine": ("a cutter needs a spindle that turns it", "name the machine in a set-up of its own"),
+    "power": ("a cut needs no more than the motor gives", "write a lighter `depth`, `feed` or `speed`"),
+    "speed": ("a machine turns at the speeds that it has", "name a slower machine, or do it by hand"),
+    "spindle-bore": ("a bar that is too long to stick out goes through the spindle", "saw it shorter first"),
+    "stiffness": ("work that bends is not cut to size", "support it, or write a lighter `depth`"),
+    "piece": ("a method says what is kept of the work", "say what to `keep`, or change the cut"),
+})  # fmt: skip
+"""Rule and remedy of the checks that are not about shapes, or that have one of their own."""
+
+
 def _failures(job: Job, checks: list[Check]) -> None:
     """A failed check of the author's own workshop is a problem with a line."""
     own = job.file.front.workshop
@@ -310,7 +328,6 @@ def _failures(job: Job, checks: list[Check]) -> None:
             job.problems.warning(
                 Place(path, line),
                 f"check `{check.key}` failed: {check.words}",
-                "the geometry must agree",
-                "change the method, or its words",
+                *REMEDIES.get(check.key, ("the geometry must agree", "change the method, or its words")),
                 code=f"check-{check.key}",
             )

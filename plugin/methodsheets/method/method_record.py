@@ -24,7 +24,7 @@ def method_record(
         summary=front.summary.value if front.summary else "", material=job.material.name if job.material else "",
         stock=front.stock.value if front.stock else "", makes=job.makes, digest=job.file.digest,
         calculations=tuple(calculations),
-        setups=tuple(_setup(setup) for setup in job.setups), quotes=tuple(quotes),
+        setups=tuple(_setup(setup, len(job.pieces)) for setup in job.setups), quotes=tuple(quotes),
         totals=totals(job) if job.pieces else None,
         run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems),
         tags=tags(job),
@@ -32,12 +32,13 @@ def method_record(
     )  # fmt: skip
 
 
-def _setup(setup: DoneSetup) -> Setup:
+def _setup(setup: DoneSetup, pieces: int) -> Setup:
     held = setup.held
+    sentence = f"{setup.piece.name}: {held.sentence[:1].lower()}{held.sentence[1:]}" if pieces > 1 else held.sentence
     return Setup(
         setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name,
         held.words,
-        held.sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
+        sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
         tuple(_operation(o) for o in setup.operations), setup.minutes,
     )  # fmt: skip
 

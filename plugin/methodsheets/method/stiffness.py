@@ -122,7 +122,7 @@ def _shape(
     done.facts.append(Fact("taper_left", "Shape left", words))
     if shape.left_over_cut > FAULT:
         bent = f"the work bends so far that it is left {_microns(shape.left_over_cut)} out of parallel"
-        done.judge("stiffness", False, f"{bent}: support it, or write a lighter `depth`")
+        done.judge("stiffness", False, bent)
 
 
 def _beam(state: State, done: DoneOperation, low: float, high: float) -> Beam | None:

@@ -38,6 +38,10 @@ SMALL_CHAMFER = 5.0
 """mm: an edge that is no longer than this is broken at turning speed; a longer one is a form cut."""
 HAND_REAMER = 5.0
 """m/min: a hand reamer is turned slowly, whatever the material (common practice)."""
+MACHINE_REAMER = 18.0
+"""m/min: above this a reamer in a light machine chatters and cuts large, whatever the material (common practice)."""
+BORING_HEAD = 350.0
+"""1/min: a boring head is out of balance; its maker may say less (common practice)."""
 BACK = 0.15
 """Minutes to wind the slide back and set the next pass (common practice, an estimate)."""
 DRAW_OUT = 0.1
@@ -58,6 +62,8 @@ def work_out(
     """
     cut, done = plan.cut, Worked()
     done.ceiling = ceiling
+    if cut.process == "bore" and cut.tool_turns:
+        done.ceiling = min(ceiling or BORING_HEAD, BORING_HEAD)
     if not cut.process or cut.process == "saw" or machine.kind in NO_SPINDLE:
         by_hand = plan.by_hand or (1.0 if cut.process == "saw" else 0.0)
         done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
@@ -100,6 +106,8 @@ def _speed(
     usual, reason = advice.value * machine.speed_factor, ""
     if tool is not None and cut.process == "ream" and "hand" in tool.key + " " + tool.name and usual > HAND_REAMER:
         usual, reason = HAND_REAMER, "a hand reamer turns slowly"
+    elif cut.process == "ream":
+        usual = min(usual, MACHINE_REAMER)
     wanted_v = said if said is not None else usual
     wanted, n_working = worked(spindle_speed, wanted_v, cut.diameter)
     if wishes.spindle_speed is not None:
@@ -112,6 +120,8 @@ def _speed(
     overruled = ""
     if wishes.spindle_speed is not None or said is not None:
         overruled = f"{machine.speed_near(spindle_speed(usual, cut.diameter)).value:.0f} 1/min"
+    if setting.state == "highest":
+        reason = ""  # the machine ends before the limit does
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", reason) if note]
     workings = [advice_working, n_working]
     done.tell("spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", "; ".join(notes), workings, overruled)

@@ -201,7 +201,8 @@ def bore(station: Station, said: Said) -> Plan:
         f"Bore to {diameter(size)} {depth.words()}{places.words()}", station.holes(places, outline),
         CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide",
             tool_turns=station.tool_turns),
-        _sketch(places, depth, size, there), tool_words="boring bar", tool_size=there, handling=1.5,
+        _sketch(places, depth, size, there), tool_words="boring head" if station.tool_turns else "boring bar",
+        tool_size=there, handling=1.5,
         feature=str(said.get("called", f"bore {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip

@@ -14,8 +14,9 @@ import shapely
 from methodfigures import cross_holding, lanes, tools
 from methodfigures import dimensions as dim
 from methodfigures import text as lettering
+from methodfigures.arrangement import THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.cross_spec import CrossSetup
-from methodfigures.cross_stage import END_X, EVERY, CrossStage, staged
+from methodfigures.cross_stage import BETWEEN, END_X, EVERY, CrossStage, staged
 from methodfigures.cutters import CUTTER_NAMES, cutter_parts
 from methodfigures.drawing import Drawing
 from methodfigures.lanes import Note
@@ -41,8 +42,18 @@ def compose_cross_setup(spec: CrossSetup, book: ViewBook) -> Sheet:
     _lengths(stage)
     _angle(stage)
     _cut_notes(stage)
-    _names(stage, found)
+    third = checked(spec.projection) == THIRD
+    if third:
+        found = [_with_its_view(note, stage.sheet.width) for note in found]
+        exchange(stage.sheet, BETWEEN, "x")
+    _names(stage, found, 2.0 if third else BETWEEN + 6.0)
     return stage.sheet
+
+
+def _with_its_view(note: Note, width: float) -> Note:
+    """The note pointing at the same spot after the views have changed places."""
+    x, y = note.spot
+    return Note((x + width - BETWEEN if x < BETWEEN else x - BETWEEN, y), note.words, note.dot)
 
 
 # ---------------------------------------------------------------------- views
@@ -248,16 +259,15 @@ def _arc(stage: CrossStage, zero: float, out: float, text: str) -> None:
 
 
 # ---------------------------------------------------------------------- names
-def _names(stage: CrossStage, found: list[Note]) -> None:
+def _names(stage: CrossStage, found: list[Note], left: float) -> None:
+    """Names at the foot; the key to the removed metal over the elevation, whose room begins at `left`."""
     sheet, spec = stage.sheet, stage.spec
-    scale = lanes.scale_words(stage.scale)
-    sheet.text(sheet.width - 2, 1.2, scale, lettering.SMALL, align="right")
-    high = sheet.width - 6 - lettering.width(scale, lettering.SMALL)
+    high = draw_scale(sheet, lanes.scale_words(stage.scale), spec.projection) - 3.0
     for note, x, right in lanes.row(found, stage.names_y, 3.0, high, sheet.register.arrows):
         dim.leader(sheet, note.spot, (x, stage.names_y), note.words, dot=note.dot, right=right)
     if spec.removed_text:
         words = spec.removed_text
-        swatch(sheet, 72 + (lettering.width(words) + 8) / 2, sheet.height - lettering.HEIGHT - 1.2, words)
+        swatch(sheet, left + (lettering.width(words) + 8) / 2, sheet.height - lettering.HEIGHT - 1.2, words)
 
 
 def tool_name(spec: CrossSetup) -> str:
@@ -293,4 +303,5 @@ def describe(spec: CrossSetup) -> str:
         )
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
+    out.append(words_of(spec.projection))
     return " ".join(out)

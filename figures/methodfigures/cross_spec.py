@@ -29,7 +29,8 @@ class CrossSetup(Spec):
     `width`, `depth` below the top, `cutter_diameter`; `tool_angle`, `pitch`.
     Words: `dimension_texts` with "at", "angle", "zero", "hole", "depth", "start", "length", "width", "feed", "holder",
     "table", "end view", "clamp", "parallel"; missing dimensions are written from the numbers.  `tool_name`,
-    `removed_text`, `title`, `description`, `units`.
+    `removed_text`, `title`, `description`, `units`.  `projection` "first" or "third": the end view left or right of the
+    elevation.
     """
 
     before: tuple[Mesh, ...]
@@ -59,6 +60,7 @@ class CrossSetup(Spec):
     title: str = ""
     description: str = ""
     units: str = "mm"
+    projection: str = "first"
 
     @property
     def plunging(self) -> bool:

@@ -18,6 +18,8 @@ from methodfigures.views import Place, ViewBook
 
 END_X: Final = 35.0
 """Middle of the end view."""
+BETWEEN: Final = 66.0
+"""Where the end view ends and the elevation begins."""
 LEFT: Final = 74.0
 RIGHT: Final = 20.0
 TOOL: Final = 30.0

@@ -17,6 +17,7 @@ MAKERS: Mapping[str, Maker] = {
     "turning-centres": setups.between_centres,
     "offset-setting": setups.offset,
     "vice": setups.vice,
+    "vice-third": setups.vice_third,
     "clamps": setups.clamps,
     "rotary": setups.rotary,
     "cross": setups.cross,

@@ -111,6 +111,11 @@ def vice() -> tuple[str, Drawing]:
     return "Milling in the vice", draw_vice_setup(_step())
 
 
+def vice_third() -> tuple[str, Drawing]:
+    """The same step in third angle."""
+    return "Milling in the vice, third-angle projection", draw_vice_setup(replace(_step(), projection="third"))
+
+
 def clamps() -> tuple[str, Drawing]:
     """The same step, clamped to the table."""
     return "Milling, clamped to the table", draw_vice_setup(replace(_step(), holding="clamps"))

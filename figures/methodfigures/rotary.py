@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures import dimensions as dim
 from methodfigures import fixtures, lanes, tools
 from methodfigures import text as lettering
+from methodfigures.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.cutters import CUTTER_NAMES, cutter_parts
 from methodfigures.drawing import Drawing
 from methodfigures.lanes import Note
@@ -50,7 +51,9 @@ def compose_rotary_setup(spec: RotarySetup, book: ViewBook) -> Sheet:
     _lengths(stage)
     _notes(stage, windows)
     _column(stage)
-    stage.sheet.text(stage.sheet.width - 2, 1.2, lanes.scale_words(stage.scale), lettering.SMALL, align="right")
+    if checked(spec.projection) == THIRD:
+        exchange(stage.sheet, stage.table_y - TABLE - 0.5, low=stage.foot_room, foot=FOOT)
+    draw_scale(stage.sheet, lanes.scale_words(stage.scale), spec.projection)
     return stage.sheet
 
 
@@ -314,4 +317,5 @@ def describe(spec: RotarySetup) -> str:
         out.append("Places at " + ", ".join(f"{round(signed(a), 3):g}" for a in spec.angles[:36]) + " degrees.")
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
+    out.append(words_of(spec.projection))
     return " ".join(out)

@@ -12,7 +12,7 @@ import shapely
 
 from methodfigures import dimensions as dim
 from methodfigures import fixtures, vice_notes
-from methodfigures import text as lettering
+from methodfigures.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.cutters import cutter_parts
 from methodfigures.drawing import Drawing
 from methodfigures.lanes import Note, scale_words
@@ -44,7 +44,9 @@ def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
     vice_notes.places(stage)
     vice_notes.names(stage, names)
     vice_notes.right_column(stage)
-    stage.sheet.text(stage.sheet.width - 2, 1.2, scale_words(stage.scale), lettering.SMALL, align="right")
+    if checked(spec.projection) == THIRD:
+        exchange(stage.sheet, stage.names_y - 1.5, foot=FOOT)
+    draw_scale(stage.sheet, scale_words(stage.scale), spec.projection)
     return stage.sheet
 
 
@@ -161,4 +163,5 @@ def describe(spec: ViceSetup) -> str:
         )
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
+    out.append(words_of(spec.projection))
     return " ".join(out)

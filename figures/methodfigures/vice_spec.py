@@ -33,7 +33,7 @@ class ViceSetup(Spec):
     "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
     dimensions are written from the numbers.  `removed_text`, `tool_name`, `title`, `description`, `units` "mm"/"in".
     `table_columns`, `table_rows` = list of places beside the plan; without it one is written when there are too many
-    places to dimension each in the plan.
+    places to dimension each in the plan.  `projection` "first" or "third": the plan below or above the front view.
     """
 
     before: tuple[Mesh, ...]
@@ -61,6 +61,7 @@ class ViceSetup(Spec):
     title: str = ""
     description: str = ""
     units: str = "mm"
+    projection: str = "first"
     table_columns: tuple[str, ...] = ()
     table_rows: tuple[tuple[str, ...], ...] = ()
 

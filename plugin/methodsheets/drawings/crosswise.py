@@ -26,6 +26,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
     hole = done.verb.startswith("cross-")
     swing = done.before.swing(frame, max(0.0, sketch.start), min(sketch.end, done.before.ends.length))
     return CrossSetup(
+        projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),

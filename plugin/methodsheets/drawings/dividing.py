@@ -49,6 +49,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     columns, rows = _handle(done)
     cutter = plan.cut.diameter if plan.cut.process == "mill" else sketch.diameter
     return RotarySetup(
+        projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),

@@ -35,6 +35,7 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
     axes = pose.frame.rotation.T
     size = done.tool.diameter if done.tool and done.tool.diameter else plan.cut.diameter
     return ViceSetup(
+        projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),

@@ -75,13 +75,15 @@ T = TypeVar("T", bound=_Known)
 class Workshop:
     """One workshop: everything a method is worked out for.
 
-    `units` is 'metric' or 'inch': the system its owner thinks in. `digest` is of the bytes of its file.
+    `units` is 'metric' or 'inch': the system its owner thinks in. `projection` is 'first' or 'third': in which angle
+    its drawings arrange their views. `digest` is of the bytes of its file.
     """
 
     key: str
     name: str
     summary: str = ""
     units: str = "metric"
+    projection: str = "first"
     machines: Mapping[str, Machine] = field(default_factory=dict)
     holdings: Mapping[str, Holding] = field(default_factory=dict)
     tools: Mapping[str, Tool] = field(default_factory=dict)

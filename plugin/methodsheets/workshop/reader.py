@@ -71,6 +71,7 @@ def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", d
         name=fields.text("workshop") or key or Path(path).stem,
         summary=fields.text("summary"),
         units=fields.choice("units", ("metric", "inch"), "metric"),
+        projection=fields.choice("projection", ("first", "third"), "first"),
         machines={name: read_machine(name, one) for name, one in fields.each("machines", "machine")},
         rotary_tables={name: read_dividing(name, one) for name, one in fields.each("dividing", "rotary table")},
         holdings={name: read_holding(name, one) for name, one in fields.each("holding", "way of holding")},

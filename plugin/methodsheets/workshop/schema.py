@@ -32,6 +32,10 @@ def workshop_schema() -> Schema:
             "workshop": {"type": "string", "description": "Name of the workshop."},
             "summary": {"type": "string", "description": "One sentence about it."},
             "units": {"enum": ["metric", "inch"], "description": "What its owner thinks in."},
+            "projection": {
+                "enum": ["first", "third"],
+                "description": "In which angle drawings arrange their views; first unless said.",
+            },
             "machines": _named(machine),
             "dividing": _named(
                 _mapping("a rotary table or dividing head", lambda fields: read_dividing("table", fields))

@@ -67,16 +67,16 @@ def row(comparison: Comparison, label: str) -> ComparisonRow:
 @pytest.mark.parametrize(
     ("label", "values", "better"),
     [
-        ("One part, set-ups included", ("40 min", "1 h"), 0),
-        ("5 parts, set-ups once", ("2 h 40 min", "2 h 20 min"), 1),
+        ("Time for one part, set-ups included", ("40 min", "1 h"), 0),
+        ("Time for 5 parts, set-ups once", ("2 h 40 min", "2 h 20 min"), 1),
         ("Setting up, once for a batch", ("10 min", "40 min"), 0),
         ("Stock, one part", ("200 g", "300 g"), 0),
         ("Wasted", ("50 %", "66.7 %"), 0),
         ("journal to eccentric, at worst", ("0.020 mm", "0.130 mm"), 0),
-        ("Work bends at the tool, at worst", ("+4 µm", "+11 µm"), 0),
+        ("Work bends at the tool, at worst", ("4 µm", "11 µm"), 0),
         ("Out of balance", ("5 g·mm", "50 g·mm"), 0),
         ("Checks that are tight", ("0", "1"), 0),
-        ("Time, 5 parts", ("32.00 crowns", "28.00 crowns"), 1),
+        ("Cost of the time, 5 parts", ("32.00 crowns", "28.00 crowns"), 1),
     ],
 )
 def test_lines_that_differ(compared: Comparison, label: str, values: tuple[str, ...], better: int) -> None:
@@ -96,7 +96,7 @@ def test_lines_that_are_the_same_are_quiet(compared: Comparison, label: str) -> 
 
 def test_a_small_difference_is_shown_but_is_no_advantage() -> None:
     two = compare("x", [Candidate(method("one", each=30.0)), Candidate(method("two", each=30.3))], CARD)
-    found = row(two, "5 parts, set-ups once")
+    found = row(two, "Time for 5 parts, set-ups once")
     assert found.better is None
 
 

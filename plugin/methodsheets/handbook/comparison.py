@@ -128,9 +128,9 @@ def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
 def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     lines = [time_line(method) for method in methods]
     totals = [method.totals for method in methods]
-    yield _numbers("Time", "One part, set-ups included", [line.minutes(1) for line in lines], "time")
+    yield _numbers("Time", "Time for one part, set-ups included", [line.minutes(1) for line in lines], "time")
     if batch > 1:
-        yield _numbers("Time", f"{batch} parts, set-ups once", [line.minutes(batch) for line in lines], "time")
+        yield _numbers("Time", f"Time for {batch} parts, set-ups once", [line.minutes(batch) for line in lines], "time")
     yield _numbers("Time", "Setting up, once for a batch", [line.setting for line in lines], "time")
     yield _numbers("Time", "Cutting, one part", [one.cutting_minutes if one else None for one in totals], "time")
     yield _numbers("Time", "Handling, one part", [one.handling_minutes if one else None for one in totals], "time")
@@ -157,11 +157,11 @@ def _cost(methods: Sequence[Method], workshop: WorkshopCard, batch: int) -> Iter
     currency = workshop.currency
     stock = [_value(method.totals.price) if method.totals else None for method in methods]
     if any(price is not None for price in stock):
-        yield _numbers("Cost", "Stock", stock, "money", currency=currency, note="as the method reckons it")
+        yield _numbers("Cost", "Cost of the stock", stock, "money", currency=currency, note="as the method reckons it")
     if workshop.hour:
         lines = [time_line(method) for method in methods]
         time: list[float | None] = [workshop.hour * line.minutes(batch) / 60 for line in lines]
-        label = "Time, one part" if batch == 1 else f"Time, {batch} parts"
+        label = "Cost of the time, one part" if batch == 1 else f"Cost of the time, {batch} parts"
         note = f"at {workshop.hour:g} {currency} an hour".replace("  ", " ")
         yield _numbers("Cost", label, time, "money", currency=currency, note=note)
 
@@ -194,7 +194,7 @@ def _facts(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     bends = [_largest(method, "deflection") for method in methods]
     if any(one is not None for one in bends):
         note = "largest of all cuts"
-        yield _numbers("Stiffness", "Work bends at the tool, at worst", bends, "deviation", note=note)
+        yield _numbers("Stiffness", "Work bends at the tool, at worst", bends, "clearance", note=note)
     ceilings = [_smallest(method, "ceiling") for method in methods]
     if any(one is not None for one in ceilings):
         yield _numbers("Stiffness", "Speed ceiling from balance", ceilings, "spindle_speed", more_is_better=True)

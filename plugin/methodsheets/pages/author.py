@@ -78,7 +78,10 @@ def part_blocks(method: Method, block: BlockPlace) -> d.Blocks:
     lines = tuple((d.Code(line.strip()),) for line in block.body if line.strip())
     title = d.Paragraph((d.Strong(d.words("The intended part")),), kind="card-title")
     checks = [check for check in method.checks if "intended" in check.key or "part" in check.key]
-    said = tuple(d.Paragraph(d.words(wording.sentence(check.words)), kind=f"verdict-{check.state.replace(' ', '-')}") for check in checks)
+    said = tuple(
+        d.Paragraph(d.words(wording.sentence(check.words)), kind=f"verdict-{check.state.replace(' ', '-')}")
+        for check in checks
+    )
     return (d.Group("card part", (title, d.Listing(lines, kind="source"), *said)),)
 
 

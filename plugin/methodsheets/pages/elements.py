@@ -37,10 +37,14 @@ def to_html(blocks: d.Blocks, islands: Islands) -> str:
 class _Builder:
     """Builds elements; remembers whether it is inside a variant that is not shown at first."""
 
-    def __init__(self, islands: Islands, text: Callable[[str], str], suffix: str = "") -> None:
+    def __init__(
+        self, islands: Islands, text: Callable[[str], str], suffix: str = "", *, unsearched: bool = False
+    ) -> None:
         self.islands = islands
         self.text = text
         self.suffix = suffix
+        self.unsearched = unsearched
+        """Whether search does not see any of it, so that nothing in it need be marked."""
 
     # Blocks
 
@@ -57,9 +61,11 @@ class _Builder:
         """Mark every element of a variant with the workshops that it is for."""
         if block.shown:
             return self._variant(block)
-        made = _Builder(self.islands, str, f"--{block.workshops[0]}")._variant(block)
+        made = _Builder(self.islands, str, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(block)
         if any(_needs_host(element) for element in made):
-            return _Builder(self.islands, self.text, f"--{block.workshops[0]}")._variant(block)
+            return _Builder(self.islands, self.text, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(
+                block
+            )
         return [self._aside(made)]
 
     def _variant(self, block: d.For) -> list[Element]:
@@ -69,7 +75,8 @@ class _Builder:
             element.set("data-ms-for", " ".join(block.workshops))
             if not block.shown:
                 element.set("class", f"{element.get('class', '')} ms-other".strip())
-                element.set("data-search-exclude", "")
+                if not self.unsearched:
+                    element.set("data-search-exclude", "")
         return made
 
     def _aside(self, made: list[Element]) -> Element:
@@ -144,7 +151,7 @@ class _Builder:
     def disclosure(self, block: d.Disclosure) -> Element:
         """What opens; put in last if search need not read it and the host has no link in it to check."""
         if not block.searched:
-            made = _Builder(self.islands, str, self.suffix)._disclosure(block)
+            made = _Builder(self.islands, str, self.suffix, unsearched=True)._disclosure(block)
             if not _needs_host(made):
                 return self._aside([made])
         return self._disclosure(block)

@@ -8,7 +8,7 @@ from . import document as d
 
 _ENDINGS = {
     "max": "greatest", "min": "least", "high": "high", "low": "low", "likely": "likely", "worst": "at worst",
-    "best": "best", "name": "by name", "inch": "in inches",
+    "best": "best",
 }  # fmt: skip
 
 _WORDS = {
@@ -17,6 +17,9 @@ _WORDS = {
     "effective": "effective diameter",
     "effective_max": "effective diameter, greatest",
     "effective_min": "effective diameter, least",
+    "engagement_british": "engagement, British definition",
+    "engagement_inch": "engagement, inch definition",
+    "engagement_iso": "engagement, ISO definition",
     "error_per_25": "error in 25 mm",
     "hub_grows": "hub grows by",
     "hub_hoop_max": "pull round the hub, greatest",

@@ -8,12 +8,13 @@ from . import document as d
 from . import wording
 from .places import Places
 from .problems import problem_boxes
+from .trouble import troubles, works
 
 
 def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     """Return the page for the keeper of the handbook."""
     entries = list(handbook.entries.values())
-    failed = sum(bool(entry.own.failed) for entry in entries)
+    failed = sum(not works(entry.own) for entry in entries)
     cells = (
         d.Pair(d.words("Methods"), d.words(str(len(entries))), key="methods"),
         d.Pair(d.words("Workshops"), d.words(str(len(handbook.workshops))), key="workshops"),
@@ -28,6 +29,7 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     body.append(d.Heading(2, d.words("Method by method"), "method-by-method"))
     body.append(_methods(entries, handbook, places))
     body.append(_elsewhere(entries, handbook, places))
+    body.append(_made(entries))
     body.append(d.Heading(2, d.words("Problems"), "problems"))
     if handbook.problems:
         body += problem_boxes(handbook.problems)
@@ -66,19 +68,21 @@ def _method_row(entry: Entry, places: Places) -> d.Row:
     checks = method.all_checks
     target = places.method(entry.slug)
     name: d.Inline = (d.Link(target, d.words(method.title)),) if target else d.words(method.title)
-    revision = " ".join(filter(None, (method.revision, method.date))) or "–"
+    revision = d.words(" ".join(filter(None, (method.revision, method.date))) or "–")
+    if method.date:
+        revision = (*revision, d.Text(" "), d.Span("age", (), (("data-ms-date", method.date),)))
     made = entry.experience.last_date if entry.experience else "never recorded"
     cells: tuple[d.Inline, ...] = (
         name,
         d.words(method.status or "–"),
-        d.words(revision),
+        revision,
         _count(len(entry.problems or method.problems), bad=True),
         _count(len(checks)),
         _count(sum(check.state == "failed" for check in checks), bad=True),
         _count(sum(check.tight for check in checks)),
         _count(sum(check.state == "not known" for check in checks)),
         d.words(wording.listed(missing(entry))),
-        d.words(made),
+        (*d.words(made), *((d.Text(" "), d.Span("age", (), (("data-ms-date", made),))) if made[0].isdigit() else ())),
     )
     return d.Row(cells)
 
@@ -100,6 +104,34 @@ def _count(number: int, *, bad: bool = False) -> d.Inline:
     return d.words(str(number))
 
 
+def _made(entries: list[Entry]) -> d.Table:
+    """What this build holds of each method, over all workshops."""
+    columns = (
+        d.Column("Method"),
+        d.Column("Workshops", number=True),
+        d.Column("Set-ups", number=True),
+        d.Column("Operations", number=True),
+        d.Column("Calculations", number=True),
+        d.Column("Drawings", number=True),
+        d.Column("Input"),
+    )
+    rows = tuple(
+        d.Row(
+            (
+                d.words(entry.own.title),
+                d.words(str(len(entry.by_workshop))),
+                d.words(str(len(entry.own.setups))),
+                d.words(str(len(entry.own.operations))),
+                d.words(str(len(entry.own.calculations))),
+                d.words(str(_drawings([entry]))),
+                (d.Code(entry.own.digest[:12]),),
+            )
+        )
+        for entry in entries
+    )
+    return d.Table("What was worked out and drawn", columns, rows, kind="health")
+
+
 def _elsewhere(entries: list[Entry], handbook: Handbook, places: Places) -> d.Table:
     """Where each method can be made: one column for each workshop."""
     keys = list(handbook.workshops)
@@ -111,8 +143,11 @@ def _elsewhere(entries: list[Entry], handbook: Handbook, places: Places) -> d.Ta
             method = entry.by_workshop.get(key)
             if method is None:
                 cells.append(d.words("not worked out"))
-            elif method.failed:
-                cells.append((d.Span("state failed", d.words("does not agree")), d.Text(f": {method.failed[0].words}")))
+            elif against := troubles(method):
+                _, where, what = against[0]
+                said = f": {where}: {what}" if where else f": {what}"
+                more = f" (and {len(against) - 1} more)" if len(against) > 1 else ""
+                cells.append((d.Span("state failed", d.words("does not agree")), d.Text(said + more)))
             elif any(problem.severity.value == "error" for problem in method.problems):
                 cells.append((d.Span("state failed", d.words("problem")), d.Text(f": {method.problems[0].what}")))
             else:

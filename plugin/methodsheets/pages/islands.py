@@ -13,6 +13,14 @@ from xml.etree.ElementTree import Element
 
 _PLACE = re.compile(r'<(span|div) data-ms-island="([a-z0-9-]+)">\s*</\1>')
 
+_PLAIN = re.compile(r'(?<=<math) alttext="[^"]*"')
+_HEAVY = {
+    ' xmlns="http://www.w3.org/1998/Math/MathML"': "",
+    ' displaystyle="true"': "",
+    "&#x2061;": "\u2061",
+    '<mspace width="0.2em"/><mtext>': "<mtext>\u202f",
+}
+
 
 class Islands:
     """The drawings and formulas of one page, by the number of their place."""
@@ -35,7 +43,7 @@ class Islands:
 
     def markup(self, html: str, tag: str = "span") -> Element:
         """A place for finished markup, e.g. a formula, which may hold places itself; equal markup is kept once."""
-        html = html.replace(' xmlns="http://www.w3.org/1998/Math/MathML"', "").replace(' displaystyle="true"', "")
+        html = lighter(html) if "<math" in html else html
         number = self._numbers.get(html, "")
         if not number:
             number = f"m{len(self._markup) + 1}"
@@ -64,6 +72,16 @@ class Islands:
             return match.group(0) if kept is None else _PLACE.sub(put, kept)
 
         return _PLACE.sub(put, html)
+
+
+def lighter(html: str) -> str:
+    """Set formulas without what a page need not say: a page of many operations holds thousands of them.
+
+    The plain text beside a formula (`alttext`) is for readers that know no MathML; here it would say everything twice.
+    """
+    for heavy, light in _HEAVY.items():
+        html = html.replace(heavy, light)
+    return _PLAIN.sub("", html)
 
 
 def _missing(key: str) -> str:

@@ -48,10 +48,7 @@ def _result(line: Calculation) -> d.Blocks:
 
 def _field(name: str, value: Measure | str) -> d.Pair:
     """A field in the words of the workshop, and the name by which a formula calls it in small."""
-    words = field_words(name)
-    label: d.Inline = d.words(wording.sentence(words))
-    if words != name:
-        label = (*label, d.Text(" "), d.Small((d.Code(name),)))
+    label = (d.Text(wording.sentence(field_words(name)) + " "), d.Small((d.Code(name),)))
     content = with_names(value) if isinstance(value, str) else d.value(value)
     return d.Pair(label, content, "wide" if isinstance(value, str) and len(value) > 24 else "", name)
 

@@ -89,7 +89,7 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += done.worked.checks
     done.limits = [*plan.limits, *read_limits(job, entry_texts(block, "check"))]
-    done.notes = [job.reader.words(text) for text in entry_texts(block, "note")]
+    done.notes = [*done.worked.notes, *(job.reader.words(text) for text in entry_texts(block, "note"))]
     done.handling = _handling(job, block, plan, setup)
     balance_after(setup, done)
     check_cut(done)

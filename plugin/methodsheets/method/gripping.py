@@ -122,7 +122,7 @@ def _slender(setup: DoneSetup, holding: Holding, stick: float) -> None:
     ratio = stick / least
     supported = "centre" in holding.support or "steady" in holding.support
     note = "supported" if supported else "without support"
-    setup.tell("slenderness", "Stick-out over diameter", ratio, "1", "ratio", note)
+    setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note)
     if ratio > 0.75 * (SLENDER_CENTRE if supported else SLENDER_CHUCK):
         setup.cautions.append(caution("slender"))
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.sheet.model import Fact
 from methodsheets.trade.cutting import cutting_speed, feed_rate, spindle_speed
 from methodsheets.trade.cutting_data import recommended_feed, recommended_speed
 from methodsheets.trade.errors import NotInTable, OutOfRange
@@ -69,7 +68,7 @@ def work_out(
         done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
         return done
     if _turned_by_hand(cut, tool, wishes):
-        done.facts.append(Fact("turned", "Turned", "by hand, the spindle stopped"))
+        done.notes.append("Turned by hand, the spindle stopped.")
         done.minutes = wishes.minutes if wishes.minutes is not None else plan.by_hand
         return done
     try:

@@ -33,6 +33,8 @@ class Worked:
     facts: list[Fact] = field(default_factory=list)
     passes: list[Pass] = field(default_factory=list)
     checks: list[Check] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    """What the sheet says beside the author's own remarks."""
     minutes: float = 0.0
     force: float = 0.0
     """N across the work, for its bending; the likely value of the deepest pass."""

@@ -227,3 +227,10 @@ def test_a_dial_typed_as_a_decimal_reads_whole_minutes() -> None:
     setting = table_setting(180, 90, 0.0333333)
     assert (setting.turns, setting.dial) == (45, 0.0)
     assert table_setting(51.428571, 90, 0.0333333).dial_words == "3° 26′ 0″"
+
+
+def test_collet_tapers_by_the_names_in_use() -> None:
+    # From memory: the head of a 5C collet is 10 degrees per side, an ER collet 8.
+    assert standard_taper("5C").half_angle == pytest.approx(10, abs=1e-5)
+    assert standard_taper("ER32").half_angle == pytest.approx(8, abs=1e-5)
+    assert standard_taper("Brown & Sharpe 9").rate == pytest.approx(0.5009 / 12)

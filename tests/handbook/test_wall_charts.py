@@ -68,7 +68,7 @@ def test_fits_are_the_limits_of_the_standard() -> None:
     fits = chart(metric, "fits")
     row = next(row for row in fits.rows if row[0] == "over 18 to 30\u202fmm")
     found = dict(zip(fits.columns, row, strict=True))
-    assert (found["H7"], found["g6"], found["js6"], found["p6"]) == ("+21 / 0", "−7 / −20", "±6.5", "+35 / +22")
+    assert (found["H7"], found["g6"], found["js6"], found["p6"]) == ("+21\u00a0/ 0", "−7\u00a0/ −20", "±6.5", "+35\u00a0/ +22")
 
 
 def test_no_range_of_the_chart_of_fits_hides_a_step_of_the_standard() -> None:
@@ -87,12 +87,12 @@ def test_tapping_drills_leave_room_for_the_tap(shop: Workshop) -> None:
     found = {str(row[0]): (row[here], str(row[left])) for row in taps.rows}
     for name, (_, share) in found.items():
         if share != "–":
-            assert 40 <= float(share.removesuffix(" %")) <= 101, name
+            assert 40 <= float(share.removesuffix("\u00a0%")) <= 101, name
     if shop.key == "osierbank-small":
         # The usual drill for M6 is 5.0 mm, 92 % of the ISO overlap of 1.0825 mm.
         drill, share = found["M6"]
         assert isinstance(drill, Measure) or str(drill).startswith("5")
-        assert share == "92 %"
+        assert share == "92\u00a0%"
 
 
 def test_exact_divisions_add_up_to_a_whole_turn(shop: Workshop) -> None:

@@ -202,7 +202,8 @@ def _tap_row(name: str, box: Sequence[tuple[float, str]]) -> tuple[ChartCell, ..
         left = f"{100 * (one.major - near[0]) / full_thread(size, 'iso'):.0f} %"
     close, free = (clearance_drill(name, fit).name for fit in ("close", "free"))
     pitch: ChartCell = f"{round(one.tpi):d} to the inch" if _whole(one.tpi) else _length(one.pitch)
-    return one.name, _length(one.major), pitch, one.tap_drill_name, here, left, close, free
+    words = (one.name, _length(one.major), pitch, one.tap_drill_name, here, left, close, free)
+    return tuple(word.replace(" ", "\u00a0") if isinstance(word, str) else word for word in words)
 
 
 def _whole(number: float) -> bool:
@@ -245,7 +246,7 @@ def _pair(upper: float, lower: float, units: str) -> str:
     scale = 1e4 / 25.4 if units == "inch" else 1e3
     if abs(upper + lower) < 1e-9:
         return f"±{round(upper * scale, 1):g}"
-    return " / ".join("0" if abs(v) < 1e-9 else f"{round(v * scale, 1):+g}".replace("-", "−") for v in (upper, lower))
+    return "\u00a0/ ".join("0" if abs(v) < 1e-9 else f"{round(v * scale, 1):+g}".replace("-", "−") for v in (upper, lower))
 
 
 # ------------------------------------------------------------------------------------------------ dividing

@@ -246,7 +246,8 @@ def _pair(upper: float, lower: float, units: str) -> str:
     scale = 1e4 / 25.4 if units == "inch" else 1e3
     if abs(upper + lower) < 1e-9:
         return f"±{round(upper * scale, 1):g}"
-    return "\u00a0/ ".join("0" if abs(v) < 1e-9 else f"{round(v * scale, 1):+g}".replace("-", "−") for v in (upper, lower))
+    ends = ("0" if abs(v) < 1e-9 else f"{round(v * scale, 1):+g}".replace("-", "−") for v in (upper, lower))
+    return "\u00a0/ ".join(ends)
 
 
 # ------------------------------------------------------------------------------------------------ dividing

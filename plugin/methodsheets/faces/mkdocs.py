@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from logging import WARNING
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +32,7 @@ from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
+from methodsheets.pages.wording import count
 from methodsheets.reading.method_file import is_method
 
 log = get_plugin_logger(__name__)
@@ -172,11 +174,16 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         return ours.islands.fill(output, self.site.handbook.svg)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Fail at the very end, when all problems have been told, if that is wanted."""
+        """Fail at the very end, when all problems have been told, if that is wanted.
+
+        A strict build counts warnings; `--quiet` keeps them from being counted, so then the problems fail it here.
+        """
         problems = self.site.handbook.problems if self.site else ()
-        if problems and self.config.on_error == "fail":
+        uncounted = config.strict and not log.isEnabledFor(WARNING)
+        if problems and (self.config.on_error == "fail" or uncounted):
             files = len({problem.place.path for problem in problems})
-            raise PluginError(f"{len(problems)} problems in {files} files of the handbook; see above")
+            where = "leave out --quiet to see them" if uncounted else "see above"
+            raise PluginError(f"{count(len(problems), 'problem')} in {count(files, 'file')} of the handbook; {where}")
 
     # What the events above are made of
 

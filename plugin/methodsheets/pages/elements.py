@@ -97,7 +97,7 @@ class _Builder:
         return self.run(element, block.content)
 
     def table(self, block: d.Table) -> Element:
-        frame = Element("div", {"class": "ms-scroll", "tabindex": "0", "role": "region", "aria-label": block.caption})
+        frame = Element("div", {"class": "ms-scroll", "tabindex": "0", "role": "group", "aria-label": block.caption})
         if not block.searched:
             frame.set("data-search-exclude", "")
         table = SubElement(frame, "table", _named("ms-table", block.kind))

@@ -329,8 +329,19 @@
     else if (sheet() && event.key === "methodsheets:" + sheetKey()) { delete memory[sheetKey()]; fillSheet(); }
   });
 
+  /* What is wider than its place is scrolled by keyboard too; the theme's search gets the name that it lacks. */
+  document.addEventListener("toggle", function (event) {
+    if (event.target.open) all("p.ms-formula", event.target).forEach(function (line) {
+      if (line.scrollWidth <= line.clientWidth) return;
+      line.tabIndex = 0;
+      line.setAttribute("role", "group");
+      line.setAttribute("aria-label", "Formula");
+    });
+  }, true);
+
   function begin() {
     root.classList.add("ms-on");
+    all('[role="dialog"]:not([aria-label]):not([aria-labelledby])').forEach(function (dialog) { dialog.setAttribute("aria-label", "Search"); });
     applyWorkshop();
     applyUnits();
     all("[data-ms-address]").forEach(function (element) { element.textContent = location.href.split("#")[0]; });

@@ -83,6 +83,43 @@ def test_nothing_is_clipped_on_paper(visit, paper, width):
     assert over == []
 
 
+def test_a_card_is_a_card_whatever_the_printer_is_set_to(visit, tmp_path):
+    """Browsers tell the stylesheet the width of the printer's paper, not of the paper that the reader chose."""
+    page = visit(BENCH, width=1000)
+    page.emulate_media(media="print")
+    look = """() => [getComputedStyle(document.querySelector('.ms-sheet')).fontSize,
+      getComputedStyle(document.querySelector('.ms-sheet-many-passes')).gridTemplateColumns.split(' ').length]"""
+    assert page.evaluate(look) == [f"{10 / 0.75:.4f}px", 2]
+    page.emulate_media(media="screen")
+    page.locator('[data-ms-do="paper"]').select_option("a5")
+    page.emulate_media(media="print")
+    assert page.evaluate(look) == [f"{8.5 / 0.75:.4f}px", 1]
+    page.pdf(path=str(tmp_path / "card.pdf"), prefer_css_page_size=True)
+    sheets = PdfReader(str(tmp_path / "card.pdf")).pages
+    assert {
+        (round(float(one.mediabox.width) * 25.4 / 72), round(float(one.mediabox.height) * 25.4 / 72)) for one in sheets
+    } == {(148, 210)}
+    page.emulate_media(media="screen")
+    page.locator('[data-ms-do="paper"]').select_option("auto")
+    page.emulate_media(media="print")
+    assert page.evaluate(look)[1] == 2
+
+
+def test_many_passes_and_their_changes_are_whole_on_every_paper(visit):
+    """No cell of a table of passes reaches into the next one."""
+    page = visit(BENCH)
+    for name, (width, _) in PAPER.items():
+        page.set_viewport_size({"width": round((width - 22) / 25.4 * 96), "height": 1000})
+        page.emulate_media(media="print")
+        clash = page.evaluate(
+            """() => [...document.querySelectorAll('.ms-sheet-many-passes tr')].filter(row => row.getClientRects().length)
+              .filter(row => [...row.cells].some((cell, i) => i && cell.getBoundingClientRect().left
+                < row.cells[i - 1].getBoundingClientRect().right - 1) || row.getBoundingClientRect().right
+                > row.closest('.ms-scroll').getBoundingClientRect().right + 1).map(row => row.textContent)"""
+        )
+        assert clash == [], name
+
+
 def test_spindle_speeds_can_be_read_at_arm_s_length(visit, tmp_path):
     page = visit(BENCH)
     sizes = page.evaluate(

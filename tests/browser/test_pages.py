@@ -19,6 +19,7 @@ KINDS = {
     "words": "methods/glossary.html",
     "health": "methods/health.html",
     "reference": "methods/reference/cutting.html",
+    "contents": "methods/reference/index.html",
     "travelling": "methods/eccentric-two-pieces/eccentric-two-pieces.html",
 }
 AXE = next(Path(axe_core_python.__file__).parent.rglob("axe.min.js")).read_text("utf-8")
@@ -69,6 +70,27 @@ def test_axe_finds_nothing_serious(visit, kind, scheme):
         if one["impact"] in ("serious", "critical")
     ]
     assert serious == []
+
+
+def test_whole_pages_have_landmarks_and_names_for_what_opens(visit):
+    """The theme's search window has no name of its own; and no two landmarks of a page are called alike."""
+    page = visit(METHOD)
+    page.evaluate(AXE)
+    rules = ["aria-dialog-name", "landmark-unique", "region", "page-has-heading-one"]
+    found = page.evaluate("(rules) => axe.run(document, {runOnly: rules})", rules)
+    assert [(one["id"], one["nodes"][0]["html"][:160]) for one in found["violations"]] == []
+
+
+def test_a_formula_that_is_too_wide_is_scrolled_by_keyboard(visit):
+    page = visit(METHOD, width=360)
+    page.evaluate(
+        """() => { for (const line of document.querySelectorAll('.ms-working p.ms-formula')) line.style.width = '3em'; }"""
+    )
+    page.evaluate("document.querySelector('.ms-op details.ms-working').open = true")
+    page.wait_for_timeout(100)
+    line = page.locator(".ms-op details.ms-working[open] p.ms-formula").first
+    assert line.get_attribute("tabindex") == "0"
+    assert line.get_attribute("aria-label") == "Formula"
 
 
 @pytest.mark.parametrize("width", [360, 390, 820, 1440])

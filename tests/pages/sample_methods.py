@@ -59,12 +59,19 @@ PARTING = Caution(
 
 
 def _passes(workshop: str, start: float, end: float, count: int) -> tuple[Pass, ...]:
+    """The passes; many of them have the longest words that dials, speeds and feeds come to."""
     step = (start - end) / count
     made = []
     for index in range(1, count + 1):
         size = start - index * step
         reads = f"{step:.2f} in" if workshop == LARGE else f"{step / 2:.2f} in"
-        made.append(Pass(str(index) if index < count else "finish", mm(size), mm(step / 2), reads))
+        if count > 6:
+            reads = f"{index + 10} turns + {step:.2f} mm"
+        speed, feed = ("1250 1/min", "") if index == 3 and count > 6 else ("", "")
+        if index == count > 6:
+            speed, feed = "1820 1/min", "0.08 mm"
+        name = str(index) if index < count else "finish"
+        made.append(Pass(name, mm(size, 3), mm(step / 2), reads, "", speed, feed))
     return tuple(made)
 
 
@@ -114,7 +121,7 @@ def _operations(workshop: str, slug: str) -> tuple[tuple[Operation, ...], ...]:
         3,
         "knife tool",
         _facts(workshop, 200, 25, 40, 0.1, 1.0, "knife tool, HSS"),
-        _passes(workshop, 40, 38, 2),
+        _passes(workshop, 40, 20, 19),
         limits=(Limit("outside", mm(38), mm(38.1), mm(37.9), "calliper"),),
         checks=(Check("swing", "passed", "Swing over the cross-slide is 180 mm; the work needs 40 mm."),),
         cutting_minutes=1.3,

@@ -24,7 +24,23 @@ def _text(name: str) -> str:
 
 def style(workshops: Iterable[str]) -> str:
     """The stylesheet, with the rules for the switch between these workshops."""
-    return _text("methodsheets.css") + _text("sheet.css") + stylesheet(workshops)
+    return _text("methodsheets.css") + _text("sheet.css") + card_rules(_text("card.css")) + stylesheet(workshops)
+
+
+def card_rules(text: str) -> str:
+    """The rules of a small sheet, for narrow paper and for a reader who chose it, whatever the printer is set to.
+
+    Parameters:
+        text: one rule a line, `selector, selector { … }`.
+    """
+    rules = [line for line in text.splitlines() if line.endswith("}")]
+    chosen = [_within(':where(:root[data-ms-paper="a5"])', rule) for rule in rules]
+    return "\n".join(["@media print and (max-width: 150mm) {", *rules, "}", "@media print {", *chosen, "}", ""])
+
+
+def _within(outer: str, rule: str) -> str:
+    selectors, brace, body = rule.partition("{")
+    return ", ".join(f"{outer} {one.strip()}" for one in selectors.split(",")) + f" {brace}{body}"
 
 
 def script(units: str = "metric") -> str:

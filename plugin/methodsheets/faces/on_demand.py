@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from methodsheets.pages.problems import blocks_of
-from methodsheets.pages.site import Site
+from methodsheets.pages.site import Request, Site
+from methodsheets.reading.markdown import scan
 
 if TYPE_CHECKING:
     from markdown import Markdown
@@ -36,6 +37,7 @@ class OnDemand:
         uri = _path_from_host(md)
         if site is None:
             return Page(None, "", uri)
+        uri = uri or _by_request(site, text)
         slug = site.slug_of(uri) if uri else ""
         slug = slug or _by_blocks(site, text)
         here = uri or (site.places.methods[slug].page if slug else f"{site.folder}/index.md")
@@ -76,6 +78,17 @@ def _by_blocks(site: Site, text: str) -> str:
         if len(own) == len(bodies) and all(block.says(body) for block, body in zip(own, bodies, strict=True)):
             return slug
     return ""
+
+
+def _by_request(site: Site, text: str) -> str:
+    """Source path of the made page that a text is, by the first thing it asks for; '' for any other text.
+
+    `methodsheets prepare` writes such pages, and their links are right only from the place that they were made for.
+    """
+    asked = [
+        fence for fence in scan("\n" + text).fences if fence.info.split()[:1] == ["methodsheet"] and not fence.quoted
+    ]
+    return site.uri_of(Request.read(asked[0].body)) if asked else ""
 
 
 def _path_from_host(md: Markdown) -> str:

@@ -110,6 +110,17 @@ class Site:
         """The method whose page lies at a source path, or ''."""
         return next((slug for slug, place in self.places.methods.items() if place.page == uri), "")
 
+    def uri_of(self, request: Request) -> str:
+        """Source path of the page that is made for a request; '' where none is."""
+        places, page, name = self.places, request.page, request.name
+        if page in ("summary", "closing", "bench"):
+            place = places.methods.get(name)
+            return (place.bench if page == "bench" else place.page) if place else ""
+        below = {"comparison": f"compare/{name}", "workshop": f"workshops/{name}"}
+        below["reference"] = f"reference/{name or 'index'}"
+        target = places.named(below.get(page, page))
+        return target if target in places.published else ""
+
     def same_picture(self, key: str) -> str:
         """One key for all drawings of a method that look the same, whatever workshop they were drawn for."""
         if key not in self._same:

@@ -60,12 +60,10 @@ def title_block(method: Method) -> d.Pairs:
 
 def totals_block(method: Method, totals: Totals) -> d.Pairs:
     """Weight, time, metal, and what it takes."""
-    cells = [
-        d.Pair(d.words("Time for one"), d.value(wording.minutes(totals.one_minutes)), "time", "one_minutes"),
-        d.Pair(
-            d.words(f"Time for {totals.batch}"), d.value(wording.minutes(totals.batch_minutes)), "time", "batch_minutes"
-        ),
-    ]
+    cells = [d.Pair(d.words("Time for one"), d.value(wording.minutes(totals.one_minutes)), "time", "one_minutes")]
+    if totals.batch > 1:
+        whole = d.value(wording.minutes(totals.batch_minutes))
+        cells.append(d.Pair(d.words(f"Time for {totals.batch}"), whole, "time", "batch_minutes"))
     if totals.stock_mass is not None:
         cells.append(d.Pair(d.words("Stock weighs"), d.value(totals.stock_mass), key="stock_mass"))
     if totals.finished_mass is not None:

@@ -113,6 +113,15 @@ def test_inches_change_every_number_that_has_them_and_no_other(visit):
     assert page.evaluate(numbers) == before
 
 
+def test_a_reader_of_inches_is_told_that_drawings_are_in_mm(visit):
+    page = visit(METHOD)
+    note = "getComputedStyle(document.querySelector('figure.ms-figure figcaption'), '::after').content"
+    assert page.evaluate(note) == "none"
+    page.locator('input[name="ms-units"][value="inch"]').check(force=True)
+    assert "in mm" in page.evaluate(note)
+    assert "Drawings are in mm." in page.locator(".ms-provenance").first.inner_text()
+
+
 def test_the_choice_of_units_is_kept_on_the_next_page_and_in_the_other_tab(visit):
     first = visit(METHOD)
     second = visit(BENCH, context=first.context)

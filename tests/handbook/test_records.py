@@ -11,7 +11,15 @@ from hypothesis import strategies as st
 
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Record
-from methodsheets.handbook.records import HEADING, _limit_meant, drift_of, parse_records, slope_of
+from methodsheets.handbook.records import (
+    HEADING,
+    _limit_meant,
+    drift_of,
+    experience_of,
+    once,
+    parse_records,
+    slope_of,
+)
 from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import Limit
 
@@ -203,3 +211,53 @@ def test_a_link_out_of_the_folder_is_refused(folder: Folder, tmp_path: Path) -> 
     outside.write_text(HEADING + "\n")
     (folder.methods / "records" / "bush.csv").symlink_to(outside)
     assert "outside" in str(build_handbook(folder.options()).problems[0])
+
+
+# A sheet saved twice, and what a batch took
+
+
+def rows(*lines: str) -> list[Record]:
+    return read(HEADING + "\n" + "\n".join(lines) + "\n")[0]
+
+
+def test_a_sheet_saved_twice_counts_once_and_as_it_was_saved_last() -> None:
+    morning = rows("2026-11-25,3,,10,bore,1,16.004,,", "2026-11-25,3,,10,,,,6,", "2026-11-25,3,,0,,,,,stone the tool")
+    evening = rows("2026-11-25,3,,10,bore,1,16.005,,", "2026-11-25,3,,10,bore,2,16.007,,", "2026-11-25,3,,10,,,,7,",
+                   "2026-11-25,3,,0,,,,,stone the tool")  # fmt: skip
+    found = once([morning, evening])
+    assert sorted(one.measured for one in found if one.measured) == [16.005, 16.007]
+    assert [one.minutes for one in found if one.minutes] == [7]
+    assert len([one for one in found if one.note]) == 1
+
+
+def test_lines_of_one_file_all_count_and_sizes_without_a_number_are_kept_apart() -> None:
+    hand = rows("2026-11-25,3,,10,bore,,16.004,,", "2026-11-25,3,,10,bore,,16.004,,", "2026-11-25,3,,10,bore,,16.009,,")
+    assert len(once([hand])) == 3
+    assert len(once([hand, rows("2026-11-25,3,,10,bore,,16.011,,")])) == 4
+
+
+def test_the_later_of_two_saved_files_is_the_one_with_a_number(folder: Folder) -> None:
+    folder.method("bush")
+    kept = folder.methods / "records"
+    kept.mkdir()
+    for name, size in (("bush-2026-11-25 (1)", 16.007), ("bush-2026-11-25", 16.004)):
+        (kept / f"{name}.csv").write_text(f"{HEADING}\n2026-11-25,3,,10,journal,1,{size},,\n")
+    assert [one.measured for one in build_handbook(folder.options()).entries["bush"].records] == [16.007]
+
+
+@pytest.mark.parametrize(
+    ("lines", "took"),
+    [
+        (["2026-11-25,3,,10,,1,,5,", "2026-11-25,3,,10,,2,,7,"], 12),  # each part timed
+        (["2026-11-25,3,,10,,,,5,", "2026-11-25,3,,10,bore,4,16.01,,"], 20),  # what each of the four took
+        (["2026-11-25,3,,10,,1,,5,", "2026-11-25,3,,10,bore,4,16.01,,"], None),  # one of four timed
+        (["2026-11-25,3,,20,,,,5,"], None),  # another operation
+    ],
+)
+def test_what_a_batch_took(folder: Folder, lines: list[str], took: float | None) -> None:
+    folder.method("bush")
+    method = build_handbook(folder.options()).entries["bush"].own
+    assert len(method.operations) == 1
+    known = experience_of(method, rows(*lines))
+    assert known is not None
+    assert known.minutes == took

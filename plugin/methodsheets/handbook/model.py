@@ -54,7 +54,8 @@ class Options:
 class Record:
     """One thing that was measured, or how long one operation took, when a part was made.
 
-    `measured` [mm] and `minutes` are None where they were not written down.
+    `measured` [mm] and `minutes` are None where they were not written down. `minutes` are those of the part with the
+    number given, or of each part where none is given.
     """
 
     date: str
@@ -65,7 +66,7 @@ class Record:
     limit: str = ""
     """Name of the limit that was measured."""
     part_number: int = 0
-    """Which part of the batch; 0 for the batch as a whole."""
+    """Which part of the batch; 0 for all of them alike."""
     measured: float | None = None
     minutes: float | None = None
     note: str = ""
@@ -104,7 +105,7 @@ class Experience:
     Parameters:
         last_batch, last_date: the newest batch
         parts: how many parts it had
-        minutes: what the newest batch took in all [min]; None where not all was written down
+        minutes: what all parts of the newest batch took [min]; None where not every operation was timed
         correction: measured time over estimated time, from every operation that was timed; None without any
         corrected_one, corrected_batch: [min] the estimate, corrected by that
         timed: operations that were timed: (number, estimated minutes, measured minutes)

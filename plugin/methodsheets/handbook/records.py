@@ -62,12 +62,13 @@ def records_of(found: Found, root: Path) -> Records:
     Parameters:
         root: paths in problems are given from here
     """
-    records: list[Record] = []
+    files: list[list[Record]] = []
     problems = Problems()
     for file in record_files(found):
         source = read_source(file, found.root, problems, shown_path(file, root))
         if source is not None:
-            records += parse_records(source.text, source.path, found.slug, problems)
+            files.append(parse_records(source.text, source.path, found.slug, problems))
+    records = once(files)
     records.sort(key=lambda one: (one.date, one.batch, one.operation, one.limit, one.part_number))
     return Records(tuple(records), tuple(problems))
 
@@ -77,7 +78,30 @@ def record_files(found: Found) -> tuple[Path, ...]:
     folders = dict.fromkeys((found.root / FOLDER, found.file.parent / FOLDER))
     files = [file for folder in folders if folder.is_dir() for file in folder.glob(f"{found.slug}*.csv")]
     belongs = re.compile(rf"{re.escape(found.slug)}(?:--.*|-\d{{4}}-\d\d-\d\d.*)?\.csv", re.IGNORECASE)
-    return tuple(sorted(file for file in files if belongs.fullmatch(file.name)))
+    return tuple(sorted((file for file in files if belongs.fullmatch(file.name)), key=lambda file: (file.stem, file)))
+
+
+def once(files: Iterable[Iterable[Record]]) -> list[Record]:
+    """All records of several files; what a later file says again counts once, as the later file says it.
+
+    A sheet on a tablet may be saved twice in a day, and both files dropped in: 'bush-2026-11-25.csv' and
+    'bush-2026-11-25 (1).csv'. Lines of one file all count.
+    """
+    kept: dict[tuple[object, ...], list[Record]] = {}
+    for rows in files:
+        fresh: dict[tuple[object, ...], list[Record]] = defaultdict(list)
+        for row in rows:
+            fresh[_said_of(row)].append(row)
+        kept.update(fresh)
+    return [row for rows in kept.values() for row in rows]
+
+
+def _said_of(row: Record) -> tuple[object, ...]:
+    """What a line is about; sizes of parts without a number, and notes, are told apart by what they say."""
+    about = (row.date, row.batch, row.operation, row.limit, row.part_number)
+    if row.measured is not None:
+        return (*about, "size", None if row.part_number else row.measured)
+    return (*about, "minutes") if row.minutes is not None else (*about, "note", row.note)
 
 
 def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[Record]:
@@ -215,12 +239,12 @@ def experience_of(method: Method, records: Iterable[Record]) -> Experience | Non
     timed = tuple(_timed(method, rows))
     correction = _correction(timed)
     totals = method.totals
-    minutes = sum(row.minutes for row in newest if row.minutes is not None)
+    parts = max((row.part_number for row in newest), default=0)
     return Experience(
         last_batch=last_batch,
         last_date=last_date,
-        parts=max((row.part_number for row in newest), default=0),
-        minutes=minutes or None,
+        parts=parts,
+        minutes=_batch_minutes(method, newest, max(parts, 1)),
         correction=correction,
         corrected_one=totals.one_minutes * correction if totals and correction else None,
         corrected_batch=totals.batch_minutes * correction if totals and correction else None,
@@ -231,6 +255,29 @@ def experience_of(method: Method, records: Iterable[Record]) -> Experience | Non
 
 def _same_batch(row: Record, batch: str) -> bool:
     return bool(batch) and row.batch == batch
+
+
+def _batch_minutes(method: Method, newest: Iterable[Record], parts: int) -> float | None:
+    """[min] that all parts of a batch took; None where not every operation was timed.
+
+    A line with the number of a part says what that part took, a line without one what each part took.
+    """
+    single: dict[int, list[float]] = defaultdict(list)
+    each: dict[int, float] = {}
+    for row in newest:
+        if row.minutes is not None and row.part_number:
+            single[row.operation].append(row.minutes)
+        elif row.minutes is not None:
+            each[row.operation] = row.minutes
+    whole = 0.0
+    for operation in method.operations:
+        if len(single[operation.number]) >= parts:
+            whole += sum(single[operation.number])
+        elif operation.number in each:
+            whole += each[operation.number] * parts
+        elif operation.cutting_minutes + operation.handling_minutes > 0:
+            return None
+    return whole or None
 
 
 def _timed(method: Method, rows: Iterable[Record]) -> Iterator[tuple[int, float, float]]:

@@ -282,13 +282,13 @@ def _make_to(limit: Limit, name: str, parts: int) -> d.Group:
 
 
 def _own_notes(operation: Operation) -> d.Paragraph:
-    label = (("aria-label", f"Operation {operation.number}, minutes taken"),)
+    label = (("aria-label", f"Operation {operation.number}, minutes that each part took"),)
     note = (("aria-label", f"Operation {operation.number}, note"), ("inputmode", "text"))
     estimate = wording.minutes(operation.cutting_minutes + operation.handling_minutes)
     return d.Paragraph(
         (
             d.Small((d.Text("Estimate "), d.Quantity(estimate))),
-            d.Blank(f"minutes-{operation.number}", "took, min", "minutes", label),
+            d.Blank(f"minutes-{operation.number}", "each took, min", "minutes", label),
             d.Blank(f"note-{operation.number}", "note", "note", note),
         ),
         kind="sheet-own",
@@ -313,6 +313,6 @@ def _sheet_foot(method: Method) -> d.Group:
     address = d.Span("address", (), (("data-ms-address", ""),))
     content = (
         d.Paragraph((d.Text(words + " "), address), kind="sheet-id"),
-        d.Paragraph(d.words(DEFER), kind="sheet-defer"),
+        d.Paragraph(d.words(f"{wording.IN_MM} {DEFER}"), kind="sheet-defer"),
     )
     return d.Group("sheet-foot", content, tag="footer")

@@ -102,6 +102,6 @@ def provenance(method: Method) -> d.Blocks:
     versions = ", ".join(f"{name} {version}" for name, version in method.versions)
     words = f"Worked out for {method.workshop_name}"
     words += f" with {versions}" if versions else ""
-    words += f"; input {method.digest[:12]}. {DEFER} Checks say that the geometry agrees, no more."
+    words += f"; input {method.digest[:12]}. {wording.IN_MM} {DEFER} Checks say that the geometry agrees, no more."
     found.append(d.Paragraph((d.Small(d.words(words)),), kind="provenance"))
     return tuple(found)

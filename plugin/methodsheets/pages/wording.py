@@ -19,6 +19,9 @@ STATUS = {
 
 STATES = {"passed": "agrees", "failed": "does not agree", "not known": "not known"}
 
+IN_MM = "Drawings are in mm."
+"""What a page says once: a drawing keeps its sizes, whatever units the reader chose."""
+
 
 def minutes(given: float) -> Measure:
     """A time in minutes as people say it: '45 s', '3 min 20 s', '1 h 05 min'."""

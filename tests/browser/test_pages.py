@@ -119,6 +119,11 @@ def test_a_reader_of_inches_is_told_that_drawings_are_in_mm(visit):
     assert page.evaluate(note) == "none"
     page.locator('input[name="ms-units"][value="inch"]').check(force=True)
     assert "in mm" in page.evaluate(note)
+    for uri in (METHOD, BENCH):
+        other = visit(uri, context=page.context)
+        assert other.get_by_text("Sizes within sentences and in drawings are in mm.").first.is_visible()
+    page.locator('input[name="ms-units"][value="metric"]').check(force=True)
+    assert not page.get_by_text("Sizes within sentences and in drawings are in mm.").first.is_visible()
     assert "Drawings are in mm." in page.locator(".ms-provenance").first.inner_text()
 
 

@@ -98,7 +98,7 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
             "made-by",
         ),
     ]
-    block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block")]
+    block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block"), wording.inch_note()]
     if method.status != "proven":
         said = wording.STATUS.get(method.status, method.status)
         block.append(d.Paragraph((d.Strong(d.words(f"{said}.")),), kind="status-note"))

@@ -23,6 +23,11 @@ IN_MM = "Drawings are in mm."
 """What a page says once: a drawing keeps its sizes, whatever units the reader chose."""
 
 
+def inch_note() -> d.Paragraph:
+    """For a reader of inches, who sees it only then: what is not turned into inches."""
+    return d.Paragraph((d.Strong(d.words("Sizes within sentences and in drawings are in mm.")),), kind="inch-note")
+
+
 def minutes(given: float) -> Measure:
     """A time in minutes as people say it: '45 s', '3 min 20 s', '1 h 05 min'."""
     return _measure(given, "min", "time")

@@ -63,7 +63,7 @@ def test_no_operation_is_broken_over_two_pages(visit, tmp_path, paper):
     texts = words(printed(visit(BENCH), paper, tmp_path))
     for operation in samples.handbook().entries["eccentric-two-pieces"].own.operations:
         estimate = wording.minutes(operation.cutting_minutes + operation.handling_minutes).metric
-        start, end = plain(operation.words), plain(f"Estimate {estimate}")
+        start, end = plain(operation.words.metric), plain(f"Estimate {estimate}")
         assert any(start in text and end in text for text in texts), start
 
 

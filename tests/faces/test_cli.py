@@ -165,7 +165,7 @@ def test_check_as_json(handbook: Path, capsys: pytest.CaptureFixture[str]) -> No
     status, out, _ = run(capsys, "check", "--json")
     told = json.loads(out)
     assert status == 1
-    assert (told["format"], told["schema"]) == ("method-sheets/problems", 1)
+    assert (told["format"], told["schema"]) == ("method-sheets/problems", 2)
     assert set(told["problems"][0]) == {"path", "line", "column", "severity", "code", "what", "rule", "remedy"}
     assert told["problems"][0]["line"] == 8
     file.write_text(file.read_text("utf-8").replace("status: done", "status: draft"), "utf-8")
@@ -225,7 +225,7 @@ def test_show_as_json_is_the_record_in_its_documented_shape(handbook: Path, caps
     status, out, _ = run(capsys, "show", "methods/first-part.md", "--json")
     told = json.loads(out)
     assert status == 0
-    assert (told["format"], told["schema"], told["own_workshop"]) == ("method-sheets/method", 1, "my-workshop")
+    assert (told["format"], told["schema"], told["own_workshop"]) == ("method-sheets/method", 2, "my-workshop")
     assert set(told) == set(method_schema()["required"])
     method = from_data(Method, told["workshops"]["my-workshop"])
     assert method.title == "First part"

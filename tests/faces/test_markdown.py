@@ -92,7 +92,7 @@ def test_words_of_generated_parts_are_not_parsed_again(site):
     book = samples.handbook()
     entry = book.entries[SLUG]
     note = entry.own.setups[0].operations[1].notes[0]
-    assert note == "Leave the corner sharp."
+    assert note.metric == "Leave the corner sharp."
     made = convert("```op\nturn: to 38 mm, over 13 mm\n```\n\n[ref]: http://x\n", site)
     assert "Leave the corner sharp." in made.html
     assert "<em>" not in made.html

@@ -14,6 +14,7 @@ from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import Options
 from methodsheets.reading.problem import Place, Problems
 from methodsheets.sheet.model import Drawing, Limit, Method, Operation, Setup, Totals
+from methodsheets.sheet.words import Words
 
 SHOP = """\
 workshop: The {name} shop
@@ -143,10 +144,10 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
     speed = workshop.machines["lathe"].speed_for(330).value
     limit = Limit("journal", mm(16), mm(16.0), mm(15.98))
     operation = Operation(
-        10, "op-10-turn", "turn", "Turn", f"Turn at {speed:g}", 17, 1, "knife tool",
+        10, "op-10-turn", "turn", Words("Turn"), Words(f"Turn at {speed:g}"), 17, 1, "knife tool",
         limits=(limit,), cutting_minutes=len(file.text) / 100, handling_minutes=1.0,
     )  # fmt: skip
-    setup = Setup(1, "setup-1", "Turn it", 13, 0, "lathe", "lathe", "three-jaw chuck", "Chuck", operations=(operation,))
+    setup = Setup(1, "setup-1", Words("Turn it"), 13, 0, "lathe", "lathe", "three-jaw chuck", Words("Chuck"), operations=(operation,))
     stock = f"{other.title} ({other.digest})" if other else file.front.stock.value
     each = operation.cutting_minutes + operation.handling_minutes
     totals = Totals(5, operation.cutting_minutes, 1.0, 10.0, 10 + each, 10 + 5 * each)
@@ -168,7 +169,7 @@ def _draw(stand: Stand, shared: MutableMapping[str, Figure]) -> list[tuple[Drawi
     if "NO PICTURE" in method.title:
         stand.live.problems.warning(Place(method.path, 13), "the picture could not be drawn")
         return []
-    speed = method.setups[0].operations[0].words.split(" ")[-1]
+    speed = method.setups[0].operations[0].words.metric.split(" ")[-1]
     key = f"{method.slug}--setup-1--{speed}"  # alike in workshops with the same speed
     figure = shared.get(key)
     if figure is None:

@@ -25,8 +25,8 @@ def test_every_method_is_worked_out_for_every_workshop(folder: Folder) -> None:
     assert list(book.workshops) == ["large", "small"]
     assert list(book.entries["bush"].by_workshop) == ["small", "large"]  # the author's first
     assert list(book.entries["pin"].by_workshop) == ["large", "small"]
-    assert book.entries["bush"].own.setups[0].operations[0].words == "Turn at 200"
-    assert book.entries["bush"].by_workshop["large"].setups[0].operations[0].words == "Turn at 330"
+    assert book.entries["bush"].own.setups[0].operations[0].words.metric == "Turn at 200"
+    assert book.entries["bush"].by_workshop["large"].setups[0].operations[0].words.metric == "Turn at 330"
     assert book.entries["bush"].own.own_workshop
     assert not book.entries["bush"].by_workshop["large"].own_workshop
     assert book.problems == ()

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from methodsheets.formula.display import measure
 from methodsheets.handbook.build import build_handbook
-from methodsheets.handbook.comparison import Candidate, break_even, compare
+from methodsheets.handbook.comparison import NOTHING, Candidate, break_even, compare
 from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine
 from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.sheet.model import (
@@ -24,6 +24,7 @@ from methodsheets.sheet.model import (
     Setup,
     Totals,
 )
+from methodsheets.sheet.words import Words
 
 from .conftest import Folder
 
@@ -32,24 +33,24 @@ CARD = WorkshopCard("small", "Small", "", "metric", "small.yml", currency="crown
 
 def method(slug: str, *, setting: float = 10, each: float = 30, **said: object) -> Method:
     operation = Operation(
-        10, "op-10", "turn", "Turn", "Turn", 1, 1, "knife tool",
+        10, "op-10", "turn", Words("Turn"), Words("Turn"), 1, 1, "knife tool",
         facts=(Fact("deflection", "Bends", measure(0.004 if slug == "one" else 0.011, "deviation")),),
-        checks=(Check("reach", "passed", "reaches", tight=slug == "two"),),
+        checks=(Check("reach", "passed", Words("reaches"), tight=slug == "two"),),
         cautions=(Caution("swarf", "Swarf cuts."),),
         cutting_minutes=each - 5, handling_minutes=5,
     )  # fmt: skip
     holding = "three-jaw chuck" if slug == "one" else "four-jaw chuck"
-    setup = Setup(1, "setup-1", "", 1, 0, "lathe", "lathe", holding, "", operations=(operation,))
+    setup = Setup(1, "setup-1", Words(""), 1, 0, "lathe", "lathe", holding, Words(""), operations=(operation,))
     totals = Totals(
         5, each - 5, 5, setting, setting + each, setting + 5 * each,
         stock_mass=measure(200 if slug == "one" else 300, "mass"), finished_mass=measure(100, "mass"), removed_cm3=12.7,
-        bought="bar", tools=("knife tool", "drill") if slug == "one" else ("knife tool",),
+        bought=Words("bar"), tools=("knife tool", "drill") if slug == "one" else ("knife tool",),
         facts=(Fact("unbalance", "Out of balance", measure(5 if slug == "one" else 50, "unbalance")),),
     )  # fmt: skip
     made = Method(
         slug, f"{slug}.md", slug.capitalize(), "spindle", "small", "Small", "proven", "A", "2026-01-01", "", "EN1A", "bar",
         5, "", setups=(setup,), totals=totals,
-        run_out=(RunOutRow("journal", "eccentric", measure(0.02 if slug == "one" else 0.13, "size"), measure(0.02, "size"), "one holding"),),
+        run_out=(RunOutRow("journal", "eccentric", measure(0.02 if slug == "one" else 0.13, "size"), measure(0.02, "size"), Words("one holding")),),
         drawings=(Drawing(f"{slug}--small--setup-1", "setup", ""), Drawing(f"{slug}--small--storyboard", "storyboard", "")),
     )  # fmt: skip
     return replace(made, **said)  # type: ignore[arg-type]
@@ -103,8 +104,8 @@ def test_a_small_difference_is_shown_but_is_no_advantage() -> None:
 def test_what_a_method_lacks_is_a_dash() -> None:
     bare = replace(method("two"), totals=None, run_out=())
     found = compare("x", [Candidate(method("one")), Candidate(bare)], CARD)
-    assert row(found, "Stock, one part").values[1] == "–"
-    assert row(found, "journal to eccentric, at worst").values[1] == "–"
+    assert row(found, "Stock, one part").values[1] == NOTHING
+    assert row(found, "journal to eccentric, at worst").values[1] == NOTHING
     assert row(found, "Stock, one part").better is None
 
 

@@ -274,7 +274,7 @@ WRONG = [
             + block("op", "press in: work, at 0 mm"),
             front="piece: work\n",
         ),
-        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2277.65 mm³; the geometry must agree; change the method, or its words",
+        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2.28 cm³; the geometry must agree; change the method, or its words",
     ),
     (
         "unknown piece",
@@ -401,10 +401,10 @@ def test_one_cause_is_one_problem() -> None:
 def test_the_rest_is_still_worked_out_and_says_what_it_follows() -> None:
     made = work_out(method(H + block("op", "turn: to lost, over 5 mm") + block("op", "face: 1 mm")))
     (done,) = made.method.operations
-    assert done.words == "Face 1 off"
+    assert done.words.metric == "Face 1 off"
     follows = [check for check in done.checks if check.key == "follows-failed"]
     assert [check.state for check in follows] == ["not known"]
-    assert follows[0].words == "follows the operation of line 13, which could not be worked out"
+    assert follows[0].words.metric == "follows the operation of line 13, which could not be worked out"
 
 
 def test_every_wrong_line_is_reported_in_one_run() -> None:

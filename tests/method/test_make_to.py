@@ -24,7 +24,7 @@ def test_a_shaft_for_a_press_fit_is_larger_than_the_measured_bore() -> None:
     """Interference 10 to 39 µm: the shaft is so much above the bore as it was measured."""
     found = limit('make_to(seat, "bore") with micrometer')
     assert (found.add_low, found.add_high) == (pytest.approx(0.010), pytest.approx(0.039))
-    assert found.make_to == "bore measured ____ + 0.010 to 0.039"
+    assert found.make_to.metric == "bore measured ____ + 0.010 to 0.039"
     assert (found.make_to_name, found.gauge, found.name) == ("bore", "micrometer", "shaft to the measured bore")
     assert (found.lower.value, found.upper.value) == (pytest.approx(16.010), pytest.approx(16.039))
 
@@ -33,19 +33,19 @@ def test_a_running_shaft_is_smaller() -> None:
     """Clearance 5 to 29 µm."""
     found = limit('make_to(seat, "bore")', 'fit(10 mm, "H7/g6")')
     assert (found.add_low, found.add_high) == (pytest.approx(-0.029), pytest.approx(-0.005))
-    assert found.make_to == "bore measured ____ \u2212 0.005 to 0.029"
+    assert found.make_to.metric == "bore measured ____ \u2212 0.005 to 0.029"
 
 
 def test_a_hole_is_made_to_a_measured_shaft() -> None:
     found = limit('make_to(seat, "journal", part="hole")', 'fit(10 mm, "H7/g6")')
     assert (found.add_low, found.add_high) == (pytest.approx(0.005), pytest.approx(0.029))
-    assert found.make_to == "journal measured ____ + 0.005 to 0.029"
+    assert found.make_to.metric == "journal measured ____ + 0.005 to 0.029"
 
 
 def test_a_transition_fit_goes_both_ways() -> None:
     """H7/k6 at 16 mm: hole +18/0, shaft +12/+1 µm, so -17 to +12 µm."""
     found = limit('make_to(seat, "bore")', 'fit(16 mm, "H7/k6")')
-    assert found.make_to == "bore measured ____ \u2212 0.017 to + 0.012"
+    assert found.make_to.metric == "bore measured ____ \u2212 0.017 to + 0.012"
 
 
 def test_the_measuring_error_is_kept_off_both_sides() -> None:

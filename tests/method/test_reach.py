@@ -20,7 +20,7 @@ def op(*lines: str) -> str:
 
 
 def failed(text: str) -> list[tuple[str, str]]:
-    return [(check.key, check.words) for check in work_out(text).method.failed]
+    return [(check.key, check.words.metric) for check in work_out(text).method.failed]
 
 
 def passed(text: str, key: str = "reach") -> list[Check]:
@@ -84,7 +84,7 @@ def test_what_touches_is_found(name: str, blocks: str, stock: str, key: str, wor
 
 def test_a_shoulder_that_the_edge_reaches_is_clear() -> None:
     (check,) = passed(method(HOLD + op("turn: to 24 mm, over 40 mm"), stock=STOCK))
-    assert check.words == "tool and shank clear of work, chuck body, jaw on the whole way"
+    assert check.words.metric == "tool and shank clear of work, chuck body, jaw on the whole way"
 
 
 def test_a_longer_blade_clears_the_jaws() -> None:
@@ -95,7 +95,7 @@ def test_a_longer_blade_clears_the_jaws() -> None:
 def test_a_centre_leaves_room_for_the_knife_on_thicker_work() -> None:
     text = method(THREE_JAW + op("centre: 1.6 mm") + op("support: tailstock centre") + op("turn: to 16 mm, over 20 mm"))
     (check,) = passed(text)
-    assert "rotating centre" in check.words
+    assert "rotating centre" in check.words.metric
 
 
 def test_a_rounded_corner_is_no_collision() -> None:

@@ -25,10 +25,12 @@ from methodsheets.sheet.model import (
     Totals,
     Working,
 )
+from methodsheets.sheet.words import Words
 
 WORDS = st.text(max_size=12)
 NUMBERS = st.floats(allow_nan=False)
 MEASURES = st.builds(Measure, NUMBERS, WORDS, WORDS, WORDS, WORDS)
+SAID = st.builds(Words, WORDS, WORDS)
 CELLS = st.one_of(MEASURES, WORDS)
 WORKINGS = st.recursive(
     st.builds(Working, WORDS, WORDS),
@@ -41,25 +43,25 @@ def some(strategy: st.SearchStrategy[Any]) -> st.SearchStrategy[tuple[Any, ...]]
     return st.lists(strategy, max_size=2).map(tuple)
 
 
-FACTS = st.builds(Fact, WORDS, WORDS, CELLS, some(WORKINGS))
-PASSES = st.builds(Pass, WORDS, st.none() | MEASURES, st.none() | MEASURES, WORDS)
+FACTS = st.builds(Fact, WORDS, WORDS, st.one_of(MEASURES, SAID), some(WORKINGS), SAID, SAID)
+PASSES = st.builds(Pass, WORDS, st.none() | MEASURES, st.none() | MEASURES, WORDS, feed=st.none() | MEASURES)
 LIMITS = st.builds(Limit, WORDS, MEASURES, MEASURES, MEASURES, add_low=st.none() | NUMBERS)
 TABLES = st.builds(Table, WORDS, some(WORDS), some(some(CELLS)))
 OPERATIONS = st.builds(
-    Operation, st.integers(), WORDS, WORDS, WORDS, WORDS, st.integers(), st.integers(), WORDS, some(FACTS), some(PASSES),
+    Operation, st.integers(), WORDS, WORDS, SAID, SAID, st.integers(), st.integers(), WORDS, some(FACTS), some(PASSES),
     some(LIMITS), cutting_minutes=NUMBERS, mass_after=st.none() | MEASURES, tables=some(TABLES),
 )  # fmt: skip
 SETUPS = st.builds(
     Setup,
     st.integers(),
     WORDS,
-    WORDS,
+    SAID,
     st.integers(),
     st.integers(),
     WORDS,
     WORDS,
     WORDS,
-    WORDS,
+    SAID,
     operations=some(OPERATIONS),
 )
 PROBLEMS = st.builds(
@@ -171,7 +173,10 @@ def test_the_schema_describes_every_field() -> None:
     for name, described in schema["$defs"].items():
         assert described["type"] == "object", name
         assert set(described["required"]) == set(described["properties"])
-    assert schema["$defs"]["Fact"]["properties"]["value"]["anyOf"] == [{"$ref": "#/$defs/Measure"}, {"type": "string"}]
+    assert schema["$defs"]["Fact"]["properties"]["value"]["anyOf"] == [
+        {"$ref": "#/$defs/Measure"},
+        {"$ref": "#/$defs/Words"},
+    ]
     assert schema["$defs"]["Working"]["properties"]["formula"]["description"] == "MathML of the formula."
     assert schema["$defs"]["Problem"]["properties"]["severity"] == {"enum": ["error", "warning"]}
 

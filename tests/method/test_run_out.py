@@ -29,7 +29,7 @@ def holding(hold: str, *ops: str) -> str:
 
 def test_cut_in_one_holding_they_run_true() -> None:
     found = row(method(FIRST + block("op", 'turn: to 12 mm, over 10 mm, called "two"')), "one", "two")
-    assert (found.worst.value, found.likely.value, found.why) == (0.0, 0.0, "cut in one holding")
+    assert (found.worst.value, found.likely.value, found.why.metric) == (0.0, 0.0, "cut in one holding")
 
 
 def test_held_on_the_first_the_second_has_the_run_out_of_that_holding() -> None:
@@ -38,7 +38,7 @@ def test_held_on_the_first_the_second_has_the_run_out_of_that_holding() -> None:
     )
     found = row(text, "one", "two")
     assert found.worst.value == pytest.approx(0.02)
-    assert found.why == "collet chuck 0.02"
+    assert found.why.metric == "collet chuck 0.02"
 
 
 def test_two_holdings_on_the_raw_bar_both_count() -> None:
@@ -73,7 +73,7 @@ def test_a_chain_of_holdings_each_on_the_one_before() -> None:
     assert row(text, "two", "three").worst.value == pytest.approx(0.08)
     found = row(text, "one", "three")
     assert found.worst.value == pytest.approx(0.10)
-    assert found.why == "collet chuck 0.02 + three-jaw chuck 0.08"
+    assert found.why.metric == "collet chuck 0.02 + three-jaw chuck 0.08"
 
 
 def test_of_two_journals_of_one_size_the_gripped_one_counts() -> None:
@@ -112,7 +112,7 @@ def test_between_centres_the_work_hangs_on_its_centre_holes() -> None:
         + holding("between centres, on 38 mm, grip 10 mm, end B out", 'turn: to 30 mm, over 20 mm, called "two"')
     )
     found = row(text, "one", "two")
-    assert found.why == "three-jaw chuck 0.08 + between centres 0.01"
+    assert found.why.metric == "three-jaw chuck 0.08 + between centres 0.01"
 
 
 def test_a_piece_pressed_on_follows_its_seat() -> None:
@@ -138,7 +138,7 @@ def test_a_piece_pressed_on_follows_its_seat() -> None:
     assert row(text, "bore", "seat").worst.value == 0.0
     found = row(text, "rim", "seat")
     assert found.worst.value == pytest.approx(0.05)
-    assert found.why == "three-jaw chuck 0.05 + pressed on its seat"
+    assert found.why.metric == "three-jaw chuck 0.05 + pressed on its seat"
 
 
 def test_where_a_run_out_is_not_known_there_is_no_row_and_the_question_says_why() -> None:

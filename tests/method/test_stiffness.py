@@ -63,7 +63,7 @@ def test_stiffness_left_is_the_fourth_power_of_the_diameter() -> None:
     assert number(done, "stiffness_left") == pytest.approx(6.25, rel=1e-3)
     fact = done.fact("stiffness_left")
     assert fact is not None
-    assert "leave this metal in as long as you can" in fact.note
+    assert "leave this metal in as long as you can" in fact.note.metric
 
 
 def test_a_stepped_bar_is_added_up_from_its_steps() -> None:
@@ -99,7 +99,7 @@ def test_the_boring_bar_bends_as_a_cantilever() -> None:
     assert number(done, "tool_deflection") == pytest.approx(push * 50**3 / (3 * STEEL * second_moment(10)), rel=1e-6)
     fact = done.fact("tool_deflection")
     assert fact is not None
-    assert "4 is usual" in fact.note
+    assert "4 is usual" in fact.note.metric
 
 
 def test_the_end_mill_bends_in_two_steps() -> None:

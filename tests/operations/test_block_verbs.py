@@ -71,7 +71,7 @@ CASES = [
 def test_metal_and_words(name: str, lines: list[str], volume: float, words: str) -> None:
     one = done(vice(), *lines)
     assert one.volume == pytest.approx(volume, rel=1e-4)
-    assert one.plan.words == words
+    assert one.words.metric == words
 
 
 FACES = {

@@ -74,7 +74,7 @@ def test_a_hexagon_is_held_on_its_flats() -> None:
     made = laid("hexagon 19 mm x 50 mm", turned("three-jaw chuck, on 19 mm, grip 12 mm, end A out") + FACE)
     assert made.method.failed == ()
     assert made.live.setups[0].held.sides == 6
-    assert "held on 6 flats, 19 across" in made.method.setups[0].checks[0].words
+    assert "held on 6 flats, 19 across" in made.method.setups[0].checks[0].words.metric
 
 
 def test_a_square_lies_in_the_vice_with_its_length_left_to_right() -> None:
@@ -94,7 +94,7 @@ def test_stock_from_another_method_is_its_finished_part() -> None:
     assert start is not None
     assert start.volume == pytest.approx(finished, rel=1e-12)
     assert made.method.totals is not None
-    assert made.method.totals.bought == "1 from the method guide-bush"
+    assert made.method.totals.bought.metric == "1 from the method guide-bush"
 
 
 def test_pieces_have_their_own_stock_and_material() -> None:
@@ -119,7 +119,7 @@ def test_pieces_have_their_own_stock_and_material() -> None:
         PI * 25 * 40 * material("silver steel").density * 1e-6, rel=1e-9
     )
     assert made.method.totals is not None
-    assert made.method.totals.bought.count(";") == 1
+    assert made.method.totals.bought.metric.count(";") == 1
 
 
 WRONG = [

@@ -144,7 +144,7 @@ CASES = [
 def test_metal_and_words(name: str, setup: str, lines: list[str], volume: float, words: str) -> None:
     one = done(setup, *lines)
     assert one.volume == pytest.approx(volume, rel=1e-3, abs=1e-6)
-    assert one.plan.words == words
+    assert one.words.metric == words
 
 
 @pytest.mark.parametrize(("keep", "length"), [("", 20.0), (", keep front", 20.0), (", keep back", 38.0)])
@@ -225,5 +225,5 @@ def test_verbs_without_metal_carry_time_and_words(verb: str, minutes: float) -> 
     one = done(CHUCK, f"{verb}: the outside")
     assert one.volume == 0
     assert one.worked.minutes == minutes
-    assert "the outside" in one.plan.words
+    assert "the outside" in one.words.metric
     assert done(CHUCK, f"{verb}: the outside, for 7 min").worked.minutes == 7.0

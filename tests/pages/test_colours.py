@@ -1,4 +1,5 @@
 """Every colour that a drawing names has a value in each scheme of the site."""
+
 from __future__ import annotations
 
 import re

@@ -18,6 +18,7 @@ from methodsheets.pages.summary import summary_blocks
 from methodsheets.pages.trouble import troubles, works
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import Check
+from methodsheets.sheet.words import Words
 
 HANDBOOK = samples.handbook()
 SLUG = "eccentric-two-pieces"
@@ -32,14 +33,14 @@ def fails(words: str = "the spindle passes 16"):
     """The method with a failed check at its third operation."""
     good = method(SLUG, samples.SMALL)
     last = good.setups[0].operations[-1]
-    bad = replace(last, checks=(Check("reach", "failed", words),))
+    bad = replace(last, checks=(Check("reach", "failed", Words(words)),))
     setup = replace(good.setups[0], operations=(*good.setups[0].operations[:-1], bad))
     return replace(good, setups=(setup, *good.setups[1:])), bad
 
 
 def test_a_failed_check_is_told_with_its_operation():
     bad, operation = fails()
-    assert troubles(bad)[0] == (operation.id, f"Operation {operation.number}", "the spindle passes 16")
+    assert troubles(bad)[0] == (operation.id, f"Operation {operation.number}", Words("the spindle passes 16"))
     assert not works(bad)
     page, sheet = html(summary_blocks(bad, Site(HANDBOOK).places)), html(bench_blocks(bad, Site(HANDBOOK).places))
     assert f'<a href="#{operation.id}">Operation {operation.number}</a>: the spindle passes 16' in page
@@ -54,7 +55,7 @@ def test_what_cannot_be_worked_out_in_another_workshop_counts(own):
     hint = replace(wrong, severity=Severity.WARNING, what="the file is long")
     there = replace(method(SLUG, samples.SMALL), path="methods/x.md", problems=(wrong, hint), own_workshop=own)
     told = [trouble for trouble in troubles(there) if trouble[1] == "Line 12"]
-    assert told == ([] if own else [("", "Line 12", "there is no milling machine")])
+    assert told == ([] if own else [("", "Line 12", Words("there is no milling machine"))])
 
 
 def test_the_switch_marks_the_workshops_in_which_it_does_not_work():

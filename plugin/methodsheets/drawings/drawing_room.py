@@ -100,7 +100,7 @@ class DrawingRoom:
 
     def _operation(self, setup: DoneSetup, done: DoneOperation) -> None:
         line = done.line
-        scheme, caption = f"op-{done.number}", f"{done.number}  {done.plan.words}"
+        scheme, caption = f"op-{done.number}", f"{done.number}  {done.words}"
         name = f"op-{done.number}"
         if turning.can_draw(setup, done):
             self._draw(

@@ -40,7 +40,7 @@ def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
     face = _face(setup, done)
     return Cell(
         str(done.number),
-        done.plan.words,
+        done.words.metric,
         f"{setup.number}  {setup.title}",
         drawn.state(done.after),
         drawn.solids(done.removed),
@@ -81,7 +81,7 @@ def faults(drawn: Drawn, job: Job) -> Proof | None:
             raw.kind,
             drawn.solid(raw.solid),
             raw.name.replace("operation ", "operation "),
-            _where(words.words),
+            _where(words.words.metric),
             f"{words.volume_mm3:.0f}",
             f"{raw.thickness:.2f}",
         )

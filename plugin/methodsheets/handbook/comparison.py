@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup, Totals
+from methodsheets.sheet.words import Words, joined
 
 from .model import BreakEven, Cell, Comparison, ComparisonRow, Experience, Needs, TimeLine
 from .shop_cards import WorkshopCard
@@ -17,7 +18,7 @@ from .shop_cards import WorkshopCard
 MATTERS = 0.02
 """Two values closer than this share of each other are called equal: no estimate of time is better than that."""
 
-NOTHING = "–"
+NOTHING = Words("–")
 """What stands in the field of a method that has no such thing."""
 
 TRUENESS = "Trueness"
@@ -77,7 +78,7 @@ def _numbers(
     *,
     more_is_better: bool | None = False,
     unit: str = "",
-    note: str = "",
+    note: Words | str = "",
     currency: str = "",
 ) -> ComparisonRow:
     """One line of numbers.
@@ -90,7 +91,7 @@ def _numbers(
         NOTHING if value is None else measure(value, kind, unit, currency=currency) for value in values
     )
     better = None if more_is_better is None else _best(values, more=more_is_better)
-    return ComparisonRow(group, label, cells, _differ(cells), better, note)
+    return ComparisonRow(group, label, cells, _differ(cells), better, _as_words(note))
 
 
 def _best(values: Sequence[float | None], *, more: bool) -> int | None:
@@ -109,9 +110,13 @@ def _differ(cells: Sequence[Cell]) -> bool:
     return len({cell.metric if isinstance(cell, Measure) else cell for cell in cells}) > 1
 
 
-def _words(group: str, label: str, values: Sequence[str], note: str = "") -> ComparisonRow:
-    cells = tuple(value or NOTHING for value in values)
-    return ComparisonRow(group, label, cells, _differ(cells), None, note)
+def _words(group: str, label: str, values: Sequence[Words | str]) -> ComparisonRow:
+    cells: tuple[Cell, ...] = tuple(_as_words(value) if value else NOTHING for value in values)
+    return ComparisonRow(group, label, cells, _differ(cells), None)
+
+
+def _as_words(said: Words | str) -> Words:
+    return Words(said) if isinstance(said, str) else said
 
 
 def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
@@ -184,9 +189,8 @@ def _trueness(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
         yield _numbers(TRUENESS, f"{label}, likely", likely, "size")
 
 
-def _why(rows: Sequence[RunOutRow | None]) -> str:
-    reasons = dict.fromkeys(row.why for row in rows if row is not None and row.why)
-    return "; ".join(reasons)
+def _why(rows: Sequence[RunOutRow | None]) -> Words:
+    return joined(dict.fromkeys(row.why for row in rows if row is not None and row.why), "; ")
 
 
 def _facts(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
@@ -236,8 +240,9 @@ def _proof(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     yield _numbers("Cautions", "Cautions", count(lambda method: len(_cautions(method))), "count")
 
 
-def _first_failures(methods: Sequence[Method]) -> str:
-    return "; ".join(f"{method.title}: {method.failed[0].words}" for method in methods if method.failed)
+def _first_failures(methods: Sequence[Method]) -> Words:
+    found = [(method.title, method.failed[0].words) for method in methods if method.failed]
+    return joined((words.led_by(f"{title}: ") for title, words in found), "; ")
 
 
 def _status(candidates: Sequence[Candidate]) -> Iterator[ComparisonRow]:

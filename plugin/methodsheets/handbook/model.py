@@ -15,6 +15,7 @@ from methodsheets.handbook.gallery import Example
 from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
+from methodsheets.sheet.words import NOTHING, Words
 
 
 @dataclass(frozen=True)
@@ -161,7 +162,7 @@ class Entry:
         return self.file_text
 
 
-Cell = Measure | str
+Cell = Measure | Words
 """What stands in one field of a comparison."""
 
 
@@ -181,7 +182,7 @@ class ComparisonRow:
     values: tuple[Cell, ...]
     differs: bool
     better: int | None = None
-    note: str = ""
+    note: Words = NOTHING
 
 
 @dataclass(frozen=True)

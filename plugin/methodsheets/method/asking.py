@@ -17,6 +17,7 @@ from methodsheets.method.balancing_cuts import balance_flat, balance_hole, prese
 from methodsheets.method.job import Job
 from methodsheets.method.make_to import make_to
 from methodsheets.method.run_out import between, named_features
+from methodsheets.operations import say
 from methodsheets.reading.problem import did_you_mean
 from methodsheets.trade.calculation import Calculation
 from methodsheets.trade.sheet import Sheet, read_sheet
@@ -148,7 +149,7 @@ def run_out(job: Job, first: str, second: str) -> RunOut:
             "add `run-out 0.02 mm` to the set-up, or `run out` to the holding in the workshop's file",
             code="not-known",
         )
-    return RunOut(chain.worst, chain.likely, chain.words)
+    return RunOut(chain.worst, chain.likely, say.plain(chain.words))
 
 
 # ------------------------------------------------------------------------------------------------ for formulas

@@ -7,8 +7,8 @@ import math
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Axis, profile
 from methodsheets.method.job import Job
-from methodsheets.operations.facts import fact, length_measure, measure_of, worked
-from methodsheets.operations.say import degrees, number, turned
+from methodsheets.operations.facts import fact, length_measure, measure_of, told, worked
+from methodsheets.operations.say import MM, both, degrees, dim, turned
 from methodsheets.sheet.model import Fact, Table, Working
 from methodsheets.trade.balance import static_balance, two_plane_balance, unbalance_force
 from methodsheets.workpiece import State, TurningFrame, Unbalance, unbalance
@@ -32,7 +32,7 @@ def balance_ceiling(amount: float) -> tuple[float, Working, str]:
     speed = 30.0 / math.pi * math.sqrt(PULL / (amount * 1e-6))
     ceiling = max(10.0, 10.0 * math.floor(speed / 10.0))
     _, working = worked(unbalance_force, amount, ceiling)
-    return ceiling, working, f"where it pulls {PULL:g} N"
+    return ceiling, working, f"where it pulls {both(PULL, 'force')}"
 
 
 def counterweight(found: Unbalance, frame: TurningFrame, radius: float) -> tuple[float, str, Working]:
@@ -41,7 +41,7 @@ def counterweight(found: Unbalance, frame: TurningFrame, radius: float) -> tuple
     weight, working = worked(static_balance, [found.amount], [1.0], [heavy], radius)
     return (
         weight.mass,
-        f"at {number(radius)} mm from the axis, {degrees(round(turned(weight.angle), 1))}, where one can be fixed",
+        f"at {dim(radius)} {MM} from the axis, {degrees(round(turned(weight.angle), 1))}, where one can be fixed",
         working,
     )
 
@@ -54,17 +54,17 @@ def part_balance(job: Job) -> tuple[list[Fact], list[Table]]:
     state = piece.work.state
     found = unbalance(state)
     if found.amount < NONE and found.couple < NONE_COUPLE:
-        return [Fact("unbalance", "Out of balance about its axis", "none")], []
+        return [told("unbalance", "Out of balance about its axis", "none")], []
     frame = TurningFrame("A", state.ends)
     where = f"heavy side at {degrees(round(frame.work_angle(found.angle), 1))} as you look at end A"
     amount = found.amount if found.amount >= NONE else 0.0
-    note = f"{number(round(found.eccentricity, 3))} mm off centre, {where}" if amount else ""
+    note = f"{dim(round(found.eccentricity, 3))} {MM} off centre, {where}" if amount else ""
     facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", [], "", note)]
     couple = found.couple / 1000.0
     facts.append(fact("couple", "Couple that is left when one weight balances it", couple, "kg*mm^2", "inertia"))
     table, workings = _corrections(state, found, frame)
     shown = "the balancing table gives it in one plane and in two"
-    facts.append(Fact("correction", "To balance it", shown, tuple(workings)))
+    facts.append(told("correction", "To balance it", shown, workings))
     return facts, [table]
 
 

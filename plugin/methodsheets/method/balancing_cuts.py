@@ -10,7 +10,7 @@ from methodsheets.method.balance import NONE
 from methodsheets.method.job import DoneSetup, Job
 from methodsheets.method.trial_cuts import Taken, TrialCuts, direction
 from methodsheets.operations.holes import hole_outline
-from methodsheets.operations.say import degrees, number
+from methodsheets.operations.say import degrees, dim, number
 from methodsheets.operations.say import turned as turned_angle
 from methodsheets.workpiece import TurningFrame
 
@@ -90,7 +90,7 @@ def balance_hole(
     deepest = kernel.union([kernel.revolve(drawn, "trial", frame.axis_of(radius, a)) for a in angle])
     # A hole not so deep is the deepest one drawn back; what lies in front of its start belongs to no trial.
     trials = TrialCuts(state, lambda size: deepest.shifted((0.0, 0.0, frame.inward * (size - most))), most)
-    taken = _found(trials, frame, unbalance, f"a hole {number(drill)} at {number(radius)} from the axis", "deep")
+    taken = _found(trials, frame, unbalance, f"a hole {dim(drill)} at {dim(radius)} from the axis", "deep")
     note = _note(taken, frame, unbalance, "deep" if taken.size > most - 1e-3 else "")
     return _answer(taken, trials, frame, start + taken.size, taken.size, 0.0, note)
 

@@ -9,6 +9,7 @@ from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, speed_ceiling
+from methodsheets.operations import say
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
@@ -21,6 +22,7 @@ from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.slug import slugify
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Caution
+from methodsheets.sheet.words import Words
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
 from methodsheets.workshop.words import plain_words
@@ -89,7 +91,8 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += done.worked.checks
     done.limits = [*plan.limits, *read_limits(job, entry_texts(block, "check"))]
-    done.notes = [*done.worked.notes, *(job.reader.words(text) for text in entry_texts(block, "note"))]
+    done.notes = [say.words(note) for note in done.worked.notes]
+    done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     done.handling = _handling(job, block, plan, setup)
     balance_after(setup, done)
     check_cut(done)
@@ -119,13 +122,13 @@ def _elsewhere(job: Job, name: str) -> Workpiece | None:
     return found.live.pieces[found.live.main].work if found and found.live.main else None
 
 
-def _title(block: Block, plan: Plan) -> str:
+def _title(block: Block, plan: Plan) -> Words:
     own = entry_text(block, "title")
     if own:
-        return own.value
+        return Words(own.value)
     if block.heading and block.heading_is_fresh:
-        return block.heading.text
-    return plan.words
+        return Words(block.heading.text)
+    return say.words(plan.words)
 
 
 # ------------------------------------------------------------------------------------------------ tools
@@ -205,6 +208,6 @@ def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
     fluid = entry_text(block, "with")
     if fluid:
         keys.append("fluids")
-        done.notes.append(f"Cutting fluid: {fluid.value}")
+        done.notes.append(Words(f"Cutting fluid: {fluid.value}"))
     done.cautions = [caution(key) for key in dict.fromkeys(keys)]
     done.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]

@@ -17,13 +17,15 @@ from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
 from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
+from methodsheets.operations.facts import judged, told
 from methodsheets.operations.setups import hold, read_hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
-from methodsheets.sheet.model import Calculation, Caution, Check, Fact
+from methodsheets.sheet.model import Calculation, Caution, Check
+from methodsheets.sheet.words import Words
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.materials import Material, material
 from methodsheets.workpiece import Workpiece, mass
@@ -170,7 +172,8 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     number = len(job.setups) + 1
     title = entry_text(block, "title")
     heading = block.heading.text if block.heading and block.heading_is_fresh else ""
-    words = title.value if title else heading or held.sentence
+    own_words = title.value if title else heading
+    words = Words(own_words) if own_words else held.sentence
     setup = DoneSetup(line.place.line, number, f"setup-{number}", words, block, held, piece, piece.work.state)
     setup.supported = str(said.get("support", ""))
     setup.support_at = said.get("support at")
@@ -179,9 +182,9 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     if own:
         setup.minutes = job.reader.minutes(own)
     if len(job.pieces) > 1 and piece.said is not None and all(one.piece is not piece for one in job.setups):
-        setup.facts.insert(0, Fact("stock", "Cut from", piece.said.text))
+        setup.facts.insert(0, told("stock", "Cut from", piece.said.text))
     set_up_facts(setup)
-    setup.notes = [job.reader.words(text) for text in entry_texts(block, "note")]
+    setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
     job.setups.append(setup)
     job.main = piece.name
@@ -291,7 +294,7 @@ def _prove(job: Job) -> list[Check]:
     if not job.main or job.main not in job.pieces:
         return []
     if job.intended is None:
-        return [Check("intended-part", "not known", "nobody says what the finished part is: write a `part` block")]
+        return [judged("intended-part", None, "nobody says what the finished part is: write a `part` block", 0)]
     checks, differences = prove(job, job.intended)
     job.listed = differences
     check_against_part(job)

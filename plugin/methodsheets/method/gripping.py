@@ -6,10 +6,9 @@ import math
 
 from methodsheets.method.job import DoneSetup
 from methodsheets.operations.cautions import caution
-from methodsheets.operations.facts import worked
-from methodsheets.operations.say import degrees, diameter, number, turned
+from methodsheets.operations.facts import told, worked
+from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
 from methodsheets.operations.setups import Held
-from methodsheets.sheet.model import Fact
 from methodsheets.trade.holding import three_jaw_packing
 from methodsheets.workpiece import Holding, State, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder
@@ -29,12 +28,12 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
         return
     start, end = held.grip
     grip, length = end - start, state.ends.length
-    where = f"on {diameter(holding.diameter)}" + (" in the bore" if holding.inside else "")
+    where = f"on {dia(holding.diameter)}" + (" in the bore" if holding.inside else "")
     setup.tell("grip", "Grip", grip, note=where)
     if not holding.inside:
         setup.tell("stick_out", "Stick-out", start)
     if end > length + 1e-6 or grip <= 0 or start < -1e-6:
-        words = f"grip of {number(grip)} from {number(start)} to {number(end)} on work {number(length)} long"
+        words = f"grip of {dim(grip)} from {dim(start)} to {dim(end)} on work {dim(length)} long"
         setup.judge("grip-length", False, words)
         return
     _surface(setup, holding, state, (start, end))
@@ -48,13 +47,13 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
 
 def _surface(setup: DoneSetup, holding: Holding, state: State, span: tuple[float, float]) -> None:
     size, sides = holding.diameter or 0.0, setup.held.sides
-    where = f"{number(span[0])} to {number(span[1])} from the face"
+    where = f"{dim(span[0])} to {dim(span[1])} from the face"
     if sides:
         share = held_flats(state, holding, size, sides, *span)
-        words = f"held on {sides} flats, {number(size)} across, {where}: {100 * share:.0f} % of them is there"
+        words = f"held on {sides} flats, {dim(size)} across, {where}: {100 * share:.0f} % of them is there"
     else:
         share = held_surface(state, holding, size, *span)
-        words = f"held on {diameter(size)}, {where}: {100 * share:.0f} % of that round surface is there"
+        words = f"held on {dia(size)}, {where}: {100 * share:.0f} % of that round surface is there"
     setup.judge("grip", share > WHOLE, words)
 
 
@@ -66,11 +65,11 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
     if fits is None:
         return
     limits = _range_words(holder, inside=holding.inside)
-    words = f"{holder.usual_name} on {diameter(size)}" + (f": takes {limits}" if limits else "")
+    words = f"{holder.usual_name} on {dia(size)}" + (f": takes {limits}" if limits else "")
     setup.judge("holding-range", fits, words)
     if fits and holder.kind == "collet":
         collet = holder.collet_for(size)
-        setup.facts.append(Fact("collet", "Collet", f"{holder.collet_series} {number(collet or size)} mm".strip()))
+        setup.facts.append(told("collet", "Collet", f"{holder.collet_series} {dim(collet or size)} {MM}".strip()))
 
 
 def _range_words(holder: Holder, *, inside: bool) -> str:
@@ -92,7 +91,7 @@ def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
     setup.cautions.append(caution("offset"))
     holder = held.holder
     if holder and holder.throw and holding.throw > holder.throw + 1e-6:
-        words = f"the axis lies {number(holding.throw)} off; the {held.words} goes to {number(holder.throw)}"
+        words = f"the axis lies {dim(holding.throw)} off; the {held.words} goes to {dim(holder.throw)}"
         setup.judge("throw", False, words)
     if holder and not holder.sort.offset:
         words = f"a {held.words} does not hold work off its axis (got {number(holding.throw)} mm)"
@@ -106,13 +105,13 @@ def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
 def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) -> None:
     most = held.holder.jaw_length if held.holder and held.holder.jaw_length else 0.0
     if most and grip > most + 1e-6:
-        words = f"{number(most)} long; the rest of the grip lies inside the chuck"
-        setup.facts.append(Fact("jaws", "Jaws", words))
+        words = f"{dim(most)} long; the rest of the grip lies inside the chuck"
+        setup.facts.append(told("jaws", "Jaws", words))
     least = SHORT_GRIP * size
     if grip < min(least, SHORTEST_GRIP):
-        setup.judge("grip-length", False, f"grip {number(grip)} on {diameter(size)}: too short to hold")
+        setup.judge("grip-length", False, f"grip {dim(grip)} on {dia(size)}: too short to hold")
     elif grip < least:
-        setup.judge("grip-length", True, f"grip {number(grip)} on {diameter(size)} is short: light cuts", tight=True)
+        setup.judge("grip-length", True, f"grip {dim(grip)} on {dia(size)} is short: light cuts", tight=True)
 
 
 def _slender(setup: DoneSetup, holding: Holding, stick: float) -> None:

@@ -12,9 +12,10 @@ import math
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
 from methodsheets.method.job import DoneOperation, Intended, Job
-from methodsheets.operations.facts import length_measure
+from methodsheets.operations import say
+from methodsheets.operations.facts import judged, length_measure
 from methodsheets.operations.plan import Plan
-from methodsheets.operations.say import diameter, number
+from methodsheets.operations.say import MM, both, dia, diameter, dim, number
 from methodsheets.operations.setups import face_name
 from methodsheets.operations.station import Station
 from methodsheets.operations.vocabulary import verb_in_frame, verb_name
@@ -275,20 +276,19 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
     others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
     if found and not others:
-        return [
-            Check("intended-part", "not known", "cuts go into the intended part: see the operations that fail")
-        ], differences
+        words = "cuts go into the intended part: see the operations that fail"
+        return [judged("intended-part", None, words, 0)], differences
     if not found:
         where = f"the part of `{intended.source}`" if intended.source else "the intended part"
-        return [
-            Check("intended-part", "passed", f"the finished work is {where}: no difference above {1000 * LEAST:g} µm")
-        ], differences
+        words = f"the finished work is {where}: no difference above {both(LEAST, 'clearance')}"
+        return [judged("intended-part", True, words, 0)], differences
     count = len(others)
     worst = differences[found.index(max(others, key=lambda d: d.volume))]
-    words = worst.words if count == 1 else f"{count} differences from the intended part; the largest: {worst.words}"
-    return [
-        Check("intended-part", "failed", words, _line_of(intended, max(others, key=lambda d: d.volume)))
-    ], differences
+    words = say.draft(worst.words)
+    if count > 1:
+        words = f"{count} differences from the intended part; the largest: {words}"
+    line = _line_of(intended, max(others, key=lambda d: d.volume))
+    return [judged("intended-part", False, words, line)], differences
 
 
 def _shift(piece: Workpiece, intended: Intended) -> Point:
@@ -306,13 +306,14 @@ def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
     high = [float(a - b) for a, b in zip(found.high, shift, strict=True)]
     size = [b - a for a, b in zip(low, high, strict=True)]
     owner = found.name.replace("operation ", "op ") if found.name else ""
-    place = f"{number(low[2])} to {number(high[2])} from end A"
+    place = f"{dim(low[2])} to {dim(high[2])} from end A"
     if job.intended and job.intended.block_work:
-        place = ", ".join(f"{name} {number(a)} to {number(b)}" for name, a, b in zip("xyz", low, high, strict=True))
+        place = ", ".join(f"{name} {dim(a)} to {dim(b)}" for name, a, b in zip("xyz", low, high, strict=True))
     what = f"{found.kind} at {owner}" if owner else found.kind
-    box, thick = " × ".join(number(side) for side in size), number(round(found.thickness, 2))
-    words = f"{what}: {place}, {box} mm, about {thick} thick, {found.volume:.0f} mm³"
-    return Difference(index, found.kind, words, float(found.volume), length_measure(float(found.thickness), "size"))
+    box, thick = " × ".join(dim(side) for side in size), dim(round(found.thickness, 2))
+    words = f"{what}: {place}, {box} {MM}, about {thick} thick, {both(found.volume, 'volume')}"
+    thickness = length_measure(float(found.thickness), "size")
+    return Difference(index, found.kind, say.words(words), float(found.volume), thickness)
 
 
 def _line_of(intended: Intended, found: Fault) -> int:
@@ -333,13 +334,8 @@ def check_against_part(job: Job) -> None:
         volume = sum(d.volume for d in mine)
         words = "takes nothing that belongs to the finished part"
         if mine:
-            words = f"cuts {_cubic(volume)} mm³ that belong to the finished part{_centre_hint(done)}"
+            words = f"cuts {both(volume, 'volume')} that belong to the finished part{_centre_hint(done)}"
         done.judge("finished-surface", not mine, words)
-
-
-def _cubic(volume: float) -> str:
-    """mm³ with as many digits as tell it from nothing."""
-    return f"{volume:.0f}" if volume >= 10 else f"{max(volume, 0.01):.2g}"
 
 
 def _centre_hint(done: DoneOperation) -> str:
@@ -349,4 +345,4 @@ def _centre_hint(done: DoneOperation) -> str:
         return ""
     pilot = number(done.plan.tool_size)
     stay = f"if the centre hole may stay, write `centre: {pilot} mm` in the `part` block"
-    return f": its mouth is {diameter(cut.diameter)}; {stay}; to start a drill, keep it in the hole with `to`"
+    return f": its mouth is {dia(cut.diameter)}; {stay}; to start a drill, keep it in the hole with `to`"

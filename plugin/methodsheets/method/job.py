@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from methodsheets.operations import say
 from methodsheets.operations.cutting import Worked
 from methodsheets.operations.facts import fact, judged
 from methodsheets.operations.plan import Plan
@@ -19,6 +20,7 @@ from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table, Working
 from methodsheets.sheet.model import Difference as ListedDifference
+from methodsheets.sheet.words import Words
 from methodsheets.trade.materials import Material
 from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop
@@ -71,7 +73,7 @@ class DoneOperation(Findings):
 
     number: int
     id: str
-    title: str
+    title: Words
     block: Block
     verb: str
     plan: Plan
@@ -90,13 +92,18 @@ class DoneOperation(Findings):
     limits: list[Limit] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    notes: list[Words] = field(default_factory=list)
     handling: float = 0.0
     grams_after: float = 0.0
     stub: tuple[Solid, ...] = ()
     """Pieces that came off and are not kept."""
     rig: Rig | None = None
     """Holder, tail and tool round the work in true size, for the reach test and the figure; only in the lathe."""
+
+    @property
+    def words(self) -> Words:
+        """The operation in one sentence, as the verb says it."""
+        return say.words(self.plan.words)
 
     @property
     def frame(self) -> TurningFrame:
@@ -121,13 +128,13 @@ class DoneSetup(Findings):
 
     number: int
     id: str
-    title: str
+    title: Words
     block: Block
     held: Held
     piece: Piece
     before: State
     cautions: list[Caution] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    notes: list[Words] = field(default_factory=list)
     operations: list[DoneOperation] = field(default_factory=list)
     minutes: float = 0.0
     loading: float = 0.0

@@ -10,7 +10,9 @@ from methodsheets.formula.values import Record, Value
 from methodsheets.method.calculations import show
 from methodsheets.method.job import Job
 from methodsheets.method.make_to import MakeTo
+from methodsheets.operations import say
 from methodsheets.operations.facts import length_measure
+from methodsheets.operations.say import exact
 from methodsheets.reading.clauses import find_word
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
@@ -91,12 +93,12 @@ def _to_measured(made: MakeTo, gauge: str) -> Limit:
     nominal, upper, lower = (length_measure(size, "size") for size in (made.nominal, made.upper, made.lower))
     low, high = made.add_low, made.add_high
     if low >= 0 and high >= 0:
-        added = f"+ {low:.3f} to {high:.3f}"
+        added = f"+ {exact(low)} to {exact(high)}"
     elif low <= 0 and high <= 0:
-        added = f"\u2212 {-high:.3f} to {-low:.3f}"
+        added = f"\u2212 {exact(-high)} to {exact(-low)}"
     else:
-        added = f"\u2212 {-low:.3f} to + {high:.3f}"
-    words = f"{made.measured} measured ____ {added}"
+        added = f"\u2212 {exact(-low)} to + {exact(high)}"
+    words = say.words(f"{made.measured} measured ____ {added}")
     return Limit(made.name, nominal, upper, lower, gauge, "", words, low, high, made.measured)
 
 

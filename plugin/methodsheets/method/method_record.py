@@ -34,7 +34,9 @@ def method_record(
 
 def _setup(setup: DoneSetup, pieces: int) -> Setup:
     held = setup.held
-    sentence = f"{setup.piece.name}: {held.sentence[:1].lower()}{held.sentence[1:]}" if pieces > 1 else held.sentence
+    sentence = held.sentence
+    if pieces > 1:
+        sentence = sentence.changed(lambda words: f"{setup.piece.name}: {words[:1].lower()}{words[1:]}")
     return Setup(
         setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name,
         held.words,
@@ -45,7 +47,7 @@ def _setup(setup: DoneSetup, pieces: int) -> Setup:
 
 def _operation(done: DoneOperation) -> Operation:
     return Operation(
-        done.number, done.id, done.verb, done.title, done.plan.words, done.line, done.block.index, done.tool_name,
+        done.number, done.id, done.verb, done.title, done.words, done.line, done.block.index, done.tool_name,
         tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions),
         tuple(done.notes),
         done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables),

@@ -11,7 +11,7 @@ from types import MappingProxyType
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.reach import check_way
 from methodsheets.operations.cutting import DRILLS
-from methodsheets.operations.say import diameter, number
+from methodsheets.operations.say import both, dia, dim
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
 
@@ -42,7 +42,7 @@ def check_cut(done: DoneOperation) -> None:
 
 
 def _volume(mm3: float) -> str:
-    return f"{mm3 / 1000:.2f} cm³" if mm3 >= 100 else f"{mm3:.1f} mm³"
+    return both(mm3, "volume")
 
 
 def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
@@ -86,21 +86,21 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
     off = abs(tool.diameter - wanted)
     if cut.process in SIZED and wanted and tool.diameter and off > SAME:
         kind, machine = tool.usual_name, setup.held.machine
-        words = f"no {kind} {diameter(wanted)} here; the nearest is {diameter(tool.diameter)}"
+        words = f"no {kind} {dia(wanted)} here; the nearest is {dia(tool.diameter)}"
         near = off <= NEAR.get(cut.process, 0.0) * wanted and (off <= DRILLED or cut.process == "centre")
         same = [one for one in workshop.tools_of(tool.kind) if one.has(wanted, SAME)]
         if same and not any(one.goes_on(machine.kind) for one in same):
-            refused = f"the {kind} {diameter(wanted)} does not go on the {machine.name}"
-            words = f"{refused}; the nearest that does is {diameter(tool.diameter)}"
+            refused = f"the {kind} {dia(wanted)} does not go on the {machine.name}"
+            words = f"{refused}; the nearest that does is {dia(tool.diameter)}"
         elif near:
             side = "over" if tool.diameter > wanted else "under"
-            words = f"take the {tool.name} for {diameter(wanted)}: {number(off)} {side}"
+            words = f"take the {tool.name} for {dia(wanted)}: {dim(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
     if cut.process == "bore" and tool.min_bore and there < tool.min_bore - 1e-6:
-        words = f"the boring bar needs a hole of {diameter(tool.min_bore)}; there is {diameter(there)}"
+        words = f"the boring bar needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
         done.judge("reach", False, words)
     if cut.process in ("groove", "part") and tool.width and cut.width and tool.width > cut.width + 1e-6:
-        done.judge("reach", False, f"the blade is {number(tool.width)} wide, the cut {number(cut.width)}")
+        done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}")
 
 
 def _length(done: DoneOperation, tool: Tool) -> None:
@@ -111,11 +111,11 @@ def _length(done: DoneOperation, tool: Tool) -> None:
     if process == "ream":
         length = tool.overall_length or 2.0 * length  # the shank is thinner than the flutes and may follow them
     if not length:
-        words = f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {number(deep)} deep"
+        words = f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {dim(deep)} deep"
         done.judge("reach", None, words)
         return
     name = {"groove": "blade", "part": "blade", "bore": "boring bar", "mill": "cutter"}.get(process, "flutes")
-    words = f"{name} {number(length)} long, cut {number(deep)} deep"
+    words = f"{name} {dim(length)} long, cut {dim(deep)} deep"
     done.judge("reach", length >= deep - 1e-6, words, tight=deep > 0.9 * length)
 
 
@@ -135,9 +135,9 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
         _beside_jaws(setup, done, stick)
         return
     room = stick - sketch.end
-    words = f"{number(room)} between cut and {setup.held.words}"
+    words = f"{dim(room)} between cut and {setup.held.words}"
     if room < -1e-6:
-        words = f"the cut ends {number(sketch.end)} from the face and the {setup.held.words} begins at {number(stick)}"
+        words = f"the cut ends {dim(sketch.end)} from the face and the {setup.held.words} begins at {dim(stick)}"
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 
@@ -146,10 +146,10 @@ def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     assert setup.held.grip is not None
     sketch, far = done.plan.sketch, stick + setup.held.grip[1] - setup.held.grip[0]
     room = max(stick - sketch.end, sketch.start - far)
-    words = f"{number(room)} between cut and {setup.held.words}"
+    words = f"{dim(room)} between cut and {setup.held.words}"
     if room < -1e-6:
-        grip = f"{number(stick)} to {number(far)} from the face"
-        words = f"the cut from {number(sketch.start)} to {number(sketch.end)} lies in the grip, {grip}"
+        grip = f"{dim(stick)} to {dim(far)} from the face"
+        words = f"the cut from {dim(sketch.start)} to {dim(sketch.end)} lies in the grip, {grip}"
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 
@@ -177,7 +177,7 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     if not through_edge:
         return
     room = free - box[4]
-    words = f"{number(room)} between the cut and the jaws"
+    words = f"{dim(room)} between the cut and the jaws"
     if room < 0:
-        words = f"the cut is {number(box[4])} deep and the jaws begin {number(free)} down"
+        words = f"the cut is {dim(box[4])} deep and the jaws begin {dim(free)} down"
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)

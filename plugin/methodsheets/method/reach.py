@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 from methodsheets.geometry import Axis, Outline, Solid, profile
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import Rig, flutes, rig_of, stands_out
-from methodsheets.operations.say import number
+from methodsheets.operations.say import both, dim
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -68,7 +68,7 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
             continue
         inside = way.intersection(body.buffer(-SKIN)).area
         if inside > TOUCH:
-            words = f"the {_tool_words(rig, body)} touches the {name}: {number(round(inside, 1))} mm² of it lie inside"
+            words = f"the {_tool_words(rig, body)} touches the {name}: {both(inside, 'area')} of it lie inside"
             done.judge(key, False, words)
             failed.add(key)
     if not failed & {"reach", "jaws", "centre"}:
@@ -154,13 +154,13 @@ def _drill_stack(done: DoneOperation) -> None:
     for axis, deepest, sign in done.plan.axes:
         mouth = deepest + sign * (tip - out)
         body = _cylinder(done, axis, big, mouth, mouth - sign * 60.0)
-        if _bump(done, "the drill chuck", body, f"the {done.tool_name} stands out {number(round(out, 1))}"):
+        if _bump(done, "the drill chuck", body, f"the {done.tool_name} stands out {dim(round(out, 1))}"):
             return
     if done.plan.axes:
         done.judge(
             "reach",
             True,
-            f"{done.tool_name} {number(round(out, 1))} out of its chuck: the chuck stays clear of the work",
+            f"{done.tool_name} {dim(round(out, 1))} out of its chuck: the chuck stays clear of the work",
         )
 
 
@@ -175,7 +175,7 @@ def _mill_beside(done: DoneOperation) -> None:
         done.judge(
             "reach",
             True,
-            f"cutter {number(round(out, 1))} out of its chuck: the spindle nose stays in front of the work",
+            f"cutter {dim(round(out, 1))} out of its chuck: the spindle nose stays in front of the work",
         )
         return
     for angle in sketch.angles:
@@ -187,18 +187,16 @@ def _mill_beside(done: DoneOperation) -> None:
             done,
             "the spindle nose",
             body,
-            f"the cutter stands out {number(round(out, 1))}, the cut ends {number(sketch.end)} from the face",
+            f"the cutter stands out {dim(round(out, 1))}, the cut ends {dim(sketch.end)} from the face",
         ):
             return
-    done.judge(
-        "reach", True, f"cutter {number(round(out, 1))} out of its chuck: the spindle nose stays clear of the work"
-    )
+    done.judge("reach", True, f"cutter {dim(round(out, 1))} out of its chuck: the spindle nose stays clear of the work")
 
 
 def _bump(done: DoneOperation, what: str, body: Solid, why: str) -> bool:
     met = sum(done.after.overlap(body).values())
     if met > BUMP:
-        done.judge("reach", False, f"{what} touches the work ({number(round(met))} mm³): {why}")
+        done.judge("reach", False, f"{what} touches the work ({both(met, 'volume')}): {why}")
     return met > BUMP
 
 

@@ -198,15 +198,21 @@ def _same(data: Any) -> Any:
 
 
 def _choice_decoder(choices: tuple[Any, ...]) -> Decoder:
-    """Records come as lists, everything else as it is: that tells `Measure | str | None` apart."""
-    record = next((one for one in choices if dataclasses.is_dataclass(one)), None)
-    if record is not None:
-        decode: Decoder = _decoder(typing.cast(typing.Hashable, record))
-        return lambda data: decode(data) if type(data) is list else data
+    """Records come as lists, everything else as it is: that tells `Measure | str | None` apart.
+
+    Two records tell themselves apart by their number of fields: `Measure | Words`.
+    """
+    decoders = {len(_names(one)): _decoder(typing.cast(typing.Hashable, one)) for one in choices if _is_record(one)}
+    if decoders:
+        return lambda data: decoders[len(data)](data) if type(data) is list else data
     rest = [one for one in choices if one is not types.NoneType]
     if len(rest) == 1:
         return lambda data: None if data is None else _decoder(rest[0])(data)
     return _same
+
+
+def _is_record(wanted: Any) -> bool:
+    return dataclasses.is_dataclass(wanted)
 
 
 def _tuple_decoder(items: tuple[Any, ...]) -> Decoder:

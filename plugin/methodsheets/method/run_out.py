@@ -16,7 +16,9 @@ from typing import TypeAlias
 
 from methodsheets.geometry import Axis, Solid, Surface
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.operations import say
 from methodsheets.operations.facts import length_measure
+from methodsheets.operations.say import dim
 from methodsheets.sheet.model import RunOutRow
 from methodsheets.workpiece import State
 
@@ -56,7 +58,7 @@ class Chain:
 
     @property
     def words(self) -> str:
-        """'collet chuck 0.02 + four-jaw chuck 0.02'."""
+        """A draft: 'collet chuck 0.02 + four-jaw chuck 0.02'."""
         return " + ".join(link.words for link in self.links) or "cut in one holding"
 
 
@@ -69,7 +71,7 @@ def run_out_table(job: Job) -> list[RunOutRow]:
             chain = _between(job, links, one, other)
             if chain is not None:
                 worst, likely = length_measure(chain.worst, "size"), length_measure(chain.likely, "size")
-                rows.append(RunOutRow(first, second, worst, likely, chain.words))
+                rows.append(RunOutRow(first, second, worst, likely, say.words(chain.words)))
     return rows[:MOST_ROWS]
 
 
@@ -124,7 +126,7 @@ def _links(job: Job) -> Iterator[Link]:
     for setup in job.setups:
         run_out = setup_run_out(setup)
         if setup.held.holding is not None and run_out is not None:
-            yield Link(setup.number, _hangs_on(job, setup, makers), run_out, f"{setup.held.words} {run_out:.3g}")
+            yield Link(setup.number, _hangs_on(job, setup, makers), run_out, f"{setup.held.words} {dim(run_out)}")
     for setup in job.setups:
         for done in setup.operations:
             if done.plan.join is not None and done.plan.join.how in ("pressed", "shrunk"):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from methodsheets.method.gripping import gripped_facts
 from methodsheets.method.job import DoneSetup
 from methodsheets.method.spinning import spinning_facts
-from methodsheets.operations.say import number
+from methodsheets.operations.facts import told
+from methodsheets.operations.say import MM, dim
 from methodsheets.operations.setups import Held
-from methodsheets.sheet.model import Fact
 from methodsheets.workpiece import State, VicePose, held_in_vice
 from methodsheets.workpiece.datum import FaceName
 
@@ -48,15 +48,15 @@ def _holder_there(setup: DoneSetup, held: Held) -> None:
 
 def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:
     length, width, height = pose.size
-    size = f"{number(length)} × {number(width)} × {number(height)} mm: left to right, to and fro, high"
-    setup.facts.append(Fact("size", "Work as it stands", size))
+    size = f"{dim(length)} × {dim(width)} × {dim(height)} {MM}: left to right, to and fro, high"
+    setup.facts.append(told("size", "Work as it stands", size))
     if not setup.held.grip:
         return
     grip = setup.held.grip[1] - setup.held.grip[0]
     setup.tell("grip", "Between the jaws", grip)
     setup.tell("stick_out", "Above the jaws", height - grip)
     if grip > height:
-        setup.judge("grip-length", False, f"the jaws grip {number(grip)} of work that is only {number(height)} high")
+        setup.judge("grip-length", False, f"the jaws grip {dim(grip)} of work that is only {dim(height)} high")
         return
     for side, words in ((pose.towards, "moving jaw, towards you"), (OPPOSITE[pose.towards], "fixed jaw")):
         share = held_in_vice(state, pose, grip, side=side)
@@ -68,13 +68,13 @@ def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:
 def _jaws(setup: DoneSetup, grip: float, width: float, height: float) -> None:
     holder = setup.held.holder
     if holder and holder.opening:
-        words = f"the work is {number(width)} between the jaws; the vice opens {number(holder.opening)}"
+        words = f"the work is {dim(width)} between the jaws; the vice opens {dim(holder.opening)}"
         setup.judge("holding-range", width <= holder.opening + 1e-6, words)
     if holder and holder.jaw_height and grip > holder.jaw_height + 1e-6:
-        words = f"grip {number(grip)}, but the jaws are {number(holder.jaw_height)} high"
+        words = f"grip {dim(grip)}, but the jaws are {dim(holder.jaw_height)} high"
         setup.judge("grip-length", False, words)
     if grip < 0.2 * height and grip < 5.0:
-        setup.judge("grip-length", False, f"only {number(grip)} of {number(height)} is between the jaws")
+        setup.judge("grip-length", False, f"only {dim(grip)} of {dim(height)} is between the jaws")
     if height - grip > 3 * width:
-        words = f"the work stands {number(height - grip)} above the jaws and is {number(width)} thick"
+        words = f"the work stands {dim(height - grip)} above the jaws and is {dim(width)} thick"
         setup.judge("slender", False, words)

@@ -7,7 +7,7 @@ import math
 from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.cautions import caution
-from methodsheets.operations.say import diameter, number
+from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
 from methodsheets.workpiece import Holding, State, unbalance
 
@@ -17,11 +17,11 @@ def spinning_facts(setup: DoneSetup, held: Held, holding: Holding, state: State)
     machine = held.machine
     widest = 2 * state.swing(holding.frame(state.ends))
     if machine.swing_over_bed:
-        words = f"the work sweeps {diameter(widest)}; the lathe swings {diameter(machine.swing_over_bed)} over the bed"
+        words = f"the work sweeps {dia(widest)}; the lathe swings {dia(machine.swing_over_bed)} over the bed"
         setup.judge("swing", widest <= machine.swing_over_bed, words)
     over = machine.swing_over_cross_slide
     if over and widest > over:
-        words = f"the work sweeps {diameter(widest)}; only {diameter(over)} clears the cross-slide"
+        words = f"the work sweeps {dia(widest)}; only {dia(over)} clears the cross-slide"
         setup.judge("swing-cross-slide", False, words)
     if held.grip and held.holder and not holding.inside:
         _behind(setup, held, holding, state)
@@ -79,7 +79,7 @@ def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State) -> Non
     room = held.holder.jaw_length or 20.0
     if rest > room and held.machine.spindle_bore:
         bore = min(b for b in (held.machine.spindle_bore, held.holder.bore or math.inf) if b)
-        words = f"{number(rest)} behind the jaws at {diameter(wide)}; the spindle passes {diameter(bore)}"
+        words = f"{dim(rest)} behind the jaws at {dia(wide)}; the spindle passes {dia(bore)}"
         setup.judge("spindle-bore", wide <= bore, words)
         if rest > held.machine.between_centres / 2 > 0:
             setup.cautions.append(caution("stock-behind"))

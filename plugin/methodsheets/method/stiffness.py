@@ -16,8 +16,8 @@ from itertools import pairwise
 from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import flutes
-from methodsheets.operations.facts import worked
-from methodsheets.sheet.model import Fact
+from methodsheets.operations.facts import told, worked
+from methodsheets.operations.say import both
 from methodsheets.trade.beams import STEEL
 from methodsheets.trade.errors import OutOfRange
 from methodsheets.trade.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
@@ -88,7 +88,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
         return
     earlier = bar_deflection(before.pieces, push, places[worst], modulus, support)[0]
     _, working = worked(work_bends, push, list(after.lengths), list(after.diameters), places[worst], support, modulus)
-    note = f"push {push:.0f} N; {_microns(earlier)} before the cut"
+    note = f"push {both(push, 'force')}; {both(earlier, 'clearance')} before the cut"
     done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working])
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
@@ -118,10 +118,10 @@ def _shape(
     shape = turned_shape(push, beam.lengths, beam.diameters, support, near, min(far, sum(beam.lengths)), modulus)
     if shape.left_over_cut < TAPER:
         return
-    words = f"{shape.shape}, {_microns(shape.left_over_cut)} on the diameter, before the finishing pass"
-    done.facts.append(Fact("taper_left", "Shape left", words))
+    words = f"{shape.shape}, {both(shape.left_over_cut, 'clearance')} on the diameter, before the finishing pass"
+    done.facts.append(told("taper_left", "Shape left", words))
     if shape.left_over_cut > FAULT:
-        bent = f"the work bends so far that it is left {_microns(shape.left_over_cut)} out of parallel"
+        bent = f"the work bends so far that it is left {both(shape.left_over_cut, 'clearance')} out of parallel"
         done.judge("stiffness", False, bent)
 
 
@@ -164,7 +164,9 @@ def _boring_bar(done: DoneOperation) -> None:
     usual = 10.0 if tool.material == "carbide" else 4.0
     push = PUSH * done.worked.force
     bends, working = worked(boring_bar_bends, push, tool.diameter, overhang, modulus, usual)
-    note = "; ".join(part for part in (f"push {push:.0f} N, {overhang:.0f} mm out", bends.note) if part)
+    note = "; ".join(
+        part for part in (f"push {both(push, 'force')}, {both(overhang, 'length')} out", bends.note) if part
+    )
     if bends.deflection >= NOTICE:
         done.tell("tool_deflection", "Boring bar bends", bends.deflection, "mm", "clearance", note, [working])
 
@@ -177,10 +179,10 @@ def _end_mill(done: DoneOperation) -> None:
     overhang = fluted + max(3.0, 0.5 * size)
     modulus = CARBIDE if tool.material == "carbide" else STEEL
     bends, working = worked(end_mill_bends, done.worked.force, size, fluted, overhang, None, modulus)
-    note = "; ".join(part for part in (f"force {done.worked.force:.0f} N, {overhang:.0f} mm out", bends.note) if part)
+    note = "; ".join(
+        part
+        for part in (f"force {both(done.worked.force, 'force')}, {both(overhang, 'length')} out", bends.note)
+        if part
+    )
     if bends.deflection >= NOTICE:
         done.tell("tool_deflection", "Cutter bends", bends.deflection, "mm", "clearance", note, [working])
-
-
-def _microns(value: float) -> str:
-    return f"{1000 * value:.0f} µm" if value >= 0.001 else f"{1000 * value:.1f} µm"

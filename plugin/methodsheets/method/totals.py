@@ -7,9 +7,11 @@ import math
 from methodsheets.formula.measure import Measure
 from methodsheets.method.balance import part_balance
 from methodsheets.method.job import DoneSetup, Job, Piece
+from methodsheets.operations import say
 from methodsheets.operations.facts import fact, measure_of
-from methodsheets.operations.say import joined, number, plural
+from methodsheets.operations.say import MM, dim, joined, plural
 from methodsheets.sheet.model import Fact, Totals
+from methodsheets.sheet.words import Words
 from methodsheets.workpiece import mass
 
 KERF = 2.0
@@ -55,9 +57,9 @@ def _part_facts(job: Job) -> list[Fact]:
     return facts
 
 
-def _bought(job: Job) -> str:
+def _bought(job: Job) -> Words:
     parts = [_blank(piece, job.makes) for piece in job.pieces.values() if piece.said]
-    return "; ".join(part for part in parts if part)
+    return say.words("; ".join(part for part in parts if part))
 
 
 def _blank(piece: Piece, count: int) -> str:
@@ -65,7 +67,7 @@ def _blank(piece: Piece, count: int) -> str:
     assert said is not None
     if said.kind == "from":
         return f"{count} from the method {said.source}"
-    sizes = " × ".join(number(size) for size in (said.sizes[:-1] if said.length else said.sizes))
+    sizes = " × ".join(dim(size) for size in (said.sizes[:-1] if said.length else said.sizes))
     sign = "Ø" if said.kind in ("round", "tube") else ""
     what = f"{piece.material.name} {said.kind} {sign}{sizes}".replace("  ", " ")
     if not said.length:
@@ -77,11 +79,9 @@ def _blank(piece: Piece, count: int) -> str:
         usable = bar - said.said.get("end allowance", 0.0)
         each = max(1, math.floor((usable + kerf) / (said.length + kerf)))
         bars = math.ceil(count / each)
-        blanks = f"{each} blanks of {number(said.length)} mm from each, kerf {number(kerf)}"
-        return f"{what}: {plural(bars, 'bar')} of {number(bar)} mm, {blanks}"
-    return (
-        f"{what}: {number(math.ceil(total))} mm for {count}, each {number(said.length)} mm and {number(kerf)} mm kerf"
-    )
+        blanks = f"{each} blanks of {dim(said.length)} {MM} from each, kerf {dim(kerf)}"
+        return f"{what}: {plural(bars, 'bar')} of {dim(bar)} {MM}, {blanks}"
+    return f"{what}: {dim(math.ceil(total))} {MM} for {count}, each {dim(said.length)} {MM} and {dim(kerf)} {MM} kerf"
 
 
 def _price(job: Job, grams: float) -> Measure | None:

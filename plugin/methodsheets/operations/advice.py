@@ -13,9 +13,9 @@ from methodsheets.trade.thread_measuring import thread_over_wires
 from methodsheets.trade.threads import Thread
 from methodsheets.workshop.dividing import RotaryTable
 
-from .facts import fact, judged, length_measure, measure_of, worked
+from .facts import fact, judged, length_measure, measure_of, told, worked
 from .places import Places, coordinates
-from .say import diameter, number
+from .say import MM, both, dia, dim
 from .station import Station
 
 LEAST_REAM, MOST_REAM = 0.05, 0.5
@@ -59,38 +59,30 @@ def repeat_checks(line: int, places: Places, size: float) -> list[Check]:
     least = min(math.dist(a, b) for i, a in enumerate(spots) for b in spots[i + 1 :])
     if least >= size - 1e-9:
         return []
-    words = f"the holes {diameter(size)} overlap: the nearest two lie {number(round(least, 2))} mm apart"
+    words = f"the holes {dia(size)} overlap: the nearest two lie {dim(round(least, 2))} {MM} apart"
     return [judged("repeat", False, words, line)]
 
 
 def reaming_checks(line: int, size: float, there: float) -> list[Check]:
     """Whether the hole leaves the reamer enough and not too much."""
     if there <= 0:
-        return [
-            Check("reaming-allowance", "failed", f"there is no hole to ream to {diameter(size)}: drill it first", line)
-        ]
+        return [judged("reaming-allowance", False, f"there is no hole to ream to {dia(size)}: drill it first", line)]
     left = size - there
-    words = f"{number(left)} on the diameter for the reamer"
+    words = f"{dim(left)} on the diameter for the reamer"
     most = MOST_REAM if size > 10 else 0.3 if size > 5 else 0.25
-    return [Check("reaming-allowance", "passed" if LEAST_REAM - 1e-6 <= left <= most + 1e-6 else "failed", words, line)]
+    return [judged("reaming-allowance", LEAST_REAM - 1e-6 <= left <= most + 1e-6, words, line)]
 
 
 def tapping_checks(line: int, thread: Thread, there: float) -> list[Check]:
     """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice)."""
     if there <= 0:
-        return [
-            Check(
-                "tapping-drill",
-                "failed",
-                f"there is no hole to tap {thread.name}: drill {number(thread.tap_drill)} mm first",
-                line,
-            )
-        ]
+        words = f"there is no hole to tap {thread.name}: drill {dim(thread.tap_drill)} {MM} first"
+        return [judged("tapping-drill", False, words, line)]
     height = (thread.major - there) / 2
     share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
     height_words = f"{100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"
-    words = f"hole {diameter(there)} for {thread.name}: {height_words}"
-    return [Check("tapping-drill", "passed" if 0.5 <= share <= 1.02 else "failed", words, line, tight=share > 0.97)]
+    words = f"hole {dia(there)} for {thread.name}: {height_words}"
+    return [judged("tapping-drill", 0.5 <= share <= 1.02, words, line, tight=share > 0.97)]
 
 
 def taper_facts(station: Station, half: float, near: float, far: float, over: float) -> list[Fact]:
@@ -98,7 +90,7 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     facts = [fact("half_angle", "Set the top slide to", half, "deg", "angle", [], "", "half the included angle")]
     rate = abs(far - near) / over if over else 0.0
     if rate:
-        facts.append(Fact("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
+        facts.append(told("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
     if "centre" in station.supported:
         over_all = station.length
         facts.append(
@@ -130,13 +122,13 @@ def thread_facts(station: Station, thread: Thread, *, die: bool) -> list[Fact]:
         facts.append(
             fact(
                 "over_wires",
-                f"Over three wires of {number(wires.wire)} mm",
+                "Over three wires",
                 wires.over,
                 "mm",
                 "size",
                 [working],
                 "",
-                wires.note,
+                f"wires of {dim(wires.wire)} {MM}" + (f"; {wires.note}" if wires.note else ""),
             )
         )
     except (NotInTable, OutOfRange):
@@ -149,7 +141,7 @@ def _wheels(station: Station, thread: Thread) -> list[Fact]:
     """The gear box's own pitch, or change wheels that come near enough; nothing where neither is known."""
     machine = station.machine
     if any(abs(pitch - thread.pitch) < 1e-6 for pitch in machine.threads):
-        return [Fact("gear_box", "Gear box", f"pitch {number(thread.pitch)} mm")]
+        return [told("gear_box", "Gear box", f"pitch {dim(thread.pitch)} {MM}")]
     if not machine.leadscrew or not machine.change_wheels:
         return []
     try:
@@ -157,5 +149,5 @@ def _wheels(station: Station, thread: Thread) -> list[Fact]:
         train, working = worked(change_gears, thread.pitch, machine.leadscrew, wheels)
     except (NotInTable, OutOfRange):
         return []
-    note = "" if abs(train.error) < 1e-6 else f"{1000 * train.error_per_25:+.0f} µm in 25 mm"
-    return [Fact("wheels", "Change wheels", train.words, (working,), "", note)]
+    note = "" if abs(train.error) < 1e-6 else f"{both(train.error_per_25, 'deviation')} in {dim(25)} {MM}"
+    return [told("wheels", "Change wheels", train.words, [working], note)]

@@ -6,7 +6,7 @@ from methodsheets.reading.problem import MethodError
 
 from .places import read_angles
 from .plan import CutData, Plan, Sketch
-from .say import degrees, number
+from .say import degrees, dim, number
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
 from .verb import ANY, TURNING, VICE, verb
@@ -48,7 +48,7 @@ def saw_off(station: Station, said: Said) -> Plan:
         )
     area = station.area_at(at)
     return Plan(
-        f"Saw off {number(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
+        f"Saw off {dim(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
         Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"],
         tool_words="saw",
         handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)),
@@ -81,7 +81,7 @@ def saw_out(station: Station, said: Said) -> Plan:
         )
     deep = station.depth_through + 1 if said.get("through") or "deep" not in said else said.length("deep")
     return Plan(
-        f"Saw out {number(x1 - x0)} × {number(y1 - y0)}", [station.box(x0, y0, x1, y1, -1.0, deep)],
+        f"Saw out {dim(x1 - x0)} × {dim(y1 - y0)}", [station.box(x0, y0, x1, y1, -1.0, deep)],
         CutData("saw", 0.0, 0.0, deep, 2 * (x1 - x0 + y1 - y0) * deep),
         Sketch(0, deep, box=(x0, y0, x1, y1, deep), cut_words=number(x1 - x0)),
         splits=False, cautions=["sawing"], tool_words="saw", handling=1.0,
@@ -115,7 +115,7 @@ def split(station: Station, said: Said) -> Plan:
         )
     swing, inner = station.swing(), 0.0 if said.get("one side") else -station.swing() - 2
     return Plan(
-        f"Slit lengthwise at {degrees(angle)}, {number(kerf)} wide" + (", one side" if said.get("one side") else ""),
+        f"Slit lengthwise at {degrees(angle)}, {dim(kerf)} wide" + (", one side" if said.get("one side") else ""),
         [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0)],
         CutData("saw", 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
         Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"),
@@ -148,7 +148,7 @@ def file(station: Station, said: Said) -> Plan:
     angles, _ = read_angles(said)
     swing = station.swing(start, start + over)
     return Plan(
-        f"File a flat {number(distance)} from the axis at {', '.join(degrees(a) for a in angles)}",
+        f"File a flat {dim(distance)} from the axis at {', '.join(degrees(a) for a in angles)}",
         [station.half_space(distance, a, start, start + over) for a in angles], CutData(),
         Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, view="across",
             cut_words=number(over)),
@@ -216,7 +216,7 @@ def support(station: Station, said: Said) -> Plan:
     words = (
         "Take the support away"
         if name == "none"
-        else f"Bring up the {name}" + (f", {number(said.get('at'))} from the face" if "at" in said else "")
+        else f"Bring up the {name}" + (f", {dim(said.get('at'))} from the face" if "at" in said else "")
     )
     plan = Plan(words, must_cut=False, handling=1.0, supports=name, support_at=said.get("at"))
     if "centre" in name:

@@ -9,7 +9,7 @@ from methodsheets.reading.problem import MethodError
 from .holes import CALLED, CLEAR, DEEP, POINT, SIZE, THROUGH, positive_size
 from .places import Places, read_angles
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number
+from .say import dia, diameter, dim, number
 from .station import Station
 from .verb import TURNING, verb
 from .words import Clause, Said
@@ -60,8 +60,8 @@ def cross_drill(station: Station, said: Said) -> Plan:
         for s in station.across(size / 2, along, a, outer, inner - CLEAR if through else outer - deep, tip, off)
     ]
     places = Places(0.0, angles, (), divided)
-    how_deep = "through" if through else f"{number(deep)} deep"
-    words = f"{station.verb.capitalize()} {diameter(size)} {how_deep}, {number(along)} from the face"
+    how_deep = "through" if through else f"{dim(deep)} deep"
+    words = f"{station.verb.capitalize()} {dia(size)} {how_deep}, {dim(along)} from the face"
     there = size - 0.2 if reaming else 0.0
     return Plan(
         words + (f" at {', '.join(f'{number(a)}°' for a in angles)}" if any(angles) else ""), solids,

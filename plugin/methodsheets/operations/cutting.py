@@ -19,6 +19,7 @@ from .facts import judged, worked
 from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import DEPTH_WORDS, lay_passes, pecks
 from .plan import CutData, Plan
+from .say import both, draft
 from .worked import Wishes, Worked
 
 WORDS = {
@@ -149,7 +150,7 @@ def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if cut.process == "mill" else 1
     value, note = _feed_there_is(done, cut, machine, wanted, teeth)
-    overruled = f"{usual:.2g} mm" if wishes.feed is not None else ""
+    overruled = both(usual, "feed") if wishes.feed is not None else ""
     per = "a tooth" if cut.process == "mill" else "a turn"
     done.tell("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
     done.feed, done.teeth = value * teeth, teeth
@@ -204,7 +205,7 @@ def _within_the_motor(
         motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
-        words = f"the cut takes about {motor:.0f} W of {machine.power:.0f} W"
+        words = f"the cut takes about {both(motor, 'power')} of {both(machine.power, 'power')}"
         done.checks.append(judged("power", share * 0.7 <= 1.0, words, line, tight=share > MOST_POWER))
 
 
@@ -215,8 +216,8 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bo
     if setting.value >= done.spindle:
         return False
     old, done.spindle = done.told("spindle_speed"), setting.value
-    note = f"held down by the motor's {machine.power:.0f} W"
-    working, overruled = (old.working, old.overruled) if old else ((), "")
+    note = f"held down by the motor's {both(machine.power, 'power')}"
+    working, overruled = (old.working, draft(old.overruled)) if old else ((), "")
     done.tell("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, working, overruled)
     _real_cutting_speed(done, cut)
     if cut.process == "mill":

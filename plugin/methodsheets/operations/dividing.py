@@ -10,7 +10,7 @@ from methodsheets.reading.problem import MethodError
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Plan, Sketch
-from .say import degrees, diameter, joined, number, plural
+from .say import degrees, dia, diameter, dim, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
 from .verb import TURNING, verb
@@ -66,7 +66,7 @@ def flat(station: Station, said: Said) -> Plan:
     width = 2 * math.sqrt(max(0.0, swing * swing - distance * distance))
     cutter = said.get("cutter", station.cutter_diameter(min(width, over)))
     plan = Plan(
-        f"Mill a flat {number(distance)} from the axis over {number(over)}" + _angle_words(places),
+        f"Mill a flat {dim(distance)} from the axis over {dim(over)}" + _angle_words(places),
         [station.half_space(distance, a, start, start + over) for a in angles],
         CutData("mill", cutter, 0.0, swing - distance, max(width, over) + cutter + 4, width=min(over, width, cutter),
             slide="z",
@@ -129,7 +129,7 @@ def _in_bore(station: Station, said: Said, wide: float, start: float, places: Pl
         raise MethodError(said.place, f"no keyway there (got {sizes})", rule, "check the depth", code="nothing-to-cut")
     deep, angles = bottom - bore, places.angles
     plan = Plan(
-        f"Slot a keyway {number(wide)} wide, {number(deep)} deep, in the bore" + _angle_words(places),
+        f"Slot a keyway {dim(wide)} wide, {dim(deep)} deep, in the bore" + _angle_words(places),
         [station.beam(a, 0.0, bottom, wide, start if start else -1.0, start + over) for a in angles],
         CutData("", 2 * bottom, 2 * bore),
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
@@ -151,7 +151,7 @@ def _across_face(station: Station, said: Said, wide: float, _start: float, angle
     swing = station.swing(0, deep)
     solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
     sketch = Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep")
-    return f"Mill a slot {number(wide)} wide, {number(deep)} deep, across the face", solids, 2 * swing, deep, sketch
+    return f"Mill a slot {dim(wide)} wide, {dim(deep)} deep, across the face", solids, 2 * swing, deep, sketch
 
 
 def _along_work(station: Station, said: Said, wide: float, start: float, angles: tuple[float, ...]) -> Slot:
@@ -169,7 +169,7 @@ def _along_work(station: Station, said: Said, wide: float, start: float, angles:
         start, start + over, 2 * bottom, 2 * swing, radius=bottom, angles=angles, size=wide, cut_words=number(over),
         view="across",
     )  # fmt: skip
-    words = f"Mill a slot {number(wide)} wide, {number(swing - bottom)} deep, over {number(over)}"
+    words = f"Mill a slot {dim(wide)} wide, {dim(swing - bottom)} deep, over {dim(over)}"
     return words, solids, over, swing - bottom, sketch
 
 
@@ -208,8 +208,8 @@ def graduate(station: Station, said: Said) -> Plan:
         lines.append(station.surface_line(swing, a, start, start + length))
     places = Places(swing, tuple(said.get("starting", 0.0) + 360.0 / count * i for i in range(count)), (), count)
     plan = Plan(
-        f"Divide {count} and scribe the rim {diameter(2 * swing)}, "
-        f"lines {number(every)}, {number(fifth)} and {number(tenth)} long", [],
+        f"Divide {count} and scribe the rim {dia(2 * swing)}, "
+        f"lines {dim(every)}, {dim(fifth)} and {dim(tenth)} long", [],
         CutData(), Sketch(start, start + tenth, 2 * swing, 2 * swing, angles=places.angles[:2], size=every,
             cut_words=number(tenth), view="across"),
         marks=lines, must_cut=False, tool_words="scriber", feature="graduations", handling=2.0, by_hand=0.35 * count,

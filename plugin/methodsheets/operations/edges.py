@@ -8,7 +8,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number
+from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CLEAR, FROM, OVER, inside_work
 from .verb import TURNING, verb
@@ -43,7 +43,7 @@ def round_over(station: Station, said: Said) -> Plan:
     lead = Outline((outer + CLEAR, at - CLEAR), (outer - radius, at - CLEAR), (outer - radius, at))
     outline = lead.arc(centre, radius, *sweep).to((outer + CLEAR, at + radius))
     return Plan(
-        f"Form a radius of {number(radius)} on {diameter(2 * outer)}", [station.turned(outline)],
+        f"Form a radius of {dim(radius)} on {dia(2 * outer)}", [station.turned(outline)],
         CutData("form", 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
             slide="cross slide"),
         Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"),
@@ -87,9 +87,9 @@ def chamfer(station: Station, said: Said) -> Plan:
     if tip[0] < 0:
         tip = (0.0, at + sign * (along - r / slope))
     outline = Outline(tip, (r + slope * CLEAR, at - sign * CLEAR), top)
-    shape = f"{number(size)} × {number(angle)}°"
+    shape = f"{dim(size)} × {number(angle)}°"
     return Plan(
-        f"Chamfer {shape} on {diameter(2 * r)}", [station.turned(outline)],
+        f"Chamfer {shape} on {dia(2 * r)}", [station.turned(outline)],
         CutData("form", 2 * r, 2 * r, 2 * (r - size), size + 0.5, width=1.4 * size, across=True, slide="cross slide"),
         Sketch(near, near + along, 2 * (r - size), 2 * r, size=size, cut_words=shape, diameter_words=diameter(2 * r)),
         tool_words="chamfer tool",
@@ -114,9 +114,9 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
         (max(0.0, r - slope * CLEAR), at + along + CLEAR),
         (0, at + along + CLEAR),
     )
-    shape = f"{number(size)} × 45°"
+    shape = f"{dim(size)} × 45°"
     return Plan(
-        f"Chamfer {shape} in the bore {diameter(2 * r)}", [station.turned(outline)],
+        f"Chamfer {shape} in the bore {dia(2 * r)}", [station.turned(outline)],
         CutData("form", 2 * (r + size), 2 * r, 2 * (r + size), size + 0.5, width=1.4 * size, across=True,
             slide="cross slide"),
         Sketch(at, at + along, 2 * (r + size), 2 * r, size=size, cut_words=shape), tool_words="chamfer tool",
@@ -145,7 +145,7 @@ def knurl(station: Station, said: Said) -> Plan:
     swing = station.swing(start, start + over)
     pattern = "straight" if said.get("straight") else "diamond"
     return Plan(
-        f"Knurl {diameter(2 * swing)} over {number(over)}, {pattern}, pitch {number(pitch)}", [],
+        f"Knurl {dia(2 * swing)} over {dim(over)}, {pattern}, pitch {dim(pitch)}", [],
         CutData("knurl", 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
         Sketch(start, start + over, 2 * swing, 2 * swing, size=pitch, cut_words=number(over)),
         marks=station.knurl_lines(swing, start, start + over, pitch, straight=bool(said.get("straight"))),

@@ -11,6 +11,8 @@ from methodsheets.formula.working import calculation_working
 from methodsheets.sheet.model import Check, Fact, Working
 from methodsheets.trade.calculation import calculation_of
 
+from . import say
+
 
 def measure_of(value: float, unit: str, kind: str) -> Measure:
     """A measure of a number in a unit; an unknown kind is shown in its own unit."""
@@ -32,14 +34,20 @@ def fact(
     overruled: str = "",
     note: str = "",
 ) -> Fact:
-    """One line of an operation's table, with its working."""
-    return Fact(key, label, measure_of(value, unit, kind), tuple(w for w in working if w is not None), overruled, note)
+    """One line of an operation's table, with its working; `overruled` and `note` are drafts (`say`)."""
+    shown = measure_of(value, unit, kind)
+    return Fact(key, label, shown, tuple(w for w in working if w is not None), say.words(overruled), say.words(note))
 
 
-def judged(key: str, holds: bool | None, words: str, line: int, *, tight: bool = False) -> Check:
-    """A check with its verdict: True passed, False failed, None not known."""
+def told(key: str, label: str, draft: str, working: Sequence[Working | None] = (), note: str = "") -> Fact:
+    """One line of an operation's table that says something in words."""
+    return Fact(key, label, say.words(draft), tuple(w for w in working if w is not None), note=say.words(note))
+
+
+def judged(key: str, holds: bool | None, draft: str, line: int, *, tight: bool = False) -> Check:
+    """A check with its verdict: True passed, False failed, None not known; its words are a draft (`say`)."""
     state = "not known" if holds is None else "passed" if holds else "failed"
-    return Check(key, state, words, line, tight)
+    return Check(key, state, say.words(draft), line, tight)
 
 
 def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple[Any, Working]:

@@ -8,7 +8,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number
+from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
 from .verb import verb
@@ -37,7 +37,7 @@ def groove(station: Station, said: Said) -> Plan:
         return _inside_groove(station, said, start, width)
     swing = station.swing(start, start + width)
     r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
-    return _outside_groove(station, said, (start, width), (swing, r), f"Groove {number(width)} wide at {number(start)}")
+    return _outside_groove(station, said, (start, width), (swing, r), f"Groove {dim(width)} wide at {dim(start)}")
 
 
 @verb(
@@ -56,9 +56,7 @@ def undercut(station: Station, said: Said) -> Plan:
     at, width = said.length("at"), said.length("wide")
     inside_work(station, said, at - width, at)
     journal = station.swing(max(0.0, at - width - 0.2), at - 0.5 * width)
-    words = (
-        f"Undercut {number(width)} wide, {number(said.length('deep'))} deep, at the shoulder {number(at)} from the face"
-    )
+    words = f"Undercut {dim(width)} wide, {dim(said.length('deep'))} deep, at the shoulder {dim(at)} from the face"
     return _outside_groove(station, said, (at - width, width), (journal, journal - said.length("deep")), words)
 
 
@@ -71,7 +69,7 @@ def _outside_groove(
     blade = min(station.blade_width, width)
     reach = swing + CLEAR if said.get("at") is None or "deep" not in said else swing + 1e-3
     return Plan(
-        f"{words} to {diameter(2 * r)}",
+        f"{words} to {dia(2 * r)}",
         [station.turned(Outline((r, start), (reach, start), (reach, start + width), (r, start + width)))],
         CutData("groove", 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade,
             holes=math.ceil(width / blade - 1e-9), across=True,
@@ -96,7 +94,7 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
             said.where("to"), words, "a groove inside is larger", "check the size", code="smaller-than-hole"
         )
     return Plan(
-        f"Groove {number(width)} wide at {number(start)} to {diameter(2 * r)} inside",
+        f"Groove {dim(width)} wide at {dim(start)} to {dia(2 * r)} inside",
         [station.turned(Outline((0, start), (r, start), (r, start + width), (0, start + width)))],
         CutData("groove", 2 * r, 2 * there, 2 * r, r - there + 1, width=min(station.blade_width, width), across=True,
             slide="cross slide"),
@@ -135,7 +133,7 @@ def part_off(station: Station, said: Said) -> Plan:
         )
     outline = Outline((0, at), (swing + CLEAR, at), (swing + CLEAR, at + width), (0, at + width))
     return Plan(
-        f"Part off {number(at)} long", [station.turned(outline)],
+        f"Part off {dim(at)} long", [station.turned(outline)],
         CutData("part", 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True,
             slide="cross slide"),
         Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep,

@@ -14,7 +14,7 @@ from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
 from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_places, read_points
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number, plural
+from .say import dia, diameter, dim, number, plural
 from .station import Station
 from .verb import ANY, VICE, verb
 from .words import Clause, Said
@@ -40,7 +40,7 @@ class _Depth:
     through: bool
 
     def words(self) -> str:
-        return "through" if self.through else f"{number(self.end)} deep"
+        return "through" if self.through else f"{dim(self.end)} deep"
 
 
 def _depth(station: Station, said: Said) -> _Depth:
@@ -145,7 +145,7 @@ def drill(station: Station, said: Said) -> Plan:
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     count = f"{places.count} × " if places.count > 1 else ""
     plan = Plan(
-        f"Drill {count}{diameter(size)} {depth.words()}{places.words()}",
+        f"Drill {count}{dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth, point)),
         CutData("drill", size, there, size, _travel(depth, tip), holes=places.count,
             slide="tailstock" if places.on_axis else "z",
@@ -198,7 +198,7 @@ def bore(station: Station, said: Said) -> Plan:
             .to((0, depth.end))
         )
     return Plan(
-        f"Bore to {diameter(size)} {depth.words()}{places.words()}", station.holes(places, outline),
+        f"Bore to {dia(size)} {depth.words()}{places.words()}", station.holes(places, outline),
         CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="boring head" if station.tool_turns else "boring bar",
@@ -215,7 +215,7 @@ def ream(station: Station, said: Said) -> Plan:
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     several = f"{plural(places.count, 'hole')} " if places.count > 1 else ""
     plan = Plan(
-        f"Ream {several}{diameter(size)} {depth.words()}{places.words()}",
+        f"Ream {several}{dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth)),
         CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
@@ -242,7 +242,7 @@ def counterbore(station: Station, said: Said) -> Plan:
         return _back_counterbore(station, said, size, depth, places)
     there = 2 * station.hole_radius(places, depth.start, depth.end)
     return Plan(
-        f"Counterbore {diameter(size)} {depth.words()}{places.words()}",
+        f"Counterbore {dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth)),
         CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
@@ -264,7 +264,7 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     there = 2 * station.hole_radius(places, 0.0, far)
     outline = Outline((0, begin), (size / 2, begin), (size / 2, far + CLEAR), (0, far + CLEAR))
     plan = Plan(
-        f"Counterbore {diameter(size)} {number(depth.end)} deep from the back{places.words()}",
+        f"Counterbore {dia(size)} {dim(depth.end)} deep from the back{places.words()}",
         station.holes(places, outline),
         CutData("counterbore", size, there, size, depth.end + 2, holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
@@ -307,7 +307,7 @@ def countersink(station: Station, said: Said) -> Plan:
     there = 2 * station.hole_radius(places, start, start + 0.5 * size / 2 / rise)
     outline = Outline((0, start - lift), (size / 2 + lift * rise, start - lift), (0, tip))
     return Plan(
-        f"Countersink to {diameter(size)}, {number(angle)}°{places.words()}", station.holes(places, outline),
+        f"Countersink to {dia(size)}, {number(angle)}°{places.words()}", station.holes(places, outline),
         CutData("countersink", size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
             slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there),
@@ -336,7 +336,7 @@ def centre(station: Station, said: Said) -> Plan:
         (0, -CLEAR), (mouth / 2 + CLEAR * rise, -CLEAR), (pilot / 2, cone), (pilot / 2, deep), (0, deep + 0.3 * pilot)
     )
     plan = Plan(
-        f"Centre drill, {number(pilot)} pilot, to {diameter(mouth)}{places.words()}", station.holes(places, outline),
+        f"Centre drill, {dim(pilot)} pilot, to {dia(mouth)}{places.words()}", station.holes(places, outline),
         CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points,

@@ -8,7 +8,7 @@ from methodsheets.reading.problem import MethodError
 
 from .facts import judged
 from .plan import CutData, Join, Plan, Sketch
-from .say import diameter, number
+from .say import MM, both, dia, dim, number
 from .station import Station
 from .verb import ANY, TURNING, verb
 from .words import Clause, Said
@@ -65,8 +65,8 @@ def join(station: Station, said: Said) -> Plan:
     if how == "screwed":
         overlap = 0.0  # threads are cut by convention: screw and nut share the height of the thread
     line = said.place.line
-    meets = "close without overlap" if overlap < FILM else f"overlap by {number(round(overlap, 2))} mm³"
-    sits = "touches its seat" if gap < CLOSE else f"stands {number(gap)} mm clear of the work"
+    meets = "close without overlap" if overlap < FILM else f"overlap by {both(overlap, 'volume')}"
+    sits = "touches its seat" if gap < CLOSE else f"stands {dim(gap)} {MM} clear of the work"
     seated = True if gap < CLOSE else False if how in ("pressed", "shrunk") else None
     checks = [
         judged("overlap", overlap < FILM, f"the nominal sizes of {name} and the work {meets}", line),
@@ -74,7 +74,7 @@ def join(station: Station, said: Said) -> Plan:
     ]
     at = said.get("at", 0.0)
     preposition = "in" if station.verb.endswith("in") else "on"
-    words = f"{SENTENCE[how]} the {name} {preposition}" + (f", its face {number(at)} from ours" if "at" in said else "")
+    words = f"{SENTENCE[how]} the {name} {preposition}" + (f", its face {dim(at)} from ours" if "at" in said else "")
     return Plan(
         words, must_cut=False, join=replace(body, how=how), checks=checks, cautions=list(CAUTIONS[how]), handling=1.0,
         by_hand=said.get("for", MINUTES[how]), sketch=Sketch(at, at + station.extent(body.solid),
@@ -114,14 +114,14 @@ def pin(station: Station, said: Said) -> Plan:
     solid = station.across(size / 2, along, angle, outer, outer - long)[0]
     material = station.material_of(said.get("material", "silver steel"), said.where("material"))
     gap, overlap = station.seat(solid)
-    driven = f"the pin is driven into {number(round(overlap, 2))} mm³ of metal: drill the hole first"
+    driven = f"the pin is driven into {both(overlap, 'volume')} of metal: drill the hole first"
     meets = "pin and hole close without overlap" if overlap < FILM else driven
-    hangs = "the pin touches its hole" if gap < CLOSE else f"the pin hangs {number(gap)} mm clear"
+    hangs = "the pin touches its hole" if gap < CLOSE else f"the pin hangs {dim(gap)} {MM} clear"
     line = said.place.line
     checks = [judged("overlap", overlap < FILM, meets, line), judged("seat", gap < CLOSE, hangs, line)]
     name = str(said.get("called", "pin"))
     return Plan(
-        f"Drive in the pin {diameter(size)} × {number(long)}, {number(along)} from the face at {number(angle)}°",
+        f"Drive in the pin {dia(size)} × {dim(long)}, {dim(along)} from the face at {number(angle)}°",
         must_cut=False, checks=checks,
         join=Join("pinned", station.free_name(name), solid, material.name, material.density * 1e-6), handling=0.5,
         by_hand=said.get("for", MINUTES["pinned"]), cut=CutData(),

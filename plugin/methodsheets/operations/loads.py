@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Working
 from methodsheets.trade.cutting_force import parting_load, turning_load
 from methodsheets.trade.drilling_force import drilling_load
@@ -76,7 +77,7 @@ def finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
     """Roughness from feed and nose radius: what a sharp tool leaves at best."""
     if cut.process in ("turn", "bore", "face") and tool and tool.nose_radius and done.feed:
         last = done.told("finishing_feed")
-        feed = last.value.value if last and not isinstance(last.value, str) else done.feed
+        feed = last.value.value if last and isinstance(last.value, Measure) else done.feed
         rough, working = worked(turned_roughness, feed, tool.nose_radius)
         note = "Ra from feed and nose radius alone"
         done.tell("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working])

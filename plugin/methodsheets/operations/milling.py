@@ -12,7 +12,7 @@ from methodsheets.reading.problem import MethodError
 
 from .outlines import VIA, closed_outline
 from .plan import CutData, Plan, Sketch
-from .say import number
+from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
 from .words import Clause, Said
@@ -60,7 +60,7 @@ def face(station: Station, said: Said) -> Plan:
     if off is None:
         off = height - said.length("to length")
     fits(said, "" if "" in said else "to length", off, height, "the cut")
-    to = f" to {number(said.get('to length'))} thick" if "to length" in said else f", {number(off)} off"
+    to = f" to {dim(said.get('to length'))} thick" if "to length" in said else f", {dim(off)} off"
     cut = mill_cut(station, said, min(length, width), off, max(length, width))
     return Plan(
         f"Mill the {station.up} face{to}", [station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, off)],
@@ -103,7 +103,7 @@ def step(station: Station, said: Said) -> Plan:
     run = width if side in ("left", "right") else length
     cut = mill_cut(station, said, wide, deep, run)
     return Plan(
-        f"Mill a step {number(wide)} × {number(deep)} along the {side} side",
+        f"Mill a step {dim(wide)} × {dim(deep)} along the {side} side",
         [station.box(*_open(x0, y0, x1, y1, length, width), -CLEAR, deep)], cut,
         Sketch(0, deep, cut_words=number(deep), size=wide, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
         tool_words="end mill",
@@ -164,7 +164,7 @@ def slot(station: Station, said: Said) -> Plan:
     )
     cutter = said.get("cutter", wide)
     return Plan(
-        f"Mill a slot {number(wide)} wide, {number(deep)} deep, along the {along}",
+        f"Mill a slot {dim(wide)} wide, {dim(deep)} deep, along the {along}",
         [station.prism(Outline.rectangle(corners[:2], corners[2:], wide / 2 if cutter <= wide else 0.0), -CLEAR, deep)],
         mill_cut(station, said, wide, deep, end - start),
         Sketch(0, deep, cut_words=number(deep), size=wide,
@@ -209,7 +209,7 @@ def pocket(station: Station, said: Said) -> Plan:
     area_run = (x1 - x0) * (y1 - y0) / max(1e-6, 1.4 * corner)
     cutter = said.get("cutter", 2 * corner)
     return Plan(
-        f"Mill a pocket {number(x1 - x0)} × {number(y1 - y0)}, {number(deep)} deep",
+        f"Mill a pocket {dim(x1 - x0)} × {dim(y1 - y0)}, {dim(deep)} deep",
         [station.prism(Outline.rectangle((x0, y0), (x1, y1), corner), -CLEAR, deep)],
         CutData("mill", cutter, 0.0, deep, area_run + 2, width=0.7 * cutter, slide="z", tool_turns=True),
         Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
@@ -256,7 +256,7 @@ def profile(station: Station, said: Said) -> Plan:
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
     cut = mill_cut(station, said, station.cutter_diameter(8.0) * 0.7, deep, run)
     return Plan(
-        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {number(deep)} deep",
+        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {dim(deep)} deep",
         cutters,
         cut,
         Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"],

@@ -9,7 +9,7 @@ from methodsheets.reading.problem import MethodError
 
 from .milling import CLEAR, CUTTER, DEEP, SIDES, fits, mill_cut
 from .plan import CutData, Plan, Sketch
-from .say import number
+from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
 from .words import Clause, Said
@@ -43,7 +43,7 @@ def vee(station: Station, said: Said) -> Plan:
         (middle - wide / 2 - CLEAR * slope, -CLEAR), (middle + wide / 2 + CLEAR * slope, -CLEAR), (middle, deep)
     )
     return Plan(
-        f"Mill a {number(angle)}° vee {number(wide)} wide along the {along}", [station.trough(outline, along)],
+        f"Mill a {number(angle)}° vee {dim(wide)} wide along the {along}", [station.trough(outline, along)],
         mill_cut(station, said, wide, deep, run),
         Sketch(0, deep, cut_words=number(deep), size=wide,
                box=_box(along, run, middle, wide, deep)),
@@ -82,8 +82,8 @@ def dovetail(station: Station, said: Said) -> Plan:
         (middle - foot, deep), (middle - half, 0),
     )  # fmt: skip
     return Plan(
-        f"Mill a {number(angle)}° dovetail slot {number(wide)} wide at the face, "
-        f"{number(deep)} deep, along the {along}",
+        f"Mill a {number(angle)}° dovetail slot {dim(wide)} wide at the face, "
+        f"{dim(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, wide + 2 * spread, deep, run),
         Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, wide, deep)),
         cautions=["milling"],
@@ -123,8 +123,8 @@ def t_slot(station: Station, said: Said) -> Plan:
         (middle + foot, deep), (middle - foot, deep), (middle - foot, shoulder), (middle - neck, shoulder),
     )  # fmt: skip
     return Plan(
-        f"Mill a T-slot {number(wide)} wide, head {number(head)} × {number(high)}, "
-        f"{number(deep)} deep, along the {along}",
+        f"Mill a T-slot {dim(wide)} wide, head {dim(head)} × {dim(high)}, "
+        f"{dim(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, head, high, run),
         Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, head, deep)),
         cautions=["milling"],
@@ -183,7 +183,7 @@ def chamfer(station: Station, said: Said) -> Plan:
     ]
     run = sum(width if s in ("left", "right") else length for s in sides)
     return Plan(
-        f"Chamfer the {'upper edges' if side == 'all' else side + ' edge'} {number(size)} × 45°", cutters,
+        f"Chamfer the {'upper edges' if side == 'all' else side + ' edge'} {dim(size)} × 45°", cutters,
         CutData("mill", 10.0, 0.0, size, run + 10 * len(sides), width=size, slide="z", tool_turns=True),
         Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"],
         tool_words="chamfer tool",

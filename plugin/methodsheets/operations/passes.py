@@ -13,7 +13,7 @@ from methodsheets.workshop.machines import Machine
 
 from .facts import length_measure, worked
 from .plan import CutData, Plan
-from .say import number
+from .say import MM, dim
 from .worked import Wishes, Worked
 
 FINISH_DEPTH = 0.2
@@ -50,7 +50,7 @@ def pecks(done: Worked, plan: Plan) -> None:
         return
     found, working = worked(peck_depths, deep, size)
     done.pecks = int(found.count) - 1
-    note = f"the first after {number(round(found.depths[0], 1))} mm"
+    note = f"the first after {dim(round(found.depths[0], 1))} {MM}"
     done.tell("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
 
 
@@ -66,7 +66,7 @@ def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, w
     done.depth = depth or last
     notes = ["on the radius"] if cut.process != "face" else []
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None else []
-    overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
+    overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     workings = [working, count_working]
     done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), workings, overruled)
     steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
@@ -103,8 +103,8 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
         done.passes.append(Pass(
             name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached), "",
-            f"{now:.0f} 1/min" if now != speed else "", str(length_measure(own_feed,
-                "feed")) if own_feed != feed else "", minutes,
+            f"{now:.0f} 1/min" if now != speed else "",
+            length_measure(own_feed, "feed") if own_feed != feed else None, minutes,
         ))  # fmt: skip
         speed, feed = now, own_feed
 
@@ -117,7 +117,7 @@ def _milling(done: Worked, cut: CutData, machine: Machine, material: Material, w
         usual *= max(0.12, advice.width / cut.width)  # a wide cut is a shallow one: the same section of chip
     usual = max(LEAST_MILLED, usual)
     most = wishes.depth if wishes.depth is not None else usual
-    overruled = f"{number(round(usual, 2))} mm" if wishes.depth is not None else ""
+    overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     count = max(1, math.ceil(cut.end / most - 1e-9))
     done.depth = cut.end / count
     done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from methodsheets.reading.problem import MethodError
 
-from .say import degrees, number, plural
+from .say import degrees, dim, number, plural
 from .words import Clause, Said
 
 ANGLE_CLAUSES = (
@@ -50,7 +50,7 @@ class Places:
     def words(self) -> str:
         """', 6 on pitch circle Ø35' — what is added to the operation's sentence."""
         if self.points:
-            first = ", ".join(f"({number(x)}, {number(y)})" for x, y in self.points[:4])
+            first = ", ".join(f"({dim(x)}, {dim(y)})" for x, y in self.points[:4])
             return f" at {first}" + (f" and {self.count - 4} more" if self.count > 4 else "")
         if self.on_axis:
             return ""

@@ -79,6 +79,7 @@ class Plan:
     """One operation, ready to be carried out on the workpiece."""
 
     words: str
+    """The operation in one sentence: a draft (`say`), its sizes in both systems."""
     cutters: list[Solid] = field(default_factory=list)
     cut: CutData = field(default_factory=CutData)
     sketch: Sketch = field(default_factory=Sketch)

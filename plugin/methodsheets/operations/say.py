@@ -1,12 +1,27 @@
-"""How does a sheet write a number inside a sentence?"""
+"""How does a sheet write a number inside a sentence?
+
+`number`, `diameter` and `degrees` write it as drawings and messages do, in millimetres. `dim`, `dia` and `both` write
+it for both systems at once: a sentence made with them is a draft, and `words` turns the draft into the `Words` of the
+sheet. Between the two the inch form rides along behind private marks, so that sentences stay ordinary f-strings.
+"""
 
 from __future__ import annotations
+
+import re
+
+from methodsheets.formula.kinds import INCH, write
+from methodsheets.sheet.words import Words
+
+_OPEN, _INCH, _CLOSE = "\ue000", "\ue001", "\ue002"
+"""Private characters of Unicode: they mean nothing in anybody's text."""
+_PAIR = re.compile(f"{_OPEN}([^{_INCH}]*){_INCH}([^{_CLOSE}]*){_CLOSE}")
+_FINE = 0.254
+"""mm below which a size has four decimals of an inch."""
 
 
 def number(value: float) -> str:
     """A length or an angle without its unit, as drawings write it: three decimals at most, no trailing zeros."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".") if value == value else "?"
-    return ("0" if text in ("-0", "") else text).replace("-", "\u2212")
+    return _short(value, 3)
 
 
 def diameter(value: float) -> str:
@@ -17,6 +32,47 @@ def diameter(value: float) -> str:
 def degrees(value: float) -> str:
     """'40°'."""
     return f"{number(value)}°"
+
+
+def dim(value: float) -> str:
+    """A length of a draft without its unit: '13', and '0.512' in inches."""
+    return _pair(number(value), _inches(value))
+
+
+def dia(value: float) -> str:
+    """A diameter of a draft: 'Ø38', and 'Ø1.496' in inches."""
+    return _pair(diameter(value), f"Ø{_inches(value)}")
+
+
+def exact(value: float) -> str:
+    """A length of a draft to the micrometre, without its unit: '0.010', and '0.0004' in inches."""
+    return _pair(f"{value:.3f}", f"{value / INCH:.4f}")
+
+
+def both(value: float, kind: str) -> str:
+    """Any quantity of a draft with its unit, rounded as its kind is: '80 N', and '18 lbf' in inches."""
+    return _pair(write(value, kind), write(value, kind, "inch"))
+
+
+MM = f"{_OPEN}mm{_INCH}in{_CLOSE}"
+"""The unit behind the last `dim` of several, in a draft."""
+
+
+def words(draft: str) -> Words:
+    """The words of the sheet, in both systems where the draft names sizes."""
+    if _OPEN not in draft:
+        return Words(draft)
+    return Words(plain(draft), _PAIR.sub(r"\2", draft))
+
+
+def plain(draft: str) -> str:
+    """The draft in millimetres only, for a message or a drawing."""
+    return _PAIR.sub(r"\1", draft)
+
+
+def draft(said: Words) -> str:
+    """Words that become part of a longer sentence."""
+    return _pair(said.metric, said.inch) if said.inch else said.metric
 
 
 def turned(angle: float) -> float:
@@ -33,3 +89,18 @@ def joined(words: list[str]) -> str:
 def plural(count: int, one: str, many: str = "") -> str:
     """'1 hole', '6 holes'."""
     return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def _pair(metric: str, inch: str) -> str:
+    return metric if metric == inch else f"{_OPEN}{metric}{_INCH}{inch}{_CLOSE}"
+
+
+def _inches(value: float) -> str:
+    """Three decimals of an inch; four for a size that is given to the micrometre or is small."""
+    coarse = abs(value) >= _FINE and abs(value * 100 - round(value * 100)) < 1e-6
+    return _short(value / INCH, 3 if coarse else 4)
+
+
+def _short(value: float, places: int) -> str:
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".") if value == value else "?"
+    return ("0" if text in ("-0", "") else text).replace("-", "\u2212")

@@ -10,13 +10,15 @@ import numpy as np
 from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
+from methodsheets.sheet.words import Words
 from methodsheets.workpiece import FACES, Holding, VicePose, Workpiece
 from methodsheets.workpiece.datum import End, FaceName
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 
-from .say import diameter, number
+from . import say
+from .say import dia, dim, number
 from .words import Clause, Reader, Said, read_clauses
 
 HOLD = Clause("", "text", "way of holding: three-jaw chuck, collet chuck, machine vice …", True)
@@ -54,7 +56,7 @@ class Held:
     """What the workshop holds it with; None where the workshop has no such thing."""
     words: str
     """The way of holding in the trade's words: 'three-jaw chuck'."""
-    sentence: str
+    sentence: Words
     holding: Holding | None = None
     pose: VicePose | None = None
     stick_out: float = 0.0
@@ -123,14 +125,14 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
         ) from None
     grip = float(said.get("grip", 0.0))
     sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (
-        f", {number(grip)} between the jaws" if grip else ""
+        f", {dim(grip)} between the jaws" if grip else ""
     )
     return Held(
         said,
         machine,
         holder,
         words,
-        sentence,
+        say.words(sentence),
         pose=pose,
         stick_out=pose.size[2] - grip,
         grip=(pose.size[2] - grip, pose.size[2]) if grip else None,
@@ -170,7 +172,9 @@ def _about_axis(
     flats = 0.0 if surface or not size else float(size)
     sides = _sides(piece, float(size)) if flats else 0
     sentence = _sentence(said, words, out, grip, held, machine)
-    return Held(said, machine, holder, words, sentence, held, None, grip[0] if grip else 0.0, grip, flats, sides)
+    return Held(
+        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, flats, sides
+    )
 
 
 SELF_CENTRING = ("three-jaw", "collet", "mandrel")
@@ -220,12 +224,12 @@ def _sentence(
 ) -> str:
     text = f"{words[0].upper()}{words[1:]}"
     if said.get("on"):
-        text += f" {'in the bore' if held.inside else 'on'} {diameter(said.get('on'))}"
+        text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
-        text += f", grip {number(grip[1] - grip[0])}"
+        text += f", grip {dim(grip[1] - grip[0])}"
     text += f", end {out} {'up' if machine.kind in ('mill', 'drill', 'press') else 'out'}"
     if held.throw > 1e-6:
-        text += f", axis {number(held.throw)} off the gripped surface"
+        text += f", axis {dim(held.throw)} off the gripped surface"
     if said.get("support"):
         text += f", {said.get('support')}"
     return text

@@ -10,6 +10,7 @@ from methodsheets.geometry import Axis, profile, section_at
 from methodsheets.sheet.model import Check
 from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
 
+from .facts import judged
 from .places import Places
 from .verb import TURNING, VICE
 
@@ -141,4 +142,4 @@ class Standing:
             if there
             else "the face has no centre hole on this axis: centre drill it first"
         )
-        return Check("centre-hole", "passed" if there else "failed", words, line)
+        return judged("centre-hole", there, words, line)

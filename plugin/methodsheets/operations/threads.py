@@ -12,7 +12,7 @@ from .advice import tapping_checks, thread_facts
 from .holes import _depth, _hole_clauses, _places
 from .places import Places
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number
+from .say import diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, FROM, INSIDE, LEFT_HAND, OVER, inside_work
 from .verb import ANY, verb
@@ -90,7 +90,7 @@ def thread(station: Station, said: Said) -> Plan:
     cutters = [station.turned(ring)] if swing > major + 1e-6 else []
     die = bool(said.get("die"))
     plan = Plan(
-        f"Cut thread {thread.name} over {number(over)}" + (" with a die" if die else ""), cutters,
+        f"Cut thread {thread.name} over {dim(over)}" + (" with a die" if die else ""), cutters,
         CutData("tap" if die else "thread", thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
             pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
@@ -110,7 +110,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, start: float, o
     """An inside thread in the lathe: the solid keeps the hole that it is cut in."""
     there = 2 * station.bore_radius(start + over / 2)
     plan = Plan(
-        f"Cut thread {thread.name} inside over {number(over)}", [],
+        f"Cut thread {thread.name} inside over {dim(over)}", [],
         CutData("thread", thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
         Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name,

@@ -6,7 +6,7 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check
 
 from .facts import judged
-from .say import diameter, number
+from .say import dia, diameter, number
 from .station import Station
 from .words import Clause, Said
 
@@ -71,6 +71,6 @@ def clear_in_front(station: Station, start: float, radius: float, said: Said) ->
         return judged("way-in", True, words, line)
     in_front = station.swing(0, start - 0.01)
     if in_front <= radius + 1e-6:
-        return judged("way-in", True, f"nothing in front of the cut stands above {diameter(2 * radius)}", line)
-    words = f"metal to {diameter(2 * in_front)} stands in front of the cut to {diameter(2 * radius)}: "
+        return judged("way-in", True, f"nothing in front of the cut stands above {dia(2 * radius)}", line)
+    words = f"metal to {dia(2 * in_front)} stands in front of the cut to {dia(2 * radius)}: "
     return judged("way-in", False, words + "a right-hand tool does not get in; groove it or say `left hand`", line)

@@ -12,7 +12,7 @@ from .advice import taper_facts
 from .facts import judged
 from .outlines import VIA, open_path
 from .plan import CutData, Plan, Sketch
-from .say import diameter, number
+from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import (
     CALLED,
@@ -59,7 +59,7 @@ def face(station: Station, said: Said) -> Plan:
     swing, inner = station.swing(0, off), said.get("down to", 0.0) / 2
     points = [(inner, -CLEAR), (swing + CLEAR, -CLEAR), (swing + CLEAR, off), (inner, off)]
     to_length = said.get("to length")
-    words = f"Face to {number(to_length)} long" if to_length else f"Face {number(off)} off"
+    words = f"Face to {dim(to_length)} long" if to_length else f"Face {dim(off)} off"
     start = station.face_diameter()
     return Plan(
         words, [station.turned(Outline(*points))],
@@ -118,9 +118,9 @@ def turn(station: Station, said: Said) -> Plan:
     begin = start if start else -CLEAR
     outline = Outline((r, begin), (swing + CLEAR, begin), (swing + CLEAR, end))
     outline = outline.arc((r + corner, end - corner), corner, 90, 180) if corner else outline.to((r, end))
-    words = f"Turn to {diameter(to)} over {number(over)}" + (f", from {number(start)}" if start else "")
+    words = f"Turn to {dia(to)} over {dim(over)}" + (f", from {dim(start)}" if start else "")
     if said.get("leave"):
-        words += f", {number(said.get('leave'))} left on for a later cut"
+        words += f", {dim(said.get('leave'))} left on for a later cut"
     return Plan(
         words, [station.turned(outline)],
         CutData("turn", 2 * swing, 2 * swing, to, over + 2, slide="cross slide"),
@@ -164,7 +164,7 @@ def taper(station: Station, said: Said) -> Plan:
     first = (max(0.0, near / 2 + slope * (begin - start)), begin)
     half = math.degrees(math.atan(abs(slope)))
     plan = Plan(
-        f"Taper from {diameter(near)} to {diameter(far)} over {number(over)}",
+        f"Taper from {dia(near)} to {dia(far)} over {dim(over)}",
         [station.turned(Outline(first, (swing + CLEAR, begin), (swing + CLEAR, end), (far / 2, end)))],
         CutData("turn", 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2,
             slide="compound slide"),
@@ -222,7 +222,7 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
     first = max(0.0, near / 2 + slope * (begin - start))
     half = math.degrees(math.atan(abs(slope)))
     plan = Plan(
-        f"Bore a taper from {diameter(near)} to {diameter(far)} over {number(over)}",
+        f"Bore a taper from {dia(near)} to {dia(far)} over {dim(over)}",
         [station.turned(Outline((0, begin), (first, begin), (far / 2, end), (0, end)))],
         CutData("bore", max(near, far), there, max(near, far), over / math.cos(math.radians(half)) + 2,
             slide="compound slide"),
@@ -263,7 +263,7 @@ def profile(station: Station, said: Said) -> Plan:
     steepest = number(round(max(0.0, *falls), 1))
     words = f"its steepest fall towards the axis is {steepest}°; a round-nose tool follows {number(STEEPEST)}°"
     return Plan(
-        f"Turn the profile from {number(start)} to {number(end)}, {diameter(least)} at its smallest",
+        f"Turn the profile from {dim(start)} to {dim(end)}, {dia(least)} at its smallest",
         [station.turned(outline.to((swing + CLEAR, end)))],
         CutData("turn", 2 * swing, 2 * swing, least, 1.1 * (end - start) + 2, slide="cross slide"),
         Sketch(start, end, least, 2 * swing, cut_words=number(end - start)), tool_words="round-nose tool", handling=3.0,

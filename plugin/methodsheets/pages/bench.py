@@ -5,6 +5,7 @@ from __future__ import annotations
 from methodsheets.formula.measure import Measure
 from methodsheets.operations.cautions import DEFER
 from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pass, Setup
+from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
@@ -171,7 +172,7 @@ def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
     return (d.Pairs(tuple(cells), kind="sheet-settings"),) if cells else ()
 
 
-def large(given: Measure | str) -> d.Inline:
+def large(given: Measure | Words) -> d.Inline:
     """A value to be read at arm's length: the number apart from its unit."""
     return (d.Quantity(given, split=True),) if isinstance(given, Measure) else d.words(given)
 
@@ -211,7 +212,7 @@ def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d
         size: d.Inline = d.value(one.size) if one.size is not None else d.words("–")
         dial: d.Inline = (d.Strong(d.words(one.dial or "–")),)
         change = pass_change(one)
-        name = (*d.words(one.number), *((d.Span("pass-change", d.words(change)),) if change else ()))
+        name = (*d.words(one.number), *((d.Span("pass-change", change),) if change else ()))
         rows.append(d.Row((name, size, dial, (tick,))))
     caption = f"Passes of operation {operation.number}{which}"
     return d.Table(caption, columns, tuple(rows), kind="sheet-passes", caption_shown=False)

@@ -48,8 +48,8 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
         against = troubles(method) if method is not None else ()
         if method is not None and against:
             _, where, what = against[0]
-            said = f"Does not work as written in {method.workshop_name}: "
-            said += f"{where}: {what}" if where else what
+            lead = f"Does not work as written in {method.workshop_name}: "
+            said = what.led_by(lead + (f"{where}: " if where else ""))
             content.append(d.Paragraph((d.Span("state failed", d.words(said)),)))
         here = places.at(places.here, slug)
         known = {drawing.key: drawing for drawing in method.drawings} if method else {}
@@ -98,7 +98,7 @@ def _row(row: ComparisonRow, group: str) -> d.Row:
     label: d.Inline = (*((d.Span("group-name", d.words(group)),) if group else ()), d.Text(wording.sentence(row.label)))
     cells: list[d.Inline] = [label]
     for index, value in enumerate(row.values):
-        content = d.value(value) if value != "" else d.words("–")
+        content = d.value(value)
         if row.better == index:
             content = (d.Strong(content), d.Span("better", d.words(" better")))
         cells.append(content)

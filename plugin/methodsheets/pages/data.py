@@ -10,6 +10,7 @@ from typing import Any
 from methodsheets.handbook.exchange import method_data
 from methodsheets.handbook.model import Entry
 from methodsheets.sheet.model import Fact, Method, Operation
+from methodsheets.sheet.words import Words
 
 COLUMNS = (
     "set-up",
@@ -74,7 +75,7 @@ def _cells(operation: Operation) -> list[object]:
 
 
 def _number(fact: Fact | None) -> object:
-    if fact is None or isinstance(fact.value, str):
+    if fact is None or isinstance(fact.value, Words):
         return ""
     return _round(fact.value.value)
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from methodsheets.formula.measure import Measure
+from methodsheets.sheet.words import Words
 
 Attributes: TypeAlias = tuple[tuple[str, str], ...]
 
@@ -60,6 +61,14 @@ class Quantity:
     measure: Measure
     split: bool = False
     """Whether number and unit are set apart, so that the number can be large."""
+
+
+@dataclass(frozen=True)
+class Sized:
+    """Words that name a size, ready in both systems."""
+
+    metric: str
+    inch: str
 
 
 @dataclass(frozen=True)
@@ -138,8 +147,8 @@ class Markup:
 
 
 Inline: TypeAlias = (
-    "tuple[Text | Strong | Small | Code | Link | Quantity | Span | Blank | Tick | Choice | Button | Select | Field"
-    " | Markup, ...]"
+    "tuple[Text | Strong | Small | Code | Link | Quantity | Sized | Span | Blank | Tick | Choice | Button | Select"
+    " | Field | Markup, ...]"
 )
 
 
@@ -281,14 +290,16 @@ Block: TypeAlias = Heading | Paragraph | Table | Listing | Pairs | Disclosure | 
 Blocks: TypeAlias = tuple[Block, ...]
 
 
-def words(text: str) -> Inline:
-    """Plain words as inline content."""
-    return (Text(text),)
+def words(said: Words | str) -> Inline:
+    """Words as inline content; the sizes in them change with the reader's units."""
+    if isinstance(said, str):
+        return (Text(said),)
+    return tuple(Sized(metric, inch) if inch else Text(metric) for metric, inch in said.parts())
 
 
-def value(given: Measure | str) -> Inline:
+def value(given: Measure | Words | str) -> Inline:
     """A number or words as inline content."""
-    return (Quantity(given),) if isinstance(given, Measure) else (Text(given),)
+    return (Quantity(given),) if isinstance(given, Measure) else words(given)
 
 
 def plain(content: Inline) -> str:
@@ -299,6 +310,8 @@ def plain(content: Inline) -> str:
             found.append(piece.words)
         elif isinstance(piece, Quantity):
             found.append(piece.measure.metric)
+        elif isinstance(piece, Sized):
+            found.append(piece.metric)
         elif isinstance(piece, Strong | Small | Link | Span):
             found.append(plain(piece.content))
     return "".join(found)

@@ -236,6 +236,11 @@ class _Builder:
     def quantity(self, piece: d.Quantity) -> Element:
         return quantity_element(piece.measure, self.text, split=piece.split)
 
+    def sized(self, piece: d.Sized) -> Element:
+        element = Element("span", {"class": "ms-q", "data-inch": piece.inch})
+        element.text = self.text(piece.metric)
+        return element
+
     def span(self, piece: d.Span) -> Element:
         element = Element("span", {"class": " ".join(f"ms-{word}" for word in piece.kind.split())})
         for name, content in piece.attributes:
@@ -347,6 +352,7 @@ _WORDS: dict[type, Callable[[_Builder, Any], Element]] = {
     d.Code: _Builder.code,
     d.Link: _Builder.link,
     d.Quantity: _Builder.quantity,
+    d.Sized: _Builder.sized,
     d.Span: _Builder.span,
     d.Blank: _Builder.blank,
     d.Tick: _Builder.tick,

@@ -113,7 +113,7 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
     found = facets(method)
     times = {key: there.totals.one_minutes for key, there in entry.by_workshop.items() if there.totals}
     words = " ".join(
-        [method.title, method.summary, method.stock, *method.found_as, *(o.words for o in method.operations)]
+        [method.title, method.summary, method.stock, *method.found_as, *(o.words.metric for o in method.operations)]
     )
     attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock):g}")]
     attributes += [(f"data-ms-minutes-{key}", f"{minutes:.2f}") for key, minutes in times.items()]

@@ -87,13 +87,16 @@ def pass_tables(passes: tuple[Pass, ...]) -> list[d.Block]:
     rows = []
     for one in passes:
         cells = [d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–")]
-        rows.append(d.Row((*cells, d.words(pass_change(one)))[: len(columns)]))
+        rows.append(d.Row((*cells, pass_change(one))[: len(columns)]))
     return [d.Table("Passes and what the dial reads", columns, tuple(rows), kind="passes")]
 
 
-def pass_change(one: Pass) -> str:
+def pass_change(one: Pass) -> d.Inline:
     """What is set anew before a pass: '220 1/min', 'feed 0.05 mm'; empty where all stays as it is."""
-    return ", ".join(words for words in (one.speed, f"feed {one.feed}" if one.feed else "") if words)
+    feed: d.Inline = (d.Text("feed "), *d.value(one.feed)) if one.feed else ()
+    if one.speed and feed:
+        return (d.Text(f"{one.speed}, "), *feed)
+    return d.words(one.speed) if one.speed else feed
 
 
 def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
@@ -140,7 +143,7 @@ def limit_fit(limit: Limit) -> str:
 
 def _make_to(limit: Limit) -> d.Paragraph:
     lead = (d.Strong(d.words("Better, make it to what you measured: ")),)
-    return d.Paragraph((*lead, d.Text(limit.make_to)), kind="make-to")
+    return d.Paragraph((*lead, *d.words(limit.make_to)), kind="make-to")
 
 
 def small_table(table: Table) -> d.Table:

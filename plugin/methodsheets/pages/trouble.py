@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator
 
 from methodsheets.reading.problem import Severity
 from methodsheets.sheet.model import Check, Method
+from methodsheets.sheet.words import Words
 
 from . import document as d
 
-Trouble = tuple[str, str, str]
+Trouble = tuple[str, str, Words]
 """The anchor of the place ('' for the method as a whole), its name ('Operation 30'), what is wrong."""
 
 
@@ -44,7 +45,7 @@ def _not_worked_out(method: Method) -> Iterator[Trouble]:
         return
     for problem in method.problems:
         if problem.severity is Severity.ERROR:
-            yield "", f"Line {problem.place.line}" if problem.place.path == method.path else "", problem.what
+            yield "", f"Line {problem.place.line}" if problem.place.path == method.path else "", Words(problem.what)
 
 
 def trouble_box(method: Method, *, linked: bool = True) -> d.Blocks:
@@ -65,5 +66,5 @@ def _item(trouble: Trouble, *, linked: bool) -> d.Inline:
     if not name:
         return d.words(words)
     if anchor and linked:
-        return (d.Link(f"#{anchor}", d.words(name)), d.Text(f": {words}"))
-    return d.words(f"{name}: {words}")
+        return (d.Link(f"#{anchor}", d.words(name)), d.Text(": "), *d.words(words))
+    return (d.Text(f"{name}: "), *d.words(words))

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import overload
 
 from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
 from methodsheets.operations.cautions import TOPICS
 from methodsheets.sheet.model import Caution, Check, Fact
+from methodsheets.sheet.words import Words
 
 from . import document as d
 
@@ -25,7 +27,7 @@ IN_MM = "Drawings are in mm."
 
 def inch_note() -> d.Paragraph:
     """For a reader of inches, who sees it only then: what is not turned into inches."""
-    return d.Paragraph((d.Strong(d.words("Sizes within sentences and in drawings are in mm.")),), kind="inch-note")
+    return d.Paragraph((d.Strong(d.words("Drawings and workings are in mm.")),), kind="inch-note")
 
 
 def minutes(given: float) -> Measure:
@@ -52,8 +54,16 @@ def count(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
-def sentence(words: str) -> str:
+@overload
+def sentence(words: Words) -> Words: ...
+@overload
+def sentence(words: str) -> str: ...
+def sentence(words: Words | str) -> Words | str:
     """The words with a capital first letter."""
+    return words.changed(_capital) if isinstance(words, Words) else _capital(words)
+
+
+def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
@@ -117,7 +127,7 @@ def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
     )  # fmt: skip
     extras = [f"{tight} tight"] * bool(tight) + [f"{unknown} not known"] * bool(unknown)
     items = tuple(
-        (d.Span(f"state {_word(check)}", d.words(_state(check))), d.Text(f" {check.words}")) for check in found
+        (d.Span(f"state {_word(check)}", d.words(_state(check))), d.Text(" "), *d.words(check.words)) for check in found
     )
     return (d.Disclosure(d.words(", ".join([said, *extras])), (d.Listing(items, kind="checks"),), kind="checks"),)
 
@@ -135,7 +145,7 @@ def fact_pair(fact: Fact, kind: str = "", *, split: bool = False) -> d.Pair:
     given = fact.value
     content: d.Inline = (d.Quantity(given, split),) if isinstance(given, Measure) else d.words(given)
     if fact.overruled:
-        content = (*content, d.Small(d.words(f" as the author says, not {fact.overruled}")))
+        content = (*content, d.Small((d.Text(" as the author says, not "), *d.words(fact.overruled))))
     if fact.note:
-        content = (*content, d.Small(d.words(f" {fact.note}")))
+        content = (*content, d.Small((d.Text(" "), *d.words(fact.note))))
     return d.Pair(d.words(fact.label), content, kind + (" overruled" if fact.overruled else ""), fact.key)

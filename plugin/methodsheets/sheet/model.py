@@ -11,7 +11,9 @@ from dataclasses import dataclass, field
 from methodsheets.formula.measure import Measure
 from methodsheets.reading.problem import Problem
 
-SCHEMA = 1
+from .words import NOTHING, Words
+
+SCHEMA = 2
 """Version of the shape of these records; part of every cache key and of `show --json`."""
 
 
@@ -44,11 +46,11 @@ class Fact:
     """Stable word, e.g. 'spindle_speed'."""
     label: str
     """What the page prints before it: 'Spindle speed'."""
-    value: Measure | str
+    value: Measure | Words
     working: tuple[Working, ...] = ()
-    overruled: str = ""
+    overruled: Words = NOTHING
     """What the handbook would have said, where the author wrote a value of their own."""
-    note: str = ""
+    note: Words = NOTHING
 
 
 @dataclass(frozen=True)
@@ -58,7 +60,7 @@ class Check:
     key: str
     """Stable word: 'grip', 'swing', 'spindle-bore', 'removes-metal', 'reach', 'finished-surface', 'piece' …"""
     state: str
-    words: str
+    words: Words
     """What was tested, with numbers."""
     line: int = 0
     tight: bool = False
@@ -87,7 +89,7 @@ class Pass:
     dial_inch: str = ""
     speed: str = ""
     """Spindle speed of this pass, where it differs from the pass before: the work has become thinner."""
-    feed: str = ""
+    feed: Measure | None = None
     """Feed of this pass, where it differs from the pass before."""
     minutes: float = 0.0
     """Cutting time of this pass."""
@@ -103,7 +105,7 @@ class Limit:
     lower: Measure
     gauge: str = ""
     fit: str = ""
-    make_to: str = ""
+    make_to: Words = NOTHING
     """'hole measured ____ + 0.018 to 0.029' for sizes made to another, measured one."""
     add_low: float | None = None
     add_high: float | None = None
@@ -125,8 +127,8 @@ class Operation:
     id: str
     """Stable anchor, lower case: 'op-30-bore'."""
     verb: str
-    title: str
-    words: str
+    title: Words
+    words: Words
     """The operation in one sentence, worded by the model: 'Turn to Ø38 over 13'."""
     line: int
     block: int
@@ -137,7 +139,7 @@ class Operation:
     limits: tuple[Limit, ...] = ()
     checks: tuple[Check, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Words, ...] = ()
     cutting_minutes: float = 0.0
     handling_minutes: float = 0.0
     removed_cm3: float = 0.0
@@ -167,7 +169,7 @@ class Setup:
     number: int
     """1, 2, 3 …"""
     id: str
-    title: str
+    title: Words
     line: int
     block: int
     machine: str
@@ -175,12 +177,12 @@ class Setup:
     machine_name: str
     holding: str
     """'three-jaw chuck'."""
-    words: str
+    words: Words
     """'Three-jaw chuck on Ø40, grip 8, end A out'."""
     facts: tuple[Fact, ...] = ()
     checks: tuple[Check, ...] = ()
     cautions: tuple[Caution, ...] = ()
-    notes: tuple[str, ...] = ()
+    notes: tuple[Words, ...] = ()
     operations: tuple[Operation, ...] = ()
     setting_minutes: float = 0.0
     figures: tuple[str, ...] = ()
@@ -225,7 +227,7 @@ class Totals:
     stock_mass: Measure | None = None
     finished_mass: Measure | None = None
     removed_cm3: float = 0.0
-    bought: str = ""
+    bought: Words = NOTHING
     """What to buy or cut for the batch: 'bar Ø40 mm, 112 mm for 5'."""
     price: Measure | None = None
     machines: tuple[str, ...] = ()
@@ -246,7 +248,7 @@ class RunOutRow:
     worst: Measure
     likely: Measure
     """Root-sum-square."""
-    why: str
+    why: Words
 
 
 @dataclass(frozen=True)
@@ -256,7 +258,7 @@ class Difference:
     number: int
     kind: str
     """'left on' or 'missing'."""
-    words: str
+    words: Words
     volume_mm3: float
     thickness: Measure
 

@@ -121,10 +121,34 @@ def test_a_reader_of_inches_is_told_that_drawings_are_in_mm(visit):
     assert "in mm" in page.evaluate(note)
     for uri in (METHOD, BENCH):
         other = visit(uri, context=page.context)
-        assert other.get_by_text("Sizes within sentences and in drawings are in mm.").first.is_visible()
+        assert other.get_by_text("Drawings and workings are in mm.").first.is_visible()
     page.locator('input[name="ms-units"][value="metric"]').check(force=True)
-    assert not page.get_by_text("Sizes within sentences and in drawings are in mm.").first.is_visible()
+    assert not page.get_by_text("Drawings and workings are in mm.").first.is_visible()
     assert "Drawings are in mm." in page.locator(".ms-provenance").first.inner_text()
+
+
+@pytest.mark.parametrize(("uri", "places"), [(METHOD, ".ms-op-words"), (BENCH, ".ms-sheet-what strong")])
+def test_sentences_change_with_the_units_as_the_core_words_them(visit, uri, places):
+    own = samples.handbook().entries["eccentric-two-pieces"].own
+    page = visit(uri)
+    assert seen(page, places) == [operation.words.metric for operation in own.operations]
+    page.get_by_label("inch", exact=True).check()
+    assert seen(page, places) == [operation.words.inch or operation.words.metric for operation in own.operations]
+    assert own.setups[0].words.inch in seen(page, ".ms-setup-words, .ms-sheet-words")
+
+
+def test_who_chose_a_workshop_but_no_units_thinks_in_its_own(visit):
+    page = visit(METHOD)
+    shown = "document.documentElement.dataset.msUnits"
+    assert page.evaluate(shown) == "metric"
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    assert page.evaluate(shown) == "inch"
+    assert page.locator("input[name=ms-units][value=inch]").is_checked()
+    assert visit("methods/index.html", context=page.context).evaluate(shown) == "inch"
+    page.get_by_label("mm", exact=True).check()
+    again = visit(BENCH, context=page.context)
+    assert again.evaluate(shown) == "metric"
+    assert again.evaluate("document.documentElement.dataset.msWorkshop") == samples.LARGE
 
 
 def test_the_choice_of_units_is_kept_on_the_next_page_and_in_the_other_tab(visit):

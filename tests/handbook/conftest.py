@@ -153,7 +153,7 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
     totals = Totals(5, operation.cutting_minutes, 1.0, 10.0, 10 + each, 10 + 5 * each)
     return Method(
         file.slug, file.path, file.front.method.value, file.front.part.value, workshop.key, workshop.name,
-        "draft", "", "", "", "EN1A", stock, 5, "", setups=(setup,), totals=totals, problems=problems,
+        "draft", "", "", "", "EN1A", Words(stock), 5, "", setups=(setup,), totals=totals, problems=problems,
     )  # fmt: skip
 
 

@@ -93,14 +93,14 @@ def test_what_changes_is_worked_out_again_and_nothing_else(
     else:
         assert len(set(worked)) == 6
     if change == "other method":
-        assert book.entries["ring"].own.stock.startswith("Another bush")
+        assert book.entries["ring"].own.stock.metric.startswith("Another bush")
     assert build_handbook(folder.options()).counts.evaluated == 0
 
 
 def test_a_method_made_from_another_has_it_for_the_same_workshop(folder: Folder) -> None:
     folder.method("bush")
     folder.method("ring", stock="from bush")
-    assert build_handbook(folder.options()).entries["ring"].own.stock.startswith("Bush")
+    assert build_handbook(folder.options()).entries["ring"].own.stock.metric.startswith("Bush")
 
 
 def test_a_circle_of_methods_ends(folder: Folder) -> None:

@@ -48,7 +48,7 @@ def method(slug: str, *, setting: float = 10, each: float = 30, **said: object) 
         facts=(Fact("unbalance", "Out of balance", measure(5 if slug == "one" else 50, "unbalance")),),
     )  # fmt: skip
     made = Method(
-        slug, f"{slug}.md", slug.capitalize(), "spindle", "small", "Small", "proven", "A", "2026-01-01", "", "EN1A", "bar",
+        slug, f"{slug}.md", slug.capitalize(), "spindle", "small", "Small", "proven", "A", "2026-01-01", "", "EN1A", Words("bar"),
         5, "", setups=(setup,), totals=totals,
         run_out=(RunOutRow("journal", "eccentric", measure(0.02 if slug == "one" else 0.13, "size"), measure(0.02, "size"), Words("one holding")),),
         drawings=(Drawing(f"{slug}--small--setup-1", "setup", ""), Drawing(f"{slug}--small--storyboard", "storyboard", "")),

@@ -68,7 +68,7 @@ PROBLEMS = st.builds(
     Problem, st.builds(Place, WORDS, st.integers(), st.integers()), WORDS, severity=st.sampled_from(Severity)
 )
 METHODS = st.builds(
-    Method, *[WORDS] * 12, st.integers(), WORDS, setups=some(SETUPS), problems=some(PROBLEMS), own_workshop=st.booleans(),
+    Method, *[WORDS] * 11, SAID, st.integers(), WORDS, setups=some(SETUPS), problems=some(PROBLEMS), own_workshop=st.booleans(),
     totals=st.none() | st.builds(Totals, st.integers(), *[NUMBERS] * 5, stock_mass=st.none() | MEASURES),
     versions=some(st.tuples(WORDS, WORDS)),
 )  # fmt: skip

@@ -373,7 +373,7 @@ def method(slug: str, workshop: str) -> Method:
         "2026-11-20",
         "The spindle that drives the file: a disc off centre on a plain shaft.",
         "EN1A",
-        "round 40 mm x 18 mm",
+        Words("round 40 mm x 18 mm", "round 1.575 in x 0.709 in"),
         5,
         f"digest-{slug}-{workshop}",
         calculations,

@@ -94,7 +94,7 @@ def _card(
         key,
         name,
         summary,
-        "metric",
+        "inch" if key == LARGE else "metric",
         f"methods/workshops/{key}.yml",
         (lathe,),
         (chuck,),

@@ -253,7 +253,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def _add_assets(self, files: Files, config: MkDocsConfig) -> None:
         assert self.site is not None
         handbook = self.site.handbook
-        assets = {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script(self.config.units)}
+        systems = {key: card.units for key, card in handbook.workshops.items()}
+        assets = {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script(self.config.units, systems)}
         for slug, entry in handbook.entries.items():
             place = self.site.places.methods[slug]
             assets[place.data] = data_text(entry)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from methodsheets.method.record import pack
 from methodsheets.reading.problem import Place, Problem, Problems
 from methodsheets.sheet.model import Drawing, Method, Operation, Setup
+from methodsheets.sheet.words import NOTHING
 
 from .album import Album, pack_picture, picture_key
 from .digests import versions
@@ -248,7 +249,7 @@ def blank_method(found: Found, workshop: Workshop) -> Method:
         date="",
         summary="",
         material="",
-        stock="",
+        stock=NOTHING,
         makes=1,
         digest="",
     )

@@ -17,14 +17,15 @@ from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
 from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
-from methodsheets.operations.facts import judged, told
+from methodsheets.operations import say
+from methodsheets.operations.facts import judged
 from methodsheets.operations.setups import hold, read_hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
-from methodsheets.sheet.model import Calculation, Caution, Check
+from methodsheets.sheet.model import Calculation, Caution, Check, Fact
 from methodsheets.sheet.words import Words
 from methodsheets.trade.errors import NotInTable
 from methodsheets.trade.materials import Material, material
@@ -182,7 +183,7 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     if own:
         setup.minutes = job.reader.minutes(own)
     if len(job.pieces) > 1 and piece.said is not None and all(one.piece is not piece for one in job.setups):
-        setup.facts.insert(0, told("stock", "Cut from", piece.said.text))
+        setup.facts.insert(0, Fact("stock", "Cut from", say.as_written(piece.said.text)))
     set_up_facts(setup)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]

@@ -12,6 +12,7 @@ from methodsheets.operations.setups import Held
 from methodsheets.trade.holding import three_jaw_packing
 from methodsheets.workpiece import Holding, State, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder
+from methodsheets.workshop.holding import Range
 
 WHOLE = 0.98
 """Share of the gripped surface that must be there; the rest may be lost to a cross hole or a keyway."""
@@ -74,11 +75,15 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
 
 def _range_words(holder: Holder, *, inside: bool) -> str:
     if inside:
-        return str(holder.inside) if holder.inside else ", ".join(f"{size:g}" for size in holder.sizes)
+        return _span(holder.inside) if holder.inside else ", ".join(dim(size) for size in holder.sizes)
     if holder.kind == "collet" and holder.sizes:
         least = min(holder.sizes) - holder.collapse
-        return f"{least:g} to {max(holder.sizes):g}\u202fmm" if least > 0 else f"up to {max(holder.sizes):g}\u202fmm"
-    return str(holder.outside) if holder.outside else ""
+        return _span(Range(least, max(holder.sizes))) if least > 0 else f"up to {dim(max(holder.sizes))} {MM}"
+    return _span(holder.outside) if holder.outside else ""
+
+
+def _span(sizes: Range) -> str:
+    return f"{dim(sizes.low)} to {dim(sizes.high)} {MM}"
 
 
 def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:

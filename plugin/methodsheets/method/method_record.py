@@ -6,8 +6,10 @@ from methodsheets.formula.measure import Measure
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
+from methodsheets.operations import say
 from methodsheets.operations.facts import measure_of
 from methodsheets.sheet.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
+from methodsheets.sheet.words import NOTHING
 
 
 def method_record(
@@ -22,7 +24,7 @@ def method_record(
         status=front.status.value if front.status else "draft",
         revision=front.revision.value if front.revision else "", date=front.date.value if front.date else "",
         summary=front.summary.value if front.summary else "", material=job.material.name if job.material else "",
-        stock=front.stock.value if front.stock else "", makes=job.makes, digest=job.file.digest,
+        stock=say.as_written(front.stock.value) if front.stock else NOTHING, makes=job.makes, digest=job.file.digest,
         calculations=tuple(calculations),
         setups=tuple(_setup(setup, len(job.pieces)) for setup in job.setups), quotes=tuple(quotes),
         totals=totals(job) if job.pieces else None,

@@ -15,6 +15,7 @@ from methodsheets.sheet.words import Words
 _OPEN, _INCH, _CLOSE = "\ue000", "\ue001", "\ue002"
 """Private characters of Unicode: they mean nothing in anybody's text."""
 _PAIR = re.compile(f"{_OPEN}([^{_INCH}]*){_INCH}([^{_CLOSE}]*){_CLOSE}")
+_WRITTEN = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) mm\b(?![²³^/])")
 _FINE = 0.254
 """mm below which a size has four decimals of an inch."""
 
@@ -63,6 +64,11 @@ def words(draft: str) -> Words:
     if _OPEN not in draft:
         return Words(draft)
     return Words(plain(draft), _PAIR.sub(r"\2", draft))
+
+
+def as_written(text: str) -> Words:
+    """An author's own words, which stay as they are; sizes written in mm are said in inches too."""
+    return words(_WRITTEN.sub(lambda found: f"{_pair(found[1], _inches(float(found[1])))} {MM}", text))
 
 
 def plain(draft: str) -> str:

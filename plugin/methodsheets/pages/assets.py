@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib.resources import files
+from types import MappingProxyType
 
 from methodsheets.sheet.model import Method
 
@@ -43,9 +44,15 @@ def _within(outer: str, rule: str) -> str:
     return ", ".join(f"{outer} {one.strip()}" for one in selectors.split(",")) + f" {brace}{body}"
 
 
-def script(units: str = "metric") -> str:
-    """The script; `units` is what readers see until they choose."""
-    return _text("methodsheets.js").replace('"{{units}}"', json.dumps(units))
+def script(units: str = "metric", workshops: Mapping[str, str] = MappingProxyType({})) -> str:
+    """The script.
+
+    Parameters:
+        units: 'metric' or 'inch', what readers see until they choose.
+        workshops: the units of each workshop by its key; a reader who chose a workshop but no units thinks in its own.
+    """
+    text = _text("methodsheets.js").replace('"{{units}}"', json.dumps(units))
+    return text.replace('"{{workshops}}"', json.dumps(dict(workshops), sort_keys=True))
 
 
 def search_from_disk() -> str:

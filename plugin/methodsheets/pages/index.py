@@ -112,10 +112,9 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
     method = entry.own
     found = facets(method)
     times = {key: there.totals.one_minutes for key, there in entry.by_workshop.items() if there.totals}
-    words = " ".join(
-        [method.title, method.summary, method.stock, *method.found_as, *(o.words.metric for o in method.operations)]
-    )
-    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock):g}")]
+    said = [method.stock.metric, *(operation.words.metric for operation in method.operations)]
+    words = " ".join([method.title, method.summary, *said, *method.found_as])
+    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock.metric):g}")]
     attributes += [(f"data-ms-minutes-{key}", f"{minutes:.2f}") for key, minutes in times.items()]
     attributes += [(f"data-ms-{key}", "|".join(given).lower()) for key, given in found.items()]
     sheet = places.to(places.methods[entry.slug].bench)

@@ -294,7 +294,7 @@ class Method:
     date: str
     summary: str
     material: str
-    stock: str
+    stock: Words
     makes: int
     digest: str
     """Digest of everything that went in."""

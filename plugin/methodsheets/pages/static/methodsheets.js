@@ -7,6 +7,7 @@
 
   var root = document.documentElement;
   var defaultUnits = "{{units}}";
+  var workshopUnits = "{{workshops}}";
   var GAP = "\u202f";
 
   /* What the reader chose, kept in the browser; a browser that keeps nothing still works. */
@@ -23,8 +24,8 @@
   function all(selector, from) { return Array.prototype.slice.call((from || document).querySelectorAll(selector)); }
   function one(selector, from) { return (from || document).querySelector(selector); }
 
-  /* Units */
-  function units() { return recall("units") || defaultUnits; }
+  /* Units: as the reader chose, else as the workshop thinks that the reader chose */
+  function units() { return recall("units") || workshopUnits[recall("workshop")] || defaultUnits; }
   function show(element, text) {
     if (!element.classList.contains("ms-split")) { element.textContent = text; return; }
     var cut = text.indexOf(GAP);
@@ -295,7 +296,7 @@
   document.addEventListener("change", function (event) {
     var target = event.target, action = target.getAttribute && target.getAttribute("data-ms-do");
     if (target.name === "ms-units") { keep("units", target.value); applyUnits(); }
-    else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); filterIndex(); }
+    else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); applyUnits(); filterIndex(); }
     else if (action === "paper") setPaper(target.value);
     else if (action === "only-setup") onlySetup(target.value);
     else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }
@@ -326,7 +327,7 @@
   });
   window.addEventListener("storage", function (event) {
     if (event.key === "methodsheets:units") applyUnits();
-    else if (event.key === "methodsheets:workshop") applyWorkshop();
+    else if (event.key === "methodsheets:workshop") { applyWorkshop(); applyUnits(); }
     else if (sheet() && event.key === "methodsheets:" + sheetKey()) { delete memory[sheetKey()]; fillSheet(); }
   });
 

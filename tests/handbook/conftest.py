@@ -175,4 +175,4 @@ def _draw(stand: Stand, shared: MutableMapping[str, Figure]) -> list[tuple[Drawi
     if figure is None:
         head = '<svg width="100%" viewBox="0 0 170 100" xmlns="http://www.w3.org/2000/svg">'
         figure = shared[key] = Figure(f'{head}<path id="{key}" fill="var(--ms-ink,#000000)"/></svg>')
-    return [(Drawing(key, "setup", "Set-up 1", scheme="setup-1"), figure.svg)]
+    return [(Drawing(key, "setup", Words("Set-up 1"), scheme="setup-1"), figure.svg)]

@@ -51,7 +51,7 @@ def method(slug: str, *, setting: float = 10, each: float = 30, **said: object) 
         slug, f"{slug}.md", slug.capitalize(), "spindle", "small", "Small", "proven", "A", "2026-01-01", "", "EN1A", Words("bar"),
         5, "", setups=(setup,), totals=totals,
         run_out=(RunOutRow("journal", "eccentric", measure(0.02 if slug == "one" else 0.13, "size"), measure(0.02, "size"), Words("one holding")),),
-        drawings=(Drawing(f"{slug}--small--setup-1", "setup", ""), Drawing(f"{slug}--small--storyboard", "storyboard", "")),
+        drawings=(Drawing(f"{slug}--small--setup-1", "setup", Words("")), Drawing(f"{slug}--small--storyboard", "storyboard", Words(""))),
     )  # fmt: skip
     return replace(made, **said)  # type: ignore[arg-type]
 
@@ -119,7 +119,7 @@ def test_needs(compared: Comparison) -> None:
 
 def test_pictures_of_the_states(compared: Comparison) -> None:
     assert compared.drawings == (("one--small--storyboard",), ("two--small--storyboard",))
-    without = replace(method("one"), drawings=(Drawing("one--small--setup-1", "setup", ""),))
+    without = replace(method("one"), drawings=(Drawing("one--small--setup-1", "setup", Words("")),))
     assert compare("x", [Candidate(without), Candidate(without)], CARD).drawings[0] == ("one--small--setup-1",)
 
 

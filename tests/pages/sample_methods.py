@@ -261,7 +261,7 @@ def method(slug: str, workshop: str) -> Method:
             Drawing(
                 key,
                 "setup",
-                f"Set-up {index + 1}, to scale",
+                Words(f"Set-up {index + 1}, to scale"),
                 f"{holdings[index]}, end A out",
                 scheme=f"setup-{index + 1}",
             )
@@ -301,7 +301,7 @@ def method(slug: str, workshop: str) -> Method:
         )
     strip = f"{slug}--{workshop}--storyboard"
     drawings.append(
-        Drawing(strip, "storyboard", "The route at a glance", "States of the work after each set-up", scheme="method")
+        Drawing(strip, "storyboard", Words("The route at a glance"), "States of the work after each set-up", scheme="method")
     )
     one_piece = slug == "eccentric-one-piece"
     title = "Eccentric spindle, one piece" if one_piece else "Eccentric spindle, two pieces"

@@ -9,6 +9,7 @@ from methodsheets.formula.measure import Measure
 from methodsheets.pages import document as d
 from methodsheets.pages.elements import elements, to_html
 from methodsheets.pages.islands import Islands
+from methodsheets.sheet.words import Words
 
 LENGTH = Measure(12.5, "mm", "length", "12.5\u202fmm", "0.492\u202fin")
 SPEED = Measure(620, "1/min", "spindle_speed", "620\u202f1/min", "620\u202f1/min")
@@ -62,7 +63,7 @@ def test_a_variant_names_its_workshops_and_only_others_are_kept_from_search(show
 
 
 def test_the_drawing_of_another_workshop_is_fetched_only_when_wanted():
-    place = d.FigurePlace("key", "Set-up 1", "a chuck", "key.svg")
+    place = d.FigurePlace("key", Words("Set-up 1"), "a chuck", "key.svg")
     found = html(d.For(("large",), (place,), False))
     assert 'loading="lazy"' in found
     assert 'alt="a chuck"' in found
@@ -71,7 +72,7 @@ def test_the_drawing_of_another_workshop_is_fetched_only_when_wanted():
 
 def test_drawings_and_formulas_are_put_in_last():
     islands = Islands()
-    text = to_html((d.FigurePlace("k1", "Set-up"), d.Paragraph((d.Markup("<math><mi>n</mi></math>"),))), islands)
+    text = to_html((d.FigurePlace("k1", Words("Set-up")), d.Paragraph((d.Markup("<math><mi>n</mi></math>"),))), islands)
     assert "<svg" not in text
     assert "<math" not in text
     filled = islands.fill(text, lambda key: f"<svg>{key}</svg>")
@@ -95,7 +96,7 @@ def test_what_opens_and_has_links_stays_for_the_host_to_check():
 
 def test_a_missing_drawing_is_said():
     islands = Islands()
-    text = to_html((d.FigurePlace("gone", "x"),), islands)
+    text = to_html((d.FigurePlace("gone", Words("x")),), islands)
     assert "gone is not there" in islands.fill(text, lambda key: "")
 
 

@@ -30,6 +30,7 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import Drawing
+from methodsheets.sheet.words import Words
 from methodsheets.trade.fits import Fit
 from methodsheets.trade.press_fits import PressFit
 
@@ -66,13 +67,13 @@ class DrawingRoom:
             ("in-stock", "The part in its stock", lambda: story.in_stock(self.drawn, job), draw_removed_metal),
         )
         for kind, caption, make, draw in whole:
-            self._draw(kind, kind, "method", caption, make, draw, 1)
+            self._draw(kind, kind, "method", Words(caption), make, draw, 1)
         return self.pictures
 
     def _calculations(self) -> None:
         """Pictures of fits and press fits; a fit that a press fit is made from has its own."""
         for name, label, found, calls in explaining.results(self.evaluated.live):
-            scheme, caption = f"calc-{name}", f"{name}: {label}" if label else name
+            scheme, caption = f"calc-{name}", Words(f"{name}: {label}" if label else name)
             if isinstance(found, Fit):
                 make = functools.partial(explaining.fit_spec, found, label)
                 self._draw(scheme, "fit", scheme, caption, make, _without_views(draw_fit_zones), 1)
@@ -84,7 +85,7 @@ class DrawingRoom:
         """How the work is set in the chuck, where that is more than gripping it."""
         scheme = f"setup-{setup.number}"
         make = functools.partial(settings.offset_spec, setup)
-        caption = f"Set-up {setup.number}: what the dial gauge reads"
+        caption = Words(f"Set-up {setup.number}: what the dial gauge reads")
         self._draw(
             f"{scheme}-offset", "setting", scheme, caption, make, _without_views(draw_offset_setting), setup.line
         )
@@ -93,14 +94,14 @@ class DrawingRoom:
         """How a slide is set, or a thread measured."""
         scheme = f"op-{done.number}"
         slide, wires = functools.partial(settings.slide_spec, done), functools.partial(settings.wires_spec, done)
-        caption = f"{done.number}  Setting the top slide"
+        caption = Words(f"{done.number}  Setting the top slide")
         self._draw(f"{scheme}-slide", "setting", scheme, caption, slide, _without_views(draw_compound_slide), done.line)
-        caption = f"{done.number}  Measuring over wires"
+        caption = Words(f"{done.number}  Measuring over wires")
         self._draw(f"{scheme}-wires", "measuring", scheme, caption, wires, _without_views(draw_three_wires), done.line)
 
     def _operation(self, setup: DoneSetup, done: DoneOperation) -> None:
         line = done.line
-        scheme, caption = f"op-{done.number}", f"{done.number}  {done.words}"
+        scheme, caption = f"op-{done.number}", done.words.led_by(f"{done.number}  ")
         name = f"op-{done.number}"
         if turning.can_draw(setup, done):
             self._draw(
@@ -154,7 +155,7 @@ class DrawingRoom:
         name: str,
         kind: str,
         scheme: str,
-        caption: str,
+        caption: Words,
         make: Callable[[], Any],
         draw: Callable[..., Figure],
         line: int,

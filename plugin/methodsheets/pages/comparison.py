@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from methodsheets.handbook.comparison import NOTHING, TRUENESS
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.operations.cautions import TOPICS, WORDS
+from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
@@ -55,7 +56,7 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
         known = {drawing.key: drawing for drawing in method.drawings} if method else {}
         for key in comparison.drawings[index] if index < len(comparison.drawings) else ():
             drawing = known.get(key)
-            caption = drawing.caption if drawing else "The route"
+            caption = drawing.caption if drawing else Words("The route")
             picture = here.picture(key)
             content.append(d.FigurePlace(picture, caption, "", here.drawing_file(picture), "compared"))
         cards.append(d.Group("card compared", tuple(content)))

@@ -257,7 +257,7 @@ class FigurePlace:
     """Where a drawing goes; the drawing itself is put in last, after the search index has been made."""
 
     key: str
-    caption: str
+    caption: Words
     description: str = ""
     file: str = ""
     """Relative path of the drawing as a file of its own, for a closer look."""

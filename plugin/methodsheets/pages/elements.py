@@ -180,7 +180,7 @@ class _Builder:
         frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
         if self.suffix and block.file:
             # Another workshop's drawing is fetched only when that workshop is chosen, which keeps pages light.
-            source = {"src": block.file, "alt": block.description or block.caption, "loading": "lazy"}
+            source = {"src": block.file, "alt": block.description or block.caption.metric, "loading": "lazy"}
             SubElement(frame, "img", {**source, "data-ms-drawing": block.key})
         else:
             frame.append(self.islands.figure(block.key))
@@ -188,7 +188,7 @@ class _Builder:
         self.run(caption, d.words(block.caption))
         if block.file and block.linked:
             _space(caption, self.text)
-            link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption)
+            link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption.metric)
             self.run(caption, (link,))
         return element
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from methodsheets.handbook.gallery import Example
+from methodsheets.sheet.words import Words
 
 from . import document as d
 
@@ -20,7 +21,7 @@ def gallery_blocks(examples: Iterable[Example]) -> d.Blocks:
         for one in examples
         for block in (
             d.Heading(2, d.words(one.title), id=one.key),
-            d.FigurePlace(one.key, one.title, one.description, linked=False),
+            d.FigurePlace(one.key, Words(one.title), one.description, linked=False),
         )
     ]
     return (d.Paragraph(d.words(intro)), *pictures)

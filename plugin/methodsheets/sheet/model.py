@@ -271,7 +271,7 @@ class Drawing:
     """Unique in the handbook: 'eccentric-one-piece--osierbank-small--setup-1'."""
     kind: str
     """'setup', 'storyboard', 'strip', 'balance', 'fit', 'press-fit', 'proof', 'deflection' …"""
-    caption: str
+    caption: Words
     description: str = ""
     width_mm: float = 170.0
     height_mm: float = 100.0

@@ -97,7 +97,12 @@ def test_a_formula_that_is_too_wide_is_scrolled_by_keyboard(visit):
 @pytest.mark.parametrize("kind", KINDS)
 def test_nothing_sticks_out_sideways(visit, kind, width):
     page = visit(KINDS[kind], width=width, height=800)
-    assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
+    out = "document.documentElement.scrollWidth - innerWidth"
+    assert page.evaluate(out) <= 0
+    other = page.locator(f"input[name=ms-workshop][value={samples.LARGE}]")  # fails there, and thinks in inches
+    if other.count():
+        other.first.check(force=True)
+        assert page.evaluate(out) <= 0
 
 
 def test_inches_change_every_number_that_has_them_and_no_other(visit):

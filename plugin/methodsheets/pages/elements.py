@@ -237,7 +237,7 @@ class _Builder:
         return quantity_element(piece.measure, self.text, split=piece.split)
 
     def sized(self, piece: d.Sized) -> Element:
-        element = Element("span", {"class": "ms-q", "data-inch": piece.inch})
+        element = Element("span", {"class": "ms-q ms-in-words", "data-inch": piece.inch})
         element.text = self.text(piece.metric)
         return element
 

@@ -33,7 +33,7 @@ def check(options: argparse.Namespace) -> int:
         counted += len(handbook.entries)
         problems += _problems(handbook, options.workshop)
         problems += _no_methods(handbook, files)
-    problems = sorted(dict.fromkeys(problems), key=lambda one: one.place)
+    problems = sorted(dict.fromkeys(problems), key=Problem.order)
     if options.json:
         print(json.dumps(problem_data(problems), ensure_ascii=False, indent=1))
     else:

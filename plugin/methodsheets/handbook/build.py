@@ -8,10 +8,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from methodsheets.method.record import RecordError, pack, unpack
-from methodsheets.reading.problem import Place, Problem
+from methodsheets.reading.problem import Place, Problem, Severity
 
 from . import workers
 from .album import Album
+from .among_others import among_others, place_of_key
 from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
@@ -147,7 +148,7 @@ class _Results:
             what = f"there is no workshop `{named}`"
             rule = "the key `workshop` names a file of the folder of workshops"
             remedy = self.plan.shops.suggestion(named)
-            place = Place(found.path, *_place_of_workshop(found.text))
+            place = place_of_key(found.path, found.text, "workshop")
             problems.append(Problem(place, what, rule, remedy, code="unknown-workshop"))
         return tuple(problems)
 
@@ -204,7 +205,7 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         entries=entries,
         workshops=plan.shops.cards(),
         by_workshop=compare_all(entries, parts, results.tasks, plan.shops.cards(), store),
-        problems=tuple(sorted(dict.fromkeys(problems), key=lambda one: one.place)),
+        problems=tuple(sorted(dict.fromkeys(problems), key=Problem.order)),
         counts=Counts(),
         options=plan.options,
         draw=lambda key, alone: standalone(svg(key)) if alone else svg(key),
@@ -219,6 +220,9 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
     by_workshop = ForWorkshops(kept, slug, workshops)
     records = records_of(found, plan.options.root)
     rows = with_limits(records.records, by_workshop[own]) if records.records else ()
+    changed = _changed(by_workshop, own, found, plan)
+    said = results.brief(slug, own).problems
+    read = all(one.severity is not Severity.ERROR for one in said)
     return Entry(
         slug=slug,
         path=found.path,
@@ -229,7 +233,7 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
         records=rows,
         experience=experience_of(by_workshop[own], rows) if rows else None,
         src_uri=found.place,
-        problems=(*results.brief(slug, own).problems, *records.problems, *_changed(by_workshop, own, found, plan)),
+        problems=(*said, *records.problems, *changed, *(among_others(plan, slug) if read else ())),
     )
 
 
@@ -238,15 +242,6 @@ def _changed(by_workshop: ForWorkshops, own: str, found: Found, plan: Plan) -> t
     if not approved_file(found).is_file():
         return ()
     return changed_numbers(by_workshop[own], found, plan.options.root)
-
-
-def _place_of_workshop(text: str) -> tuple[int, int]:
-    """Line and column of the workshop's name in the front matter."""
-    for number, line in enumerate(text.split("\n"), 1):
-        key, colon, value = line.partition(":")
-        if colon and key.strip("\"' ") == "workshop":
-            return number, len(key) + 2 + len(value) - len(value.lstrip())
-    return 1, 1
 
 
 def library_of(options: Options) -> Library:

@@ -189,7 +189,7 @@ class Bench:
             return self.pack(task, crashed_method(found, workshop, error, before), [], lasting=False)
         late = made.live.problems if made is not None else ()  # those of pictures come after the record was made
         problems = dict.fromkeys((*before, *method.problems, *late))
-        method = replace(method, problems=tuple(sorted(problems, key=lambda one: one.place)))
+        method = replace(method, problems=tuple(sorted(problems, key=Problem.order)))
         return self.pack(task, method, drawn, lasting=True)
 
     def _drawn(self, slug: str, made: Any) -> list[tuple[Drawing, str]]:

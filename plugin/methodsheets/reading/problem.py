@@ -49,6 +49,10 @@ class Problem:
     code: str = "method"
     """Short stable word for the kind of problem, e.g. 'unknown-key'; tests and the guide refer to it."""
 
+    def order(self) -> tuple[str, bool, int, int]:
+        """By file; there, what is written wrong before the checks that fail because of it; each by line."""
+        return self.place.path, self.code.startswith("check-"), self.place.line, self.place.column
+
     def __str__(self) -> str:
         return f"{self.place}: " + "; ".join(part for part in (self.what, self.rule, self.remedy) if part)
 

@@ -376,6 +376,12 @@ WRONG = [
         "sample.md:14:8: where on the face?; a hole in the vice needs its place; add `places (10 mm, 8 mm)`: from the left edge and the edge towards you",
     ),
     (
+        "feed by the minute",
+        method(H + block("op", "face: 0.5 mm", "feed: 80 mm/min")),
+        "sample.md:15:7: a feed is a length: of one turn, or of one tooth when milling (got 80 mm/min); "
+        "its rate follows from the spindle speed and is shown on the sheet; write e.g. `feed: 0.1 mm`",
+    ),
+    (
         "holes axis",
         method(H + block("op", "drill: 5 mm, through, divide 3")),
         "sample.md:14:8: 3 holes on one axis; several holes need a pitch circle; add `on radius 17.5 mm` or `on circle 35 mm`",

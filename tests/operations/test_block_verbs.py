@@ -115,3 +115,14 @@ def test_saw_off_keeps_what_is_said(keep: str) -> None:
     saw = block("setup", "machine: saw", "hold: saw vice, up left, towards front")
     one = done(saw, f"saw off: 20 mm, wide 1 mm, keep {keep}")
     assert one.after.volume == pytest.approx((20 if keep == "front" else 39) * 40 * 25, rel=1e-6)
+
+
+@pytest.mark.parametrize(("up", "towards", "words"), [
+    ("left", "front", "Mill the left face to 58 long"),
+    ("front", "bottom", "Mill the front face to 38 wide"),
+    ("bottom", "back", "Mill the bottom face to 24 thick"),
+])  # fmt: skip
+def test_a_size_between_two_faces_is_called_as_the_trade_does(up: str, towards: str, words: str) -> None:
+    size = words.split()[-2]
+    made = work_out(method(vice(up, towards) + block("op", f"face: to length {size} mm"), stock=PLATE), SHOP)
+    assert made.live.operations[-1].words.metric == words

@@ -74,7 +74,10 @@ def test_a_hexagon_is_held_on_its_flats() -> None:
     made = laid("hexagon 19 mm x 50 mm", turned("three-jaw chuck, on 19 mm, grip 12 mm, end A out") + FACE)
     assert made.method.failed == ()
     assert made.live.setups[0].held.sides == 6
-    assert "held on 6 flats, 19 across" in made.method.setups[0].checks[0].words.metric
+    setup = made.method.setups[0]
+    assert "held on 6 flats, 19 across" in setup.checks[0].words.metric
+    assert setup.words.metric == "Three-jaw chuck on 19 across flats, grip 12, end A out"
+    assert "Ø19 " not in " ".join(check.words.metric for check in setup.checks)
 
 
 def test_a_square_lies_in_the_vice_with_its_length_left_to_right() -> None:

@@ -93,8 +93,8 @@ def test_items_of_a_block() -> None:
          "write the value out; put it in double quotes if it begins with a special sign"),
         ("a: 1\n---\nb: 2", "m.md:11:5: the block holds a second document (got `---`); only `key: value` lines are "
          "read; write the value out; put it in double quotes if it begins with a special sign"),
-        ("note: use oil: lots", "m.md:10:18: the block cannot be read: a second colon with a blank behind it "
-         "(got `note: use oil: lots`); one `key: value` to a line; "
+        ("tool: use oil: lots", "m.md:10:18: the block cannot be read: a second colon with a blank behind it "
+         "(got `tool: use oil: lots`); one `key: value` to a line; "
          "put the whole value in double quotes, or leave the sign out"),
         ("turn to 38 mm", "m.md:10:5: the block is not a list of `key: value` lines (got `turn to 38 mm`); "
          "a key, a colon, a blank, a value; write for instance `tool: knife tool`"),
@@ -147,3 +147,20 @@ def test_any_text_gives_entries_or_problems(body: str, nested: bool) -> None:
     assert all(10 <= problem.place.line <= 10 + lines for problem in problems)
     assert not (entries and problems.found)
     read_items(body, START, Problems())
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("note: Careful: hot", "Careful: hot"),
+        ("caution: Don't: it flies", "Don't: it flies"),
+        ('note: "Quoted: as it was"', "Quoted: as it was"),
+        ("title: Bore, first: roughly", "Bore, first: roughly"),
+    ],
+)
+def test_prose_may_hold_a_colon(line: str, said: str) -> None:
+    problems = Problems()
+    (entry,) = read_mapping(line, Place("a.md", 7), problems)
+    assert not problems.found
+    assert isinstance(entry.value, Text)
+    assert entry.value.value == said

@@ -5,6 +5,7 @@ from __future__ import annotations
 from methodfigures.turning_spec import VERBS, TurningSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.say import number
 
 HOLDERS = {
     "three-jaw": "three-jaw",
@@ -79,7 +80,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap")
         else (tool.diameter if tool else 0.0),
         tool_nose=NOSE,
-        dimension_texts=_texts(done),
+        dimension_texts=_texts(setup, done),
         removed_text=removed_words(done),
         holder_name=setup.held.words,
         title=f"Operation {done.number}: {done.title}",
@@ -93,8 +94,11 @@ def _support(done: DoneOperation) -> str | None:
     return "steady" if "steady" in done.station.supported else None
 
 
-def _texts(done: DoneOperation) -> dict[str, str]:
+def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     texts = {}
+    held = setup.held
+    if held.sides and held.grip:
+        texts["grip"] = f"grip {number(held.grip[1] - held.grip[0])} on {number(held.across)} across flats"
     if done.verb in ("tap", "thread"):
         texts["diameter"] = done.plan.sketch.diameter_words
     return texts

@@ -168,9 +168,19 @@ def _wishes(job: Job, block: Block) -> Wishes:
     speed, feed, depth, time = (entry_text(block, key) for key in ("speed", "feed", "depth", "time"))
     cutting, spindle = _speeds(job, speed) if speed else (None, None)
     return Wishes(
-        cutting, spindle, job.reader.length(feed) if feed else None, job.reader.length(depth) if depth else None,
+        cutting, spindle, _feed(job, feed) if feed else None, job.reader.length(depth) if depth else None,
         job.reader.minutes(time) if time else None,
     )  # fmt: skip
+
+
+def _feed(job: Job, text: Text) -> float:
+    """Mm a turn, or a tooth: what the machine's table does in a minute follows from it."""
+    value = job.reader.value(text)
+    if value.is_quantity and value.unit in ("mm/min", "m/min", "inch/min", "in/min"):
+        words = f"a feed is a length: of one turn, or of one tooth when milling (got {text.value})"
+        rule = "its rate follows from the spindle speed and is shown on the sheet"
+        raise MethodError(text.place, words, rule, "write e.g. `feed: 0.1 mm`", code="wrong-dimension")
+    return job.reader.length(text)
 
 
 def _speeds(job: Job, text: Text) -> tuple[float | None, float | None]:

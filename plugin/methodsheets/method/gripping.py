@@ -30,6 +30,8 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
     start, end = held.grip
     grip, length = end - start, state.ends.length
     where = f"on {dia(holding.diameter)}" + (" in the bore" if holding.inside else "")
+    if held.sides:
+        where = f"on {dim(holding.diameter)} across flats"
     setup.tell("grip", "Grip", grip, note=where)
     if not holding.inside:
         setup.tell("stick_out", "Stick-out", start)
@@ -66,7 +68,8 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
     if fits is None:
         return
     limits = _range_words(holder, inside=holding.inside)
-    words = f"{holder.usual_name} on {dia(size)}" + (f": takes {limits}" if limits else "")
+    on = f"{dim(size)} across flats" if held.sides else dia(size)
+    words = f"{holder.usual_name} on {on}" + (f": takes {limits}" if limits else "")
     setup.judge("holding-range", fits, words)
     if fits and holder.kind == "collet":
         collet = holder.collet_for(size)

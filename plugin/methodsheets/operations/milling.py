@@ -45,6 +45,10 @@ def fits(said: Said, word: str, value: float, most: float, what: str) -> None:
         )
 
 
+ACROSS_FACES = {"left": "long", "right": "long", "front": "wide", "back": "wide"}
+"""What the size between a face of a block and the one opposite is called; of the others, how thick it is."""
+
+
 @verb(
     "face",
     frame=VICE,
@@ -60,7 +64,8 @@ def face(station: Station, said: Said) -> Plan:
     if off is None:
         off = height - said.length("to length")
     fits(said, "" if "" in said else "to length", off, height, "the cut")
-    to = f" to {dim(said.get('to length'))} thick" if "to length" in said else f", {dim(off)} off"
+    called = ACROSS_FACES.get(station.up, "thick")
+    to = f" to {dim(said.get('to length'))} {called}" if "to length" in said else f", {dim(off)} off"
     cut = mill_cut(station, said, min(length, width), off, max(length, width))
     return Plan(
         f"Mill the {station.up} face{to}", [station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, off)],

@@ -171,7 +171,7 @@ def _about_axis(
     held = Holding(machine.key, words, out, axis, grip_axis, on, grip, inside, support)
     flats = 0.0 if surface or not size else float(size)
     sides = _sides(piece, float(size)) if flats else 0
-    sentence = _sentence(said, words, out, grip, held, machine)
+    sentence = _sentence(said, words, out, grip, held, machine, sides)
     return Held(
         said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, flats, sides
     )
@@ -220,10 +220,12 @@ def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> No
 
 
 def _sentence(
-    said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine
+    said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine, sides: int
 ) -> str:
     text = f"{words[0].upper()}{words[1:]}"
-    if said.get("on"):
+    if sides:
+        text += f" on {dim(said.get('on'))} across flats"
+    elif said.get("on"):
         text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
         text += f", grip {dim(grip[1] - grip[0])}"

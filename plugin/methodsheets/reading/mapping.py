@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any, TypeAlias
@@ -131,7 +132,7 @@ def read_items(body: str, place: Place, problems: Problems, *, what: str = "bloc
 
 
 def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: str) -> Any:
-    reader = _Reader(body.translate(BREAKS).translate(BLANKS), place, nested, what)
+    reader = _Reader(_PROSE.sub(_quoted, body.translate(BREAKS).translate(BLANKS)), place, nested, what)
     try:
         return reader.read()
     except MethodError as error:
@@ -139,6 +140,17 @@ def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: st
     except yaml.YAMLError as error:
         problems.extend([yaml_error(error, reader.body, place, what)])
     return None
+
+
+_PROSE = re.compile(
+    r"(?m)^(?P<key>(?:- )?(?:note|caution|title|method|summary): +)(?P<said>[^\s'\"|>\[{].*: .*?)[ \t]*$"
+)
+"""A line of prose with a colon in it, which YAML would take for a mapping: `note: Careful: hot`."""
+
+
+def _quoted(line: re.Match[str]) -> str:
+    """The same line with its prose in quotes."""
+    return line["key"] + "'" + line["said"].replace("'", "''") + "'"
 
 
 class _Reader:

@@ -97,7 +97,7 @@ theme:
 
 plugins:
   - search:
-      separator: '[\\s\\-/×]+'
+      separator: '[\\s\\-×·]+'
   - methodsheets:
       methods: methods
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from logging import WARNING
 from pathlib import Path
-from typing import Any
+from tempfile import TemporaryDirectory
 
 from mkdocs.config import base
 from mkdocs.config import config_options as c
@@ -78,7 +78,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         self.site: Site | None = None
         self.pages: dict[str, Page] = {}
         self.made: dict[str, MadePage] = {}
-        self.travelling: dict[str, str] = {}
+        self.waiting: TemporaryDirectory[str] | None = None
+        """Files that are made for the site and not yet copied there: in memory they would fill it."""
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember what is going on; having this method also keeps one object over all rebuilds while serving."""
@@ -87,7 +88,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add the Markdown extension, the assets and the folders to watch."""
         self.extension = MethodSheetsExtension()
-        self.site, self.pages, self.made, self.travelling = None, {}, {}, {}
+        self.site, self.pages, self.made = None, {}, {}
         config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
         config.extra_css.insert(0, STYLE_URI)
         if SCRIPT_URI not in config.extra_javascript:
@@ -148,19 +149,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for unknown in ours.unknown:
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
-            self.travelling[ours.slug] = travelling_page(
-                self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg)
-            )
+            whole = travelling_page(self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg))
+            self._keep(self.site.places.methods[ours.slug].travelling, whole)
         return html
-
-    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
-        """Put the travelling files in place before static files are copied."""
-        for slug, text in self.travelling.items():
-            file = files.get_file_from_path(self.site.places.methods[slug].travelling) if self.site else None
-            if file is not None:
-                file.content_string = text
-        self.travelling = {}
-        return env
 
     def on_post_page(self, output: str, *, page: HostPage, config: MkDocsConfig) -> str:
         """Put drawings and formulas in, now that the search index has been made."""
@@ -178,6 +169,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
         A strict build counts warnings; `--quiet` keeps them from being counted, so then the problems fail it here.
         """
+        if self.waiting is not None:
+            self.waiting.cleanup()
+            self.waiting = None
         problems = self.site.handbook.problems if self.site else ()
         uncounted = config.strict and not log.isEnabledFor(WARNING)
         if problems and (self.config.on_error == "fail" or uncounted):
@@ -254,19 +248,31 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         assert self.site is not None
         handbook = self.site.handbook
         systems = {key: card.units for key, card in handbook.workshops.items()}
-        assets = {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script(self.config.units, systems)}
+        self._add_asset(files, config, STYLE_URI, style(handbook.workshops))
+        self._add_asset(files, config, SCRIPT_URI, script(self.config.units, systems))
         for slug, entry in handbook.entries.items():
             place = self.site.places.methods[slug]
-            assets[place.data] = data_text(entry)
-            assets[place.operations] = operations_text(entry)
-            assets[place.travelling] = ""
+            self._add_asset(files, config, place.data, data_text(entry))
+            self._add_asset(files, config, place.operations, operations_text(entry))
+            self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
             for method in entry.by_workshop.values():
                 for drawing in method.drawings:
                     if self.site.same_picture(drawing.key) == drawing.key:
-                        assets[place.drawing(drawing.key)] = handbook.standalone_svg(drawing.key)
-        for uri, content in assets.items():
-            if files.get_file_from_path(uri) is None:
-                files.append(File.generated(config, uri, content=content))
+                        picture = handbook.standalone_svg(drawing.key)
+                        self._add_asset(files, config, place.drawing(drawing.key), picture)
+    def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
+        """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""
+        if files.get_file_from_path(uri) is None:
+            files.append(File.generated(config, uri, abs_src_path=self._keep(uri, content)))
+
+    def _keep(self, uri: str, content: str) -> str:
+        """Write a file that waits for its turn; gives its path."""
+        if self.waiting is None:
+            self.waiting = TemporaryDirectory(prefix="methodsheets-")
+        path = Path(self.waiting.name, uri)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(content, "utf-8", newline="")
+        return str(path)
 
 
 def _root(config: MkDocsConfig) -> Path:

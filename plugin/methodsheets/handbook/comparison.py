@@ -325,8 +325,26 @@ def break_even(one: TimeLine, other: TimeLine) -> BreakEven:
         return BreakEven(first.slug, second.slug, None, words)
     crossing = (second.setting - first.setting) / saved
     parts = math.floor(crossing + 1e-9) + 1
-    words = f"Up to {parts - 1} parts {first.title} is quicker, from {parts} on {second.title}."
-    return BreakEven(first.slug, second.slug, parts, words.replace("Up to 1 parts", "For one part"))
+    return BreakEven(first.slug, second.slug, parts, _crossing_words(first, second))
+
+
+def _crossing_words(first: TimeLine, second: TimeLine) -> str:
+    """Which is quicker for how many parts; where an estimate cannot tell them apart, that is said."""
+    later, saved = second.setting - first.setting, first.each - second.each
+    least = max(1, math.ceil((later - MATTERS * first.setting) / (saved + MATTERS * first.each) - 1e-9))
+    ends = saved > MATTERS * first.each
+    most = math.floor((later + MATTERS * first.setting) / (saved - MATTERS * first.each) + 1e-9) if ends else None
+    said = []
+    if least > 1:
+        said.append(f"{'for one part' if least == 2 else f'up to {least - 1} parts'} {first.title} is quicker")
+    if most is None:
+        said.append(f"{f'from {least} on' if least > 1 else 'for any number'} they take about the same time")
+    elif most >= least:
+        said.append(f"for {least if most == least else f'{least} to {most}'} they take about the same time")
+    if most is not None:
+        said.append(f"from {max(most, least - 1) + 1} on {second.title}" + ("" if least > 1 else " is quicker"))
+    words = ", ".join(said) + "."
+    return words[:1].upper() + words[1:]
 
 
 def _states(method: Method) -> tuple[str, ...]:

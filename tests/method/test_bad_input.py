@@ -376,6 +376,24 @@ WRONG = [
         "sample.md:14:8: where on the face?; a hole in the vice needs its place; add `places (10 mm, 8 mm)`: from the left edge and the edge towards you",
     ),
     (
+        "a holding misspelt",
+        method(block("setup", "machine: lathe", "hold: three jaw chuk, on 40 mm, grip 20 mm, end A out")),
+        "sample.md:10:7: this workshop has nothing of that name (got `three jaw chuk`); its three-jaw chuck 80 mm is taken; "
+        "tools and ways of holding are listed in the workshop's file; write `three-jaw chuck 80 mm`, or enter it there",
+    ),
+    (
+        "a tool of fancy",
+        method(H + block("op", "face: 0.5 mm", "tool: magic knife")),
+        "sample.md:15:7: this workshop has nothing of that name (got `magic knife`); its knife tool is taken; "
+        "tools and ways of holding are listed in the workshop's file; write `knife tool`, or enter it there",
+    ),
+    (
+        "the part said twice",
+        method(H + block("op", "face: 1 mm") + block("part", "round: 40 mm, from 0 mm to 59 mm"), front="intended: x\n"),
+        "sample.md:6:11: the method says its part twice: here (got `x`) and in a `part` block; a part is said once; "
+        "the block counts; take one of the two away",
+    ),
+    (
         "feed by the minute",
         method(H + block("op", "face: 0.5 mm", "feed: 80 mm/min")),
         "sample.md:15:7: a feed is a length: of one turn, or of one tooth when milling (got 80 mm/min); "

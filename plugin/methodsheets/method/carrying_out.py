@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from methodsheets.formula.errors import FormulaError
 from methodsheets.geometry import GeometryError
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
@@ -65,7 +67,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     wanted = entry_text(block, "tool")
     if wanted:
         station.tool = _named_tool(job, setup, wanted, meaning, 0.0)
-        _own_word(job, wanted, station.tool)
+        own_word(job, wanted, station.tool.known_as(), station.tool.name)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     before = setup.piece.work.state
     plan = meaning.make(station, said)
@@ -145,15 +147,20 @@ def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, size: f
     return found
 
 
-def _own_word(job: Job, wanted: Text, found: Tool) -> None:
-    """A name that the author's own workshop does not have is told: `magic knife` is not the knife tool."""
-    known = {word for name in found.known_as() for word in plain_words(name)} | SIZES
+def own_word(job: Job, wanted: Text, known_as: Iterable[str], name: str) -> None:
+    """A name that the author's own workshop does not have is told: `magic knife` is not the knife tool.
+
+    Parameters:
+        known_as: every word by which the thing that was found may be called
+        name: its name in the workshop
+    """
+    known = {word for one in known_as for word in plain_words(one)} | SIZES
     strange = [word for word in plain_words(wanted.value) if word.isalpha() and word not in known]
     own = job.file.front.workshop
     if strange and (own is None or own.value == job.workshop.key):
-        words = f"this workshop has no tool of that name (got `{wanted.value}`); its {found.name} is taken"
-        rule, remedy = "tools are listed in the workshop's file", f"write `{found.name}`, or enter the tool there"
-        job.problems.warning(wanted.place, words, rule, remedy, code="other-tool")
+        words = f"this workshop has nothing of that name (got `{wanted.value}`); its {name} is taken"
+        rule = "tools and ways of holding are listed in the workshop's file"
+        job.problems.warning(wanted.place, words, rule, f"write `{name}`, or enter it there", code="other-name")
 
 
 def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from methodsheets.geometry import SolidKernel
 from methodsheets.method.asking import work_functions
 from methodsheets.method.calculations import quotes, work_out_block
-from methodsheets.method.carrying_out import carry_out
+from methodsheets.method.carrying_out import carry_out, own_word
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
 from methodsheets.method.method_record import method_record
@@ -170,6 +170,8 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     said = read_hold(line, job.reader)
     piece = _piece(job, block, upright=not wants_block(said))
     held = hold(said, machine, job.workshop, piece.work)
+    if held.holder is not None and "" in said.texts:
+        own_word(job, said.texts[""], (*held.holder.known_as(), held.words), held.holder.name)
     number = len(job.setups) + 1
     title = entry_text(block, "title")
     heading = block.heading.text if block.heading and block.heading_is_fresh else ""

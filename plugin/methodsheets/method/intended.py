@@ -56,9 +56,17 @@ Point = tuple[float, float, float]
 def read_intended(job: Job) -> Intended | None:
     """The intended part of the method's own `part` block, or of the one that `intended` names; None where none says."""
     blocks = job.file.of_kind("part")
+    named = job.file.front.intended
+    if blocks and named is not None:
+        job.problems.warning(
+            named.place,
+            f"the method says its part twice: here (got `{named.value}`) and in a `part` block",
+            "a part is said once; the block counts",
+            "take one of the two away",
+            code="part-twice",
+        )
     if blocks:
         return _from_blocks(job, blocks)
-    named = job.file.front.intended
     if named is None:
         return None
     other = job.library(named.value)

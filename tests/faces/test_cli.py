@@ -221,6 +221,14 @@ def test_show(handbook: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert "the finished work is the intended part" in out
 
 
+def test_show_speaks_the_units_of_the_workshop(handbook: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (shop,) = (handbook / "methods" / "workshops").glob("*.yml")
+    shop.write_text("units: inch\n" + shop.read_text("utf-8").replace("units: metric\n", ""), "utf-8")
+    out = run(capsys, "show", "methods/first-part.md")[1]
+    assert "Turn to Ø0.63 over 1.181" in out
+    assert "Ø16" not in out
+
+
 def test_show_as_json_is_the_record_in_its_documented_shape(handbook: Path, capsys: pytest.CaptureFixture[str]) -> None:
     status, out, _ = run(capsys, "show", "methods/first-part.md", "--json")
     told = json.loads(out)

@@ -12,7 +12,8 @@ import pytest
 from methodsheets.sheet.model import Fact, Method
 from methodsheets.sheet.words import Words
 
-from .bench import ROOT, demo, work_out
+from .bench import ROOT, block, demo, work_out
+from .bench import method as written
 
 SLUGS = sorted(path.stem for path in ROOT.glob("*.md") if path.stem != "README")
 NUMBER = re.compile(r"(?<![\w.])Ø?(\d+(?:\.\d+)?)(?:\u202f|$|[,;:)]| )")
@@ -78,3 +79,16 @@ def test_an_inch_form_names_the_same_sizes(method: Method) -> None:
                 assert float(other) * 25.4 == pytest.approx(float(one), abs=0.013), words
                 compared += 1
     assert compared > 40
+
+
+@pytest.mark.parametrize(
+    ("shop", "words"),
+    [("osierbank-small", "the cut ends 30 from the face"), ("osierbank-inch", "the cut ends 1.181 from the face")],
+)
+def test_a_failed_check_is_told_in_the_units_of_the_author(shop: str, words: str) -> None:
+    text = written(
+        block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 35 mm, end A out")
+        + block("op", "turn: to 30 mm, over 30 mm")
+    ).replace("osierbank-small", shop)
+    told = [str(one) for one in work_out(text, shop).method.problems]
+    assert any(words in one for one in told), told

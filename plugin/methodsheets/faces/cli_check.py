@@ -5,12 +5,13 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from methodsheets.faces.command import FAILED, CommandError, as_typed
+from methodsheets.formula.measure import Measure
 from methodsheets.handbook.approved import approved_file, approved_text
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.exchange import method_data, problem_data
@@ -20,6 +21,7 @@ from methodsheets.handbook.project import Project, find_project
 from methodsheets.reading.problem import Place, Problem
 from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Operation, Setup
+from methodsheets.sheet.words import Words
 
 ALL = "all"
 
@@ -158,7 +160,7 @@ def show(options: argparse.Namespace) -> int:
         print(json.dumps(method_data(entry, keys), ensure_ascii=False, indent=1))
     else:
         for key in keys:
-            print("\n".join(_told(entry.by_workshop[key])))
+            print("\n".join(_told(entry.by_workshop[key], _shown_in(handbook.workshops[key].units))))
     return FAILED if any(entry.by_workshop[key].problems for key in keys) else 0
 
 
@@ -172,39 +174,48 @@ def _wanted(entry: Entry, workshop: str | None) -> list[str]:
     return [workshop]
 
 
-def _told(method: Method) -> Iterator[str]:
-    """A method in plain text."""
+Shown = Callable[[Measure | Words], str]
+"""Writes a number or a sentence in the units of a workshop."""
+
+
+def _shown_in(units: str) -> Shown:
+    return lambda said: (said.inch or said.metric) if units == "inch" else said.metric
+
+
+def _told(method: Method, shown: Shown) -> Iterator[str]:
+    """A method in plain text, in the units of its workshop."""
     yield f"{method.title} ({method.status}) for {method.workshop_name}"
-    yield f"  {method.material}, {method.stock}; makes {method.makes}"
+    yield f"  {method.material}, {shown(method.stock)}; makes {method.makes}"
     for setup in method.setups:
-        yield from _setup_told(setup)
+        yield from _setup_told(setup, shown)
     for check in method.checks:
-        yield f"  [{check.state}] {check.words}"
+        yield f"  [{check.state}] {shown(check.words)}"
     totals = method.totals
     if totals is not None:
         many = f", {totals.batch} parts {totals.batch_minutes:.0f} min" if totals.batch > 1 else ""
         yield f"  one part {totals.one_minutes:.0f} min{many}"
         if totals.stock_mass and totals.finished_mass:
-            yield f"  stock {totals.stock_mass}, finished {totals.finished_mass}"
+            yield f"  stock {shown(totals.stock_mass)}, finished {shown(totals.finished_mass)}"
     for problem in method.problems:
         yield str(problem)
 
 
-def _setup_told(setup: Setup) -> Iterator[str]:
-    yield f"\n  Set-up {setup.number}: {setup.words} ({setup.machine_name})"
+def _setup_told(setup: Setup, shown: Shown) -> Iterator[str]:
+    yield f"\n  Set-up {setup.number}: {shown(setup.words)} ({setup.machine_name})"
     for check in setup.checks:
-        yield f"      [{check.state}] {check.words}"
+        yield f"      [{check.state}] {shown(check.words)}"
     for operation in setup.operations:
-        yield from _operation_told(operation)
+        yield from _operation_told(operation, shown)
 
 
-def _operation_told(operation: Operation) -> Iterator[str]:
+def _operation_told(operation: Operation, shown: Shown) -> Iterator[str]:
     tool = f", {operation.tool}" if operation.tool else ""
-    yield f"    {operation.number} {operation.words}{tool}"
-    facts = [f"{fact.label} {fact.value}" for fact in operation.facts]
+    yield f"    {operation.number} {shown(operation.words)}{tool}"
+    facts = [f"{fact.label} {shown(fact.value)}" for fact in operation.facts]
     if facts:
         yield f"      {'; '.join(facts)}"
     for limit in operation.limits:
-        yield f"      {limit.name}: {f'{limit.lower} to {limit.upper}' if limit.has_limits else limit.nominal}"
+        sizes = f"{shown(limit.lower)} to {shown(limit.upper)}" if limit.has_limits else shown(limit.nominal)
+        yield f"      {limit.name}: {sizes}"
     for check in operation.checks:
-        yield f"      [{check.state}] {check.words}"
+        yield f"      [{check.state}] {shown(check.words)}"

@@ -333,7 +333,7 @@ def _failures(job: Job, checks: list[Check]) -> None:
             line = check.line or job.file.front.method.place.line
             job.problems.warning(
                 Place(path, line),
-                f"check `{check.key}` failed: {check.words}",
+                f"check `{check.key}` failed: {check.words.in_units(job.workshop.units)}",
                 *REMEDIES.get(check.key, ("the geometry must agree", "change the method, or its words")),
                 code=f"check-{check.key}",
             )

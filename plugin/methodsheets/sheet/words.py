@@ -21,6 +21,10 @@ class Words:
     def __bool__(self) -> bool:
         return bool(self.metric)
 
+    def in_units(self, units: str) -> str:
+        """The words as somebody reads them who thinks in 'metric' or 'inch'."""
+        return self.inch if units == "inch" and self.inch else self.metric
+
     def changed(self, change: Callable[[str], str]) -> Words:
         """The same words after a change that both systems share, such as a capital first letter."""
         return Words(change(self.metric), change(self.inch) if self.inch else "")

@@ -74,13 +74,16 @@ def address(served_site) -> str:
 
 @pytest.fixture
 def visit(browser, stick):
-    """Opens a page of the stick and keeps what the console said and what was asked of other hosts."""
+    """Opens a page of the stick, offline, and keeps what the console said and what was asked of other hosts."""
     contexts = []
 
     def go(uri, *, width=1280, height=900, scheme="light", scripts=True, base=None, context=None):
         if context is None:
             context = browser.new_context(
-                viewport={"width": width, "height": height}, color_scheme=scheme, java_script_enabled=scripts
+                viewport={"width": width, "height": height},
+                color_scheme=scheme,
+                java_script_enabled=scripts,
+                offline=not base,
             )
             contexts.append(context)
         page = context.new_page()

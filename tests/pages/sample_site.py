@@ -21,8 +21,12 @@ CONFIG: dict[str, Any] = {
         "name": "material",
         "font": False,
         "palette": [
-            {"media": "(prefers-color-scheme: light)", "scheme": "default"},
-            {"media": "(prefers-color-scheme: dark)", "scheme": "slate"},
+            {
+                "media": f"(prefers-color-scheme: {name})",
+                "scheme": scheme,
+                "toggle": {"icon": "material/weather-sunny", "name": words},  # without it the theme is always light
+            }
+            for name, scheme, words in (("light", "default", "Go dark"), ("dark", "slate", "Go light"))
         ],
         "features": ["navigation.sections", "content.action.edit"],
     },

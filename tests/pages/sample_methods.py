@@ -41,7 +41,7 @@ def _facts(workshop: str, n: int, v: float, d: float, feed: float, depth: float,
             (working_of_speed(v, d, turned),),
             note=Words("nearest step the lathe has"),
         ),
-        Fact("feed", "Feed", mm(feed)),
+        Fact("feed", "Feed", mm(feed * FAST[workshop])),
         Fact("depth_of_cut", "Depth of cut", mm(depth)),
         Fact("cutting_speed", "Cutting speed", cutting_speed(round(v * FAST[workshop], 1))),
         Fact("from_diameter", "Starts at", Measure(d, "mm", "length", f"Ø{d:g}", f"Ø{d / 25.4:.3f}{NBSP}in")),
@@ -301,7 +301,9 @@ def method(slug: str, workshop: str) -> Method:
         )
     strip = f"{slug}--{workshop}--storyboard"
     drawings.append(
-        Drawing(strip, "storyboard", Words("The route at a glance"), "States of the work after each set-up", scheme="method")
+        Drawing(
+            strip, "storyboard", Words("The route at a glance"), "States of the work after each set-up", scheme="method"
+        )
     )
     one_piece = slug == "eccentric-one-piece"
     title = "Eccentric spindle, one piece" if one_piece else "Eccentric spindle, two pieces"
@@ -386,7 +388,7 @@ def method(slug: str, workshop: str) -> Method:
         (),
         tuple(drawings),
         ("material/en1a", "machine/lathe", "operation/bore"),
-        ("16 H7/s6", "Ø16", "4 jaw", "EN1A", "3/8 in", "M6x1"),
+        ("16 H7/s6", "Ø16", "4 jaw", "EN1A", "3/8 in", "M6x1", *(() if one_piece else ("8 H7/g6", "ER32"))),
         workshop == SMALL,
         (("methodsheets", "0.1.0"),),
     )

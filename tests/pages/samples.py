@@ -32,14 +32,16 @@ SOURCE = {path.stem: path.read_text(encoding="utf-8") for path in sorted(SOURCES
 
 
 def svg(key: str) -> str:
-    """A stand-in for a drawing, with ids and colours as the real ones have."""
+    """A stand-in for a drawing, with ids and colours as the real ones have; set-up 2 looks different on the large bench."""
+    what = key.rpartition("--")[2]
+    length = "21.5" if LARGE in key and what == "setup-2" else "18.5"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 170 60" role="img" aria-labelledby="{key}-t {key}-d">'
         f'<title id="{key}-t">{key}</title><desc id="{key}-d">A stand-in drawing</desc>'
         '<path d="M10 10H60V50H10Z" fill="var(--ms-tint, #eee)" stroke="var(--ms-ink)" stroke-width="0.5"/>'
         '<path d="M60 20H150V40H60Z" fill="none" stroke="var(--ms-ink, currentColor)" stroke-width="0.5"/>'
         '<path d="M5 30H160" stroke="var(--ms-ink)" stroke-width="0.25" stroke-dasharray="8 1.5 1.5 1.5"/>'
-        '<text x="100" y="15" font-size="4" fill="var(--ms-ink, currentColor)">stick-out 18.5</text></svg>'
+        f'<text x="100" y="15" font-size="4" fill="var(--ms-ink, currentColor)">{what}, stick-out {length}</text></svg>'
     )
 
 

@@ -76,7 +76,7 @@ def test_no_operation_is_broken_over_two_pages(visit, tmp_path, paper):
 @pytest.mark.parametrize(
     ("uri", "part", "paper"),
     [(uri, part, paper) for uri, part in ((BENCH, ".ms-sheet"), (METHOD, ".md-content")) for paper in PAPER]
-    + [(TRAVELLING, ".ms-alone-body", "A4"), (TRAVELLING, ".ms-alone-body", "Letter")],
+    + [(TRAVELLING, ".ms-alone-body", paper) for paper in PAPER],
 )
 def test_nothing_is_clipped_on_paper(visit, uri, part, paper):
     """Within the print layout no text reaches beyond its box or over the paper's edge."""

@@ -169,6 +169,13 @@ def test_who_chose_a_workshop_but_no_units_thinks_in_its_own(visit):
     assert again.evaluate("document.documentElement.dataset.msWorkshop") == samples.LARGE
 
 
+def test_the_units_that_are_shown_already_can_be_chosen(visit):
+    page = visit(METHOD)
+    page.locator("label.ms-choice", has=page.locator("input[name=ms-units][value=metric]")).click()
+    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    assert page.evaluate("document.documentElement.dataset.msUnits") == "metric"
+
+
 def test_the_choice_of_units_is_kept_on_the_next_page_and_in_the_other_tab(visit):
     first = visit(METHOD)
     second = visit(BENCH, context=first.context)

@@ -260,6 +260,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
                     if self.site.same_picture(drawing.key) == drawing.key:
                         picture = handbook.standalone_svg(drawing.key)
                         self._add_asset(files, config, place.drawing(drawing.key), picture)
+
     def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
         """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""
         if files.get_file_from_path(uri) is None:

@@ -315,6 +315,7 @@
     } else if (target.closest(".ms-filters")) filterIndex();
   });
   document.addEventListener("click", function (event) {
+    if (event.target.name === "ms-units") keep("units", event.target.value); /* also the units that are shown already: no change, but a choice */
     var button = event.target.closest ? event.target.closest("button[data-ms-do]") : null;
     if (!button) return;
     var action = button.getAttribute("data-ms-do");

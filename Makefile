@@ -34,6 +34,7 @@ test: $(VENV)/.ready-test
 
 check: $(VENV)/.ready-test
 	$(BIN)/ruff check plugin figures tests
+	$(BIN)/ruff format --check --quiet plugin figures tests
 	$(BIN)/mypy
 
 validation: $(VENV)/.ready-test

@@ -3,6 +3,7 @@
 The names below are fetched when they are first used: shapes of tools and holders need no drawing library, and whoever
 asks for those alone (a check of reach) does not wait for it.
 """
+
 from __future__ import annotations
 
 from importlib import import_module

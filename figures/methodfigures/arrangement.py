@@ -3,6 +3,7 @@
 Figures are laid out in first angle, the view from above below the front view; for third angle the finished groups of
 views change places as they are, so both arrangements show the same views at the same scale.
 """
+
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping

@@ -1,4 +1,5 @@
 """Which loose pieces of line belong together?  Pieces to polylines, closed edges to loops."""
+
 from __future__ import annotations
 
 import numpy as np

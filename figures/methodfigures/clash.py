@@ -3,6 +3,7 @@
 A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, and no
 leader crosses another leader or a block arrow.  Narrow lines below masked lettering are allowed: the mask breaks them.
 """
+
 from __future__ import annotations
 
 from dataclasses import dataclass, field

@@ -1,4 +1,5 @@
 """Where does the picture break off a part that runs out of it?"""
+
 from __future__ import annotations
 
 from dataclasses import dataclass

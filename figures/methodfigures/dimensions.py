@@ -3,6 +3,7 @@
 Filled heads, text above the line and readable from below or from the right.  The text comes from the caller: a
 dimension is what the operation says, never what the picture happens to measure.
 """
+
 from __future__ import annotations
 
 import math
@@ -37,9 +38,20 @@ def fits_inside(text: str, length: float, height: float = lettering.HEIGHT) -> b
     return lettering.width(text, height) <= length - 1.8
 
 
-def linear(sheet: Sheet, first: ArrayLike, second: ArrayLike, at: float, text: str, axis: str = "x", *,
-           height: float = lettering.HEIGHT, extension: bool = True, outside: bool | None = None,
-           text_at: float | None = None, side: int = 1) -> None:
+def linear(
+    sheet: Sheet,
+    first: ArrayLike,
+    second: ArrayLike,
+    at: float,
+    text: str,
+    axis: str = "x",
+    *,
+    height: float = lettering.HEIGHT,
+    extension: bool = True,
+    outside: bool | None = None,
+    text_at: float | None = None,
+    side: int = 1,
+) -> None:
     """Linear dimension between two points.
 
     `axis` "x": level line at y = `at`; "y": upright line at x = `at`.  Short ones have their heads outside and, when
@@ -76,8 +88,18 @@ def _extensions(sheet: Sheet, pairs: tuple[tuple[Points, Points], ...], v: Point
             sheet.lines([[start + v * math.copysign(0.8, d), end + v * math.copysign(1.6, d)]], NARROW, Layer.DIMENSION)
 
 
-def angular(sheet: Sheet, centre: ArrayLike, radius: float, start: float, end: float, text: str, *,
-            height: float = lettering.HEIGHT, text_at: float | None = None, both: bool = True) -> None:
+def angular(
+    sheet: Sheet,
+    centre: ArrayLike,
+    radius: float,
+    start: float,
+    end: float,
+    text: str,
+    *,
+    height: float = lettering.HEIGHT,
+    text_at: float | None = None,
+    both: bool = True,
+) -> None:
     """Angle between two directions in degrees on an arc of `radius`; `text_at` = direction of the text."""
     p = arc(centre, radius, start, end)
     sheet.lines([p], NARROW, Layer.AXIS + 0.1)
@@ -91,8 +113,17 @@ def angular(sheet: Sheet, centre: ArrayLike, radius: float, start: float, end: f
     sheet.text(c[0] + r * math.cos(m), c[1] + r * math.sin(m), text, height, level="middle", mask=True)
 
 
-def leader(sheet: Sheet, tip: ArrayLike, elbow: ArrayLike, text: str, *, height: float = lettering.HEIGHT,
-           right: bool | None = None, dot: bool = False, mask: bool = False) -> None:
+def leader(
+    sheet: Sheet,
+    tip: ArrayLike,
+    elbow: ArrayLike,
+    text: str,
+    *,
+    height: float = lettering.HEIGHT,
+    right: bool | None = None,
+    dot: bool = False,
+    mask: bool = False,
+) -> None:
     """Leader with a landing under its text; `dot` ends in an area, otherwise a head ends on a line (ISO 128-2)."""
     t, e = point(tip), point(elbow)
     to_right = e[0] >= t[0] if right is None else right
@@ -114,8 +145,16 @@ def balloon(sheet: Sheet, centre: ArrayLike, text: str, radius: float = 2.9) -> 
     sheet.text(x, y, text, level="middle")
 
 
-def block_arrow(sheet: Sheet, start: ArrayLike, end: ArrayLike, *, width: float = 1.4, size: float = 4.0,
-                fill: str = INK, z: float = Layer.ARROW) -> None:
+def block_arrow(
+    sheet: Sheet,
+    start: ArrayLike,
+    end: ArrayLike,
+    *,
+    width: float = 1.4,
+    size: float = 4.0,
+    fill: str = INK,
+    z: float = Layer.ARROW,
+) -> None:
     """Heavy arrow: feed, force, weight."""
     d, n, length = along(start, end)
     p, q = point(start), point(end)
@@ -126,8 +165,17 @@ def block_arrow(sheet: Sheet, start: ArrayLike, end: ArrayLike, *, width: float 
     sheet.register.arrows.append(shape)
 
 
-def turn_arrow(sheet: Sheet, centre: ArrayLike, radius: float, start: float, end: float, *, across: float | None = None,
-               size: float = HEAD, z: float = Layer.TOOL) -> None:
+def turn_arrow(
+    sheet: Sheet,
+    centre: ArrayLike,
+    radius: float,
+    start: float,
+    end: float,
+    *,
+    across: float | None = None,
+    size: float = HEAD,
+    z: float = Layer.TOOL,
+) -> None:
     """Arc with a head: direction of rotation; `across` = other radius when seen at an angle."""
     p = arc(centre, radius, start, end, across)
     sheet.lines([p[:-1]], NARROW, z)

@@ -1,4 +1,5 @@
 """What does a figure function hand back: the finished drawing and what the overlap test found?"""
+
 from __future__ import annotations
 
 from collections.abc import Mapping

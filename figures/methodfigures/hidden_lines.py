@@ -7,6 +7,7 @@ crease angle has to be tuned.  Scribed marks take part like run-out lines.
 Whether a line is seen can change only where it crosses, on the paper, a contour that is nearer.  Every line is cut
 there, the middle of each piece is tested against the facets that face the reader, and the piece is kept or dropped.
 """
+
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
@@ -83,8 +84,9 @@ def _candidates(meshes: Sequence[Mesh], basis: Floats, hidden: bool) -> _Candida
     return _Candidates(*(np.concatenate(x) for x in (vertices, ends, kind, owner, contours, front)))
 
 
-def find_lines(meshes: Sequence[Mesh], basis: Floats, *, groups: Sequence[Iterable[int]] | None = None,
-               hidden: bool = False) -> list[Lines]:
+def find_lines(
+    meshes: Sequence[Mesh], basis: Floats, *, groups: Sequence[Iterable[int]] | None = None, hidden: bool = False
+) -> list[Lines]:
     """Lines of a scene whose solids hide one another, one `Lines` per group of solids (None: one for all).
 
     `basis` = rows right, up, towards the reader; `hidden` = also find what is covered.

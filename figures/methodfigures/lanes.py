@@ -1,4 +1,5 @@
 """Where does each note go, so that nothing overlaps and nothing moves further than it must?"""
+
 from __future__ import annotations
 
 import itertools
@@ -11,8 +12,10 @@ import shapely
 from methodfigures import text as lettering
 from methodfigures.shapes import Points
 
-SCALES: Final = (*(10.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0),
-                 *(1 / n for n in (1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0, 50.0)))
+SCALES: Final = (
+    *(10.0, 5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.25, 1.0),
+    *(1 / n for n in (1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0, 50.0)),
+)
 """Scales a drawing may have, paper mm per mm: those of ISO 5455 and the usual steps between."""
 
 
@@ -55,8 +58,14 @@ class Note:
     dot: bool = False
 
 
-def column(notes: Sequence[Note], x: float, low: float, high: float, step: float = 7.0,
-           obstacles: Sequence[shapely.Geometry] = ()) -> list[tuple[Note, float]]:
+def column(
+    notes: Sequence[Note],
+    x: float,
+    low: float,
+    high: float,
+    step: float = 7.0,
+    obstacles: Sequence[shapely.Geometry] = (),
+) -> list[tuple[Note, float]]:
     """Notes in a column whose landings start at `x`: (note, height of its landing).
 
     Rows follow the heights of the spots, `step` or more apart, between `low` and `high` where that is possible.
@@ -74,8 +83,9 @@ def column(notes: Sequence[Note], x: float, low: float, high: float, step: float
     return list(zip(best, rows, strict=True))
 
 
-def _cost(order: Sequence[Note], rows: Sequence[float], x: float,
-          obstacles: Sequence[shapely.Geometry]) -> tuple[int, float]:
+def _cost(
+    order: Sequence[Note], rows: Sequence[float], x: float, obstacles: Sequence[shapely.Geometry]
+) -> tuple[int, float]:
     """(crossings, length) of the leaders when the notes stand in this order."""
     ends = [x + lettering.width(n.words) + 1 for n in order]
     lines = [shapely.LineString([n.spot, (x, y), (e, y)]) for n, y, e in zip(order, rows, ends, strict=True)]
@@ -86,8 +96,9 @@ def _cost(order: Sequence[Note], rows: Sequence[float], x: float,
     return bad, sum(a.length for a in lines)
 
 
-def row(notes: Sequence[Note], y: float, low: float, high: float,
-        obstacles: Sequence[shapely.Geometry] = ()) -> list[tuple[Note, float, bool]]:
+def row(
+    notes: Sequence[Note], y: float, low: float, high: float, obstacles: Sequence[shapely.Geometry] = ()
+) -> list[tuple[Note, float, bool]]:
     """Notes in a row of landings at height `y` between `low` and `high`: (note, x of its elbow, text to the right).
 
     The orders of up to four notes are tried; fewest crossings, then shortest leaders wins.  A last note that would
@@ -151,8 +162,9 @@ def _in_row(notes: Sequence[Note], low: float, high: float, left: int) -> list[t
     return front + out + last
 
 
-def _row_cost(placed: Sequence[tuple[Note, float, bool]], y: float, low: float,
-              obstacles: Sequence[shapely.Geometry]) -> tuple[int, float]:
+def _row_cost(
+    placed: Sequence[tuple[Note, float, bool]], y: float, low: float, obstacles: Sequence[shapely.Geometry]
+) -> tuple[int, float]:
     """(crossings, length) of a row of landings; a text left of `low` counts as a crossing."""
     lines, boxes = [], []
     for note, x, right in placed:
@@ -166,8 +178,7 @@ def _row_cost(placed: Sequence[tuple[Note, float, bool]], y: float, low: float,
     return bad, sum(a.length for a in lines)
 
 
-def crossings(placed: Sequence[tuple[Note, float, bool]], y: float,
-              obstacles: Sequence[shapely.Geometry] = ()) -> int:
+def crossings(placed: Sequence[tuple[Note, float, bool]], y: float, obstacles: Sequence[shapely.Geometry] = ()) -> int:
     """How often the leaders of a row cross one another, a text or an obstacle."""
     return _row_cost(placed, y, -99.0, obstacles)[0]
 

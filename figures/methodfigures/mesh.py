@@ -1,4 +1,5 @@
 """What does the drawing library know about a solid?  Its facets, and which facets belong to one surface."""
+
 from __future__ import annotations
 
 import functools
@@ -36,12 +37,21 @@ class Mesh:
     marks: tuple[Floats, ...] = ()
 
     @staticmethod
-    def of(vertices: ArrayLike, triangles: ArrayLike, surface: ArrayLike, curved: ArrayLike,
-           marks: tuple[ArrayLike, ...] = ()) -> Mesh:
+    def of(
+        vertices: ArrayLike,
+        triangles: ArrayLike,
+        surface: ArrayLike,
+        curved: ArrayLike,
+        marks: tuple[ArrayLike, ...] = (),
+    ) -> Mesh:
         """A mesh from anything that looks like arrays."""
-        return Mesh(np.asarray(vertices, float).reshape(-1, 3), np.asarray(triangles, np.int64).reshape(-1, 3),
-                    np.asarray(surface, np.int64).reshape(-1), np.asarray(curved, bool).reshape(-1),
-                    tuple(np.asarray(m, float).reshape(-1, 3) for m in marks))
+        return Mesh(
+            np.asarray(vertices, float).reshape(-1, 3),
+            np.asarray(triangles, np.int64).reshape(-1, 3),
+            np.asarray(surface, np.int64).reshape(-1),
+            np.asarray(curved, bool).reshape(-1),
+            tuple(np.asarray(m, float).reshape(-1, 3) for m in marks),
+        )
 
     @functools.cached_property
     def _digest(self) -> str:

@@ -1,4 +1,5 @@
 """How is work set off the axis in the four-jaw chuck?  The jaws as seen from the tailstock, and what the dial reads."""
+
 from __future__ import annotations
 
 import math
@@ -55,8 +56,10 @@ def dial_reading(diameter: float, throw: float, degrees: float) -> float:
 
 def draw_offset_setting(spec: OffsetSetting) -> Drawing:
     """Jaws and dial side by side, 170 mm wide."""
-    default = (f"Round work of diameter {spec.diameter:g} set {spec.throw:g} below the axis; the dial moves over "
-               f"{2 * spec.throw:g} in one turn and is at its ends when jaws 1 and 3 are uppermost.")
+    default = (
+        f"Round work of diameter {spec.diameter:g} set {spec.throw:g} below the axis; the dial moves over "
+        f"{2 * spec.throw:g} in one turn and is at its ends when jaws 1 and 3 are uppermost."
+    )
     return compose_offset_setting(spec).drawing(spec.title, spec.description or default)
 
 
@@ -121,8 +124,16 @@ def _jaw(sheet: Sheet, c: Points, direction: tuple[float, float], near: float, h
     n = np.array([-d[1], d[0]])
     far, wide = BODY - 1.5, max(half * 1.5, 5.0)
     shoulder = min(near + (wide - half) * 1.2, far - 2)
-    p = [d * near + n * half, d * shoulder + n * wide, d * (far - 2) + n * wide, d * far + n * wide * 0.8,
-         d * far - n * wide * 0.8, d * (far - 2) - n * wide, d * shoulder - n * wide, d * near - n * half]
+    p = [
+        d * near + n * half,
+        d * shoulder + n * wide,
+        d * (far - 2) + n * wide,
+        d * far + n * wide * 0.8,
+        d * far - n * wide * 0.8,
+        d * (far - 2) - n * wide,
+        d * shoulder - n * wide,
+        d * near - n * half,
+    ]
     shape = polygon(c + np.array(p))
     sheet.area(shape, JAW, 2.0)
     sheet.outline(shape, "narrow", 2.1, ink=False)

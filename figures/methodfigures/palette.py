@@ -4,6 +4,7 @@ A drawing names roles, never colours.  In a page every role becomes a CSS custom
 its fall-back, so the page's own light and dark schemes decide; a drawing saved as a file has the light values baked in.
 The greys differ enough in lightness to stay apart on a photocopy.
 """
+
 from __future__ import annotations
 
 import re

@@ -1,4 +1,5 @@
 """What does the part look like before and after the operation?  Pictorials at equal scale, removed metal in place."""
+
 from __future__ import annotations
 
 from collections.abc import Sequence
@@ -20,8 +21,16 @@ UPRIGHT = ((0, 0, 1), (1, 0, 0), (0, 1, 0), (0, 0, -1), (-1, 0, 0), (0, -1, 0))
 """What may point upwards in a pictorial, the usual first."""
 
 
-def pictorial_view(book: ViewBook, after: Sequence[Mesh], removed: Sequence[Mesh], face: ArrayLike, scale: float,
-                   *, yaw: float = -35.0, pitch: float = 25.0) -> Floats:
+def pictorial_view(
+    book: ViewBook,
+    after: Sequence[Mesh],
+    removed: Sequence[Mesh],
+    face: ArrayLike,
+    scale: float,
+    *,
+    yaw: float = -35.0,
+    pitch: float = 25.0,
+) -> Floats:
     """View of the end or face whose outward direction is `face`, along an axis.
 
     Rolled by quarter turns only while less than `LEAST_SHOWN` of the removed metal would be seen at `scale`.
@@ -42,8 +51,9 @@ def pictorial_view(book: ViewBook, after: Sequence[Mesh], removed: Sequence[Mesh
     return best
 
 
-def draw_pictorial(sheet: Sheet, book: ViewBook, after: Sequence[Mesh], removed: Sequence[Mesh], place: Place, *,
-                   wide: float = WIDE) -> None:
+def draw_pictorial(
+    sheet: Sheet, book: ViewBook, after: Sequence[Mesh], removed: Sequence[Mesh], place: Place, *, wide: float = WIDE
+) -> None:
     """The work in full lines; the metal that went tinted where it was in front, in phantom lines."""
     draw_look(sheet, book.look(after, place.basis), place, wide=wide, narrow=FINE)
     if removed:
@@ -57,8 +67,14 @@ def before_after_size(before: Sequence[Mesh], after: Sequence[Mesh], face: Array
     return scale, float((high - low)[1]) * scale + 14
 
 
-def add_before_after(sheet: Sheet, book: ViewBook, before: Sequence[Mesh], after: Sequence[Mesh],
-                     removed: Sequence[Mesh], face: ArrayLike) -> None:
+def add_before_after(
+    sheet: Sheet,
+    book: ViewBook,
+    before: Sequence[Mesh],
+    after: Sequence[Mesh],
+    removed: Sequence[Mesh],
+    face: ArrayLike,
+) -> None:
     """Before and after side by side at the foot of the sheet, at equal scale, an arrow between."""
     scale, room = before_after_size(before, after, face)
     view = pictorial_view(book, after, removed, face, scale)

@@ -1,4 +1,5 @@
 """Where does the part that a method makes differ from the part that was wanted?  Faults numbered in their places."""
+
 from __future__ import annotations
 
 import hashlib
@@ -24,8 +25,14 @@ STEP: Final = 5.6
 TEXT: Final = 2.2
 LANE: Final = 11.0
 """Room above and below a view for its balloons."""
-COLUMNS: Final = (("no.", 14.0, "centre"), ("", 24.0, "left"), ("belongs to", 54.0, "left"), ("where", 92.0, "left"),
-                  ("mm³", 140.0, "right"), ("mm thick", 162.0, "right"))
+COLUMNS: Final = (
+    ("no.", 14.0, "centre"),
+    ("", 24.0, "left"),
+    ("belongs to", 54.0, "left"),
+    ("where", 92.0, "left"),
+    ("mm³", 140.0, "right"),
+    ("mm thick", 162.0, "right"),
+)
 
 
 @dataclass(frozen=True)
@@ -61,8 +68,17 @@ class Proof:
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
-        parts = ([m.key() for m in self.wanted], [f.key() for f in self.faults], self.side, self.end, self.side_name,
-                 self.end_name, self.axes, self.title, self.description)
+        parts = (
+            [m.key() for m in self.wanted],
+            [f.key() for f in self.faults],
+            self.side,
+            self.end,
+            self.side_name,
+            self.end_name,
+            self.axes,
+            self.title,
+            self.description,
+        )
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
@@ -93,8 +109,10 @@ def compose_proof(spec: Proof, book: ViewBook) -> Sheet:
     x0 = 8 + max(0.0, (SHEET_WIDTH - 16 - (w0 + w1) * scale - gap) / 2) + w0 * scale / 2
     x1 = x0 + w0 * scale / 2 + gap + w1 * scale / 2
     middle = x0 + w0 * scale / 2 + gap / 2
-    views = [_View(_centred(spec, side, scale, (x0, cy)), 5.0, middle - 1, []),
-             _View(_centred(spec, end, scale, (x1, cy)), middle + 1, SHEET_WIDTH - 5, [])]
+    views = [
+        _View(_centred(spec, side, scale, (x0, cy)), 5.0, middle - 1, []),
+        _View(_centred(spec, end, scale, (x1, cy)), middle + 1, SHEET_WIDTH - 5, []),
+    ]
     for view in views:
         draw_look(sheet, book.look(spec.wanted, view.place.basis), view.place, wide=NARROW, narrow=FINE, z=2.0)
     _axes(sheet, spec, views, scale)
@@ -175,7 +193,8 @@ def _balloons(sheet: Sheet, view: _View, cy: float, reach: float) -> None:
         row.sort()
         y = cy + side * reach
         for (px, py, number, kind), x in zip(
-                row, lanes.spread([r[0] - 3.5 for r in row], [7.0] * len(row), view.left, view.right), strict=True):
+            row, lanes.spread([r[0] - 3.5 for r in row], [7.0] * len(row), view.left, view.right), strict=True
+        ):
             sheet.lines([[(px, py), (x + 3.5, y - side * 2.9)]], NARROW, Layer.ARROW, ink=False)
             sheet.register.leaders.append(shapely.LineString([(px, py), (x + 3.5, y - side * 2.9)]))
             spot = PAPER if kind == "left on" else INK

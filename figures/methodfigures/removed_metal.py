@@ -1,4 +1,5 @@
 """How much metal goes?  The part in its stock, and one operation with its metal drawn off along the axis."""
+
 from __future__ import annotations
 
 import hashlib

@@ -3,6 +3,7 @@
 Seen square to its axis a body of revolution needs no hidden-line search: its outline is the profile, and every edge
 is a straight line across.  A solid counts as revolved when its facets have the same corners all the way round.
 """
+
 from __future__ import annotations
 
 import itertools
@@ -88,6 +89,7 @@ def _rings(mesh: Mesh, ring: Ints, z: Floats, r: Floats) -> tuple[Ring, ...]:
 
 def elevation(profile: Profile, direction: float, lift: float) -> tuple[BaseGeometry, Lines]:
     """(silhouette, lines) seen square to the axis: view x = `direction` · z (±1), the axis at view y = `lift`."""
+
     def place(p: Points) -> Points:
         return p * (direction, 1.0) + (0.0, lift)
 
@@ -119,6 +121,7 @@ def marks_in_front(mesh: Mesh, view: Floats, axis: tuple[float, float]) -> list[
 
 def lengthwise(profile: Profile, direction: float, lift: float) -> tuple[BaseGeometry, BaseGeometry, Lines]:
     """(cut face, silhouette of the half that is left, lines behind the cut) of the section along the axis."""
+
     def place(p: Points) -> Points:
         return p * (direction, 1.0) + (0.0, lift)
 
@@ -139,8 +142,11 @@ def _filled(half: BaseGeometry) -> BaseGeometry:
     out = []
     for p in polygons(half):
         c = shapely.get_coordinates(p.exterior)
-        top = [shapely.Polygon([(a[0], 0), tuple(a), tuple(b), (b[0], 0)])
-               for a, b in itertools.pairwise(c) if abs(b[0] - a[0]) > 1e-9 and max(a[1], b[1]) > 1e-9]
+        top = [
+            shapely.Polygon([(a[0], 0), tuple(a), tuple(b), (b[0], 0)])
+            for a, b in itertools.pairwise(c)
+            if abs(b[0] - a[0]) > 1e-9 and max(a[1], b[1]) > 1e-9
+        ]
         out += [p, *(q if q.is_valid else q.buffer(0) for q in top)]
     return shapely.union_all(out, grid_size=1e-6)
 

@@ -1,4 +1,5 @@
 """What does a plane cut out of a solid, and which part of the paper does a solid cover?"""
+
 from __future__ import annotations
 
 import numpy as np
@@ -82,8 +83,9 @@ def trimmed(mesh: Mesh, basis: Floats, depth: float = 0.0) -> Mesh:
     return Mesh(np.concatenate(vertices), np.concatenate(triangles), np.concatenate(surface), mesh.curved, marks)
 
 
-def _clipped(corners: list[int], height: Floats, made: dict[tuple[int, int], int], extra: list[Floats],
-             vertices: Floats) -> list[int]:
+def _clipped(
+    corners: list[int], height: Floats, made: dict[tuple[int, int], int], extra: list[Floats], vertices: Floats
+) -> list[int]:
     """Corners of one facet behind the plane; new corners are shared by neighbouring facets."""
     out: list[int] = []
     for a, b in zip(corners, corners[1:] + corners[:1], strict=True):

@@ -1,4 +1,5 @@
 """Which ruled lines shade the round surfaces of a pictorial?"""
+
 from __future__ import annotations
 
 from collections.abc import Sequence

@@ -1,4 +1,5 @@
 """Plain geometry on paper: polygons and strings of a shape, hatching, line patterns, freehand breaks, arcs."""
+
 from __future__ import annotations
 
 import math

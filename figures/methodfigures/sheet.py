@@ -4,6 +4,7 @@ Origin in the lower left corner, y upwards.  Line types and widths after ISO 128
 (0.5), everything else narrow (0.25), hatching narrower still.  Whatever is put on the sheet is also entered in its
 register, and `clashes` tells what lies over what.  Order on the paper is by `z`, never by the order of the calls.
 """
+
 from __future__ import annotations
 
 import math
@@ -57,8 +58,16 @@ class Sheet:
         self.register = clash.Register()
 
     # ------------------------------------------------------------------ lines
-    def lines(self, lines: Iterable[ArrayLike], width: float = NARROW, z: float = Layer.EDGE, *, cap: str = "round",
-              ink: bool = True, role: str = INK) -> None:
+    def lines(
+        self,
+        lines: Iterable[ArrayLike],
+        width: float = NARROW,
+        z: float = Layer.EDGE,
+        *,
+        cap: str = "round",
+        ink: bool = True,
+        role: str = INK,
+    ) -> None:
         """Solid polylines `width` mm wide; `ink` = no lettering may touch them."""
         style = svg.Style(None, role, width, cap)
         for line in lines:
@@ -69,8 +78,15 @@ class Sheet:
             if ink:
                 self.register.inks.append(clash.Ink(p, width, z))
 
-    def line(self, line: ArrayLike, kind: str = "wide", z: float = Layer.EDGE, *, width: float | None = None,
-             ink: bool = True) -> None:
+    def line(
+        self,
+        line: ArrayLike,
+        kind: str = "wide",
+        z: float = Layer.EDGE,
+        *,
+        width: float | None = None,
+        ink: bool = True,
+    ) -> None:
         """One polyline of `kind` "wide", "narrow", "hidden", "centre" or "phantom"."""
         if kind in PATTERNS:
             w = width or NARROW
@@ -78,8 +94,15 @@ class Sheet:
         else:
             self.lines([line], width or (WIDE if kind == "wide" else NARROW), z, ink=ink)
 
-    def outline(self, shape: BaseGeometry, kind: str = "wide", z: float = Layer.EDGE, *, width: float | None = None,
-                ink: bool = True) -> None:
+    def outline(
+        self,
+        shape: BaseGeometry,
+        kind: str = "wide",
+        z: float = Layer.EDGE,
+        *,
+        width: float | None = None,
+        ink: bool = True,
+    ) -> None:
         """All outlines of a shape."""
         for ring in rings(shape):
             self.line(ring, kind, z, width=width, ink=ink)
@@ -102,8 +125,17 @@ class Sheet:
         self.lines([p], NARROW, z, ink=False)
         return p
 
-    def circle(self, centre: ArrayLike, radius: float, kind: str | None = "narrow", z: float = Layer.EDGE, *,
-               fill: str | None = None, width: float | None = None, ink: bool = True) -> None:
+    def circle(
+        self,
+        centre: ArrayLike,
+        radius: float,
+        kind: str | None = "narrow",
+        z: float = Layer.EDGE,
+        *,
+        fill: str | None = None,
+        width: float | None = None,
+        ink: bool = True,
+    ) -> None:
         """Circle with real arcs; `fill` = role of the area or None."""
         unit = Path.unit_circle()
         ring = np.asarray(unit.vertices, float) * radius + point(centre)
@@ -131,13 +163,20 @@ class Sheet:
             self.marks.append(svg.PathMark(z, style, np.concatenate(loops), np.concatenate(codes).astype(np.uint8)))
             self.register.fills.append((z, p))
 
-    def hatch(self, shape: BaseGeometry | None, angle: float = 45.0, pitch: float = 2.0, width: float = HATCH,
-              z: float = Layer.HATCH) -> None:
+    def hatch(
+        self,
+        shape: BaseGeometry | None,
+        angle: float = 45.0,
+        pitch: float = 2.0,
+        width: float = HATCH,
+        z: float = Layer.HATCH,
+    ) -> None:
         """Hatching of a cut face: one angle and pitch for each body."""
         self.lines(hatch_lines(shape, angle, pitch), width, z, cap="butt", ink=False)
 
-    def removed(self, shape: BaseGeometry | None, z: float = Layer.REMOVED, *, pitch: float = 1.1,
-                outline: bool = True) -> None:
+    def removed(
+        self, shape: BaseGeometry | None, z: float = Layer.REMOVED, *, pitch: float = 1.1, outline: bool = True
+    ) -> None:
         """Metal taken away: tint, fine crossed hatching that survives a photocopier, phantom outline."""
         self.area(shape, REMOVED, z - 0.1)
         for angle in (45.0, -45.0):
@@ -147,9 +186,20 @@ class Sheet:
                 self.lines(dashes(ring, "phantom", FINE * 1.4), 0.2, z + 0.1, cap="butt", ink=False)
 
     # ------------------------------------------------------------------ lettering
-    def text(self, x: float, y: float, words: str, height: float = lettering.HEIGHT, *, align: str = "centre",
-             level: str = "base", turn: float = 0.0, mask: bool = False, weight: str = "normal",
-             z: float = Layer.TEXT) -> None:
+    def text(
+        self,
+        x: float,
+        y: float,
+        words: str,
+        height: float = lettering.HEIGHT,
+        *,
+        align: str = "centre",
+        level: str = "base",
+        turn: float = 0.0,
+        mask: bool = False,
+        weight: str = "normal",
+        z: float = Layer.TEXT,
+    ) -> None:
         """Lettering with capitals of `height` mm.
 
         `align` "left", "centre" or "right" of x; `level` "base", "middle" or "top" of the first line (of the whole

@@ -1,4 +1,5 @@
 """What is the route of a method at a glance?  One pictorial for each operation, grouped by set-up."""
+
 from __future__ import annotations
 
 import hashlib

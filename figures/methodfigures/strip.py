@@ -1,4 +1,5 @@
 """What does each operation of a method cut, seen in section?  A strip of sections, one for each operation."""
+
 from __future__ import annotations
 
 import hashlib
@@ -52,8 +53,10 @@ def compose_section_strip(spec: SectionStrip, book: ViewBook) -> Sheet:
     wide = max(float((high - low)[0]) for low, high in sizes)
     tall = max(float((high - low)[1]) for low, high in sizes)
     scale = min((grid.width - 8) / wide, 0.62 * grid.width / tall)
-    rows = [max(float((h - low)[1]) for low, h in sizes[i * spec.columns : (i + 1) * spec.columns]) * scale
-            for i in range(grid.rows)]
+    rows = [
+        max(float((h - low)[1]) for low, h in sizes[i * spec.columns : (i + 1) * spec.columns]) * scale
+        for i in range(grid.rows)
+    ]
     heights = [grid.heading(i) + rows[i] + grid.caption(i) + 6.0 for i in range(grid.rows)]
     sheet = Sheet(SHEET_WIDTH, sum(heights) + 2.5)
     top = sheet.height - 1.5
@@ -94,8 +97,9 @@ def _turned(cell: Cell, solids: Sequence[Mesh]) -> bool:
     return bool((np.ptp(gone, axis=0) >= 0.8 * np.ptp(whole, axis=0)).all())
 
 
-def _draw_cell(sheet: Sheet, book: ViewBook, cell: Cell, chosen: _Chosen, place: Place,
-               axes: Sequence[tuple[float, float]]) -> None:
+def _draw_cell(
+    sheet: Sheet, book: ViewBook, cell: Cell, chosen: _Chosen, place: Place, axes: Sequence[tuple[float, float]]
+) -> None:
     cut = book.cut(cell.after, chosen.view, chosen.depth)
     draw_cut(sheet, cut, place, pitches=(1.5, 1.1), wide=0.35, narrow=0.1, hatch=FINE)
     sheet.removed(place.shape(book.section(cell.removed, chosen.view, chosen.depth)), pitch=0.8)

@@ -3,6 +3,7 @@
 One lean artist hands all marks to matplotlib's renderer.  Marks of one style that follow one another become one path.
 Lettering is written as text elements, so that it can be selected and read aloud; other back ends get its outlines.
 """
+
 from __future__ import annotations
 
 import io
@@ -97,8 +98,9 @@ def _joined(run: list[PathMark]) -> Path:
     return path
 
 
-def paint(renderer: RendererBase, marks: Iterable[Mark], colours: Mapping[str, str], scale: float,
-          height: float) -> None:
+def paint(
+    renderer: RendererBase, marks: Iterable[Mark], colours: Mapping[str, str], scale: float, height: float
+) -> None:
     """Draw `marks` with a matplotlib renderer; `scale` = its units per mm, `height` of the sheet in mm."""
     plain = isinstance(renderer, RendererSVG)
     transform = Affine2D().scale(scale) if scale != 1.0 else IdentityTransform()
@@ -191,6 +193,7 @@ _COLOUR = re.compile("|".join(_COLOURS))
 
 def _lean(body: str) -> str:
     """The renderer's text without its line breaks and spaces, roles instead of stand-in colours."""
+
     def path(match: re.Match[str]) -> str:
         d = match.group(1).replace(" \n", "\n").strip().replace("\n", "")
         return f' d="{d.replace("M ", "M").replace("L ", "L").replace("C ", "C")}"'

@@ -3,6 +3,7 @@
 Widths are those of DejaVu Sans, which comes with matplotlib.  Every text in a drawing carries its measured width
 (``textLength``), so a reader without that font sees lettering of another cut but of the same size in the same place.
 """
+
 from __future__ import annotations
 
 import functools

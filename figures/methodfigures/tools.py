@@ -3,6 +3,7 @@
 Frame as in `fixtures.parts`: s runs into the metal (to the left on the sheet), r away from the operator.  Tools for
 outside work stand below their point; tools that work along the axis lie in front of the face (s < 0).
 """
+
 from __future__ import annotations
 
 import math
@@ -19,8 +20,9 @@ def _tool(points: list[tuple[float, float]] | Ring, name: str = "tool", detail: 
     return Part(name, ring(points), "tool", TOOL, detail=detail, level=LEVEL, cuts=name == "tool")
 
 
-def _rest(points: list[tuple[float, float]] | Ring, name: str = "holder", detail: tuple[Ring, ...] = (),
-          role: str = JAW) -> Part:
+def _rest(
+    points: list[tuple[float, float]] | Ring, name: str = "holder", detail: tuple[Ring, ...] = (), role: str = JAW
+) -> Part:
     return Part(name, ring(points), "tool", role, detail=detail, level=LEVEL - 0.1)
 
 
@@ -82,8 +84,16 @@ def knurl(wheel: float = 20.0, width: float = 8.0, length: float = 40.0) -> Part
     lines = [ring([(s, 0.0), (s, -wheel)]) for s in np.linspace(0, width, 9)[1:-1]]
     rim = _tool([(0, 0), (width, 0), (width, -wheel), (0, -wheel)], detail=tuple(lines))
     t, low = 3.0, -wheel * 0.3
-    fork = [(-t, low), (-t, -length), (width + t, -length), (width + t, low), (width, low), (width, -wheel * 1.15),
-            (0, -wheel * 1.15), (0, low)]
+    fork = [
+        (-t, low),
+        (-t, -length),
+        (width + t, -length),
+        (width + t, low),
+        (width, low),
+        (width, -wheel * 1.15),
+        (0, -wheel * 1.15),
+        (0, low),
+    ]
     pin = ring([(-t, -wheel / 2), (width + t, -wheel / 2)])
     return rim, _rest(fork, detail=(pin,))
 
@@ -96,8 +106,15 @@ def boring_bar(bore: float, length: float, diameter: float | None = None) -> Par
     d = diameter or 0.6 * bore
     h = max(0.02 * bore, min(0.26 * d, 0.9 * (bore - d)))
     y0, y1 = h, h + d
-    points = [(0.0, 0.0), (-0.1 * h, y0), (-0.25 * h, y1), (-length, y1), (-length, y0), (-2.0 * h, y0),
-              (-0.9 * h, 0.12 * h)]
+    points = [
+        (0.0, 0.0),
+        (-0.1 * h, y0),
+        (-0.25 * h, y1),
+        (-length, y1),
+        (-length, y0),
+        (-2.0 * h, y0),
+        (-0.9 * h, 0.12 * h),
+    ]
     flat = ring([(-2.0 * h, y0), (-2.6 * h, y0 + 0.5 * d), (-0.2 * h, y0 + 0.5 * d)])
     return (_tool(points, detail=(flat,)),)
 
@@ -164,8 +181,16 @@ def die(diameter: float, thread: float) -> Parts:
     r, outer = diameter / 2, max(1.6 * diameter, diameter + 10) / 2
     w = max(5.0, 0.5 * diameter)
     ring_upper = [(0.0, r + 0.25), (0.0, outer), (-w, outer), (-w, r), (-0.25, r)]
-    case = [(1.0, outer), (1.0, outer + 4), (-w - 8, outer + 4), (-w - 8, 0.7 * outer), (-w - thread, 0.7 * outer),
-            (-w - thread, r + 1.5), (-w, r + 1.5), (-w, outer)]
+    case = [
+        (1.0, outer),
+        (1.0, outer + 4),
+        (-w - 8, outer + 4),
+        (-w - 8, 0.7 * outer),
+        (-w - thread, 0.7 * outer),
+        (-w - thread, r + 1.5),
+        (-w, r + 1.5),
+        (-w, outer),
+    ]
     up = _tool(ring_upper)
     box = _rest(case, "die holder")
     return up, up.flipped(), box, box.flipped()
@@ -175,8 +200,15 @@ def counterbore(diameter: float, pilot: float, length: float = 20.0) -> Parts:
     """Piloted counterbore; its face is at s = 0, the pilot of `pilot` mm reaches on into the hole."""
     r, p = diameter / 2, pilot / 2
     head = -0.8 * diameter
-    upper = [(0.9 * pilot, 0.7 * p), (0.8 * pilot, p), (0.0, p), (0.0, r), (head, r), (head, 0.7 * r),
-             (-max(length, diameter), 0.7 * r)]
+    upper = [
+        (0.9 * pilot, 0.7 * p),
+        (0.8 * pilot, p),
+        (0.0, p),
+        (0.0, r),
+        (head, r),
+        (head, 0.7 * r),
+        (-max(length, diameter), 0.7 * r),
+    ]
     lines = tuple(ring([(0.0, f * r), (-0.8 * diameter, 0.8 * f * r)]) for f in (0.6, -0.6))
     return (_tool(symmetric(upper), detail=lines),)
 

@@ -3,6 +3,7 @@
 Outside work is a view, inside work a full section with the tool drawn back.  The plane of the picture holds the axis
 of rotation and the direction of the throw.  Removed metal is the section of the removed solids by that plane.
 """
+
 from __future__ import annotations
 
 import shapely
@@ -242,8 +243,10 @@ def describe(spec: TurningSetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
     held = spec.holder_name or HOLDER_NAMES[spec.holding]
-    out = [f"The work is held by the {held} on diameter {n(spec.grip_diameter)}, "
-           f"from {n(spec.grip[0])} to {n(spec.grip[1])} behind the face of end {spec.out}."]
+    out = [
+        f"The work is held by the {held} on diameter {n(spec.grip_diameter)}, "
+        f"from {n(spec.grip[0])} to {n(spec.grip[1])} behind the face of end {spec.out}."
+    ]
     if spec.throw > 1e-9:
         out.append(f"The gripped round lies {n(spec.throw)} off the axis of rotation.")
     if spec.support or spec.holding == "centres":
@@ -257,5 +260,3 @@ def describe(spec: TurningSetup) -> str:
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
     return " ".join(out)
-
-

@@ -1,4 +1,5 @@
 """Which dimensions and notes does a turning set-up carry, and where do they go?"""
+
 from __future__ import annotations
 
 import shapely
@@ -234,8 +235,13 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> bool:
     tool = shapely.union_all([windows[p.name] for p in stage.rig.tool if p.name in windows])
     found: list[Note] = []
     main = next((p.name for p in stage.rig.holder if p.name in windows), "")
-    wanted = [(main, spec.holder_name or HOLDER_NAMES[spec.holding], True), ("packing", "packing", False),
-              ("dog", "dog", True), ("clamp", "clamp", True), ("finger", "steady", True)]
+    wanted = [
+        (main, spec.holder_name or HOLDER_NAMES[spec.holding], True),
+        ("packing", "packing", False),
+        ("dog", "dog", True),
+        ("clamp", "clamp", True),
+        ("finger", "steady", True),
+    ]
     for name, words, dot in wanted:
         if name in windows and not (name == "packing" and spec.holding == "faceplate"):
             free = windows[name].difference(tool)

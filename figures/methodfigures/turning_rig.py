@@ -3,6 +3,7 @@
 Parts given by the set-up are used as they are.  Otherwise symbols of usual true size are chosen by rule, kept
 between a least and a greatest size on paper so that they can be read at every scale `k` (paper mm per mm).
 """
+
 from __future__ import annotations
 
 from dataclasses import dataclass

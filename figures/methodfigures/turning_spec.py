@@ -1,4 +1,5 @@
 """What must be known of a turning set-up to draw it?"""
+
 from __future__ import annotations
 
 import hashlib
@@ -14,18 +15,51 @@ ALONG_AXIS: Final = frozenset({"drill", "centre", "ream", "tap", "counterbore"})
 INSIDE: Final = ALONG_AXIS | {"bore"}
 CROSSWISE: Final = frozenset({"face", "groove", "part off", "chamfer", "knurl"})
 """Operations fed towards the axis unless the set-up says otherwise."""
-VERBS: Final = frozenset({"face", "turn", "taper", "groove", "part off", "bore", "drill", "centre", "ream", "tap",
-                          "thread", "knurl", "chamfer", "counterbore", "profile"})
+VERBS: Final = frozenset(
+    {
+        "face",
+        "turn",
+        "taper",
+        "groove",
+        "part off",
+        "bore",
+        "drill",
+        "centre",
+        "ream",
+        "tap",
+        "thread",
+        "knurl",
+        "chamfer",
+        "counterbore",
+        "profile",
+    }
+)
 HOLDER_NAMES: Final[Mapping[str, str]] = {
-    "three-jaw": "three-jaw chuck", "soft jaws": "soft jaws", "four-jaw": "four-jaw chuck", "collet": "collet chuck",
-    "centres": "driving plate", "mandrel": "mandrel", "faceplate": "faceplate",
+    "three-jaw": "three-jaw chuck",
+    "soft jaws": "soft jaws",
+    "four-jaw": "four-jaw chuck",
+    "collet": "collet chuck",
+    "centres": "driving plate",
+    "mandrel": "mandrel",
+    "faceplate": "faceplate",
 }
 """Ways of holding and what their holder is called when the set-up gives no name."""
 TOOL_NAMES: Final[Mapping[str, str]] = {
-    "face": "facing tool", "turn": "knife tool", "taper": "knife tool", "groove": "grooving tool",
-    "part off": "parting blade", "bore": "boring tool", "drill": "drill", "centre": "centre drill", "ream": "reamer",
-    "tap": "tap", "thread": "threading tool", "knurl": "knurling wheel", "chamfer": "chamfer tool",
-    "counterbore": "counterbore", "profile": "round-nosed tool",
+    "face": "facing tool",
+    "turn": "knife tool",
+    "taper": "knife tool",
+    "groove": "grooving tool",
+    "part off": "parting blade",
+    "bore": "boring tool",
+    "drill": "drill",
+    "centre": "centre drill",
+    "ream": "reamer",
+    "tap": "tap",
+    "thread": "threading tool",
+    "knurl": "knurling wheel",
+    "chamfer": "chamfer tool",
+    "counterbore": "counterbore",
+    "profile": "round-nosed tool",
 }
 
 

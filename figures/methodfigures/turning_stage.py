@@ -4,6 +4,7 @@ The face that looks at you is to the right, the headstock to the left, the opera
 by a break in a stretch where neither before nor after changes.  Heights of the lanes follow from the work, the
 holder and the notes; only then is the sheet made.  Numbers without a name are paper millimetres.
 """
+
 from __future__ import annotations
 
 import itertools
@@ -102,10 +103,12 @@ class Stage:
         shift = (b - a) * k - GAP
         near = shape.intersection(shapely.box(-EVERY, -EVERY, a, EVERY))
         far = shape.intersection(shapely.box(b, -EVERY, EVERY, EVERY))
-        return shapely.union_all([
-            shapely.transform(near, lambda p: np.c_[fx - p[:, 0] * k, ay + p[:, 1] * k]),
-            shapely.transform(far, lambda p: np.c_[fx - p[:, 0] * k + shift, ay + p[:, 1] * k]),
-        ])
+        return shapely.union_all(
+            [
+                shapely.transform(near, lambda p: np.c_[fx - p[:, 0] * k, ay + p[:, 1] * k]),
+                shapely.transform(far, lambda p: np.c_[fx - p[:, 0] * k + shift, ay + p[:, 1] * k]),
+            ]
+        )
 
     def tool_paper(self, shape: BaseGeometry, parts: Parts) -> BaseGeometry:
         """A shape of a tool on the paper: a break never cuts a tool, the whole tool goes with its foremost point."""
@@ -124,8 +127,10 @@ class Stage:
             return [Place(self.view, self.scale, origin, shapely.box(left, -99, w, 999))]
         a, b = self.gap
         shift = np.array([(b - a) * self.scale - GAP, 0.0])
-        return [Place(self.view, self.scale, origin, shapely.box(self.x(a), -99, w, 999)),
-                Place(self.view, self.scale, origin + shift, shapely.box(left, -99, self.x(b), 999))]
+        return [
+            Place(self.view, self.scale, origin, shapely.box(self.x(a), -99, w, 999)),
+            Place(self.view, self.scale, origin + shift, shapely.box(left, -99, self.x(b), 999)),
+        ]
 
     def radius_at(self, s: float) -> float:
         """How far the work before the cut reaches above the axis at the length s; 0 where there is none."""
@@ -203,8 +208,16 @@ def _rise(stage: Stage, below: float) -> None:
     """Parts, lanes and height of the sheet."""
     spec, k = stage.spec, stage.scale
     holder = holder_parts(spec, k, _behind_collet(stage))
-    tail = tail_parts(spec, k, max(stage.radius_at(spec.steady_at or 0.25 * spec.grip[0])
-                                   if spec.support == "steady" else stage.radius_at(0.01), 0.5))
+    tail = tail_parts(
+        spec,
+        k,
+        max(
+            stage.radius_at(spec.steady_at or 0.25 * spec.grip[0])
+            if spec.support == "steady"
+            else stage.radius_at(0.01),
+            0.5,
+        ),
+    )
     tall = max(abs(fixtures.bounds(holder)[1]), fixtures.bounds(holder)[3]) * k
     stage.crop = min(tall, max(stage.radius + 12, 24), 40.0)
     if spec.holding == "collet":  # from the work to the closing nut
@@ -229,8 +242,12 @@ def _name_room(stage: Stage) -> float:
     """Extra height of the bottom lane when its names must stand one above the other."""
     spec = stage.spec
     more = {"centres": "dog", "faceplate": "clamp"}.get(spec.holding, "packing" if spec.packing else "")
-    names = [spec.holder_name or HOLDER_NAMES[spec.holding], stage.rig.tool_name, more,
-             "steady" if spec.support == "steady" else ""]
+    names = [
+        spec.holder_name or HOLDER_NAMES[spec.holding],
+        stage.rig.tool_name,
+        more,
+        "steady" if spec.support == "steady" else "",
+    ]
     stage.crowded |= sum(lettering.width(n) + 6 for n in names if n) > 84
     return STAIR * (sum(map(bool, names)) - 1) if stage.crowded else 0.0
 
@@ -306,6 +323,12 @@ def _lift(stage: Stage) -> float:
 def note_rows(spec: TurningSetup) -> int:
     """The most notes that may stand right of the face."""
     sized = spec.verb in ("turn", "taper", "bore", "thread", "knurl", "groove", "profile", "chamfer")
-    return max(2, bool(spec.removed_text) + sized + ("note" in spec.dimension_texts and spec.verb != "chamfer")
-               + ("mark" in spec.dimension_texts)
-               + (spec.verb == "taper") + (spec.support == "centre" or spec.holding == "centres"))
+    return max(
+        2,
+        bool(spec.removed_text)
+        + sized
+        + ("note" in spec.dimension_texts and spec.verb != "chamfer")
+        + ("mark" in spec.dimension_texts)
+        + (spec.verb == "taper")
+        + (spec.support == "centre" or spec.holding == "centres"),
+    )

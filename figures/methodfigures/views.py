@@ -1,4 +1,5 @@
 """How does a solid stand on the paper?  Elevations, end views, sections and pictorials of one or more solids."""
+
 from __future__ import annotations
 
 import itertools
@@ -34,8 +35,9 @@ def basis(right: ArrayLike, up: ArrayLike) -> Floats:
     return np.stack([r, u, np.cross(r, u)])
 
 
-def pictorial_basis(axis: ArrayLike = (0, 0, 1), up: ArrayLike = (1, 0, 0), yaw: float = -35.0,
-                    pitch: float = 25.0) -> Floats:
+def pictorial_basis(
+    axis: ArrayLike = (0, 0, 1), up: ArrayLike = (1, 0, 0), yaw: float = -35.0, pitch: float = 25.0
+) -> Floats:
     """View matrix of a pictorial: `axis` runs across the paper turned by `yaw` degrees, `up` upwards, seen from above
     by `pitch` degrees.  With the defaults the end of `axis` shows its face.
     """
@@ -200,8 +202,11 @@ class ViewBook:
         quick = self._quick(meshes, view) if not whole else None
         if quick is not None and all(abs(float(view[2, :2] @ p.axis) - depth) < 1e-6 for p, _, _ in quick):
             parts = [revolved.lengthwise(*q) for q in quick]
-            return Cut(tuple(c for c, _, _ in parts), shapely.union_all([s for _, s, _ in parts]),
-                       _merged([n for _, _, n in parts]))
+            return Cut(
+                tuple(c for c, _, _ in parts),
+                shapely.union_all([s for _, s, _ in parts]),
+                _merged([n for _, _, n in parts]),
+            )
         faces = tuple(EMPTY if i in whole else section(m, view, depth) for i, m in enumerate(meshes))
         back = [m if i in whole else trimmed(m, view, depth) for i, m in enumerate(meshes)]
         cover = shapely.union_all([silhouette(m, view, f) for m, f in zip(back, faces, strict=True)])
@@ -260,8 +265,9 @@ def _ghost(after: Sequence[Mesh], removed: Sequence[Mesh], view: Floats) -> Ghos
 
 
 # ---------------------------------------------------------------------- drawing
-def draw_lines(sheet: Sheet, lines: Lines, place: Place, *, wide: float = WIDE, narrow: float = HATCH,
-               z: float = Layer.EDGE) -> None:
+def draw_lines(
+    sheet: Sheet, lines: Lines, place: Place, *, wide: float = WIDE, narrow: float = HATCH, z: float = Layer.EDGE
+) -> None:
     """Edges and contours wide, run-outs narrow, hidden lines dashed."""
     sheet.lines(place.lines(lines.sharp) + place.lines(lines.contour), wide, z)
     sheet.lines(place.lines(lines.smooth), narrow, z, ink=False)
@@ -269,16 +275,33 @@ def draw_lines(sheet: Sheet, lines: Lines, place: Place, *, wide: float = WIDE, 
         sheet.lines(dashes(p, "hidden", NARROW), NARROW * 0.8, z - 0.1, cap="butt", ink=False)
 
 
-def draw_look(sheet: Sheet, look: Look, place: Place, *, wide: float = WIDE, narrow: float = HATCH,
-              fill: str = "paper", z: float = Layer.WORK) -> None:
+def draw_look(
+    sheet: Sheet,
+    look: Look,
+    place: Place,
+    *,
+    wide: float = WIDE,
+    narrow: float = HATCH,
+    fill: str = "paper",
+    z: float = Layer.WORK,
+) -> None:
     """A view from outside: filled, then its lines."""
     sheet.area(place.shape(look.silhouette), fill, z)
     draw_lines(sheet, look.lines, place, wide=wide, narrow=narrow, z=z + 1.5)
 
 
-def draw_cut(sheet: Sheet, cut: Cut, place: Place, *, angles: Sequence[float] = (45.0, -45.0),
-             pitches: Sequence[float] = (2.0, 1.4), wide: float = WIDE, narrow: float = HATCH,
-             hatch: float = HATCH, z: float = Layer.WORK) -> None:
+def draw_cut(
+    sheet: Sheet,
+    cut: Cut,
+    place: Place,
+    *,
+    angles: Sequence[float] = (45.0, -45.0),
+    pitches: Sequence[float] = (2.0, 1.4),
+    wide: float = WIDE,
+    narrow: float = HATCH,
+    hatch: float = HATCH,
+    z: float = Layer.WORK,
+) -> None:
     """A section: what lies behind, then each cut face hatched in its own way and outlined."""
     sheet.area(place.shape(cut.silhouette), "paper", z)
     draw_lines(sheet, cut.lines, place, wide=wide, narrow=narrow, z=z + 1.4)

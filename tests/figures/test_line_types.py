@@ -50,9 +50,7 @@ def test_continuous_lines(kind, width):
     assert gaps == []
 
 
-@pytest.mark.parametrize(
-    ("kind", "pattern"), [("hidden", (12,)), ("centre", (24, 0.5)), ("phantom", (24, 0.5, 0.5))]
-)
+@pytest.mark.parametrize(("kind", "pattern"), [("hidden", (12,)), ("centre", (24, 0.5)), ("phantom", (24, 0.5, 0.5))])
 def test_broken_lines(kind, pattern):
     """Long dash and dots follow one another in the standard's proportions, stretched by a tenth at most."""
     width, dashes, gaps = level_line(kind)

@@ -147,7 +147,18 @@ def _method(file: Any, workshop: Any, other: Method | None, problems: tuple[Any,
         10, "op-10-turn", "turn", Words("Turn"), Words(f"Turn at {speed:g}"), 17, 1, "knife tool",
         limits=(limit,), cutting_minutes=len(file.text) / 100, handling_minutes=1.0,
     )  # fmt: skip
-    setup = Setup(1, "setup-1", Words("Turn it"), 13, 0, "lathe", "lathe", "three-jaw chuck", Words("Chuck"), operations=(operation,))
+    setup = Setup(
+        1,
+        "setup-1",
+        Words("Turn it"),
+        13,
+        0,
+        "lathe",
+        "lathe",
+        "three-jaw chuck",
+        Words("Chuck"),
+        operations=(operation,),
+    )
     stock = f"{other.title} ({other.digest})" if other else file.front.stock.value
     each = operation.cutting_minutes + operation.handling_minutes
     totals = Totals(5, operation.cutting_minutes, 1.0, 10.0, 10 + each, 10 + 5 * each)

@@ -136,7 +136,11 @@ def test_break_even(compared: Comparison) -> None:
         ((10, 30), (45, 20), "Up to 3 parts A is quicker, from 4 on B."),
         ((10, 30), (25, 20), "For one part A is quicker, from 2 on B."),
         ((10, 30), (20, 20), "For 1 they take about the same time, from 2 on B is quicker."),
-        ((0, 30), (500, 28), "Up to 192 parts A is quicker, for 193 to 357 they take about the same time, from 358 on B."),
+        (
+            (0, 30),
+            (500, 28),
+            "Up to 192 parts A is quicker, for 193 to 357 they take about the same time, from 358 on B.",
+        ),
         ((0, 30), (500, 29.5), "Up to 454 parts A is quicker, from 455 on they take about the same time."),
         ((30, 30), (31, 29.5), "For any number they take about the same time."),
     ],

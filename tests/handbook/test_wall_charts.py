@@ -68,7 +68,12 @@ def test_fits_are_the_limits_of_the_standard() -> None:
     fits = chart(metric, "fits")
     row = next(row for row in fits.rows if row[0] == "over 18 to 30\u202fmm")
     found = dict(zip(fits.columns, row, strict=True))
-    assert (found["H7"], found["g6"], found["js6"], found["p6"]) == ("+21\u00a0/ 0", "−7\u00a0/ −20", "±6.5", "+35\u00a0/ +22")
+    assert (found["H7"], found["g6"], found["js6"], found["p6"]) == (
+        "+21\u00a0/ 0",
+        "−7\u00a0/ −20",
+        "±6.5",
+        "+35\u00a0/ +22",
+    )
 
 
 def test_no_range_of_the_chart_of_fits_hides_a_step_of_the_standard() -> None:

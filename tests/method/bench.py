@@ -43,7 +43,9 @@ def work_out(text: str, key: str = "osierbank-small", slug: str = "sample") -> E
 
 def method(blocks: str, *, stock: str = "round 40 mm x 60 mm", material: str = "EN1A", front: str = "") -> str:
     """A method file round some blocks written as `setup: …` and `op: …` paragraphs."""
-    return f"---\nmethod: Sample\nmaterial: {material}\nstock: {stock}\nworkshop: osierbank-small\n{front}---\n\n{blocks}"
+    return (
+        f"---\nmethod: Sample\nmaterial: {material}\nstock: {stock}\nworkshop: osierbank-small\n{front}---\n\n{blocks}"
+    )
 
 
 def block(kind: str, *lines: str) -> str:

@@ -389,7 +389,9 @@ WRONG = [
     ),
     (
         "the part said twice",
-        method(H + block("op", "face: 1 mm") + block("part", "round: 40 mm, from 0 mm to 59 mm"), front="intended: x\n"),
+        method(
+            H + block("op", "face: 1 mm") + block("part", "round: 40 mm, from 0 mm to 59 mm"), front="intended: x\n"
+        ),
         "sample.md:6:11: the method says its part twice: here (got `x`) and in a `part` block; a part is said once; "
         "the block counts; take one of the two away",
     ),

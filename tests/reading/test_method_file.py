@@ -103,7 +103,6 @@ def test_blanks_that_came_with_copied_text_are_blanks() -> None:
     assert method.blocks[0].entry("turn").text.value == "to 8 mm, over 9 mm"
 
 
-
 def test_a_heading_is_fresh_once() -> None:
     method, _ = body(
         "# Bush\n\n```setup\nhold: a\n```\n\n## Turn\n\n```setup\nhold: b\n```\n\n```op\nface: a\n```\n\n"

@@ -1,6 +1,5 @@
 """Is every slip in a workshop file told with its place and a remedy?"""
 
-
 from __future__ import annotations
 
 from pathlib import Path

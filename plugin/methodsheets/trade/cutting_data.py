@@ -279,9 +279,7 @@ def hardness_speed_factor(difference: float) -> float:
     return _interpolated(rows, difference)
 
 
-def _speed_row(
-    group: Group, tool: str, cut: str
-) -> tuple[SpeedRow, str, list[tuple[str, str]], tuple[float, float]]:
+def _speed_row(group: Group, tool: str, cut: str) -> tuple[SpeedRow, str, list[tuple[str, str]], tuple[float, float]]:
     """Find the nearest published row and the steps from it: by cut first, then by tool.
 
     Returns the row, its tool and cut in words, the steps with their sources, and the product of their factors.
@@ -328,7 +326,7 @@ def _base_of(cut: str) -> tuple[str, tuple[float, float]]:
 def _turning_feed(group: Group, base: str, nose: float, share: float) -> tuple[float, float, float, str]:
     feeds = turning_feeds()
     rough, finish, source = feeds.get(group.name) or feeds["other"]
-    low, high = (rough if base == "rough" else finish)
+    low, high = rough if base == "rough" else finish
     low, high = low * share, high * share
     if nose > 0:
         most = nose * (_ROUGH_SHARE_OF_NOSE if base == "rough" else _FINISH_SHARE_OF_NOSE)

@@ -15,6 +15,32 @@ from .switches import stylesheet
 
 STYLE_URI = "assets/methodsheets/methodsheets.css"
 SCRIPT_URI = "assets/methodsheets/methodsheets.js"
+SCRIPT_PARTS = (
+    "memory",
+    "units",
+    "workshop",
+    "sheet",
+    "measured",
+    "records",
+    "large",
+    "paper",
+    "list",
+    "ages",
+    "listen",
+    "begin",
+)
+"""The files of the script, one for each job, in the order in which they are joined."""
+
+_SCRIPT_HEAD = """\
+/* Method Sheets: one script for all pages. It only adds comfort: every page is complete without it.
+   Works from the file system, needs no network, and may be loaded by a theme that exchanges pages in place. */
+(function () {
+"use strict";
+if (window.methodSheets) return;
+window.methodSheets = true;
+
+"""
+_SCRIPT_FOOT = "})();\n"
 FROM_DISK_URI = "assets/methodsheets/iframe-worker.js"
 
 
@@ -51,7 +77,8 @@ def script(units: str = "metric", workshops: Mapping[str, str] = MappingProxyTyp
         units: 'metric' or 'inch', what readers see until they choose.
         workshops: the units of each workshop by its key; a reader who chose a workshop but no units thinks in its own.
     """
-    text = _text("methodsheets.js").replace('"{{units}}"', json.dumps(units))
+    parts = "\n".join(_text(f"script/{name}.js") for name in SCRIPT_PARTS)
+    text = f"{_SCRIPT_HEAD}{parts}{_SCRIPT_FOOT}".replace('"{{units}}"', json.dumps(units))
     return text.replace('"{{workshops}}"', json.dumps(dict(workshops), sort_keys=True))
 
 

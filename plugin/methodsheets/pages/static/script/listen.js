@@ -1,0 +1,50 @@
+/* What happens when something is pressed, typed or changed? One set of listeners for all pages. */
+
+document.addEventListener("change", function (event) {
+  var target = event.target, action = target.getAttribute && target.getAttribute("data-ms-do");
+  if (target.name === "ms-units") { keep("units", target.value); applyUnits(); }
+  else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); applyUnits(); filterIndex(); }
+  else if (action === "paper") setPaper(target.value);
+  else if (action === "only-setup") onlySetup(target.value);
+  else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }
+  else if (action) filterIndex();
+  else if (target.type === "checkbox" && target.hasAttribute("data-ms-key")) { write(target.getAttribute("data-ms-key"), target.checked); fillSheet(); }
+  else if (target.hasAttribute && target.hasAttribute("data-ms-key")) fillSheet();
+});
+document.addEventListener("input", function (event) {
+  var target = event.target;
+  if (!target.getAttribute) return;
+  if (target.hasAttribute("data-ms-key") && target.type !== "checkbox") {
+    var value = number(target.value);
+    if (isLength(target)) write(target.getAttribute("data-ms-key"), isNaN(value) ? target.value : inMm(value));
+    else write(target.getAttribute("data-ms-key"), target.value);
+    workOut();
+  } else if (target.closest(".ms-filters")) filterIndex();
+});
+document.addEventListener("click", function (event) {
+  if (event.target.name === "ms-units") keep("units", event.target.value); /* also the units that are shown already: no change, but a choice */
+  var button = event.target.closest ? event.target.closest("button[data-ms-do]") : null;
+  if (!button) return;
+  var action = button.getAttribute("data-ms-do");
+  if (action === "print") window.print();
+  else if (action === "save") save();
+  else if (action === "sort") sortIndex(button);
+  else if (action === "large") { var wanted = !root.classList.contains("ms-large"); keep("large", wanted ? "yes" : null); setLarge(wanted); say(""); awake(wanted); }
+  else if (action === "clear" && window.confirm("Clear all ticks and blanks of this sheet on this device?")) { keep(sheetKey(), null); fillSheet(); say("Cleared."); }
+  else if (action === "clear-filters") { all(".ms-filters input, .ms-filters select").forEach(function (control) { control.value = ""; }); filterIndex(); }
+});
+window.addEventListener("storage", function (event) {
+  if (event.key === "methodsheets:units") applyUnits();
+  else if (event.key === "methodsheets:workshop") { applyWorkshop(); applyUnits(); }
+  else if (sheet() && event.key === "methodsheets:" + sheetKey()) { delete memory[sheetKey()]; fillSheet(); }
+});
+
+/* What is wider than its place is scrolled by keyboard too; the theme's search gets the name that it lacks. */
+document.addEventListener("toggle", function (event) {
+  if (event.target.open) all("p.ms-formula", event.target).forEach(function (line) {
+    if (line.scrollWidth <= line.clientWidth) return;
+    line.tabIndex = 0;
+    line.setAttribute("role", "group");
+    line.setAttribute("aria-label", "Formula");
+  });
+}, true);

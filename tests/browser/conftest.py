@@ -19,6 +19,8 @@ ARGUMENTS = [
     "--no-first-run",
 ]
 CHROMIUM = next((path for path in ("/usr/bin/chromium", "/usr/bin/chromium-browser") if Path(path).exists()), "")
+PATIENCE = 180_000
+"""ms; how long a busy machine may take for a page before a test gives up."""
 REQUIRED = os.environ.get("METHODSHEETS_BROWSER") == "required"
 
 
@@ -85,6 +87,7 @@ def visit(browser, stick):
                 java_script_enabled=scripts,
                 offline=not base,
             )
+            context.set_default_timeout(PATIENCE)
             contexts.append(context)
         page = context.new_page()
         page.said, page.asked = [], []

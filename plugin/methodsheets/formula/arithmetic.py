@@ -10,12 +10,12 @@ from typing import Any
 import pint
 
 from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.sorts import agree, converted
 from methodsheets.formula.units import (
     ONE,
     REGISTRY,
     Unit,
     dimension_words,
-    is_angle,
     is_bare,
     parse_unit,
     spell,
@@ -41,6 +41,13 @@ def combine(op: str, left: Value, right: Value) -> Value:
                 "their zero is not the zero of heat",
                 "write a difference in K, e.g. 20 degC + 60 K",
                 code="temperature",
+            ) from error
+        except pint.PintError as error:
+            raise FormulaError(
+                f"these units do not go together (got {left.words()} {op} {right.words()})",
+                "",
+                "check the units",
+                code="wrong-dimension",
             ) from error
         except ZeroDivisionError as error:
             raise _division(left, op, right) from error
@@ -79,9 +86,10 @@ def _sum(left: Value, right: Value, sign: int) -> Value:
         return _temperature_sum(left, right, sign)
     if a.units is b.units or a.units == b.units:
         return checked(REGISTRY.Quantity(a.magnitude + sign * b.magnitude, a.units), _shared_kind(left, right))
-    elif a.units.dimensionality != b.units.dimensionality or is_angle(a.units) != is_angle(b.units):
+    if not agree(b.units, a.units):
         raise _cannot_add(left, right, sign)
-    return checked(a + b if sign > 0 else a - b, _shared_kind(left, right))
+    other = converted(b.magnitude, b.units, a.units)
+    return checked(REGISTRY.Quantity(a.magnitude + sign * other, a.units), _shared_kind(left, right))
 
 
 def _temperature_sum(left: Value, right: Value, sign: int) -> Value:
@@ -206,9 +214,9 @@ def compare(op: str, left: Value, right: Value) -> bool:
     if left.is_quantity and right.is_quantity:
         a, b = left.data, right.data
         if a.units != b.units:
-            if a.units.dimensionality != b.units.dimensionality or is_angle(a.units) != is_angle(b.units):
+            if not agree(b.units, a.units):
                 raise _cannot_compare(left, right)
-            b = b.to(a.units)
+            b = REGISTRY.Quantity(converted(b.magnitude, b.units, a.units), a.units)
         return COMPARISONS[op](a.magnitude, b.magnitude)
     same_type = type(left.data) is type(right.data) and isinstance(left.data, str | bool)
     if same_type and op in ("==", "!="):

@@ -69,6 +69,9 @@ def _of_quantity(value: Value | Quantity | float, kind: str, unit: str, currency
     else:
         quantity = value
     own_unit = units.spell(quantity.units)
+    if own_unit == "tpi":  # Threads to the inch stay so in either system.
+        words = with_unit(figures(float(quantity.magnitude), OWN_FIGURES), own_unit)
+        return Measure(float(quantity.magnitude), own_unit, kind, words, words)
     chosen = kind if kind in KINDS and _same_sort(quantity.units, KINDS[kind].unit) else _kind_of(quantity.units)
     if not chosen:
         words = with_unit(figures(float(quantity.magnitude), OWN_FIGURES), own_unit)
@@ -76,7 +79,7 @@ def _of_quantity(value: Value | Quantity | float, kind: str, unit: str, currency
     if chosen == "temperature" and own_unit in ("K", "delta_degC", "delta_degF"):
         kind = chosen = "temperature_difference"
     wanted = KINDS[chosen].unit
-    number = float(quantity.magnitude if own_unit == wanted else quantity.to(units.parse_unit(wanted)).magnitude)
+    number = float(quantity.magnitude if own_unit == wanted else _converted(quantity, wanted))
     made = _of_kind(number, chosen, currency)
     return made if kind and kind == chosen else _in_own_unit(made, quantity)
 
@@ -90,10 +93,15 @@ def _kind_of(unit: Unit) -> str:
 
 
 def _same_sort(unit: Unit, word: str) -> bool:
-    from methodsheets.formula import units
+    from methodsheets.formula import sorts, units
 
-    other = units.parse_unit(word)
-    return unit.dimensionality == other.dimensionality and units.is_angle(unit) == units.is_angle(other)
+    return sorts.agree(unit, units.parse_unit(word))
+
+
+def _converted(quantity: Quantity, word: str) -> float:
+    from methodsheets.formula import sorts, units
+
+    return sorts.converted(quantity.magnitude, quantity.units, units.parse_unit(word))
 
 
 def _in_own_unit(made: Measure, quantity: Quantity) -> Measure:
@@ -125,9 +133,9 @@ def shown(value: Value, currency: str = "") -> Measure | str:
         return value.data
     if isinstance(value.data, Record):
         name = value.data.fields.get("name")
-        if name is not None:
+        if name is not None and name.data:
             return str(shown(name))
-        first = list(value.data.fields.items())[:4]
+        first = [(field, item) for field, item in value.data.fields.items() if field != "name"][:4]
         return ", ".join(f"{field.replace('_', ' ')} {shown(item)}" for field, item in first)
     joined = ", ".join(str(shown(item, currency)) for item in value.items)
     return f"({joined})" if isinstance(value.data, Point) else joined

@@ -11,6 +11,7 @@ from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.functions import Called, Function, FunctionTable
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.solve import find_root
+from methodsheets.formula.sorts import agree
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.tree import (
     Binary,
@@ -29,7 +30,7 @@ from methodsheets.formula.tree import (
     left_spine,
     names_in,
 )
-from methodsheets.formula.units import REGISTRY, dimension_words, is_angle, is_unit_word, parse_unit, spell
+from methodsheets.formula.units import REGISTRY, dimension_words, is_unit_word, parse_unit, spell
 from methodsheets.formula.values import Point, Value, field_of, to_unit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text
@@ -187,7 +188,7 @@ class _Walk:
             return Value(values)
         for value in values[1:]:
             first, other = values[0].quantity.units, value.quantity.units
-            if first.dimensionality != other.dimensionality or is_angle(first) != is_angle(other):
+            if not agree(first, other):
                 raise FormulaError(
                     f"the coordinates of a point differ in sort (got {dimension_words(first)} and "
                     f"{dimension_words(other)})",

@@ -70,6 +70,7 @@ degC = K; offset: 273.15
 degF = 5 / 9 * K; offset: 255.37222222222222
 HB = [hardness]
 money = [money]
+tpi = 1 / inch
 """
 """Exact by definition where the trade has one: 1 in = 25.4 mm, 1 lb = 453.59237 g, standard gravity 9.80665 m/s^2."""
 
@@ -77,7 +78,7 @@ WORDS: dict[str, str] = {
     **{
         name: name
         for name in """mm um cm m km ft thou rad deg arcmin arcsec percent s min h g kg t lb oz N kN lbf Pa kPa MPa GPa
-        bar psi J kJ W kW hp l ml K degC degF delta_degC delta_degF HB money""".split()  # noqa: SIM905
+        bar psi J kJ W kW hp l ml K degC degF delta_degC delta_degF HB money tpi""".split()  # noqa: SIM905
     },
     "in": "inch", "inch": "inch", "inches": "inch", "foot": "ft", "feet": "ft", "µm": "um", "μm": "um",
     "micron": "um", "°": "deg", "degree": "deg", "degrees": "deg", "'": "arcmin", "′": "arcmin", "″": "arcsec",
@@ -86,11 +87,12 @@ WORDS: dict[str, str] = {
 }  # fmt: skip
 """Unit word as written -> unit of the registry; '' is the pure number one."""
 COMPOUND_WORDS: dict[str, str] = {
-    "rpm": "1/min", "Nm": "N*m", "Nmm": "N*mm", "tpi": "1/in", "fpm": "ft/min",
+    "rpm": "1/min", "Nm": "N*m", "Nmm": "N*mm", "fpm": "ft/min",
 }  # fmt: skip
 SPELLED = {"inch": "in", "um": "µm", "percent": "%"}
 ANGLES = frozenset({"rad", "deg", "arcmin", "arcsec"})
 TEMPERATURES = frozenset({"degC", "degF"})
+INCH_UNITS = frozenset({"inch", "ft", "thou", "lb", "oz", "lbf", "psi", "hp", "degF", "delta_degF", "tpi"})
 
 _FACTOR = re.compile(
     r"(?P<word>1|[^\W\d²³⁴]+|°[CF]?|%|['′″])(?:\s*(?:\^|\*\*)\s*(?P<power>-?\d)|(?P<raised>[⁻]?[²³⁴]))?"
@@ -143,18 +145,25 @@ def parse_unit(words: str) -> Unit:
         _multiply(powers, match["word"], sign * group * power)
         sign = 1
         position = match.end()
-    return REGISTRY.Unit(UnitsContainer({name: power for name, power in powers.items() if power}))
+    return REGISTRY.Unit(UnitsContainer(_steps_of_warmth({name: power for name, power in powers.items() if power})))
+
+
+def _steps_of_warmth(powers: dict[str, int]) -> dict[str, int]:
+    """In a product a degree is a step of warmth, not a place on the scale: 1/degF, W/(m*degC)."""
+    if powers in ({"degC": 1}, {"degF": 1}):
+        return powers
+    return {f"delta_{name}" if name in TEMPERATURES else name: power for name, power in powers.items()}
 
 
 def _multiply(powers: dict[str, int], word: str, power: int) -> None:
     if word in COMPOUND_WORDS:
-        for name, inner in _powers(parse_unit(word)).items():
+        for name, inner in powers_of(parse_unit(word)).items():
             powers[name] = powers.get(name, 0) + round(inner) * power
     elif WORDS[word]:
         powers[WORDS[word]] = powers.get(WORDS[word], 0) + power
 
 
-def _powers(unit: Unit) -> dict[str, float]:
+def powers_of(unit: Unit) -> dict[str, float]:
     """The units of the registry that a unit is made of, with their powers."""
     return {name: float(power) for name, power in unit._units.items()}  # type: ignore[arg-type]
 
@@ -184,8 +193,9 @@ def _slip(word: str) -> str:
 @lru_cache(maxsize=1024)
 def spell(unit: Unit) -> str:
     """The unit as it is written in a method: 'N*m', 'm/min', '1/min', 'mm^2'; '1' for the pure number."""
-    up = [_spelled(name, power) for name, power in _ordered(unit) if power > 0]
-    down = [_spelled(name, -power) for name, power in _ordered(unit) if power < 0]
+    alone = len(powers_of(unit)) == 1 and 1 in powers_of(unit).values()
+    up = [_spelled(name, power, alone) for name, power in _ordered(unit) if power > 0]
+    down = [_spelled(name, -power, alone) for name, power in _ordered(unit) if power < 0]
     if not up and not down:
         return "1"
     above = "*".join(up) or "1"
@@ -195,7 +205,7 @@ def spell(unit: Unit) -> str:
 def _ordered(unit: Unit) -> Iterable[tuple[str, float]]:
     """Forces and masses before lengths before times, as the trade says them: N*m, g*mm."""
     order = {"[length]": 1, "[time]": 2, "[temperature]": 3}
-    return sorted(_powers(unit).items(), key=lambda pair: (_rank(pair[0], order), pair[0]))
+    return sorted(powers_of(unit).items(), key=lambda pair: (_rank(pair[0], order), pair[0]))
 
 
 def _rank(name: str, order: dict[str, int]) -> int:
@@ -203,28 +213,28 @@ def _rank(name: str, order: dict[str, int]) -> int:
     return order.get(next(iter(dimensions)), 0) if len(dimensions) == 1 else 0
 
 
-def _spelled(name: str, power: float) -> str:
-    word = SPELLED.get(name, name)
+def _spelled(name: str, power: float, alone: bool) -> str:
+    word = SPELLED.get(name, name) if alone else SPELLED.get(name, name).removeprefix("delta_")
     return word if power == 1 else f"{word}^{power:g}"
 
 
 @lru_cache(maxsize=1024)
 def is_angle(unit: Unit) -> bool:
     """Whether a unit is an angle: degrees, minutes, seconds or radians, and nothing else that matters."""
-    named = {name: power for name, power in _powers(unit).items() if name in ANGLES}
+    named = {name: power for name, power in powers_of(unit).items() if name in ANGLES}
     return sum(named.values()) == 1 and unit.dimensionless
 
 
 @lru_cache(maxsize=1024)
 def is_bare(unit: Unit) -> bool:
-    """Whether a unit is that of a bare number: none, a percentage, or a ratio such as mm/m."""
-    return unit.dimensionless and not is_angle(unit)
+    """Whether a unit is that of a bare number: none, a percentage, or a ratio such as mm/m; not 1/deg."""
+    return unit.dimensionless and not is_angle(unit) and not _keeps_its_angle(unit)
 
 
 @lru_cache(maxsize=1024)
 def is_inch(unit: Unit) -> bool:
     """Whether a unit belongs to the inch system."""
-    return any(name in {"inch", "ft", "thou", "lb", "oz", "lbf", "psi", "hp", "degF"} for name in unit._units)
+    return any(name in INCH_UNITS for name in unit._units)
 
 
 @lru_cache(maxsize=1024)
@@ -232,11 +242,31 @@ def dimension_words(unit: Unit) -> str:
     """What sort of quantity a unit measures, in words: 'a length', 'a force', 'a bare number'."""
     if is_angle(unit):
         return "an angle"
+    turning = _turning_words(unit)
+    if turning:
+        return turning
     for example, words in NAMED_DIMENSIONS:
         if parse_unit(example).dimensionality == unit.dimensionality:
             return words
     return f"a quantity in {spell(unit)}"
 
+
+def _turning_words(unit: Unit) -> str:
+    """What an angle in a time or for a length measures; '' for everything else."""
+    names = powers_of(unit)
+    if names == {"tpi": 1}:
+        return "a pitch in threads to the inch"
+    if names.keys() & TEMPERATURES:
+        return "a temperature"
+    if names.keys() & {"delta_degC", "delta_degF"} and len(names) == 1 and 1 in names.values():
+        return "a difference of temperatures"
+    angles = sum(power for name, power in names.items() if name in ANGLES)
+    if not angles or unit.dimensionless:
+        return ""
+    return "an angular speed" if unit.dimensionality == ONE_PER_TIME and angles == 1 else f"a quantity in {spell(unit)}"
+
+
+ONE_PER_TIME = parse_unit("1/min").dimensionality
 
 NAMED_DIMENSIONS = (
     ("1", "a bare number"), ("mm", "a length"), ("mm^2", "an area"), ("mm^3", "a volume"), ("min", "a time"),
@@ -266,11 +296,13 @@ def tidy_unit(unit: Unit) -> Unit:
 
     `m/min/mm` becomes 1/min, `mm*%` becomes mm, `mm*deg` becomes mm, and `mm*1/min` stays mm/min.
     """
-    names = _powers(unit)
+    names = powers_of(unit)
     if len(names) <= 1 and all(_is_said(name, power) for name, power in names.items()):
         return unit
     if is_angle(unit):
         return parse_unit("deg")
+    if _keeps_its_angle(unit):
+        return unit
     if unit.dimensionless:
         return ONE
     kinds = [REGISTRY.get_dimensionality(UnitsContainer({name: 1})) for name in names]
@@ -281,7 +313,18 @@ def tidy_unit(unit: Unit) -> Unit:
     return unit
 
 
+def _keeps_its_angle(unit: Unit) -> bool:
+    """An angle in a time is no count of turns, and what goes for an angle does not go for a turn: rad/s, mm/deg.
+
+    An arc (mm*rad), the speed of a rim (mm*rad/s) and a power (N*m*rad/s) are what they are for a radian.
+    """
+    angles = sum(power for name, power in powers_of(unit).items() if name in ANGLES)
+    return angles < 0 or (angles > 0 and set(unit.dimensionality) == {"[time]"})
+
+
 def _is_said(name: str, power: float) -> bool:
+    if name == "tpi":
+        return power == 1
     return power == 1 or name in {"mm", "cm", "m", "inch", "ft", "um"} or (power == -1 and name not in ANGLES)
 
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
 from methodsheets.formula.errors import FormulaError
+from methodsheets.formula.sorts import DIFFERENCES, agree, converted, difference_remedy
 from methodsheets.formula.units import (
     REGISTRY,
     Quantity,
     Unit,
     dimension_words,
-    is_angle,
     is_bare,
     parse_unit,
     quantity,
@@ -182,10 +182,9 @@ def to_unit(value: Value, unit: str | Unit, what: str = "this") -> float:
     given = value.data.units
     if given == wanted:
         return float(value.data.magnitude)
-    agrees = given.dimensionality == wanted.dimensionality and is_angle(given) == is_angle(wanted)
-    if not agrees:
+    if not agree(given, wanted):
         raise wrong_dimension(value, unit, what, wanted)
-    return float(value.data.to(wanted).magnitude)
+    return converted(value.data.magnitude, given, wanted)
 
 
 def wrong_dimension(value: Value, unit: str, what: str, wanted: Unit) -> FormulaError:
@@ -200,6 +199,8 @@ def wrong_dimension(value: Value, unit: str, what: str, wanted: Unit) -> Formula
         )
     got = f"got {value.words()}, {dimension_words(value.data.units)}"
     remedy = f"give it{_with(unit)}" if unit != "1" else "divide it by a quantity of its own sort"
+    if unit in DIFFERENCES and value.data.units.dimensionality == wanted.dimensionality:
+        remedy = difference_remedy(value.magnitude, value.data.units)
     return FormulaError(f"{what} is {dimension_words(wanted)} ({got})", "", remedy, code="wrong-dimension")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .calculation import NotInTable, calculation
@@ -83,8 +84,9 @@ def _metric(size: ThreadSize, wanted: str) -> ThreadLimits:
         ),
         None,
     )
-    if row is None or (wanted == "6H" and not row["hole_effective"]):
-        raise NotInTable(f"{wanted} of {size.name}", "thread tolerance", ())
+    columns = ("hole_effective", "hole_minor") if wanted == "6H" else ("screw_major", "screw_effective")
+    if row is None or not all(row[column] for column in columns):
+        raise NotInTable(f"{wanted} of {size.name}", "thread tolerance", _kept_for(row, size.name))
     effective = size.major - size.form.effective * size.pitch
     minor = size.major - size.form.minor * size.pitch
     step = {
@@ -97,6 +99,11 @@ def _metric(size: ThreadSize, wanted: str) -> ThreadLimits:
     below = step["deviation_g"] if wanted == "6g" else 0.0
     top, middle = size.major - below, effective - below
     return ThreadLimits(top, top - step["screw_major"], middle, middle - step["screw_effective"], None, None, _ISO)
+
+
+def _kept_for(row: Mapping[str, str] | None, name: str) -> list[str]:
+    """The classes the table does keep; nuts below 0.3 mm pitch are made to finer grades than 6."""
+    return [f"6g of {name}", f"6h of {name}"] if row is not None else []
 
 
 def _unified(size: ThreadSize, wanted: str) -> ThreadLimits:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from methodsheets.formula.errors import FormulaError
-from methodsheets.formula.units import REGISTRY, is_angle, parse_unit
+from methodsheets.formula.sorts import agree, converted
+from methodsheets.formula.units import Unit, parse_unit
 
 SMALLEST_MOTOR = 20
 """Watts; a smaller bare number was meant as kilowatts."""
@@ -33,20 +34,21 @@ def in_unit(value: float, unit: str, wanted: str) -> float:
         what = f"a bare number (got {value:g})"
         meant = "kW" if wanted == "W" and value < SMALLEST_MOTOR else wanted
         raise QuantityError(what, "every length, speed, power and time carries its unit", f"write `{value:g} {meant}`")
-    scale, offset = _conversion(unit.strip(), wanted)
-    # Nine places are far below anything measured, and keep 0.1 in × 25.4 at 2.54 exactly.
-    return round(value * scale + offset, 9)
+    written, due = _units(unit.strip(), wanted)
+    try:
+        # Nine places are far below anything measured, and keep 0.1 in × 25.4 at 2.54 exactly.
+        return round(converted(value, written, due), 9)
+    except FormulaError as error:
+        raise QuantityError(error.what, error.rule, error.remedy) from error
 
 
 @lru_cache(maxsize=256)
-def _conversion(unit: str, wanted: str) -> tuple[float, float]:
-    """What to multiply by and to add, to come from one unit to the other."""
+def _units(unit: str, wanted: str) -> tuple[Unit, Unit]:
+    """The unit as written and the one that is due; QuantityError where they measure different sorts of things."""
     try:
         written, due = parse_unit(unit), parse_unit(wanted)
     except FormulaError as error:
         raise QuantityError(error.what, "", error.remedy or f"write it in {wanted}") from error
-    if written.dimensionality != due.dimensionality or is_angle(written) != is_angle(due):
+    if not agree(written, due):
         raise QuantityError(f"`{unit}` is no unit for this", "", f"write it in {wanted}")
-    nought = float(REGISTRY.Quantity(0.0, written).m_as(due))
-    one = float(REGISTRY.Quantity(1.0, written).m_as(due))
-    return one - nought, nought
+    return written, due

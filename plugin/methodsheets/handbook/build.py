@@ -6,8 +6,11 @@ import functools
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from pathlib import Path
 
 from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.mishap import CODE as CRASH
+from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Severity
 
 from . import workers
@@ -18,7 +21,7 @@ from .compare_all import compare_all
 from .digests import base_digest
 from .gallery import MARK, Example, read_gallery
 from .library import Found, Library, find_methods
-from .model import Counts, Entry, Handbook, Options
+from .model import Counts, Entry, Experience, Handbook, Options, Record
 from .notes import FileNote, note_of
 from .plan import Plan
 from .records import experience_of, records_of, with_limits
@@ -26,7 +29,7 @@ from .shelf import ForWorkshops, Kept
 from .shops import find_workshops
 from .standalone import standalone
 from .store import Store
-from .work import Bench, Brief, Done, Task, blank_method
+from .work import Bench, Brief, Done, Task, blank_method, in_order
 
 Progress = Callable[[int, int], None]
 """Called with how many results of how many have been worked out."""
@@ -51,7 +54,7 @@ def build_handbook(options: Options, progress: Progress | None = None, *, evict:
     def notes(files: dict[str, Found]) -> dict[str, FileNote]:
         return {slug: note_of(found, store, base, fresh=options.fresh) for slug, found in files.items()}
 
-    plan = Plan(options, library, shops, base, notes(library.methods), notes(library.parts))
+    plan = Plan(options, library, shops, base, notes(library.methods))
     results = _Results(plan, store, progress)
     handbook = _put_together(plan, results, store)
     store.save(evict=evict)
@@ -112,7 +115,7 @@ class _Results:
         return Bench(
             self.plan.library,
             self.plan.shops.workshops(),
-            self.plan.wanted_by_others(),
+            self.plan.sources(),
             evaluate=evaluate_method,
             draw=draw,
             album=Album(self.plan.base, figure, None if options.fresh else self.store),
@@ -132,17 +135,25 @@ class _Results:
         problem = Problem(
             Place(found.path),
             "this method could not be worked out (the process that worked on it died)",
-            "this is a fault of the program, not of the method",
-            "please report it together with the method file",
-            code="crash",
+            "this is a fault of the program, not of the file",
+            "please report it together with the file",
+            code=CRASH,
         )
         method = blank_method(found, bench.workshops[task.workshop])
-        return bench.pack(task, replace(method, problems=(*self.extra(task), problem)), [], lasting=False)
+        return bench.pack(task, replace(method, problems=in_order((*self.extra(task), problem))), [])
 
     def extra(self, task: Task) -> tuple[Problem, ...]:
         """What is wrong with a method before it is worked out: its file as such, the workshop that it names."""
         found = self.plan.library.methods[task.slug]
-        problems = list(self.plan.library.problems_of(found.path))
+        problems = [*self.plan.library.problems_of(found.path), *self.plan.notes[task.slug].problems]
+        circle = self.plan.circle(task.slug)
+        if circle:
+            what = f"these methods are made from each other: {', '.join(f'`{slug}`' for slug in circle)}"
+            rule, remedy = "what a method is made from comes before it", "take one of the references out"
+            problems.append(Problem(Place(found.path), what, rule, remedy, code="circle"))
+        if self.plan.shops.failed(task.workshop):
+            what = f"the workshop `{task.workshop}` could not be read"
+            problems.append(Problem(Place(found.path), what, "", "see what is said there", code=CRASH))
         if task.own and self.plan.is_unknown(task.slug):
             named = self.plan.notes[task.slug].workshop
             what = f"there is no workshop `{named}`"
@@ -218,9 +229,18 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
     own = plan.own_workshop(slug)
     workshops = tuple(workshop for one, workshop in results.tasks if one == slug)
     by_workshop = ForWorkshops(kept, slug, workshops)
-    records = records_of(found, plan.options.root)
-    rows = with_limits(records.records, by_workshop[own]) if records.records else ()
-    changed = _changed(by_workshop, own, found, plan)
+    rows, experience, told = through(
+        found.path,
+        "its records could not be read",
+        lambda: _recorded(found, plan.options.root, by_workshop, own),
+        lambda problem: ((), None, (problem,)),
+    )
+    changed = through(
+        found.path,
+        "its approved numbers could not be compared",
+        lambda: _changed(by_workshop, own, found, plan),
+        lambda problem: (problem,),
+    )
     said = results.brief(slug, own).problems
     read = all(one.severity is not Severity.ERROR for one in said)
     return Entry(
@@ -231,10 +251,19 @@ def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:
         own_workshop=own,
         by_workshop=by_workshop,
         records=rows,
-        experience=experience_of(by_workshop[own], rows) if rows else None,
+        experience=experience,
         src_uri=found.place,
-        problems=(*said, *records.problems, *changed, *(among_others(plan, slug) if read else ())),
+        problems=(*said, *told, *changed, *(among_others(plan, slug) if read else ())),
     )
+
+
+def _recorded(
+    found: Found, root: Path, by_workshop: ForWorkshops, own: str
+) -> tuple[tuple[Record, ...], Experience | None, tuple[Problem, ...]]:
+    """The records of a method, what they teach, and what is wrong with them."""
+    read = records_of(found, root)
+    rows = with_limits(read.records, by_workshop[own]) if read.records else ()
+    return rows, experience_of(by_workshop[own], rows) if rows else None, read.problems
 
 
 def _changed(by_workshop: ForWorkshops, own: str, found: Found, plan: Plan) -> tuple[Problem, ...]:

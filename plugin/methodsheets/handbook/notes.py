@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from methodsheets.method.record import RecordError, pack, unpack
-from methodsheets.reading.problem import Problems
-from methodsheets.reading.slug import file_slug
+from methodsheets.reading.mishap import through
+from methodsheets.reading.problem import Problem, Problems
 
 from .digests import digest_of
 from .library import Found
@@ -17,9 +16,6 @@ from .store import Store
 if TYPE_CHECKING:
     from methodsheets.reading.method_file import MethodFile
 
-_QUOTED = re.compile(r"[\"“']([^\"”'\n]{1,80})[\"”']")
-_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
-
 
 @dataclass(frozen=True)
 class FileNote:
@@ -27,12 +23,19 @@ class FileNote:
 
     Parameters:
         workshop: the workshop named; '' where none is
-        names: every name in the blocks that could be the name of another method or part
+        names: what it says that it is made from: stock of another method, its part, a piece of it
     """
 
     workshop: str = ""
     part: str = ""
     names: tuple[str, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    """What the program failed at."""
+
+    @property
+    def lasting(self) -> bool:
+        """Whether it may be kept."""
+        return not self.problems
 
 
 def read_file(found: Found) -> tuple[MethodFile | None, Problems]:
@@ -42,7 +45,13 @@ def read_file(found: Found) -> tuple[MethodFile | None, Problems]:
     problems = Problems()
     if not found.digest:
         return None, problems
-    return parse_method(found.text, found.path, problems), problems
+
+    def failed(problem: Problem) -> None:
+        problems.extend([problem])
+
+    return through(
+        found.path, "this file could not be read", lambda: parse_method(found.text, found.path, problems), failed
+    ), problems
 
 
 def note_of(found: Found, store: Store, base: str, *, fresh: bool = False) -> FileNote:
@@ -54,26 +63,26 @@ def note_of(found: Found, store: Store, base: str, *, fresh: bool = False) -> Fi
             return unpack(FileNote, kept)
         except RecordError:
             pass
-    made = _make(found)
-    store.keep_note(key, pack(made))
+    made = through(found.path, "this file could not be read", lambda: _make(found), _failed)
+    if made.lasting:
+        store.keep_note(key, pack(made))
     return made
+
+
+def _failed(problem: Problem) -> FileNote:
+    return FileNote(problems=(problem,))
 
 
 def _make(found: Found) -> FileNote:
     """Read the file for its note."""
+    from methodsheets.method.references import references
+
     file, _ = read_file(found)
     if file is None:
         return FileNote()
     front = file.front
-    lines = [text.value for text in (front.stock, front.intended, front.part) if text is not None]
-    lines += [block.source for block in file.blocks]
-    words = "\n".join(lines)
-    names = {file_slug(name) for name in _QUOTED.findall(words)}
-    names |= {file_slug(name) for name in _NAME.findall(words)}
-    if front.intended is not None:
-        names.add(file_slug(front.intended.value))
     return FileNote(
         workshop=front.workshop.value if front.workshop else "",
         part=front.part.value if front.part else "",
-        names=tuple(sorted(names)),
+        names=references(file),
     )

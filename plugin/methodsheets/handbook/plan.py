@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from .circles import circles
 from .digests import digest_of
-from .library import Found, Library
+from .library import Library
 from .model import Options
 from .notes import FileNote
 from .shops import Shops
 from .work import Task
-
-_PART = "part of "
-"""Set before the name of a file of `parts/`, which may bear the name of a method."""
 
 
 @dataclass
@@ -22,8 +21,7 @@ class Plan:
 
     Parameters:
         base: digest of the program, its tables and libraries
-        notes: of every method and every part
-        part_notes: of every part
+        notes: of every method
     """
 
     options: Options
@@ -31,8 +29,7 @@ class Plan:
     shops: Shops
     base: str
     notes: Mapping[str, FileNote]
-    part_notes: Mapping[str, FileNote]
-    _keys: dict[tuple[str, str], str] = field(default_factory=dict)
+    _keys: dict[str, dict[str, str]] = field(default_factory=dict)
 
     def tasks(self) -> dict[tuple[str, str], Task]:
         """Every result that is wanted, by (slug, workshop); a method's own workshop comes first."""
@@ -61,38 +58,54 @@ class Plan:
         chosen = self.options.workshop_keys
         return (own, *(key for key in self.shops.digests if key != own and (not chosen or key in chosen)))
 
-    def key(self, slug: str, workshop: str, above: tuple[str, ...] = ()) -> str:
-        """The digest of everything that goes into one result; `above` are the methods that led here."""
-        place = (slug, workshop)
-        if place in self._keys:
-            return self._keys[place]
-        found = self._found(slug)
+    def key(self, slug: str, workshop: str) -> str:
+        """The digest of everything that goes into one result: of the file itself and of what it is made from."""
+        if workshop not in self._keys:
+            self._keys[workshop] = self._keys_for(workshop)
+        return self._keys[workshop][slug]
+
+    def _keys_for(self, workshop: str) -> dict[str, str]:
+        """The keys of all methods for a workshop; each file is looked at once."""
+        keys: dict[str, str] = {}
+        for group in self.groups:
+            below = {name for slug in group for name in self.needs[slug] if name not in group}
+            made = [f"{name} {keys[name]}" for name in sorted(below)]
+            together = digest_of("group", *(self._own(slug, workshop) for slug in group), *made)
+            for slug in group:
+                keys[slug] = digest_of("result", self._own(slug, workshop), together)
+        return keys
+
+    def _own(self, slug: str, workshop: str) -> str:
+        """The digest of what goes into a result without what other methods give."""
+        found = self.library.methods[slug]
         parts = [self.base, slug, found.path, found.digest, workshop, self.shops.digests[workshop]]
-        if slug in self.library.methods:
-            parts.append(self.own_workshop(slug))
-            parts += list(self.shops.digests) if self.is_unknown(slug) else []
-        for name in self.refers_to(slug):
-            circle = name == slug or name in above
-            parts += [name, "in a circle" if circle else self.key(name, workshop, (*above, slug))]
-        made = digest_of("result", *parts)
-        if not above:  # below others, a circle may have been cut short
-            self._keys[place] = made
-        return made
+        parts.append(self.own_workshop(slug))
+        parts += list(self.shops.digests) if self.is_unknown(slug) else []
+        return digest_of("own", *parts, *self.needs[slug])
 
-    def _found(self, slug: str) -> Found:
-        if slug.startswith(_PART):
-            return self.library.parts[slug.removeprefix(_PART)]
-        return self.library.methods[slug]
+    @functools.cached_property
+    def needs(self) -> dict[str, tuple[str, ...]]:
+        """Every method with the others that it is made from."""
+        there = self.library.methods
+        return {
+            slug: tuple(name for name in self.notes[slug].names if name in there and name != slug) for slug in there
+        }
 
-    def refers_to(self, slug: str) -> list[str]:
-        """The other files whose names stand in the blocks of a file; files of parts with a mark before the name."""
-        part = slug.startswith(_PART)
-        names = (self.part_notes[slug.removeprefix(_PART)] if part else self.notes[slug]).names
-        methods = [name for name in names if name in self.library.methods and name != slug]
-        return methods + [f"{_PART}{name}" for name in names if name in self.library.parts and f"{_PART}{name}" != slug]
+    @functools.cached_property
+    def groups(self) -> list[tuple[str, ...]]:
+        """All methods, those that others are made from first; methods in a circle stand together."""
+        return circles(self.needs)
 
-    def wanted_by_others(self) -> frozenset[str]:
-        """Methods that others are made from."""
-        found = {name for slug in self.library.methods for name in self.refers_to(slug)}
-        found |= {name for part in self.library.parts for name in self.refers_to(f"{_PART}{part}")}
-        return frozenset(found)
+    @functools.cached_property
+    def _circles(self) -> dict[str, tuple[str, ...]]:
+        return {slug: group for group in self.groups if len(group) > 1 for slug in group}
+
+    def circle(self, slug: str) -> tuple[str, ...]:
+        """The methods that are made from each other and this one among them; () where it is in no circle."""
+        return self._circles.get(slug, ())
+
+    def sources(self) -> dict[str, tuple[str, ...]]:
+        """What each method may take: what it names, less those that would need it in turn."""
+        return {
+            slug: tuple(name for name in names if name not in self.circle(slug)) for slug, names in self.needs.items()
+        }

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.mishap import CODE as CRASH
+from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 
 from .digests import digest_of, file_digest
@@ -43,6 +45,7 @@ class Shops:
     base: str
     problems: list[Problem]
     _read: dict[str, Workshop] = field(default_factory=dict)
+    _failed: set[str] = field(default_factory=set)
     _cards: dict[str, WorkshopCard] = field(default_factory=dict)
 
     def named(self, name: str) -> str:
@@ -60,8 +63,21 @@ class Shops:
     def workshop(self, key: str) -> Workshop:
         """One workshop, read; its problems are those of its card."""
         if key not in self._read:
-            self._read[key] = self._reading(key)[0]
+            self._take(key)
         return self._read[key]
+
+    def failed(self, key: str) -> bool:
+        """Whether the program or the machine failed on a workshop, so that nothing made with it may be kept."""
+        self.workshop(key)
+        return key in self._failed or not self.digests[key]
+
+    def _take(self, key: str) -> tuple[Workshop, Problems]:
+        """Read a workshop and keep it."""
+        workshop, problems = self._reading(key)
+        if any(one.code == CRASH for one in problems):
+            self._failed.add(key)
+        self._read.setdefault(key, workshop)
+        return workshop, problems
 
     def _reading(self, key: str) -> tuple[Workshop, Problems]:
         from methodsheets.workshop.model import Workshop
@@ -70,7 +86,16 @@ class Shops:
         problems = Problems()
         file = self.files[key]
         shown = shown_path(file, self.root)
-        read = read_workshop(file, file.parent, problems, shown)
+
+        def failed(problem: Problem) -> None:
+            problems.extend([problem])
+
+        read = through(
+            shown,
+            "this workshop could not be read",
+            lambda: read_workshop(file, file.parent, problems, shown),
+            failed,
+        )
         return read or Workshop(key, key, digest=self.digests[key], path=shown), problems
 
     def cards(self) -> dict[str, WorkshopCard]:
@@ -92,12 +117,21 @@ class Shops:
             return None
 
     def _make_card(self, key: str, note: str) -> WorkshopCard:
+        from methodsheets.workshop.model import Workshop
+
         from .cards import card_of
 
-        workshop, problems = self._reading(key)
-        self._read.setdefault(key, workshop)
-        card = card_of(workshop, tuple(problems))
-        self.store.keep_note(note, pack(card))
+        workshop, problems = self._take(key)
+
+        def failed(problem: Problem) -> WorkshopCard:
+            bare = Workshop(key, key, digest=self.digests[key], path=workshop.path)
+            return card_of(bare, (*problems, problem))
+
+        card = through(
+            workshop.path, "this workshop could not be shown", lambda: card_of(workshop, tuple(problems)), failed
+        )
+        if not any(one.code == CRASH for one in card.problems):
+            self.store.keep_note(note, pack(card))
         return card
 
 

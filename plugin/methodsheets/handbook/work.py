@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-import traceback
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Protocol
 
 from methodsheets.method.record import pack
+from methodsheets.reading.mishap import CODE as CRASH
+from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems
 from methodsheets.sheet.model import Drawing, Method, Operation, Setup
 from methodsheets.sheet.words import NOTHING
 
 from .album import Album, pack_picture, picture_key
+from .circles import before
 from .digests import versions
 from .library import Found, Library
 from .notes import read_file
@@ -21,6 +23,9 @@ from .store import pack_method
 if TYPE_CHECKING:
     from methodsheets.reading.method_file import MethodFile
     from methodsheets.workshop.model import Workshop
+
+PASSING = frozenset({CRASH, "no-picture"})
+"""Problems that are the program's or the machine's, not the author's: what has one is tried again in the next build."""
 
 
 class Evaluated(Protocol):
@@ -66,7 +71,7 @@ class Brief:
     """Where the store keeps each of them."""
     problems: tuple[Problem, ...]
     lasting: bool = True
-    """False where the program crashed: the next build tries again."""
+    """False where the program or the machine failed: the next build tries again."""
 
 
 @dataclass(frozen=True)
@@ -83,30 +88,17 @@ class Done:
 
 
 class Shelf:
-    """What a method may take from other methods, for one workshop: `shelf("guide-bush")` is that method worked out."""
+    """What a method may take from other methods, for one workshop: `shelf("guide-bush")` is that method worked out.
 
-    def __init__(self, bench: Bench, workshop: str, asking: str) -> None:
-        self._bench = bench
-        self._workshop = workshop
-        self._asking = asking
+    It hands out only what the method was seen to name, so that nothing can depend on a file that its key forgot.
+    """
+
+    def __init__(self, found: Mapping[str, Any]) -> None:
+        self._found = found
 
     def __call__(self, name: str) -> Any:
         """The evaluated method of that slug; None where there is none, or where it needs the one that asks."""
-        return self._bench.evaluated(name, self._workshop)
-
-    def part(self, name: str) -> MethodFile | None:
-        """The file of `parts/` of that name; None where there is none."""
-        return self._bench.part(name)
-
-    @property
-    def names(self) -> tuple[str, ...]:
-        """Every method there is, to suggest from."""
-        return tuple(slug for slug in self._bench.library.methods if slug != self._asking)
-
-    @property
-    def part_names(self) -> tuple[str, ...]:
-        """Every file of a part there is, to suggest from."""
-        return tuple(self._bench.library.parts)
+        return self._found.get(name)
 
 
 class Bench:
@@ -116,7 +108,7 @@ class Bench:
         self,
         library: Library,
         workshops: Mapping[str, Workshop],
-        wanted: frozenset[str],
+        sources: Mapping[str, tuple[str, ...]],
         *,
         evaluate: Evaluate,
         draw: Draw | None,
@@ -125,44 +117,55 @@ class Bench:
         """Prepare.
 
         Parameters:
-            wanted: slugs that other methods refer to; these are kept while the bench lives
+            sources: method → methods that it is made from, without circles; these are kept while the bench lives
             draw: None where no pictures are wanted
             album: the drawings that are there already
         """
         self.library = library
         self.workshops = workshops
-        self.wanted = wanted
+        self.sources = sources
+        self._wanted = frozenset(name for names in sources.values() for name in names)
         self._evaluate = evaluate
         self._draw = draw
-        self._kept: dict[tuple[str, str], Any] = {}
-        self._busy: set[tuple[str, str]] = set()
+        self._kept: dict[str, dict[str, Any]] = {key: {} for key in workshops}
+        """Workshop → method → what was worked out, or the problem where the program failed on it."""
         self._files: dict[str, tuple[MethodFile | None, Problems]] = {}
         self.album = album
 
-    def part(self, name: str) -> MethodFile | None:
-        """A file of a part, read."""
-        found = self.library.parts.get(name)
-        return read_file(found)[0] if found else None
-
     def evaluated(self, slug: str, workshop: str) -> Any:
-        """A method worked out; None where there is none, where it cannot be read, or while it is being worked out."""
-        place = (slug, workshop)
-        if place in self._kept:
-            return self._kept[place]
-        found = self.library.methods.get(slug)
-        if found is None or place in self._busy:
-            return None
+        """A method worked out, and before it all that it is made from.
+
+        Returns:
+            What `evaluate` gives; None where the file cannot be read; a `Problem` where the program failed on it.
+        """
+        kept = self._kept[workshop]
+        for name in before(slug, self.sources, kept):
+            self._make(name, workshop)
+        return kept[slug] if slug in kept else self._make(slug, workshop)
+
+    def _make(self, slug: str, workshop: str) -> Any:
+        """Work one method out; all that it is made from is there."""
+        found, kept = self.library.methods[slug], self._kept[workshop]
+        given = {name: kept[name] for name in self.sources[slug]}
+        shelf = Shelf({name: one for name, one in given.items() if not isinstance(one, Problem)})
         file, reading = self._read(found)
-        if file is None:
-            return None
-        self._busy.add(place)
-        try:
-            made = self._evaluate(file, self.workshops[workshop], Shelf(self, workshop, slug), reading)
-        finally:
-            self._busy.discard(place)
-        if slug in self.wanted:
-            self._kept[place] = made
+
+        def make() -> Any:
+            return self._evaluate(file, self.workshops[workshop], shelf, reading) if file is not None else None
+
+        made = through(found.path, "this method could not be worked out", make, lambda problem: problem)
+        if slug in self._wanted:
+            kept[slug] = made
         return made
+
+    def _failed_before(self, task: Task) -> list[Problem]:
+        """What to say of a method that is made from one on which the program failed."""
+        kept, found = self._kept[task.workshop], self.library.methods[task.slug]
+        failed = [name for name in before(task.slug, self.sources) if isinstance(kept[name], Problem)]
+        what = "a method that this one is made from could not be worked out (got `{}`)"
+        return [
+            Problem(Place(found.path), what.format(name), "", "see what is said there", code=CRASH) for name in failed
+        ]
 
     def _read(self, found: Found) -> tuple[MethodFile | None, Problems]:
         """A file, read once for all workshops that come one after the other."""
@@ -178,29 +181,34 @@ class Bench:
             extra: problems found before: of the file as such, of the workshop it names
         """
         found = self.library.methods[task.slug]
-        workshop = self.workshops[task.workshop]
-        file, reading = self._read(found)
-        before = (*extra, *reading)
-        try:
-            made = self.evaluated(task.slug, task.workshop) if file is not None else None
-            method = made.method if made is not None else blank_method(found, workshop)
-            drawn = self._drawn(task.slug, made)
-        except Exception as error:
-            return self.pack(task, crashed_method(found, workshop, error, before), [], lasting=False)
-        late = made.live.problems if made is not None else ()  # those of pictures come after the record was made
-        problems = dict.fromkeys((*before, *method.problems, *late))
-        method = replace(method, problems=tuple(sorted(problems, key=Problem.order)))
-        return self.pack(task, method, drawn, lasting=True)
+        _, reading = self._read(found)
+        made = self.evaluated(task.slug, task.workshop)
+        said = [*extra, *reading, *self._failed_before(task)]
+        drawn: list[tuple[Drawing, str]] = []
+        if made is None or isinstance(made, Problem):
+            method = blank_method(found, self.workshops[task.workshop])
+            said += [made] if made is not None else []
+        else:
+            drawn = through(
+                found.path,
+                "its pictures could not be drawn",
+                lambda: self._drawn(task.slug, made),
+                lambda problem: said.append(problem) or [],  # type: ignore[func-returns-value]
+            )
+            method = made.method
+            said += [*method.problems, *made.live.problems]  # those of pictures come after the record was made
+        return self.pack(task, replace(method, problems=in_order(said)), drawn)
 
     def _drawn(self, slug: str, made: Any) -> list[tuple[Drawing, str]]:
         """The pictures of a method; those that several workshops share are drawn once."""
-        if self._draw is None or made is None:
+        if self._draw is None:
             return []
         self.album.begin(slug)
         return self._draw(made, self.album)
 
-    def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]], *, lasting: bool) -> Done:
+    def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]]) -> Done:
         """Finish the record: its digest, its pictures in their places, the versions it was made with."""
+        lasting = bool(self.library.methods[task.slug].digest) and not PASSING & {one.code for one in method.problems}
         method = place_drawings(method, tuple(drawing for drawing, _ in drawn))
         method = replace(method, digest=task.key, own_workshop=task.own, versions=versions())
         pictures = {drawing.key: svg for drawing, svg in drawn}
@@ -255,15 +263,6 @@ def blank_method(found: Found, workshop: Workshop) -> Method:
     )
 
 
-def crashed_method(found: Found, workshop: Workshop, error: BaseException, before: tuple[Problem, ...]) -> Method:
-    """A blank method that says that the program failed on it."""
-    where = traceback.extract_tb(error.__traceback__)
-    last = f" in {where[-1].name}, line {where[-1].lineno}" if where else ""
-    problem = Problem(
-        Place(found.path),
-        f"this method could not be worked out (got {type(error).__name__}: {error}{last})",
-        "this is a fault of the program, not of the method",
-        "please report it together with the method file",
-        code="crash",
-    )
-    return replace(blank_method(found, workshop), problems=(*before, problem))
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Each problem once, in the order of the file."""
+    return tuple(sorted(dict.fromkeys(problems), key=Problem.order))

@@ -76,6 +76,7 @@ class _State:
     fences: list[Fence] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
     slugs: set[str] = field(default_factory=set)
+    counters: dict[str, int] = field(default_factory=dict)
 
 
 def scan(text: str) -> Scan:
@@ -244,5 +245,5 @@ def _starts_container(line: str) -> bool:
 def _add_heading(state: _State, level: int, words: str, line: int, *, marked: bool = False) -> None:
     if not marked:
         state.marks.extend(find_marks([(line, state.lines[line - 1])]))
-    plain, slug = heading_slug(words, state.slugs)
+    plain, slug = heading_slug(words, state.slugs, state.counters)
     state.headings.append(Heading(level, plain, line, slug))

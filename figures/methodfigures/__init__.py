@@ -10,23 +10,23 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from methodfigures.drawing import Drawing
-    from methodfigures.mesh import Mesh
-    from methodfigures.sheet import Layer, Sheet
-    from methodfigures.views import Place, ViewBook, basis, centred, pictorial_basis
+    from methodfigures.paper.drawing import Drawing
+    from methodfigures.paper.sheet import Layer, Sheet
+    from methodfigures.solids.mesh import Mesh
+    from methodfigures.solids.views import Place, ViewBook, basis, centred, pictorial_basis
 
 __all__ = ["Drawing", "Layer", "Mesh", "Place", "Sheet", "ViewBook", "basis", "centred", "pictorial_basis"]
 
 _HOMES = {
-    "Drawing": "drawing",
-    "Mesh": "mesh",
-    "Layer": "sheet",
-    "Sheet": "sheet",
-    "Place": "views",
-    "ViewBook": "views",
-    "basis": "views",
-    "centred": "views",
-    "pictorial_basis": "views",
+    "Drawing": "paper.drawing",
+    "Mesh": "solids.mesh",
+    "Layer": "paper.sheet",
+    "Sheet": "paper.sheet",
+    "Place": "solids.views",
+    "ViewBook": "solids.views",
+    "basis": "solids.views",
+    "centred": "solids.views",
+    "pictorial_basis": "solids.views",
 }
 
 

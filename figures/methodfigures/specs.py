@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from methodfigures.mesh import Mesh
+from methodfigures.solids.mesh import Mesh
 
 
 def content(value: Any) -> Any:

@@ -7,7 +7,7 @@ import dataclasses
 import pytest
 from tests.method.bench import demo, workshop
 
-from methodfigures.drawing import Drawing as Figure
+from methodfigures.paper.drawing import Drawing as Figure
 from methodsheets.drawings import draw_method
 from methodsheets.method.evaluate import evaluate_method
 from methodsheets.reading.method_file import parse_method

@@ -7,7 +7,7 @@ import random
 
 from figure_solids import bar, tube, turned
 
-from methodfigures.turning_spec import TurningSetup
+from methodfigures.setups.turning.spec import TurningSetup
 
 
 class Work:

@@ -10,7 +10,7 @@ import math
 import manifold3d as m3
 import numpy as np
 
-from methodfigures.mesh import Mesh
+from methodfigures.solids.mesh import Mesh
 
 FACETS = 96
 _T = 2 * math.pi / FACETS

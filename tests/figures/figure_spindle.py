@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from figure_solids import bar, block, cross_bar, tube, turned
 
-from methodfigures.proof import Fault, Proof
-from methodfigures.storyboard import Cell
+from methodfigures.route.proof import Fault, Proof
+from methodfigures.route.storyboard import Cell
 
 A, B = (0.0, 0.0, -1.0), (0.0, 0.0, 1.0)
 FOUR_JAW = "1 Four-jaw chuck, bar 3 off the axis"

@@ -6,9 +6,9 @@ import math
 
 from figure_solids import Solid, bar, block, cross_bar, turned
 
-from methodfigures.cross_spec import CrossSetup
-from methodfigures.rotary_spec import RotarySetup
-from methodfigures.vice_spec import ViceSetup
+from methodfigures.setups.cross.spec import CrossSetup
+from methodfigures.setups.rotary.spec import RotarySetup
+from methodfigures.setups.vice.spec import ViceSetup
 
 C = 2.0
 

@@ -15,12 +15,12 @@ import numpy as np
 import pytest
 import standing_setups as setups
 
-from methodfigures.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
-from methodfigures.cross import compose_cross_setup, draw_cross_setup
-from methodfigures.rotary import draw_rotary_setup
-from methodfigures.sheet import Sheet
-from methodfigures.vice import compose_vice_setup, draw_vice_setup
-from methodfigures.views import ViewBook
+from methodfigures.paper.sheet import Sheet
+from methodfigures.setups.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
+from methodfigures.setups.cross.figure import compose_cross_setup, draw_cross_setup
+from methodfigures.setups.rotary.figure import draw_rotary_setup
+from methodfigures.setups.vice.figure import compose_vice_setup, draw_vice_setup
+from methodfigures.solids.views import ViewBook
 
 RANDOM = {
     "vice": (setups.random_vice, draw_vice_setup),

@@ -3,8 +3,8 @@
 import random
 import re
 
-from methodfigures.press_fit import PressFit, draw_press_fit
-from methodfigures.speed_chart import FeedChart, draw_feed_chart
+from methodfigures.explain.press_fit import PressFit, draw_press_fit
+from methodfigures.explain.speed_chart import FeedChart, draw_feed_chart
 
 COUNT = 200
 

@@ -14,8 +14,8 @@ import pytest
 from PIL import Image
 
 from methodfigures import gallery
-from methodfigures.palette import DARK, INK, LIGHT, PAPER, ROLES
-from methodfigures.sheet import Sheet
+from methodfigures.paper.palette import DARK, INK, LIGHT, PAPER, ROLES
+from methodfigures.paper.sheet import Sheet
 
 GOLDEN = Path(__file__).parent / "golden" / "gallery"
 NAMES = sorted(gallery.MAKERS)

@@ -12,12 +12,12 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from methodfigures.offset_setting import OffsetSetting, compose_offset_setting
-from methodfigures.proof import compose_proof
-from methodfigures.storyboard import Storyboard, compose_storyboard
-from methodfigures.strip import SectionStrip, compose_section_strip
-from methodfigures.turning import compose_turning_setup
-from methodfigures.views import ViewBook
+from methodfigures.explain.offset_setting import OffsetSetting, compose_offset_setting
+from methodfigures.route.proof import compose_proof
+from methodfigures.route.storyboard import Storyboard, compose_storyboard
+from methodfigures.route.strip import SectionStrip, compose_section_strip
+from methodfigures.setups.turning.figure import compose_turning_setup
+from methodfigures.solids.views import ViewBook
 
 FOLDER = Path(__file__).parent / "golden"
 DPI = 72.0

@@ -10,7 +10,7 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from methodfigures import gallery
-from methodfigures.sheet import FINE, Sheet
+from methodfigures.paper.sheet import FINE, Sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
 LONG = 90.0

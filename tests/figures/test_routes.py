@@ -7,13 +7,13 @@ import numpy as np
 import pytest
 from figure_solids import bar, block, tube
 
-from methodfigures.offset_setting import OffsetSetting, dial_reading, draw_offset_setting
-from methodfigures.proof import Fault, Proof, compose_proof, draw_proof
-from methodfigures.removed_metal import RemovedMetal, draw_removed_metal
-from methodfigures.shading import shade_lines
-from methodfigures.storyboard import Cell, Grid, Storyboard, compose_storyboard, draw_storyboard
-from methodfigures.strip import SectionStrip, _choose, draw_section_strip
-from methodfigures.views import ViewBook, pictorial_basis
+from methodfigures.explain.offset_setting import OffsetSetting, dial_reading, draw_offset_setting
+from methodfigures.route.proof import Fault, Proof, compose_proof, draw_proof
+from methodfigures.route.removed_metal import RemovedMetal, draw_removed_metal
+from methodfigures.route.storyboard import Cell, Grid, Storyboard, compose_storyboard, draw_storyboard
+from methodfigures.route.strip import SectionStrip, _choose, draw_section_strip
+from methodfigures.solids.shading import shade_lines
+from methodfigures.solids.views import ViewBook, pictorial_basis
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -14,9 +14,9 @@ import numpy as np
 import pytest
 import shapely
 
-from methodfigures import dimensions as dim
-from methodfigures import palette, shapes, text
-from methodfigures.sheet import Sheet
+from methodfigures.paper import dimensions as dim
+from methodfigures.paper import palette, shapes, text
+from methodfigures.paper.sheet import Sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -168,7 +168,7 @@ def test_lines_and_lettering_stand_out_on_every_colour(scheme):
 
 def test_the_same_marks_give_the_same_bytes_in_another_process():
     code = (
-        "from methodfigures.sheet import Sheet\n"
+        "from methodfigures.paper.sheet import Sheet\n"
         "s = Sheet(50, 30); s.circle((20, 15), 8, fill='tint'); s.text(25, 5, 'Ø8'); s.centre_mark((20, 15), 8)\n"
         "import sys; sys.stdout.write(s.drawing('t', 'd').svg)"
     )

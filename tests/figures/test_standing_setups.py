@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 import standing_setups as setups
 
-from methodfigures.cross import compose_cross_setup, draw_cross_setup
-from methodfigures.rotary import compose_rotary_setup, draw_rotary_setup
-from methodfigures.vice import compose_vice_setup, draw_vice_setup
-from methodfigures.vice_stage import staged
-from methodfigures.views import ViewBook
+from methodfigures.setups.cross.figure import compose_cross_setup, draw_cross_setup
+from methodfigures.setups.rotary.figure import compose_rotary_setup, draw_rotary_setup
+from methodfigures.setups.vice.figure import compose_vice_setup, draw_vice_setup
+from methodfigures.setups.vice.stage import staged
+from methodfigures.solids.views import ViewBook
 
 DRAW = {
     "vice": (setups.random_vice, draw_vice_setup),

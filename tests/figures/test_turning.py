@@ -12,12 +12,12 @@ import numpy as np
 import pytest
 import shapely
 
-from methodfigures import fixtures, tools
-from methodfigures.fixtures import Part
-from methodfigures.turning import compose_turning_setup, describe, draw_turning_setup
-from methodfigures.turning_spec import HOLDER_NAMES, VERBS
-from methodfigures.turning_stage import staged
-from methodfigures.views import ViewBook
+from methodfigures.setups.turning.figure import compose_turning_setup, describe, draw_turning_setup
+from methodfigures.setups.turning.spec import HOLDER_NAMES, VERBS
+from methodfigures.setups.turning.stage import staged
+from methodfigures.solids.views import ViewBook
+from methodfigures.tooling import fixtures, tools
+from methodfigures.tooling.fixtures import Part
 
 SVG = "{http://www.w3.org/2000/svg}"
 RANDOM = int(os.environ.get("METHODFIGURES_RANDOM", "240"))

@@ -5,10 +5,10 @@ import pytest
 import shapely
 from figure_solids import FACETS, bar, block, cross_bar, tube, turned
 
-from methodfigures.hidden_lines import find_lines
-from methodfigures.mesh import Mesh
-from methodfigures.sections import section, silhouette, trimmed
-from methodfigures.views import Place, ViewBook, basis, centred, pictorial_basis
+from methodfigures.solids.hidden_lines import find_lines
+from methodfigures.solids.mesh import Mesh
+from methodfigures.solids.sections import section, silhouette, trimmed
+from methodfigures.solids.views import Place, ViewBook, basis, centred, pictorial_basis
 
 FRONT = basis((1, 0, 0), (0, 0, 1))
 ALONG = basis((0, 0, 1), (1, 0, 0))

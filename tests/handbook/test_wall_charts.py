@@ -12,7 +12,7 @@ from methodsheets.formula.measure import Measure
 from methodsheets.handbook.shop_cards import WallChart
 from methodsheets.handbook.wall_charts import DIVISIONS, wall_charts
 from methodsheets.reading.problem import Problems
-from methodsheets.trade.iso286 import limits
+from methodsheets.trade.fits.iso286 import limits
 from methodsheets.workshop.machines import StepSpeeds
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop

@@ -12,7 +12,7 @@ import pytest
 from tests.method.bench import block, method, work_out
 
 from methodsheets.formula.measure import Measure
-from methodsheets.trade.materials import material
+from methodsheets.trade.metal.materials import material
 
 DENSITY = material("EN1A").density * 1e-6
 DISC = block("setup", "machine: lathe", "hold: three-jaw chuck, on 60 mm, grip 9 mm, end A out")

@@ -13,7 +13,7 @@ from tests.method.bench import block, method, work_out
 
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Operation
-from methodsheets.trade.materials import material
+from methodsheets.trade.metal.materials import material
 
 E = material("EN1A").modulus
 STEEL = 206000.0

@@ -8,7 +8,7 @@ import pytest
 from tests.method.bench import block, demo, method, work_out
 
 from methodsheets.method.job import Evaluated
-from methodsheets.trade.materials import material
+from methodsheets.trade.metal.materials import material
 
 PI = math.pi
 FACE = block("op", "face: 0.5 mm")

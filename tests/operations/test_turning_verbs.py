@@ -8,7 +8,7 @@ import pytest
 from tests.method.bench import block, method, work_out
 
 from methodsheets.method.job import DoneOperation
-from methodsheets.trade.hole_making import centre_drill
+from methodsheets.trade.threads.hole_making import centre_drill
 
 PI = math.pi
 SHOP = "osierbank-large"

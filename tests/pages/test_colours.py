@@ -7,7 +7,7 @@ from importlib.resources import files
 
 import pytest
 
-from methodfigures.palette import ROLES
+from methodfigures.paper.palette import ROLES
 
 SCHEMES = {
     "light": ("methodsheets.css", r"^body \{([^}]*)\}"),

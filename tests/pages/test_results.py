@@ -19,7 +19,7 @@ from methodsheets.pages.operation import limit_fit
 from methodsheets.pages.places import Places
 from methodsheets.pages.working import calculation_blocks
 from methodsheets.sheet.model import Calculation, Limit, Table, Working
-from methodsheets.trade.calculation import catalogue
+from methodsheets.trade.form.calculation import catalogue
 
 ENTRY = samples.handbook().entries["eccentric-two-pieces"]
 

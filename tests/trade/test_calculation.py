@@ -6,19 +6,12 @@ import math
 from dataclasses import dataclass
 
 import pytest
+from tests.trade.equation import check_equation, work_out
 
-from methodsheets.trade.calculation import (
-    NotInTable,
-    OutOfRange,
-    calculation,
-    calculation_of,
-    catalogue,
-    subjects,
-)
-from methodsheets.trade.cutting import passes
-from methodsheets.trade.cutting_time import facing_time
-from methodsheets.trade.equation import check_equation, work_out
-from methodsheets.trade.sheet import KINDS, UNITS, SheetError, read_sheet
+from methodsheets.trade.cutting.cutting import passes
+from methodsheets.trade.cutting.cutting_time import facing_time
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange, calculation, calculation_of, catalogue, subjects
+from methodsheets.trade.form.sheet import KINDS, UNITS, SheetError, read_sheet
 
 
 @calculation

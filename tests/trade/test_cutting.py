@@ -9,17 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.cutting import cutting_speed, diameter_at_speed, even_depth, passes, spindle_speed
-from methodsheets.trade.cutting_data import recommended_depth, recommended_feed, recommended_speed
-from methodsheets.trade.cutting_force import specific_cutting_force, turning_load
-from methodsheets.trade.cutting_tables import TOOLS, cut_rows, group_of
-from methodsheets.trade.cutting_time import facing_time, facing_time_at_speed
-from methodsheets.trade.deepest_cut import deepest_milling_cut, deepest_turning_cut, largest_drill
-from methodsheets.trade.drilling import deep_hole_factors, peck_depths
-from methodsheets.trade.drilling_force import drilling_load
-from methodsheets.trade.materials import material, material_names
-from methodsheets.trade.milling_force import milling_load
+from methodsheets.trade.cutting.cutting import cutting_speed, diameter_at_speed, even_depth, passes, spindle_speed
+from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_feed, recommended_speed
+from methodsheets.trade.cutting.cutting_force import specific_cutting_force, turning_load
+from methodsheets.trade.cutting.cutting_tables import TOOLS, cut_rows, group_of
+from methodsheets.trade.cutting.cutting_time import facing_time, facing_time_at_speed
+from methodsheets.trade.cutting.deepest_cut import deepest_milling_cut, deepest_turning_cut, largest_drill
+from methodsheets.trade.cutting.drilling_force import drilling_load
+from methodsheets.trade.cutting.milling_force import milling_load
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
+from methodsheets.trade.metal.materials import material, material_names
+from methodsheets.trade.threads.drilling import deep_hole_factors, peck_depths
 
 SIZES = st.floats(0.5, 500)
 METALS = [name for name in material_names() if material(name).specific_force is not None]

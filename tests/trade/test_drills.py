@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.drills import drill, drills_of, gauge_drills, nearest_drill
-from methodsheets.trade.hole_making import (
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
+from methodsheets.trade.threads.drills import drill, drills_of, gauge_drills, nearest_drill
+from methodsheets.trade.threads.hole_making import (
     centre_drill,
     centre_drill_for,
     centre_hole_depth,

@@ -8,13 +8,13 @@ from collections.abc import Mapping
 from typing import Any
 
 import pytest
+from tests.trade.equation import check_equation
 
-from methodsheets.trade.calculation import catalogue
-from methodsheets.trade.equation import check_equation
-from methodsheets.trade.fits import fit
-from methodsheets.trade.materials import material
-from methodsheets.trade.screws import cap_screw
-from methodsheets.trade.threads import thread
+from methodsheets.trade.fits.fits import fit
+from methodsheets.trade.form.calculation import catalogue
+from methodsheets.trade.metal.materials import material
+from methodsheets.trade.threads.screws import cap_screw
+from methodsheets.trade.threads.threads import thread
 
 ALL = catalogue()
 Values = Mapping[str, tuple[float, str]]

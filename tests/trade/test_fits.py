@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.fits import fit, fit_as_measured, fit_by_interference, fit_from_limits
-from methodsheets.trade.general_tolerances import general_limits, general_tolerance_angle, general_tolerance_form
-from methodsheets.trade.iso286 import GRADES, letters, limits, tolerance_grade
-from methodsheets.trade.made_to_measured import hole_for_measured_shaft, shaft_for_measured_hole
-from methodsheets.trade.recommended_fits import recommended_fit, recommended_fits
+from methodsheets.trade.fits.fits import fit, fit_as_measured, fit_by_interference, fit_from_limits
+from methodsheets.trade.fits.general_tolerances import general_limits, general_tolerance_angle, general_tolerance_form
+from methodsheets.trade.fits.iso286 import GRADES, letters, limits, tolerance_grade
+from methodsheets.trade.fits.made_to_measured import hole_for_measured_shaft, shaft_for_measured_hole
+from methodsheets.trade.fits.recommended_fits import recommended_fit, recommended_fits
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
 
 SIZES = (
     0.5,

@@ -9,11 +9,11 @@ import inspect
 from typing import Any
 
 import pytest
+from tests.trade.equation import check_equation
 
-from methodsheets.trade.calculation import Calculation, catalogue
-from methodsheets.trade.equation import check_equation
-from methodsheets.trade.sheet import TRUSTS
-from methodsheets.trade.tables import read_table, table_names
+from methodsheets.trade.form.calculation import Calculation, catalogue
+from methodsheets.trade.form.sheet import TRUSTS
+from methodsheets.trade.form.tables import read_table, table_names
 
 ALL = catalogue()
 EVERY = pytest.mark.parametrize("entry", ALL.values(), ids=ALL.keys())
@@ -47,7 +47,7 @@ def test_parameters_are_the_signature(entry: Calculation) -> None:
 
 @EVERY
 def test_results_are_the_fields_of_the_result(entry: Calculation) -> None:
-    module = importlib.import_module(f"methodsheets.trade.{entry.subject}")
+    module = importlib.import_module(entry.function.__module__)
     annotation = inspect.signature(entry.function, eval_str=True, globals=vars(module)).return_annotation
     fields = getattr(annotation, "__dataclass_fields__", None)
     if fields is None:
@@ -68,7 +68,7 @@ def test_the_example_holds_and_agrees_with_the_equation(entry: Calculation) -> N
         calls.append((inspect.signature(entry.function).bind(*args, **kwargs).arguments, result))
         return result
 
-    module = importlib.import_module(f"methodsheets.trade.{entry.subject}")
+    module = importlib.import_module(entry.function.__module__)
     names = {**vars(module), entry.name: recorder}
     example = doctest.DocTestParser().get_doctest(entry.example, names, entry.name, None, None)
     report: list[str] = []

@@ -14,8 +14,8 @@ from methodsheets.formula.kinds import KINDS
 from methodsheets.formula.units import parse_unit
 from methodsheets.formula.values import to_unit
 from methodsheets.reading.problem import MethodError
-from methodsheets.trade.calculation import catalogue
-from methodsheets.trade.sheet import UNITS
+from methodsheets.trade.form.calculation import catalogue
+from methodsheets.trade.form.sheet import UNITS
 
 
 @pytest.fixture(scope="module")

@@ -6,9 +6,9 @@ import dataclasses
 
 import pytest
 
-from methodsheets.trade.calculation import NotInTable
-from methodsheets.trade.cutting_tables import group_of
-from methodsheets.trade.materials import material, material_names, tensile_from_hardness
+from methodsheets.trade.cutting.cutting_tables import group_of
+from methodsheets.trade.form.calculation import NotInTable
+from methodsheets.trade.metal.materials import material, material_names, tensile_from_hardness
 
 WANTED = (
     "EN1A",

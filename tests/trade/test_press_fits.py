@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.fits import fit, fit_by_interference
-from methodsheets.trade.lame import interface_pressure, thick_ring_stress
-from methodsheets.trade.press_fits import eccentric_hub, press_fit
-from methodsheets.trade.shrink_fits import cooling_temperature, shrink_fit
+from methodsheets.trade.fits.fits import fit, fit_by_interference
+from methodsheets.trade.fits.lame import interface_pressure, thick_ring_stress
+from methodsheets.trade.fits.press_fits import eccentric_hub, press_fit
+from methodsheets.trade.fits.shrink_fits import cooling_temperature, shrink_fit
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
 
 STEEL = (206000.0, 0.29)
 

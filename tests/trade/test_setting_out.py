@@ -8,7 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.angles import (
+from methodsheets.trade.bending.holding import collet_for, four_jaw_move, holding_runout, three_jaw_packing
+from methodsheets.trade.bending.slender_work import grip_length, support_advice, unbalanced_speed
+from methodsheets.trade.bending.stacks import runout_chain, stack, tolerance_share
+from methodsheets.trade.bending.stiffness import turned_shape, work_bends
+from methodsheets.trade.bending.tool_overhang import longest_overhang
+from methodsheets.trade.dividing.angles import (
     compound_angle,
     dovetail_between_pins,
     dovetail_over_pins,
@@ -18,21 +23,16 @@ from methodsheets.trade.angles import (
     radius_over_rollers,
     sine_bar_angle,
 )
-from methodsheets.trade.balance import balance_drill_depth, balance_grade, static_balance, two_plane_balance
-from methodsheets.trade.brazing import gap_when_hot, joint_gap
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.compound_indexing import compound_indexing
-from methodsheets.trade.dividing import divide
-from methodsheets.trade.holding import collet_for, four_jaw_move, holding_runout, three_jaw_packing
-from methodsheets.trade.joining import spring_pin_strength
-from methodsheets.trade.pitch_circles import graduation, pitch_chord, polygon_flats, polygon_from_bar
-from methodsheets.trade.rotary_table import table_setting
-from methodsheets.trade.screws import cap_screw, clearance_hole, tapped_strength
-from methodsheets.trade.slender_work import grip_length, support_advice, unbalanced_speed
-from methodsheets.trade.stacks import runout_chain, stack, tolerance_share
-from methodsheets.trade.stiffness import turned_shape, work_bends
-from methodsheets.trade.tapers import diameter_along_taper, standard_taper, taper_half_angle
-from methodsheets.trade.tool_overhang import longest_overhang
+from methodsheets.trade.dividing.compound_indexing import compound_indexing
+from methodsheets.trade.dividing.dividing import divide
+from methodsheets.trade.dividing.pitch_circles import graduation, pitch_chord, polygon_flats, polygon_from_bar
+from methodsheets.trade.dividing.rotary_table import table_setting
+from methodsheets.trade.dividing.tapers import diameter_along_taper, standard_taper, taper_half_angle
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
+from methodsheets.trade.joining.brazing import gap_when_hot, joint_gap
+from methodsheets.trade.joining.joining import spring_pin_strength
+from methodsheets.trade.metal.balance import balance_drill_depth, balance_grade, static_balance, two_plane_balance
+from methodsheets.trade.threads.screws import cap_screw, clearance_hole, tapped_strength
 
 
 @given(st.integers(1, 400), st.sampled_from([40, 60, 72, 90]))

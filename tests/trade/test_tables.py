@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from methodsheets.trade import tables
-from methodsheets.trade.tables import number, read_table, table_digest, table_keys, table_names
+from methodsheets.trade.form import tables
+from methodsheets.trade.form.tables import number, read_table, table_digest, table_keys, table_names
 
 
 @pytest.fixture
@@ -70,6 +70,6 @@ def test_the_digest_follows_the_bytes(folder: Path) -> None:
 
 def test_no_table_speaks_of_where_it_was_made() -> None:
     for name in table_names():
-        text = (Path(tables.__file__).parent / "tables" / f"{name}.csv").read_text(encoding="utf-8")
+        text = (tables.FOLDER / f"{name}.csv").read_text(encoding="utf-8")
         assert "/work" not in text
         assert text.endswith("\n")

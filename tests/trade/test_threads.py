@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from methodsheets.trade.calculation import NotInTable, OutOfRange
-from methodsheets.trade.screw_cutting import change_gears, infeed_along_slide, thread_dial, threading_infeeds
-from methodsheets.trade.tables import read_table
-from methodsheets.trade.tapping import drill_for_thread, tapped_hole, thread_engagement
-from methodsheets.trade.thread_limits import thread_limits
-from methodsheets.trade.thread_measuring import effective_from_wires, over_wires, thread_over_wires
-from methodsheets.trade.thread_names import standard_threads, thread_size
-from methodsheets.trade.threads import thread
+from methodsheets.trade.form.calculation import NotInTable, OutOfRange
+from methodsheets.trade.form.tables import read_table
+from methodsheets.trade.threads.screw_cutting import change_gears, infeed_along_slide, thread_dial, threading_infeeds
+from methodsheets.trade.threads.tapping import drill_for_thread, tapped_hole, thread_engagement
+from methodsheets.trade.threads.thread_limits import thread_limits
+from methodsheets.trade.threads.thread_measuring import effective_from_wires, over_wires, thread_over_wires
+from methodsheets.trade.threads.thread_names import standard_threads, thread_size
+from methodsheets.trade.threads.threads import thread
 
 TYPED = {
     "M6": "M6",

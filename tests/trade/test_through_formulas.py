@@ -16,8 +16,8 @@ from methodsheets.formula.calculations import from_calculations, wrap
 from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.values import Record, Value
-from methodsheets.trade.calculation import Calculation, catalogue
-from methodsheets.trade.sheet import Parameter
+from methodsheets.trade.form.calculation import Calculation, catalogue
+from methodsheets.trade.form.sheet import Parameter
 
 ALL = catalogue()
 FUNCTIONS = builtins().with_functions(from_calculations(ALL))
@@ -72,7 +72,7 @@ def test_its_example_through_the_formula_language(entry: Calculation) -> None:
         calls.append(dict(inspect.signature(entry.function).bind(*args, **kwargs).arguments))
         return entry.function(*args, **kwargs)
 
-    module = importlib.import_module(f"methodsheets.trade.{entry.subject}")
+    module = importlib.import_module(entry.function.__module__)
     names = {**vars(module), entry.name: recorder}
     example = doctest.DocTestParser().get_doctest(entry.example, names, entry.name, None, None)
     doctest.DocTestRunner(optionflags=doctest.NORMALIZE_WHITESPACE).run(example, out=lambda text: None)

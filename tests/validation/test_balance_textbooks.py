@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from methodsheets.trade.balance import (
+from methodsheets.trade.metal.balance import (
     balance_drill_depth,
     correction_mass,
     crank_balance,
@@ -16,7 +16,7 @@ from methodsheets.trade.balance import (
     two_plane_balance,
     unbalance_force,
 )
-from methodsheets.trade.centroids import built_up_area, sector, segment
+from methodsheets.trade.metal.centroids import built_up_area, sector, segment
 
 from .cases import Case, case, cases
 

@@ -7,10 +7,15 @@ from fractions import Fraction
 
 import pytest
 
-from methodsheets.trade.compound_indexing import HEAD_GEARS, compound_indexing, differential_indexing
-from methodsheets.trade.dividing import circles_of, divide, divide_angle, index_table, plates_of
-from methodsheets.trade.pitch_circles import pitch_chord, pitch_circle
-from methodsheets.trade.rotary_table import angle_from_minutes, degrees_minutes_seconds, table_positions, table_setting
+from methodsheets.trade.dividing.compound_indexing import HEAD_GEARS, compound_indexing, differential_indexing
+from methodsheets.trade.dividing.dividing import circles_of, divide, divide_angle, index_table, plates_of
+from methodsheets.trade.dividing.pitch_circles import pitch_chord, pitch_circle
+from methodsheets.trade.dividing.rotary_table import (
+    angle_from_minutes,
+    degrees_minutes_seconds,
+    table_positions,
+    table_setting,
+)
 
 from .cases import INCH, Case, case, cases
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from methodsheets.trade.chips import (
+from methodsheets.trade.cutting.chips import (
     engagement_angle,
     feed_for_chip,
     feed_for_lead,
@@ -15,24 +15,24 @@ from methodsheets.trade.chips import (
     round_insert_factor,
     thickest_chip,
 )
-from methodsheets.trade.cutting_force import parting_load, specific_cutting_force, turning_load
-from methodsheets.trade.cutting_power import (
+from methodsheets.trade.cutting.cutting_force import parting_load, specific_cutting_force, turning_load
+from methodsheets.trade.cutting.cutting_power import (
     milling_power,
     specific_force_of_unit_power,
     turning_power,
     unit_power,
     unit_power_need,
 )
-from methodsheets.trade.deepest_cut import parting_reach
-from methodsheets.trade.drilling_force import (
+from methodsheets.trade.cutting.deepest_cut import parting_reach
+from methodsheets.trade.cutting.drilling_force import (
     drilling_load,
     drilling_load_by_factor,
     drilling_load_by_maker,
     drilling_torque,
 )
-from methodsheets.trade.materials import material
-from methodsheets.trade.removal import drilling_removal_rate, turning_removal_rate
-from methodsheets.trade.tool_life import life_exponent, tool_life_ratio
+from methodsheets.trade.cutting.removal import drilling_removal_rate, turning_removal_rate
+from methodsheets.trade.cutting.tool_life import life_exponent, tool_life_ratio
+from methodsheets.trade.metal.materials import material
 
 from .cases import INCH, Case, case, cases
 from .record import record

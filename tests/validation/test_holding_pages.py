@@ -6,9 +6,15 @@ import math
 
 import pytest
 
-from methodsheets.trade.holding import collet_for, four_jaw_move, four_jaw_reading, holding_runout, three_jaw_packing
-from methodsheets.trade.slender_work import support_advice
-from methodsheets.trade.tables import read_table
+from methodsheets.trade.bending.holding import (
+    collet_for,
+    four_jaw_move,
+    four_jaw_reading,
+    holding_runout,
+    three_jaw_packing,
+)
+from methodsheets.trade.bending.slender_work import support_advice
+from methodsheets.trade.form.tables import read_table
 
 from .cases import INCH, Case, case, cases, number
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from methodsheets.trade.iso286 import deviations, limits, parse_class
+from methodsheets.trade.fits.iso286 import deviations, limits, parse_class
 
 from .cases import DATA
 from .record import record

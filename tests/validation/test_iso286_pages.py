@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.trade.fits import fit
-from methodsheets.trade.iso286 import limits, tolerance_grade, tolerance_unit
-from methodsheets.trade.made_to_measured import shaft_for_measured_hole
+from methodsheets.trade.fits.fits import fit
+from methodsheets.trade.fits.iso286 import limits, tolerance_grade, tolerance_unit
+from methodsheets.trade.fits.made_to_measured import shaft_for_measured_hole
 
 from .cases import Case, case, cases
 

@@ -6,9 +6,15 @@ import math
 
 import pytest
 
-from methodsheets.trade.brazing import bonded_joint, braze_lap, brazed_socket, joint_gap
-from methodsheets.trade.joining import bearing_stress, cross_pin_shear, fillet_weld_length, pin_diameter, pin_shear
-from methodsheets.trade.screws import cap_screw, clearance_hole, stress_area, tightening_torque
+from methodsheets.trade.joining.brazing import bonded_joint, braze_lap, brazed_socket, joint_gap
+from methodsheets.trade.joining.joining import (
+    bearing_stress,
+    cross_pin_shear,
+    fillet_weld_length,
+    pin_diameter,
+    pin_shear,
+)
+from methodsheets.trade.threads.screws import cap_screw, clearance_hole, stress_area, tightening_torque
 
 from .cases import INCH, case
 from .record import record

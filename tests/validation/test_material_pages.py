@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.trade.materials import Material, material
+from methodsheets.trade.metal.materials import Material, material
 
 from .cases import MEMORY, Case, cases
 from .record import record

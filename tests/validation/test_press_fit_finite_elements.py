@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from methodsheets.trade.lame import interface_pressure
+from methodsheets.trade.fits.lame import interface_pressure
 
 from .record import record
 

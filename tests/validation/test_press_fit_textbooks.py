@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.trade.fits import fit_by_allowance, fit_by_interference, fit_from_limits
-from methodsheets.trade.lame import (
+from methodsheets.trade.fits.fits import fit_by_allowance, fit_by_interference, fit_from_limits
+from methodsheets.trade.fits.lame import (
     interface_pressure,
     interference_for_pressure,
     joint_torque,
     pressure_for_force,
     thick_ring_stress,
 )
-from methodsheets.trade.press_fits import press_fit, press_friction
-from methodsheets.trade.shrink_fits import heating_temperature, held_expansion_stress
+from methodsheets.trade.fits.press_fits import press_fit, press_friction
+from methodsheets.trade.fits.shrink_fits import heating_temperature, held_expansion_stress
 
 from .cases import case
 

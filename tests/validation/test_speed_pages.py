@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.trade.cutting import cutting_speed, feed_per_tooth, feed_per_turn, feed_rate, spindle_speed
-from methodsheets.trade.cutting_data import hardness_speed_factor, recommended_feed, recommended_speed
-from methodsheets.trade.cutting_time import parting_time, turning_time_at_speed
-from methodsheets.trade.drilling import deep_hole_factors
-from methodsheets.trade.tables import read_table
+from methodsheets.trade.cutting.cutting import cutting_speed, feed_per_tooth, feed_per_turn, feed_rate, spindle_speed
+from methodsheets.trade.cutting.cutting_data import hardness_speed_factor, recommended_feed, recommended_speed
+from methodsheets.trade.cutting.cutting_time import parting_time, turning_time_at_speed
+from methodsheets.trade.form.tables import read_table
+from methodsheets.trade.threads.drilling import deep_hole_factors
 
 from .cases import INCH, Case, case, cases
 from .record import record

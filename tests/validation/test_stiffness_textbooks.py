@@ -8,13 +8,13 @@ import math
 import numpy as np
 import pytest
 
-from methodsheets.trade.beams import cantilever, propped_beam, round_section, simple_beam
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.general_tolerances import general_tolerance, general_tolerance_edge
-from methodsheets.trade.stacks import stack
-from methodsheets.trade.stiffness import SUPPORTS, bar_deflection, pieces_of, turned_shape, work_bends
-from methodsheets.trade.stock import bar_mass
-from methodsheets.trade.tool_overhang import boring_bar_bends, end_mill_bends
+from methodsheets.trade.bending.beams import cantilever, propped_beam, round_section, simple_beam
+from methodsheets.trade.bending.stacks import stack
+from methodsheets.trade.bending.stiffness import SUPPORTS, bar_deflection, pieces_of, turned_shape, work_bends
+from methodsheets.trade.bending.tool_overhang import boring_bar_bends, end_mill_bends
+from methodsheets.trade.fits.general_tolerances import general_tolerance, general_tolerance_edge
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.metal.stock import bar_mass
 
 from .cases import case
 from .record import record

@@ -6,14 +6,14 @@ import math
 
 import pytest
 
-from methodsheets.trade.angles import sine_bar_angle, sine_bar_height
-from methodsheets.trade.taper_measuring import (
+from methodsheets.trade.dividing.angles import sine_bar_angle, sine_bar_height
+from methodsheets.trade.dividing.taper_measuring import (
     bore_taper_from_balls,
     disc_gauge_centres,
     taper_from_rollers,
     taper_over_rollers,
 )
-from methodsheets.trade.tapers import (
+from methodsheets.trade.dividing.tapers import (
     half_angle_of_rate,
     rate_of_angle,
     standard_taper,

@@ -6,11 +6,11 @@ import re
 
 import pytest
 
-from methodsheets.trade.drills import drill, nearest_drill
-from methodsheets.trade.tapping import drill_for_thread, thread_engagement
-from methodsheets.trade.thread_limits import thread_limits
-from methodsheets.trade.thread_measuring import effective_from_wires, over_wires, thread_over_wires
-from methodsheets.trade.threads import Thread, thread
+from methodsheets.trade.threads.drills import drill, nearest_drill
+from methodsheets.trade.threads.tapping import drill_for_thread, thread_engagement
+from methodsheets.trade.threads.thread_limits import thread_limits
+from methodsheets.trade.threads.thread_measuring import effective_from_wires, over_wires, thread_over_wires
+from methodsheets.trade.threads.threads import Thread, thread
 
 from .cases import INCH, Case, case, cases
 from .units import agree, ours, parts
@@ -208,7 +208,7 @@ def test_misprints_are_not_repeated() -> None:
 
 
 def test_no_standard_thread_is_left_out_of_the_forms() -> None:
-    from methodsheets.trade.thread_names import FORMS, standard_threads
+    from methodsheets.trade.threads.thread_names import FORMS, standard_threads
 
     for size in standard_threads():
         assert size.system in FORMS

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.trade.cutting import spindle_speed
-from methodsheets.trade.cutting_time import turning_time
-from methodsheets.trade.drilling import drill_point_length, drill_travel
-from methodsheets.trade.finish import exact_arc_roughness, turned_roughness
-from methodsheets.trade.hole_making import drill_for_reaming
-from methodsheets.trade.milling_time import drilling_time
+from methodsheets.trade.cutting.cutting import spindle_speed
+from methodsheets.trade.cutting.cutting_time import turning_time
+from methodsheets.trade.cutting.finish import exact_arc_roughness, turned_roughness
+from methodsheets.trade.cutting.milling_time import drilling_time
+from methodsheets.trade.threads.drilling import drill_point_length, drill_travel
+from methodsheets.trade.threads.hole_making import drill_for_reaming
 
 from .cases import INCH, case
 from .units import agree, ours

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodfigures.cross_spec import CrossSetup
+from methodfigures.setups.cross.spec import CrossSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodfigures.rotary_spec import RotarySetup
+from methodfigures.setups.rotary.spec import RotarySetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup

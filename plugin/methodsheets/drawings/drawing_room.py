@@ -8,31 +8,31 @@ from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from methodfigures.balance import draw_static_balance
-from methodfigures.cross import draw_cross_setup
-from methodfigures.drawing import Drawing as Figure
-from methodfigures.fit_zones import draw_fit_zones
-from methodfigures.joining import draw_joint, draw_saw_cut
-from methodfigures.offset_setting import draw_offset_setting
-from methodfigures.press_fit import draw_press_fit
-from methodfigures.proof import draw_proof
-from methodfigures.removed_metal import draw_removed_metal
-from methodfigures.rotary import draw_rotary_setup
-from methodfigures.storyboard import draw_storyboard
-from methodfigures.strip import draw_section_strip
-from methodfigures.taper import draw_compound_slide
-from methodfigures.turning import draw_turning_setup
-from methodfigures.vice import draw_vice_setup
-from methodfigures.views import ViewBook
-from methodfigures.wires import draw_three_wires
+from methodfigures.explain.balance import draw_static_balance
+from methodfigures.explain.fit_zones import draw_fit_zones
+from methodfigures.explain.offset_setting import draw_offset_setting
+from methodfigures.explain.press_fit import draw_press_fit
+from methodfigures.explain.taper import draw_compound_slide
+from methodfigures.explain.wires import draw_three_wires
+from methodfigures.paper.drawing import Drawing as Figure
+from methodfigures.route.proof import draw_proof
+from methodfigures.route.removed_metal import draw_removed_metal
+from methodfigures.route.storyboard import draw_storyboard
+from methodfigures.route.strip import draw_section_strip
+from methodfigures.setups.cross.figure import draw_cross_setup
+from methodfigures.setups.joining import draw_joint, draw_saw_cut
+from methodfigures.setups.rotary.figure import draw_rotary_setup
+from methodfigures.setups.turning.figure import draw_turning_setup
+from methodfigures.setups.vice.figure import draw_vice_setup
+from methodfigures.solids.views import ViewBook
 from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, settings, story, turning
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import Drawing
 from methodsheets.sheet.words import Words
-from methodsheets.trade.fits import Fit
-from methodsheets.trade.press_fits import PressFit
+from methodsheets.trade.fits.fits import Fit
+from methodsheets.trade.fits.press_fits import PressFit
 
 Memo = MutableMapping[str, Figure]
 """Pictures of one method that come out alike for several workshops, by content. Whoever keeps it forgets it when the

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from methodfigures.fit_zones import Fit as FitFigure
-from methodfigures.fit_zones import FitZones, Zone
-from methodfigures.press_fit import PressFit as PressFigure
+from methodfigures.explain.fit_zones import Fit as FitFigure
+from methodfigures.explain.fit_zones import FitZones, Zone
+from methodfigures.explain.press_fit import PressFit as PressFigure
 from methodsheets.formula.functions import Called
 from methodsheets.formula.values import Record
 from methodsheets.method.job import Job
 from methodsheets.operations.say import diameter, number
 from methodsheets.reading.problem import MethodError
-from methodsheets.trade.fits import Fit
-from methodsheets.trade.iso286 import Limits
-from methodsheets.trade.press_fits import PressFit
+from methodsheets.trade.fits.fits import Fit
+from methodsheets.trade.fits.iso286 import Limits
+from methodsheets.trade.fits.press_fits import PressFit
 
 
 def results(job: Job) -> Iterator[tuple[str, str, Any, list[Called]]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodfigures.vice_spec import HOLDINGS, ViceSetup
+from methodfigures.setups.vice.spec import HOLDINGS, ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup

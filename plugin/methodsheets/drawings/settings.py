@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from methodfigures.balance import Balanced, StaticBalance
-from methodfigures.balance import Cut as BalanceCut
-from methodfigures.offset_setting import OffsetSetting
-from methodfigures.taper import CompoundSlide
-from methodfigures.wires import ThreeWires
+from methodfigures.explain.balance import Balanced, StaticBalance
+from methodfigures.explain.balance import Cut as BalanceCut
+from methodfigures.explain.offset_setting import OffsetSetting
+from methodfigures.explain.taper import CompoundSlide
+from methodfigures.explain.wires import ThreeWires
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.operations.say import degrees, diameter, number
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.thread_measuring import thread_over_wires
-from methodsheets.trade.threads import thread
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.thread_measuring import thread_over_wires
+from methodsheets.trade.threads.threads import thread
 from methodsheets.workpiece import State, mass, unbalance
 
 BALANCED = 30.0

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from methodfigures.mesh import Mesh
+from methodfigures.solids.mesh import Mesh
 from methodsheets.geometry import Solid
 from methodsheets.workpiece import State
 

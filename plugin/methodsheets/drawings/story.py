@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from methodfigures.proof import Fault, Proof
-from methodfigures.removed_metal import RemovedMetal
-from methodfigures.storyboard import Cell, Storyboard
-from methodfigures.strip import SectionStrip
+from methodfigures.route.proof import Fault, Proof
+from methodfigures.route.removed_metal import RemovedMetal
+from methodfigures.route.storyboard import Cell, Storyboard
+from methodfigures.route.strip import SectionStrip
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from methodfigures.turning_spec import VERBS, TurningSetup
+from methodfigures.setups.turning.spec import VERBS, TurningSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number

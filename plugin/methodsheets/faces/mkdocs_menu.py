@@ -11,8 +11,8 @@ from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page
 
 from methodsheets.pages.site import Site
-from methodsheets.pages.subjects import by_part
 from methodsheets.pages.texts import MadePage
+from methodsheets.trade.form.chapters import by_chapter
 
 
 def arrange(
@@ -83,7 +83,7 @@ def _reference(made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[S
     """The list of everything, then the subjects by the part of the chapter in which they stand."""
     pages = {PurePosixPath(uri).stem: page for uri, page in free.items() if made[uri].kind == "reference"}
     found: list[StructureItem] = [pages.pop("index")] if "index" in pages else []
-    for part, subjects in by_part(pages).items():
+    for part, subjects in by_chapter(pages).items():
         found.append(Section(part, [pages[subject] for subject in subjects]))
     return found
 

@@ -10,16 +10,16 @@ from fractions import Fraction
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
-from methodsheets.trade.cutting import spindle_speed
-from methodsheets.trade.cutting_data import recommended_feed, recommended_speed
-from methodsheets.trade.dividing import divide
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.hole_making import clearance_drill
-from methodsheets.trade.iso286 import limits
-from methodsheets.trade.rotary_table import table_setting
-from methodsheets.trade.tapping import full_thread
-from methodsheets.trade.thread_names import thread_size
-from methodsheets.trade.threads import thread
+from methodsheets.trade.cutting.cutting import spindle_speed
+from methodsheets.trade.cutting.cutting_data import recommended_feed, recommended_speed
+from methodsheets.trade.dividing.dividing import divide
+from methodsheets.trade.dividing.rotary_table import table_setting
+from methodsheets.trade.fits.iso286 import limits
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.hole_making import clearance_drill
+from methodsheets.trade.threads.tapping import full_thread
+from methodsheets.trade.threads.thread_names import thread_size
+from methodsheets.trade.threads.threads import thread
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 

@@ -19,8 +19,8 @@ from methodsheets.method.make_to import make_to
 from methodsheets.method.run_out import between, named_features
 from methodsheets.operations import say
 from methodsheets.reading.problem import did_you_mean
-from methodsheets.trade.calculation import Calculation
-from methodsheets.trade.sheet import Sheet, read_sheet
+from methodsheets.trade.form.calculation import Calculation
+from methodsheets.trade.form.sheet import Sheet, read_sheet
 from methodsheets.workpiece import mass
 from methodsheets.workpiece import unbalance as unbalance_of
 

@@ -10,7 +10,7 @@ from methodsheets.method.job import Job
 from methodsheets.operations.facts import fact, length_measure, measure_of, told, worked
 from methodsheets.operations.say import MM, both, degrees, dim, turned
 from methodsheets.sheet.model import Fact, Table, Working
-from methodsheets.trade.balance import static_balance, two_plane_balance, unbalance_force
+from methodsheets.trade.metal.balance import static_balance, two_plane_balance, unbalance_force
 from methodsheets.workpiece import State, TurningFrame, Unbalance, unbalance
 
 NONE = 0.05

@@ -27,8 +27,8 @@ from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Calculation, Caution, Check, Fact
 from methodsheets.sheet.words import Words
-from methodsheets.trade.errors import NotInTable
-from methodsheets.trade.materials import Material, material
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.metal.materials import Material, material
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workpiece.bodies import Body
 from methodsheets.workpiece.state import State

@@ -9,7 +9,7 @@ from methodsheets.operations.cautions import caution
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
 from methodsheets.operations.setups import Held
-from methodsheets.trade.holding import three_jaw_packing
+from methodsheets.trade.bending.holding import three_jaw_packing
 from methodsheets.workpiece import Holding, State, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.holding import Range

@@ -21,7 +21,7 @@ from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table, Working
 from methodsheets.sheet.model import Difference as ListedDifference
 from methodsheets.sheet.words import Words
-from methodsheets.trade.materials import Material
+from methodsheets.trade.metal.materials import Material
 from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool

@@ -17,8 +17,8 @@ from methodsheets.reading.clauses import find_word
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Limit
-from methodsheets.trade.errors import OutOfRange
-from methodsheets.trade.general_tolerances import general_tolerance
+from methodsheets.trade.fits.general_tolerances import general_tolerance
+from methodsheets.trade.form.errors import OutOfRange
 
 
 def read_limits(job: Job, texts: tuple[Text, ...]) -> list[Limit]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from methodsheets.formula.errors import FormulaError
-from methodsheets.trade.fits import Fit
-from methodsheets.trade.made_to_measured import hole_for_measured_shaft, shaft_for_measured_hole
+from methodsheets.trade.fits.fits import Fit
+from methodsheets.trade.fits.made_to_measured import hole_for_measured_shaft, shaft_for_measured_hole
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from methodsheets.operations.say import both, dim
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from methodfigures.fixtures import Part
+    from methodfigures.tooling.fixtures import Part
 
 Shape: TypeAlias = Any
 """An area in the half plane, as `Part.polygon` gives it: with `bounds`, `area`, `buffer` and `intersection`."""
@@ -93,7 +93,7 @@ def _swept(rig: Rig) -> Shape:
 
 def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -> Shape:
     """What the parts sweep on their way, folded into the half plane: every side carried from place to place."""
-    from methodfigures.fixtures import Part
+    from methodfigures.tooling.fixtures import Part
 
     pieces: list[Part] = []
     for part in parts:
@@ -109,7 +109,7 @@ def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -
 
 def _folded(parts: Iterable[Part]) -> Shape:
     """Both sides of the axis laid on one: what turns sweeps both."""
-    from methodfigures.fixtures import Part, outline
+    from methodfigures.tooling.fixtures import Part, outline
 
     both = [side for part in parts for side in (part, part.flipped())]
     whole = outline(both)
@@ -120,7 +120,7 @@ def _folded(parts: Iterable[Part]) -> Shape:
 
 def _work(done: DoneOperation, way: Shape) -> Shape | None:
     """What the work sweeps after the cut, in lengths from the face before it, near the tool's way."""
-    from methodfigures.fixtures import Part
+    from methodfigures.tooling.fixtures import Part
 
     if not done.after.bodies:
         return None

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from methodsheets.method.job import DoneOperation, DoneSetup
 
 if TYPE_CHECKING:
-    from methodfigures.fixtures import Parts
+    from methodfigures.tooling.fixtures import Parts
     from methodsheets.workshop.tools import Tool
 
 USUAL_SHANK = 10.0
@@ -62,7 +62,7 @@ class Rig:
     @property
     def shown(self) -> Parts:
         """The tool where a figure shows it."""
-        from methodfigures import fixtures
+        from methodfigures.tooling import fixtures
 
         return fixtures.moved(self.tool, -self.drawn_back) if self.drawn_back else self.tool
 
@@ -78,7 +78,7 @@ def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
 
 # ------------------------------------------------------------------------------------------------ holder and tail
 def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
-    from methodfigures import fixtures
+    from methodfigures.tooling import fixtures
 
     holding, holder = done.station.holding, setup.held.holder
     assert holding is not None
@@ -110,7 +110,7 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
 
 
 def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:
-    from methodfigures import fixtures
+    from methodfigures.tooling import fixtures
 
     support, frame = done.station.supported, done.frame
     if "centre" in support or setup.held.words == "between centres":
@@ -139,7 +139,7 @@ def _tool(done: DoneOperation) -> Made | None:
 
 def _knife(done: DoneOperation) -> Made:
     """A knife tool: along the work from the face, for a taper along its slope, or across the face."""
-    from methodfigures import fixtures, tools
+    from methodfigures.tooling import fixtures, tools
 
     sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
     swing = max(sketch.from_diameter, cut.start) / 2
@@ -170,7 +170,7 @@ def _knife(done: DoneOperation) -> Made:
 
 def _outside(done: DoneOperation) -> Made:
     """Blade, form, chamfering and threading tools and the knurl: fed in across the axis."""
-    from methodfigures import fixtures, tools
+    from methodfigures.tooling import fixtures, tools
 
     sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
     swing, r = max(sketch.from_diameter, cut.start) / 2, sketch.diameter / 2
@@ -197,7 +197,7 @@ def _outside(done: DoneOperation) -> Made:
 
 def _bar(done: DoneOperation) -> Made:
     """A boring bar: along the bore to its end, its edge towards you; it comes in through the hole that is there."""
-    from methodfigures import fixtures, tools
+    from methodfigures.tooling import fixtures, tools
 
     sketch, tool = done.plan.sketch, done.tool
     bore = max(sketch.diameter, 1.0)
@@ -210,7 +210,7 @@ def _bar(done: DoneOperation) -> Made:
 
 def _axial(done: DoneOperation) -> Made:
     """Drills and their like in the tailstock, at their deepest."""
-    from methodfigures import fixtures, tools
+    from methodfigures.tooling import fixtures, tools
 
     cut, sketch, d = done.plan.cut, done.plan.sketch, done.plan.sketch.size or done.plan.sketch.diameter
     deep = min(sketch.end, done.before.ends.length)

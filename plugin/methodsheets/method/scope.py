@@ -14,7 +14,7 @@ from methodsheets.formula.syntax import parse
 from methodsheets.formula.values import Point, Value
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
-from methodsheets.trade.calculation import catalogue
+from methodsheets.trade.form.calculation import catalogue
 
 
 @functools.cache

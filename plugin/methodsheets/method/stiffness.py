@@ -18,10 +18,10 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
-from methodsheets.trade.beams import STEEL
-from methodsheets.trade.errors import OutOfRange
-from methodsheets.trade.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
-from methodsheets.trade.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
+from methodsheets.trade.bending.beams import STEEL
+from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
+from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
+from methodsheets.trade.form.errors import OutOfRange
 from methodsheets.workpiece import State
 
 SHORTEST = 1.0

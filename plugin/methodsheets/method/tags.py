@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 from methodsheets.method.job import Job
 from methodsheets.operations.say import number
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.threads import thread
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.threads import thread
 
 NUMERALS = {"two": "2", "three": "3", "four": "4", "six": "6"}
 

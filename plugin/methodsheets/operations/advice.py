@@ -6,11 +6,11 @@ import math
 from typing import Any
 
 from methodsheets.sheet.model import Check, Fact, Table
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.rotary_table import table_setting
-from methodsheets.trade.screw_cutting import change_gears
-from methodsheets.trade.thread_measuring import thread_over_wires
-from methodsheets.trade.threads import Thread
+from methodsheets.trade.dividing.rotary_table import table_setting
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.screw_cutting import change_gears
+from methodsheets.trade.threads.thread_measuring import thread_over_wires
+from methodsheets.trade.threads.threads import Thread
 from methodsheets.workshop.dividing import RotaryTable
 
 from .facts import fact, judged, length_measure, measure_of, told, worked

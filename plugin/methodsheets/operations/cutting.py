@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.trade.cutting import cutting_speed, feed_rate, spindle_speed
-from methodsheets.trade.cutting_data import recommended_feed, recommended_speed
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.materials import Material
+from methodsheets.trade.cutting.cutting import cutting_speed, feed_rate, spindle_speed
+from methodsheets.trade.cutting.cutting_data import recommended_feed, recommended_speed
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.metal.materials import Material
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 

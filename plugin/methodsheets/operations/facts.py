@@ -9,7 +9,7 @@ from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
 from methodsheets.sheet.model import Check, Fact, Working
-from methodsheets.trade.calculation import calculation_of
+from methodsheets.trade.form.calculation import calculation_of
 
 from . import say
 

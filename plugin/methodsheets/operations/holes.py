@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
-from methodsheets.trade.errors import NotInTable
-from methodsheets.trade.hole_making import centre_drill
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.threads.hole_making import centre_drill
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged

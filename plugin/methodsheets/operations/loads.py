@@ -7,11 +7,11 @@ from typing import Any
 
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Working
-from methodsheets.trade.cutting_force import parting_load, turning_load
-from methodsheets.trade.drilling_force import drilling_load
-from methodsheets.trade.finish import turned_roughness
-from methodsheets.trade.materials import Material
-from methodsheets.trade.milling_force import milling_load
+from methodsheets.trade.cutting.cutting_force import parting_load, turning_load
+from methodsheets.trade.cutting.drilling_force import drilling_load
+from methodsheets.trade.cutting.finish import turned_roughness
+from methodsheets.trade.cutting.milling_force import milling_load
+from methodsheets.trade.metal.materials import Material
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 

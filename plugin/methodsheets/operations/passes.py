@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from methodsheets.sheet.model import Pass
-from methodsheets.trade.cutting import even_depth, passes
-from methodsheets.trade.cutting_data import recommended_depth, recommended_feed
-from methodsheets.trade.drilling import peck_depths
-from methodsheets.trade.materials import Material
+from methodsheets.trade.cutting.cutting import even_depth, passes
+from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_feed
+from methodsheets.trade.metal.materials import Material
+from methodsheets.trade.threads.drilling import peck_depths
 from methodsheets.workshop.machines import Machine
 
 from .facts import length_measure, worked

@@ -9,9 +9,9 @@ import numpy as np
 
 from methodsheets.geometry import Axis, Frame, Solid
 from methodsheets.reading.problem import MethodError, did_you_mean
-from methodsheets.trade.errors import NotInTable
-from methodsheets.trade.hole_making import centre_drill_for
-from methodsheets.trade.materials import Material, material
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.metal.materials import Material, material
+from methodsheets.trade.threads.hole_making import centre_drill_for
 from methodsheets.workpiece import VicePose, Workpiece
 
 from .places import Places

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
-from methodsheets.trade.errors import NotInTable, OutOfRange
-from methodsheets.trade.threads import Thread
-from methodsheets.trade.threads import thread as thread_table
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.threads import Thread
+from methodsheets.trade.threads.threads import thread as thread_table
 
 from .advice import tapping_checks, thread_facts
 from .holes import _depth, _hole_clauses, _places

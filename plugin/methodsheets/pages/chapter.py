@@ -12,7 +12,7 @@ from methodsheets.handbook.digests import base_digest, file_digest
 from methodsheets.method.record import RecordError, pack, unpack
 
 if TYPE_CHECKING:
-    from methodsheets.trade.calculation import Calculation
+    from methodsheets.trade.form.calculation import Calculation
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ def _keep(kept: Path, made: Chapter) -> None:
 
 @cache
 def _all_sheets() -> tuple[Sheet, ...]:
-    from methodsheets.trade.calculation import catalogue
+    from methodsheets.trade.form.calculation import catalogue
 
     sheets = [_sheet(one) for one in catalogue().values()]
     return tuple(sorted(sheets, key=lambda sheet: (sheet.subject, sheet.name)))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from methodsheets.reading.slug import slugify
+from methodsheets.trade.form.chapters import by_chapter, subject_title
 
 from . import document as d
 from .chapter import Chapter, Equation, Given, Sheet
 from .places import Places
-from .subjects import by_part, subject_title
 
 UNIT_WORDS = {
     "1": "number", "flag": "yes or no", "text": "words", "deg": "°", "um": "µm", "degC": "°C", "delta_degC": "°C",
@@ -37,7 +37,7 @@ def contents(chapter: Chapter, places: Places) -> d.Blocks:
         "Lengths, speeds and forces go in with their unit; results come back with theirs."
     )
     body: list[d.Block] = [d.Paragraph(d.words(lead))]
-    for part, subjects in by_part(chapter.subjects).items():
+    for part, subjects in by_chapter(chapter.subjects).items():
         body.append(d.Heading(2, d.words(part), slugify(f"part {part}")))
         for subject in subjects:
             body += _subject(chapter, subject, places)

@@ -66,7 +66,7 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
     if site.handbook.options.draw:
         yield page("gallery", "gallery", "Kinds of pictures", searched=False)
     if site.reference:
-        from .subjects import subject_title
+        from methodsheets.trade.form.chapters import subject_title
 
         yield page("reference/index", "reference", "What it can work out")
         for subject in site.chapter.subjects:

@@ -1,1 +1,1 @@
-"""What does the handbook say? Pure calculations of the trade and their tables, one module a subject."""
+"""What does the handbook say? Pure calculations and their tables: a chapter a folder, a subject a module."""

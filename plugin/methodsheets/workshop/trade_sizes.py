@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from methodsheets.trade.drills import drills_of
-from methodsheets.trade.errors import NotInTable
-from methodsheets.trade.thread_names import thread_size
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.threads.drills import drills_of
+from methodsheets.trade.threads.thread_names import thread_size
 
 Sizes = Callable[[], tuple[tuple[str, float], ...]]
 

@@ -1,0 +1,1 @@
+"""Which picture explains a number: fits, stresses, balance, charts?"""

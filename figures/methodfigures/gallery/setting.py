@@ -1,0 +1,189 @@
+"""Examples of figures for setting, measuring and joining, with small built-in data."""
+
+from __future__ import annotations
+
+import math
+
+from methodfigures.explain.pitch_circle import Graduation, PitchCircle, draw_graduation, draw_pitch_circle
+from methodfigures.explain.sine_bar import SineBar, draw_sine_bar
+from methodfigures.explain.taper import CompoundSlide, SetOver, draw_compound_slide, draw_set_over
+from methodfigures.explain.wires import ThreeWires, draw_three_wires
+from methodfigures.paper.drawing import Drawing
+from methodfigures.setups.joining import Joint, SawCut, draw_joint, draw_saw_cut
+from methodfigures.solids.simple_solids import rod, tube, turned
+
+
+def pitch() -> tuple[str, Drawing]:
+    """Six holes on a circle."""
+    angles = tuple(60.0 * i for i in range(6))
+    rows = tuple(
+        (
+            str(i + 1),
+            f"{a:g}°",
+            f"{24 * math.cos(math.radians(a)):.3f}".replace("-", "−"),
+            f"{24 * math.sin(math.radians(a)) + 0.0:.3f}".replace("-", "−"),
+        )
+        for i, a in enumerate(angles)
+    )
+    spec = PitchCircle(
+        24.0, 5.5, angles, ("hole", "angle", "x", "y"), rows, 70.0, hole_text="6 × Ø5.5", angle_text="60°"
+    )
+    return "Pitch circle with coordinates", draw_pitch_circle(spec)
+
+
+def graduation() -> tuple[str, Drawing]:
+    """Sixty divisions on a rim."""
+    spec = Graduation(
+        70.0,
+        60,
+        3.0,
+        4.5,
+        6.0,
+        ("0", "10", "20"),
+        width=10.0,
+        pitch_text="3.665",
+        angle_text="6°",
+        short_text="3",
+        fifth_text="4.5",
+        tenth_text="6",
+        rim_text="rim Ø70, 60 divisions",
+    )
+    return "Graduation of a rim", draw_graduation(spec)
+
+
+def slide() -> tuple[str, Drawing]:
+    """A taper with the compound slide."""
+    spec = CompoundSlide(
+        30.0, 18.0, 40.0, 8.531, "Ø30", "Ø18", "40", "8.53°", note="set the slide to half the angle of the taper"
+    )
+    return "Taper with the compound slide", draw_compound_slide(spec)
+
+
+def set_over() -> tuple[str, Drawing]:
+    """A taper between centres."""
+    spec = SetOver(
+        22.0,
+        20.0,
+        80.0,
+        140.0,
+        1.75,
+        "Ø22",
+        "Ø20",
+        "80",
+        "140",
+        "set over 1.75",
+        "140 × (22 − 20) / (2 × 80) = 1.75",
+        "set-over drawn larger",
+    )
+    return "Taper with the tailstock set over", draw_set_over(spec)
+
+
+def sine() -> tuple[str, Drawing]:
+    """A taper on the sine bar."""
+    spec = SineBar(
+        100.0,
+        29.654,
+        17.25,
+        (26.0, 14.0, 40.0),
+        "100",
+        "29.654",
+        "17.25°",
+        "100 × sin 17.25° = 29.654",
+        gauge_text="reads alike at both ends",
+    )
+    return "Sine bar", draw_sine_bar(spec)
+
+
+def wires() -> tuple[str, Drawing]:
+    """A metric thread over wires."""
+    spec = ThreeWires(
+        1.5,
+        10.0,
+        9.026,
+        8.16,
+        0.866,
+        10.325,
+        over_text="10.325",
+        wire_text="wires Ø0.866",
+        pitch_text="1.5",
+        effective_text="9.026",
+        angle_text="60°",
+        thread_text="M10 × 1.5",
+        rows=("over the wires = effective diameter + 3 × wire − 0.866 × pitch", "9.026 + 2.598 − 1.299 = 10.325"),
+    )
+    return "Measuring over three wires", draw_three_wires(spec)
+
+
+def wires_ba() -> tuple[str, Drawing]:
+    """A thread of 47.5° over wires."""
+    spec = ThreeWires(
+        1.0,
+        6.0,
+        5.4,
+        4.8,
+        0.55,
+        6.06,
+        47.5,
+        over_text="6.060",
+        wire_text="wires Ø0.55",
+        pitch_text="1",
+        effective_text="5.4",
+        angle_text="47.5°",
+        thread_text="0 BA",
+    )
+    return "Three wires in a thread of 47.5°", draw_three_wires(spec)
+
+
+def joint() -> tuple[str, Drawing]:
+    """A spindle pressed into a disc."""
+    disc = tube(38, 16, 24, 46)
+    shaft = turned([(0, 0), (0, 5), (1, 6), (22, 6), (22, 8), (67, 8), (68, 7), (68, 0)])
+    spec = Joint(
+        (disc,),
+        (shaft,),
+        "press",
+        (0, 0, 1),
+        axis=(0, 0, 24),
+        travel=24,
+        fixed_name="disc",
+        moving_name="spindle",
+        support_name="ring",
+        force_text="12 kN",
+        depth=(0, 22),
+        depth_text="22",
+        notes=("oil the joint and start it square",),
+    )
+    return "Press fit: before and after", draw_joint(spec)
+
+
+def braze() -> tuple[str, Drawing]:
+    """A spigot brazed into a flange."""
+    plate, boss = tube(40, 12, 0, 6), rod(12, -20, 6)
+    spec = Joint(
+        (plate,),
+        (boss,),
+        "braze",
+        (0, 0, 1),
+        travel=16,
+        seams=((-6, 0, 0), (6, 0, 0)),
+        fixed_name="flange",
+        moving_name="spigot",
+        notes=("gap 0.05 to 0.1, flux on both faces, heat the heavier piece",),
+    )
+    return "Silver brazing", draw_joint(spec)
+
+
+def saw() -> tuple[str, Drawing]:
+    """A bar sawn to length."""
+    left, kerf, right = rod(40, 0, 75), rod(40, 75, 76.5), rod(40, 76.5, 120)
+    spec = SawCut(
+        (rod(40, 0, 120),),
+        (left, right),
+        (kerf,),
+        75.0,
+        grip=(10, 60),
+        length_text="75",
+        kept_name="this piece is kept",
+        removed_text="kerf 1.5",
+    )
+    return "Sawing to length", draw_saw_cut(spec)

@@ -1,0 +1,1 @@
+"""What does a sheet know: paper, line types, lettering, dimensions, places for words, and the writing of SVG?"""

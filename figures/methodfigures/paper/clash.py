@@ -1,0 +1,107 @@
+"""Does anything on the sheet lie over something it must not touch?
+
+A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, and no
+leader crosses another leader or a block arrow.  Narrow lines below masked lettering are allowed: the mask breaks them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Final
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from methodfigures.paper.shapes import Points
+
+MARGIN: Final = 0.25
+"""Least distance of two texts / 2 in mm."""
+BORDER: Final = 0.4
+
+
+@dataclass(frozen=True, slots=True)
+class TextBox:
+    """Outline of one line of lettering; `masked` = it stands on a patch of paper."""
+
+    outline: shapely.Polygon
+    text: str
+    masked: bool
+    z: float
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """A line that lettering may not touch."""
+
+    line: Points
+    width: float
+    z: float
+
+
+@dataclass(slots=True)
+class Register:
+    """What has been put on a sheet, kept for the overlap test."""
+
+    texts: list[TextBox] = field(default_factory=list)
+    inks: list[Ink] = field(default_factory=list)
+    fills: list[tuple[float, BaseGeometry]] = field(default_factory=list)
+    leaders: list[shapely.LineString] = field(default_factory=list)
+    arrows: list[BaseGeometry] = field(default_factory=list)
+
+
+def found(register: Register, width: float, height: float) -> tuple[str, ...]:
+    """Every overlap on a sheet of `width` × `height` mm, as sentences in a fixed order."""
+    out = {
+        *_texts(register, width, height),
+        *_lines(register),
+        *_covered(register),
+        *_leaders(register),
+    }
+    return tuple(sorted(out))
+
+
+def _spot(shape: BaseGeometry) -> str:
+    x, y = shapely.get_coordinates(shape.centroid)[0]
+    return f"near {x:.1f}, {y:.1f}"
+
+
+def _texts(r: Register, width: float, height: float) -> list[str]:
+    page = shapely.box(BORDER, BORDER, width - BORDER, height - BORDER)
+    out = [f"'{t.text}' is off the sheet" for t in r.texts if not page.contains(t.outline)]
+    grown = [t.outline.buffer(MARGIN, cap_style="square", join_style="mitre") for t in r.texts]
+    if grown:
+        first, second = shapely.STRtree(grown).query(grown, predicate="intersects")
+        out += [f"'{r.texts[i].text}' over '{r.texts[j].text}'" for i, j in zip(first, second, strict=True) if i < j]
+    return out
+
+
+def _lines(r: Register) -> list[str]:
+    if not r.inks or not r.texts:
+        return []
+    lines = [shapely.LineString(ink.line) for ink in r.inks]
+    boxes = [t.outline for t in r.texts]
+    out = []
+    for i, j in np.transpose(shapely.STRtree(lines).query(boxes, predicate="intersects")):
+        text, ink = r.texts[i], r.inks[j]
+        if not (text.masked and ink.width < 0.3 and ink.z < text.z):
+            out.append(f"a line crosses '{text.text}' {_spot(lines[j].intersection(text.outline))}")
+    return out
+
+
+def _covered(r: Register) -> list[str]:
+    return [
+        f"an area covers '{t.text}' {_spot(shape.intersection(t.outline))}"
+        for t in r.texts
+        for z, shape in r.fills
+        if z > t.z and shape.intersects(t.outline)
+    ]
+
+
+def _leaders(r: Register) -> list[str]:
+    out = []
+    for i, a in enumerate(r.leaders):
+        out += [f"leaders cross {_spot(a.intersection(b))}" for b in r.leaders[:i] if a.intersects(b)]
+        out += [f"a leader crosses an arrow {_spot(a.intersection(b))}" for b in r.arrows if a.intersects(b)]
+    out += [f"an arrow over '{t.text}'" for t in r.texts for b in r.arrows if t.outline.intersects(b)]
+    return out

@@ -1,0 +1,1 @@
+"""How does the work come to be: storyboard, sections, metal removed, proof?"""

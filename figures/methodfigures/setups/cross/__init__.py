@@ -1,0 +1,1 @@
+"""A round part worked across its axis."""

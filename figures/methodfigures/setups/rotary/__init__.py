@@ -1,0 +1,1 @@
+"""The work on the rotary table or in the dividing head."""

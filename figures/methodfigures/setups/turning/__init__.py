@@ -1,0 +1,1 @@
+"""The work in the lathe, seen from the front."""

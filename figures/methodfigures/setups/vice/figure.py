@@ -1,0 +1,168 @@
+"""What does work in the vice, or clamped to the table, look like?  One function draws any such set-up.
+
+Front view with the cut shown, section A–A through the cut and the jaws, plan with the cutter's path, and a small
+pictorial that names the faces.  The cutter is drawn raised in the elevations, at the start of its path in the plan
+(solid) and at the end of it (phantom).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+
+from methodfigures.paper import dimensions as dim
+from methodfigures.paper.drawing import Drawing
+from methodfigures.paper.lanes import Note, scale_words
+from methodfigures.paper.palette import TOOL
+from methodfigures.paper.shapes import circle, strings
+from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.setups.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
+from methodfigures.setups.standing import cutting_plane, put_parts, upright
+from methodfigures.setups.vice import notes as vice_notes
+from methodfigures.setups.vice.holding import draw_front, draw_plan, draw_side
+from methodfigures.setups.vice.spec import ViceSetup
+from methodfigures.setups.vice.stage import ViceStage, staged
+from methodfigures.solids.views import ViewBook, draw_cut, draw_look
+from methodfigures.tooling import fixtures
+from methodfigures.tooling.cutters import cutter_parts
+
+
+def draw_vice_setup(spec: ViceSetup, book: ViewBook | None = None) -> Drawing:
+    """The set-up figure of any operation on six-face work, 170 mm wide; `book` shares views with other figures."""
+    sheet = compose_vice_setup(spec, book or ViewBook())
+    return sheet.drawing(spec.title or _title(spec), spec.description or describe(spec))
+
+
+def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
+    """The sheet of `draw_vice_setup` before it becomes a drawing."""
+    stage = staged(spec, book)
+    names = _front(stage)
+    names += _side(stage)
+    _plan(stage)
+    _cutters(stage)
+    vice_notes.heights(stage)
+    vice_notes.widths(stage)
+    vice_notes.places(stage)
+    vice_notes.names(stage, names)
+    vice_notes.right_column(stage)
+    if checked(spec.projection) == THIRD:
+        exchange(stage.sheet, stage.names_y - 1.5, foot=FOOT)
+    draw_scale(stage.sheet, scale_words(stage.scale), spec.projection)
+    return stage.sheet
+
+
+# ---------------------------------------------------------------------- views
+def _front(stage: ViceStage) -> list[Note]:
+    spec, sheet, place = stage.spec, stage.sheet, stage.place(stage.front)
+    inside = spec.plunging or spec.verb in ("pocket", "profile", "slot")
+    look = stage.book.look(spec.after, stage.front, hidden=inside)
+    draw_look(sheet, look, place, z=2.0)
+    sheet.removed(place.shape(stage.book.ghost(spec.after, spec.removed, stage.front).shown), 4.4)
+    cover, found = draw_front(stage)
+    for p in place.lines(look.lines.sharp + look.lines.contour):
+        for q in strings(shapely.LineString(p).intersection(cover)):
+            sheet.line(q, "hidden", 5.9)
+    for p in place.lines(look.lines.hidden):
+        for q in strings(shapely.LineString(p).intersection(cover)):
+            sheet.line(q, "hidden", 5.9, width=NARROW * 0.8)
+    return found
+
+
+def _side(stage: ViceStage) -> list[Note]:
+    spec, sheet, place = stage.spec, stage.sheet, stage.place(stage.side)
+    found = draw_side(stage)
+    draw_cut(sheet, stage.book.cut(spec.after, stage.side, stage.section_depth), place, pitches=(1.9, 1.4), z=2.5)
+    sheet.removed(place.shape(stage.book.section(spec.removed, stage.side, stage.section_depth)), 4.4)
+    x, low = stage.x(stage.section_x), stage.floor - 12.0
+    cutting_plane(sheet, (x, low), -1, -1)
+    cutting_plane(sheet, (x, stage.lanes[2]), 1, -1)
+    return found
+
+
+def _plan(stage: ViceStage) -> None:
+    spec, sheet, place = stage.spec, stage.sheet, stage.place(stage.plan)
+    draw_plan(stage)
+    draw_look(sheet, stage.book.look(spec.after, stage.plan), place, z=3.0)
+    sheet.removed(place.shape(stage.book.ghost(spec.after, spec.removed, stage.plan).shown), 4.6, pitch=0.9)
+    r = spec.cutter_diameter / 2 * stage.scale
+    (ax, ay), (bx, by) = [(stage.x(p[0]), stage.yp(p[1])) for p in stage.path]
+    if spec.plunging or r <= 0:
+        return
+    sheet.circle((ax, ay), r, "narrow", Layer.TOOL, fill=TOOL, width=0.35)
+    sheet.centre_mark((ax, ay), r, 1.2)
+    if r > 1.2:
+        turn = (160, 20) if stage.along == "width" else (250, 110)
+        dim.turn_arrow(sheet, (ax, ay), r + 1.7, *turn, z=Layer.TOOL)
+    if np.hypot(bx - ax, by - ay) > 1.0:
+        sheet.outline(circle((bx, by), r), "phantom", Layer.TOOL)
+        sheet.centre_line((ax, ay), (bx, by), r + 1.2)
+    _plan_feed(stage, (ax, ay), (bx, by))
+
+
+def _plan_feed(stage: ViceStage, a: tuple[float, float], b: tuple[float, float]) -> None:
+    """Feed arrow of the plan: right of the jaws, or below them."""
+    sheet, words = stage.sheet, stage.spec.words("feed", "feed")
+    r = stage.spec.cutter_diameter / 2 * stage.scale
+    if stage.along == "width":
+        x = max(stage.right, b[0] + r) + 5.5
+        y = (stage.yp(stage.span[1]) + stage.yp(stage.span[4])) / 2
+        dim.block_arrow(sheet, (x, y - 8), (x, y + 8))
+        sheet.text(x + 5.5, y, words, turn=90)
+        return
+    y, x = stage.plan_room[0] + 3.0, (a[0] + b[0]) / 2
+    dim.block_arrow(sheet, (x - 8, y), (x + 8, y))
+    sheet.text(x + 11, y, words, align="left", level="middle")
+
+
+# ---------------------------------------------------------------------- cutters
+def _cutters(stage: ViceStage) -> None:
+    """The cutter raised above both elevations, its feed, its name."""
+    spec, sheet, k = stage.spec, stage.sheet, stage.scale
+    d = spec.cutter_diameter or spec.diameter
+    parts = cutter_parts(spec.verb, d, k, angle=spec.tool_angle, pitch=spec.pitch)
+    wide = max(abs(fixtures.bounds(parts)[1]), fixtures.bounds(parts)[3]) * k
+    y, (ax, ay) = stage.cutter_y, stage.path[0]
+    low, high = stage.right + 4.0, sheet.width - 4.0
+    spots = (_between(stage.x(ax), wide + 3, low - 4), _between(stage.xs(ay), low + wide, high))
+    for x, window in zip(spots, ((2.0, low + 10), (low, high)), strict=True):
+        put_parts(sheet, parts, upright(x, y, k), (window[0], 0, window[1], sheet.height - 3))
+        sheet.centre_line((x, y), (x, sheet.height - 3), 2.2)
+    vice_notes.tool(stage, spots, wide)
+
+
+def _between(x: float, low: float, high: float) -> float:
+    return min(max(x, low), max(high, low))
+
+
+# ---------------------------------------------------------------------- words
+
+
+def _title(spec: ViceSetup) -> str:
+    return f"{spec.verb.capitalize()}, {spec.faces[0]} up, {spec.faces[1]} towards you"
+
+
+def describe(spec: ViceSetup) -> str:
+    """What the figure shows, in words, for a reader who cannot see it."""
+    n = spec.number
+    held = {
+        "clamps": "is clamped to the table",
+        "angle-plate": "is clamped to an angle plate",
+        "magnet": "stands on the magnetic table",
+    }.get(spec.holding, f"stands in the {spec.holding.replace('-', ' ')}")
+    out = [f"The work {held}, {spec.faces[0]} up, {spec.faces[1]} towards you."]
+    if spec.jawed and spec.grip > 0:
+        out.append(f"{n(spec.grip)} of its height is between the jaws.")
+    x0, y0, x1, y1, depth = spec.box
+    if spec.places:
+        where = "; ".join(f"{n(x)} from the left and {n(y)} from the edge towards you" for x, y in spec.places[:12])
+        deep = "through" if spec.through else f"{n(depth)} deep"
+        out.append(f"Operation: {spec.verb}, {deep}, at {where}, with the {vice_notes.tool_name(spec)}.")
+    else:
+        out.append(
+            f"Operation: {spec.verb}, from {n(x0)} to {n(x1)} from the left, {n(y0)} to {n(y1)} from the edge "
+            f"towards you, {n(depth)} deep, with the {vice_notes.tool_name(spec)}."
+        )
+    if spec.removed_text:
+        out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
+    out.append(words_of(spec.projection))
+    return " ".join(out)

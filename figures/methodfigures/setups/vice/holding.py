@@ -1,0 +1,175 @@
+"""What holds six-face work, in front view, section and plan: vice, clamps, angle plate, magnet?"""
+
+from __future__ import annotations
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from methodfigures.paper import dimensions as dim
+from methodfigures.paper.lanes import Note
+from methodfigures.paper.palette import JAW, TINT
+from methodfigures.paper.sheet import FINE
+from methodfigures.setups.standing import OPEN, hexagon, piece
+from methodfigures.setups.vice.stage import FIXED, JAW_PLAN, MOVING, ViceStage
+
+BED = 8.0
+Found = tuple[BaseGeometry, list[Note]]
+
+
+def _table(stage: ViceStage, left: float, right: float, z: float = 1.0) -> None:
+    """Table or bed under the work, broken off all round."""
+    y = stage.floor
+    piece(stage.sheet, shapely.box(left - 9, y - 2 * BED, right + 9, y), (left, y - BED, right, 999), TINT, z=z)
+
+
+def draw_front(stage: ViceStage) -> Found:
+    """Holder in the front view; (what it hides of the work, names)."""
+    spec = stage.spec
+    _table(stage, stage.left - 4, stage.right + 4)
+    if spec.jawed:
+        return _vice_front(stage)
+    none: BaseGeometry = shapely.Polygon()
+    if spec.holding == "clamps":
+        return none, _straps_front(stage)
+    if spec.holding == "angle-plate":
+        jl, jr, _ = stage.jaw
+        piece(stage.sheet, shapely.box(jl, stage.floor, jr, _plate_top(stage)), OPEN, TINT, z=1.4)
+        return none, []
+    if spec.holding == "magnet":
+        x = stage.left - 2
+        while x < stage.right + 3:
+            stage.sheet.lines([[(x, stage.floor - 4.5), (x, stage.floor)]], FINE, 1.2, ink=False)
+            x += 2.0
+    return none, []
+
+
+def _vice_front(stage: ViceStage) -> Found:
+    spec, sheet = stage.spec, stage.sheet
+    jl, jr, longer = stage.jaw
+    far = 9.0 if longer else 0.0
+    top = stage.y(spec.grip)
+    shape = shapely.box(jl - far, stage.floor, jr + far, top)
+    cover = piece(sheet, shape, (jl, 0, jr, 999), TINT, z=5.5)
+    a, b = stage.x(stage.span[0]) + 1.5, stage.x(stage.span[3]) - 1.5
+    if stage.under > 0.5:
+        for x in (max(a, jl + 1), min(b, jr - 1)):
+            sheet.line([(x, stage.floor), (x, stage.y(0))], "hidden", 5.9)
+    inset = min(6.0, 0.2 * (jr - jl))
+    spot = (
+        jl + inset if stage.x(stage.section_x) - jl > inset + 3 else jr - inset,
+        stage.floor + 0.35 * (top - stage.floor),
+    )
+    return cover, [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
+
+
+def _straps_front(stage: ViceStage) -> list[Note]:
+    """Two straps over the ends, each on its packing block, with stud and nut."""
+    spec, sheet = stage.spec, stage.sheet
+    top, lap = stage.y(stage.height), min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
+    for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
+
+        def slab(a: float, b: float, low: float, high: float, edge: float = x, way: int = side) -> shapely.Polygon:
+            x0, x1 = sorted((edge + way * a, edge + way * b))
+            return shapely.box(x0, low, x1, high)
+
+        piece(sheet, slab(8.5, 12.5, stage.floor, top), OPEN, JAW, z=3.0)
+        piece(sheet, slab(4.4, 6.6, stage.floor, top + 9.5), OPEN, JAW, z=2.6)
+        piece(sheet, slab(-lap, 13.5, top, top + 3.4), OPEN, JAW, z=5.5)
+        piece(sheet, slab(3.0, 8.0, top + 3.4, top + 4.4), OPEN, JAW, z=5.5)
+        piece(sheet, slab(3.5, 7.5, top + 4.4, top + 7.6), OPEN, JAW, z=5.6)
+    x = stage.x(stage.span[3])
+    return [Note((x + 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)]
+
+
+def _plate_top(stage: ViceStage) -> float:
+    return stage.y(0.72 * stage.height)
+
+
+# ---------------------------------------------------------------------- section
+def draw_side(stage: ViceStage) -> list[Note]:
+    """Holder in section A–A; its names."""
+    spec, sheet = stage.spec, stage.sheet
+    if spec.jawed:
+        return _vice_side(stage)
+    left, right = stage.xs(stage.span[1]) - MOVING, stage.xs(stage.span[4]) + FIXED
+    y = stage.floor
+    base: BaseGeometry = shapely.box(left - 9, y - 2 * BED, right + 9, y)
+    if spec.holding == "clamps":
+        c = (left + right) / 2
+        base = base.difference(
+            shapely.union_all(
+                [shapely.box(c - 1.6, y - 3.5, c + 1.6, y + 1), shapely.box(c - 3.2, y - 5.6, c + 3.2, y - 3.0)]
+            )
+        )
+    piece(sheet, base, (left, y - BED, right, 999), hatch=(45, 2.8), z=1.0)
+    words = spec.words("table", "magnetic table" if spec.holding == "magnet" else "table")
+    found = [Note((right - 5, y - 4), words, True)]
+    if spec.holding == "angle-plate":
+        x, top = stage.xs(stage.gripped[1]), _plate_top(stage)
+        shape = shapely.union_all([shapely.box(x, y, x + 4.5, top), shapely.box(x, y, x + FIXED + 9, y + 4)])
+        piece(sheet, shape, (0, 0, x + FIXED, 999), hatch=(-45, 2.2), z=1.6)
+        found.insert(0, Note((x + 2.2, y + 0.55 * (top - y)), spec.words("angle plate", "angle plate"), True))
+        _force(stage, stage.xs(stage.gripped[0]) - 1.0, y + 0.5 * (top - y))
+    return found
+
+
+def _vice_side(stage: ViceStage) -> list[Note]:
+    spec, sheet = stage.spec, stage.sheet
+    near, far = stage.xs(stage.gripped[0]), stage.xs(stage.gripped[1])
+    y, top = stage.floor, stage.y(spec.grip)
+    left, right = near - MOVING - 3, far + FIXED
+    body = shapely.Polygon(
+        [(left - 9, y - 2 * BED), (right + 9, y - 2 * BED), (right + 9, top), (far, top), (far, y), (left - 9, y)]
+    )
+    piece(sheet, body, (left, y - BED, right, 999), hatch=(45, 2.8), z=1.0)
+    slope = min(7.0, 0.45 * (top - y))
+    moving = shapely.Polygon(
+        [(near - MOVING, y), (near, y), (near, top), (near - MOVING + slope * 0.8, top), (near - MOVING, top - slope)]
+    )
+    piece(sheet, moving, hatch=(-45, 2.2), z=1.6)
+    found = []
+    if stage.under > 0.5:
+        wide = min(4.0, 0.28 * (far - near))
+        for a in (near + 1.0, far - 1.0 - wide):
+            piece(sheet, shapely.box(a, y, a + wide, stage.y(0)), hatch=(-45, 1.2), z=1.6)
+        found.append(Note((near + 1.0 + wide / 2, y + 0.4 * stage.under), spec.words("parallels", "parallels"), True))
+    found.append(Note((far + 0.45 * FIXED, y + 0.3 * (top - y)), spec.words("fixed jaw", "fixed jaw"), True))
+    _force(stage, near - MOVING - 1.5, y + 0.45 * (top - y))
+    return found
+
+
+def _force(stage: ViceStage, x: float, y: float) -> None:
+    """Clamping force, pointing right at x."""
+    dim.block_arrow(stage.sheet, (x - 12, y), (x, y), width=1.2)
+    stage.sheet.text(x - 6.5, y + 3.2, stage.spec.words("force", "clamp"))
+
+
+# ---------------------------------------------------------------------- plan
+def draw_plan(stage: ViceStage) -> None:
+    """Holder from above."""
+    spec, sheet = stage.spec, stage.sheet
+    jl, jr, longer = stage.jaw
+    near, far = stage.yp(stage.gripped[0]), stage.yp(stage.gripped[1])
+    if spec.jawed:
+        wide = 9.0 if longer else 0.0
+        for a, b, low, high in ((near - 20, near, near - JAW_PLAN, 999.0), (far, far + 20, 0.0, far + JAW_PLAN)):
+            piece(sheet, shapely.box(jl - wide, a, jr + wide, b), (jl, low, jr, high), TINT, z=1.0)
+        return
+    window = (jl - 3, near - JAW_PLAN, jr + 3, far + JAW_PLAN)
+    piece(sheet, shapely.box(-99, -99, 999, 999), window, TINT, z=0.9)
+    if spec.holding == "angle-plate":
+        piece(sheet, shapely.box(jl, far, jr, far + 4.5), z=1.4, fill=JAW)
+        piece(sheet, shapely.box(jl, far + 4.5, jr, far + 20), (0, 0, 999, far + JAW_PLAN), JAW, z=1.3)
+    elif spec.holding == "clamps":
+        _straps_plan(stage, (near + far) / 2)
+
+
+def _straps_plan(stage: ViceStage, y: float) -> None:
+    sheet, lap = stage.sheet, min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
+    for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
+        a, b = sorted((x - side * lap, x + side * 13.5))
+        piece(sheet, shapely.box(a, y - 3.2, b, y + 3.2), fill=JAW, z=5.3)
+        c = (x + side * 5.5, y)
+        sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
+        piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
+        sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)

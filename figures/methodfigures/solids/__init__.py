@@ -1,0 +1,1 @@
+"""How does a solid look: views, sections, hidden lines, shading?"""

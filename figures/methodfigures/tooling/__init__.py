@@ -1,0 +1,1 @@
+"""What do chucks, centres, tools and cutters look like?"""

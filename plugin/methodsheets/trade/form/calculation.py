@@ -1,0 +1,213 @@
+"""What does one calculation take and give, and how far is it believed? Read from its own docstring."""
+
+from __future__ import annotations
+
+import functools
+import importlib
+import inspect
+import math
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, ParamSpec, TypeVar
+
+from .chapters import HANDBOOK
+from .errors import NotInTable, OutOfRange
+from .sheet import Parameter, Result, Sheet, read_sheet
+
+__all__ = [
+    "Calculation",
+    "NotInTable",
+    "OutOfRange",
+    "Parameter",
+    "Result",
+    "calculation",
+    "calculation_of",
+    "catalogue",
+    "subjects",
+]
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+_MARK = "__calculation__"
+
+
+@dataclass(frozen=True)
+class Calculation:
+    """One calculation of the handbook: what its docstring says, and the function that does it."""
+
+    name: str
+    subject: str
+    function: Callable[..., Any]
+    sheet: Sheet
+
+    @property
+    def sentence(self) -> str:
+        """What it answers, in one sentence."""
+        return self.sheet.sentence
+
+    @property
+    def details(self) -> str:
+        """Further prose between the sentence and the first section."""
+        return self.sheet.details
+
+    @property
+    def equations(self) -> tuple[str, ...]:
+        """The equation lines, in order."""
+        return self.sheet.equations
+
+    @property
+    def equation_in_stated_units(self) -> bool:
+        """Whether the equation holds only for numbers in the units listed (an empirical formula)."""
+        return self.sheet.equation_in_stated_units
+
+    @property
+    def tables(self) -> tuple[str, ...]:
+        """Names of the tables it reads."""
+        return self.sheet.tables
+
+    @property
+    def parameters(self) -> tuple[Parameter, ...]:
+        """What goes in."""
+        return self.sheet.parameters
+
+    @property
+    def results(self) -> tuple[Result, ...]:
+        """What comes out: one for a number, one a field for a result object."""
+        return self.sheet.results
+
+    @property
+    def raises(self) -> str:
+        """The refusals, in words."""
+        return self.sheet.raises
+
+    @property
+    def validity(self) -> str:
+        """Where it holds and where it does not."""
+        return self.sheet.validity
+
+    @property
+    def example(self) -> str:
+        """Source of the worked example (doctest lines)."""
+        return self.sheet.example
+
+    @property
+    def source(self) -> str:
+        """Where the equation and its values come from."""
+        return self.sheet.source
+
+    @property
+    def trust(self) -> str:
+        """How far to believe it."""
+        return self.sheet.trust
+
+
+def calculation(function: Callable[P, R]) -> Callable[P, R]:
+    """Mark a function as a calculation of the handbook and check its ranges on every call.
+
+    Everything else (units, ranges, equation, source) is read from the docstring the first time it is wanted. A
+    parameter annotated `int` takes a whole number of either sort, 3 or 3.0.
+    """
+    signature = inspect.signature(function)
+    whole = {name for name, entry in signature.parameters.items() if entry.annotation in (int, "int")}
+
+    @functools.wraps(function)
+    def checked(*args: P.args, **kwargs: P.kwargs) -> R:
+        bound = signature.bind(*args, **kwargs)
+        for parameter in _sheet_of(checked).parameters:
+            if parameter.name in bound.arguments:
+                _check(parameter, bound.arguments[parameter.name])
+            if parameter.name in whole & bound.arguments.keys():
+                bound.arguments[parameter.name] = _whole(parameter, bound.arguments[parameter.name])
+        return function(*bound.args, **bound.kwargs)
+
+    setattr(checked, _MARK, function)
+    return checked
+
+
+def calculation_of(function: Callable[..., Any]) -> Calculation:
+    """Return the record of a decorated function.
+
+    Raises:
+        TypeError: the function is not decorated with `@calculation`.
+    """
+    if not hasattr(function, _MARK):
+        raise TypeError(f"{function!r} is not a calculation")
+    subject = function.__module__.rpartition(".")[2]
+    return Calculation(function.__name__, subject, function, _sheet_of(function))
+
+
+def catalogue() -> dict[str, Calculation]:
+    """Return every calculation of the handbook by name, sorted; imports all the subjects."""
+    found: dict[str, Calculation] = {}
+    for module_name in _module_names():
+        module = importlib.import_module(module_name)
+        for value in vars(module).values():
+            if hasattr(value, _MARK) and value.__module__ == module.__name__:
+                if value.__name__ in found:
+                    raise TypeError(f"two calculations are called {value.__name__}")
+                found[value.__name__] = calculation_of(value)
+    return dict(sorted(found.items()))
+
+
+def subjects() -> tuple[str, ...]:
+    """Return the names of the subjects (modules) that hold calculations, sorted."""
+    return tuple(sorted({entry.subject for entry in catalogue().values()}))
+
+
+def _module_names() -> tuple[str, ...]:
+    package = importlib.import_module(HANDBOOK)
+    return tuple(sorted(module.name for module in pkgutil.walk_packages(package.__path__, f"{HANDBOOK}.")))
+
+
+@functools.cache
+def _sheet_of(function: Callable[..., Any]) -> Sheet:
+    """Read the docstring once; defaults come from the signature."""
+    defaults = {
+        name: parameter.default
+        for name, parameter in inspect.signature(function).parameters.items()
+        if parameter.default is not inspect.Parameter.empty
+    }
+    return read_sheet(function.__name__, inspect.getdoc(function) or "", defaults)
+
+
+def _check(parameter: Parameter, value: object) -> None:
+    """Refuse a value of the wrong kind or outside the range its docstring gives."""
+    if value is None and parameter.optional:
+        return
+    if parameter.many:
+        for item in value if isinstance(value, tuple | list) else (value,):
+            _check_one(parameter, item)
+        return
+    _check_one(parameter, value)
+
+
+def _check_one(parameter: Parameter, value: object) -> None:
+    if parameter.unit == "flag":
+        if not isinstance(value, bool):
+            raise OutOfRange(parameter.name, value, "flag", "true or false")
+    elif parameter.unit == "text":
+        if not isinstance(value, str):
+            raise OutOfRange(parameter.name, value, "text", "words in quotes")
+        if parameter.choices and value.strip().lower() not in parameter.choices:
+            raise OutOfRange(parameter.name, value, "text", parameter.rule)
+    elif parameter.is_number:
+        _check_number(parameter, value)
+
+
+def _whole(parameter: Parameter, value: Any) -> int:
+    """Return a whole number; refuse one with a fraction."""
+    if value != round(value):
+        raise OutOfRange(parameter.name, float(value), parameter.unit, "a whole number")
+    return round(value)
+
+
+def _check_number(parameter: Parameter, value: object) -> None:
+    if isinstance(value, bool) or not hasattr(value, "__float__"):
+        raise OutOfRange(parameter.name, value, parameter.unit, f"a number in {parameter.unit}")
+    number = float(value)
+    if not math.isfinite(number):
+        raise OutOfRange(parameter.name, number, parameter.unit, "a finite number")
+    if not parameter.holds(number):
+        raise OutOfRange(parameter.name, number, parameter.unit, parameter.rule)

@@ -1,0 +1,9 @@
+"""What does a pinned, welded, brazed or bonded joint hold?"""
+
+TITLE = "Joining"
+PLACE = 4
+SUBJECTS = {
+    "joining": "Joining",
+    "brazing": "Brazing",
+}
+"""The subjects, in the order in which one looks for them, as they are called on the page."""

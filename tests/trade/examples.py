@@ -8,13 +8,13 @@ import importlib
 import inspect
 from typing import Any
 
-from methodsheets.trade.calculation import Calculation
+from methodsheets.trade.form.calculation import Calculation
 
 
 @functools.cache
 def examples() -> dict[str, tuple[dict[str, Any], ...]]:
     """The arguments of every example of every calculation, by name of the calculation."""
-    from methodsheets.trade.calculation import catalogue
+    from methodsheets.trade.form.calculation import catalogue
 
     return {name: _arguments(entry) for name, entry in catalogue().items()}
 

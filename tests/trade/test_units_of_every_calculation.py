@@ -17,8 +17,8 @@ from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.values import Record, Value
 from methodsheets.reading.problem import MethodError
-from methodsheets.trade.calculation import Calculation, catalogue
-from methodsheets.trade.sheet import Parameter
+from methodsheets.trade.form.calculation import Calculation, catalogue
+from methodsheets.trade.form.sheet import Parameter
 
 from .examples import examples
 

@@ -26,6 +26,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     shown = {key for setup in method.setups for key in setup.figures}
     shown |= {key for operation in method.operations for key in operation.figures}
     first = [drawing.key for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][:1]
+    first += [drawing.key for drawing in method.drawings if drawing.kind == "part"]
     body += [
         figure(drawing, places, "wide")
         for drawing in method.drawings

@@ -32,7 +32,8 @@ def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: b
 
 def summary_blocks(method: Method, places: Places) -> d.Blocks:
     """Return what stands at the top of a method's page for one workshop."""
-    body: list[d.Block] = [*trouble_box(method), wording.inch_note(), title_block(method)]
+    part = tuple(figure(drawing, places, "wide part") for drawing in method.drawings if drawing.kind == "part")
+    body: list[d.Block] = [*trouble_box(method), *part, wording.inch_note(), title_block(method)]
     if method.totals:
         body.append(totals_block(method, method.totals))
     body += [figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][

@@ -1,0 +1,135 @@
+"""Where do the notes of a view stand, so that no leader crosses another's lettering?
+
+Notes over a view stand in two flights of stairs. Those of its left half have their lettering to the left, each higher
+than the one left of it; those of its right half the other way about: a leader then rises past the lower notes on the
+side where they have no lettering. Under a view the same is mirrored. Where spots lie close together or under one
+another, neighbours change places, or sides, as long as fewer lines cross.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import shapely
+
+from methodfigures.paper import text as lettering
+from methodfigures.paper.lanes import Note
+
+STAIR: Final = 5.4
+"""Height of one stair, mm."""
+APART: Final = 2.2
+"""Least distance of two elbows of one flight, mm."""
+TRIES: Final = 40
+"""Rounds of changing places, at most."""
+
+Flights = tuple[tuple[Note, ...], tuple[Note, ...]]
+"""Notes of the left and of the right flight, each from the lowest to the highest."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A note in its place: its elbow, and whether its lettering runs to the right of it."""
+
+    note: Note
+    x: float
+    y: float
+    right: bool
+
+    @property
+    def leader(self) -> shapely.LineString:
+        """From the spot over the elbow to the end of the landing."""
+        return shapely.LineString([self.note.spot, (self.x, self.y), (self.far, self.y)])
+
+    @property
+    def far(self) -> float:
+        """X of the end of the landing."""
+        return self.x + (lettering.width(self.note.words) + 1.0) * (1 if self.right else -1)
+
+    @property
+    def box(self) -> shapely.Polygon:
+        """What the lettering covers."""
+        return shapely.box(min(self.x, self.far), self.y + 0.3, max(self.x, self.far), self.y + 4.2)
+
+
+@dataclass(frozen=True)
+class Room:
+    """Where lettering may stand: between `low` and `high`, first landing at `y`, halves parted at `middle`."""
+
+    y: float
+    middle: float
+    low: float
+    high: float
+
+
+def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
+    """Every note in its place."""
+    ordered = sorted(notes, key=lambda n: n.spot)
+    left = tuple(n for n in ordered if _goes_left(n, room))
+    right = tuple(sorted((n for n in ordered if n not in left), key=lambda n: (-n.spot[0], n.spot[1])))
+    best: Flights = (left, right)
+    least = _cost(best, room)
+    for _ in range(TRIES):
+        if least[0] == 0:
+            break
+        found = min(_changed(best), key=lambda one: _cost(one, room), default=best)
+        cost = _cost(found, room)
+        if cost >= least:
+            break
+        best, least = found, cost
+    return _standing(best, room)
+
+
+def height(notes: Sequence[Note], room: Room) -> float:
+    """Height that the notes take over their view, mm."""
+    return max((standing.y for standing in flights(notes, room)), default=room.y - 9.0) - room.y + 9.0
+
+
+def _standing(both: Flights, room: Room) -> list[Standing]:
+    left, right = both
+    out: list[Standing] = []
+    elbow = room.high
+    for i, note in reversed(list(enumerate(left))):
+        elbow = min(note.spot[0] - 1.0, elbow - APART)
+        out.append(Standing(note, elbow, room.y + STAIR * i, False))
+    elbow = room.low
+    for i, note in reversed(list(enumerate(right))):
+        elbow = max(note.spot[0] + 1.0, elbow + APART)
+        out.append(Standing(note, elbow, room.y + STAIR * i, True))
+    return out
+
+
+def _goes_left(note: Note, room: Room) -> bool:
+    """Whether a note has its lettering to the left: in the left half, if it fits there, or where nothing else does."""
+    wide = lettering.width(note.words) + 3.0
+    fits_left, fits_right = note.spot[0] - wide >= room.low, note.spot[0] + wide <= room.high
+    if note.spot[0] < room.middle:
+        return fits_left or not fits_right
+    return fits_left and not fits_right
+
+
+def _changed(both: Flights) -> Iterator[Flights]:
+    """Every arrangement in which two neighbours of a flight have changed places, or one note its side."""
+    for side, flight in enumerate(both):
+        other = both[1 - side]
+        for i in range(len(flight)):
+            if i + 1 < len(flight):
+                swapped = (*flight[:i], flight[i + 1], flight[i], *flight[i + 2 :])
+                yield (swapped, other) if side == 0 else (other, swapped)
+            rest = (*flight[:i], *flight[i + 1 :])
+            for k in range(len(other) + 1):
+                joined = (*other[:k], flight[i], *other[k:])
+                yield (rest, joined) if side == 0 else (joined, rest)
+
+
+def _cost(both: Flights, room: Room) -> tuple[int, float]:
+    """(crossings and overlaps, height and length of the leaders)."""
+    standing = _standing(both, room)
+    lines, boxes = [one.leader for one in standing], [one.box for one in standing]
+    bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
+    bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
+    bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
+    bad += sum(b.bounds[0] < room.low or b.bounds[2] > room.high for b in boxes)
+    return bad, sum(line.length for line in lines)

@@ -1,0 +1,35 @@
+"""The drawing of the finished part: which views does it need, and which sizes does a drawing office put on them?"""
+
+from methodfigures.part.spec import PartDrawing
+from methodsheets.drawings.finished.block import block_views, hole_table
+from methodsheets.drawings.finished.made import Made
+from methodsheets.drawings.finished.title import limit_rows, remarks, title_block
+from methodsheets.drawings.finished.turned import turned_views
+from methodsheets.drawings.solids import Drawn
+from methodsheets.method.job import Job
+
+
+def part_spec(drawn: Drawn, job: Job) -> PartDrawing | None:
+    """The dimensioned drawing of what the method ends with; None where nothing was made."""
+    piece = job.pieces.get(job.main)
+    if piece is None or not piece.work.bodies:
+        return None
+    made = Made.of(job, piece)
+    views = block_views(made) if made.block_work else turned_views(made)
+    return PartDrawing(
+        drawn.state(piece.work.state),
+        tuple(piece.work.bodies),
+        views.front,
+        views.beside_left,
+        views.beside_right,
+        views.below,
+        uncut=made.uncut,
+        pictorial=views.pictorial,
+        limits=limit_rows(made),
+        holes=hole_table(made) if made.block_work else (),
+        remarks=remarks(made),
+        block=title_block(made),
+        projection=job.workshop.projection,
+        title=f"The finished part: {job.file.front.method.value}",
+        description=views.description,
+    )

@@ -1,0 +1,255 @@
+"""Which views and sizes does a block need?
+
+The front view with the face that stands in front, the view from above, and the view of the left side where something
+can be seen there only. Places are measured from the left, the front and the bottom face, as `places` are said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+
+import numpy as np
+
+from methodfigures.part.spec import Callout, Circle, Label, Line, Side, Size, View
+from methodsheets.drawings.finished.made import NEAR, Made, Spot, Views, spot
+from methodsheets.drawings.finished.words import hole_words
+from methodsheets.operations import say
+from methodsheets.operations.say import diameter, number
+from methodsheets.workpiece.features import Flat, Round, at_levels
+
+MOST_PLACES = 4
+"""More different places along one edge than this go into a table of holes."""
+X, Y, Z = 0, 1, 2
+FRONT, SIDE, TOP = Y, X, Z
+"""Each view by the axis of the work that runs towards the reader."""
+DIRECTIONS: Mapping[int, tuple[Spot, Spot]] = MappingProxyType(
+    {
+        FRONT: ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)),
+        TOP: ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)),
+        SIDE: ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)),
+    }
+)
+"""Right and up of each view in the work: from the front, from above, from the left."""
+
+
+def block_views(made: Made) -> Views:
+    """Front view, view from above, and view of the left side where it is needed."""
+    block = Block(made)
+    side = _view(block, SIDE) if block.needs_side else None
+    words = "from the front and from above" if side is None else "from the front, from above and from the left"
+    return Views(
+        _view(block, FRONT),
+        ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)),
+        f"The finished part {words}, with its sizes from the left, the front and the bottom face.",
+        beside_left=side,
+        below=_view(block, TOP),
+    )
+
+
+@dataclass(frozen=True)
+class Block:
+    """A block as it is laid down for drawing."""
+
+    made: Made
+
+    @cached_property
+    def low(self) -> np.ndarray:
+        """Corner at the left, the front and the bottom."""
+        return np.array(self.made.piece.work.state.bounds[0], float)
+
+    @cached_property
+    def high(self) -> np.ndarray:
+        """The opposite corner."""
+        return np.array(self.made.piece.work.state.bounds[1], float)
+
+    def levels(self, axis: int) -> dict[float, Flat]:
+        """Places along an axis of faces that are neither of the two outermost."""
+        found: dict[float, Flat] = {}
+        for place, flat in at_levels(self.made.features.flats, axis):
+            if self.low[axis] + NEAR < place < self.high[axis] - NEAR and not self._bottom_of_hole(flat, axis):
+                found.setdefault(round(place, 6), flat)
+        return found
+
+    def _bottom_of_hole(self, flat: Flat, axis: int) -> bool:
+        """Whether a face lies within a hole: its depth stands in the hole's note."""
+        middle = (np.array(flat.low) + np.array(flat.high)) / 2
+        wide = max(b - a for i, (a, b) in enumerate(zip(flat.low, flat.high, strict=True)) if i != axis)
+        return any(
+            h.axis.parallel(np.eye(3)[axis].tolist())
+            and float(h.axis.radii(middle[None])[0]) < NEAR * 10
+            and wide < h.diameter + 0.05
+            for h in self.made.holes
+        )
+
+    def holes(self, axis: int) -> list[Round]:
+        """Holes along an axis."""
+        return [h for h in self.made.holes if h.axis.parallel(np.eye(3)[axis].tolist()) and not h.part]
+
+    @cached_property
+    def needs_side(self) -> bool:
+        """Whether something is seen from the left only."""
+        if self.holes(X):
+            return True
+        steps = [f for f in self.levels(Y).values() if f.high[2] - f.low[2] < self.high[2] - self.low[2] - NEAR]
+        slopes = [f for f in self.made.features.flats if abs(f.normal[0]) < NEAR and _sloping(f)]
+        return bool(steps or slopes)
+
+    def edge(self, axis: int, place: float, side: Side, towards: int) -> Spot:
+        """A point on the edge of the view where the dimension stands, at a place along one axis."""
+        point = self.low.copy()
+        right, up = (np.array(v) for v in DIRECTIONS[towards])
+        out = {Side.LEFT: -right, Side.RIGHT: right, Side.ABOVE: up, Side.BELOW: -up}[side]
+        point = np.where(out > 0.5, self.high, point)
+        point[axis] = place
+        return spot(point)
+
+
+def _sloping(flat: Flat) -> bool:
+    return max(abs(n) for n in flat.normal) < 0.9999
+
+
+def _view(block: Block, towards: int) -> View:
+    right, up = DIRECTIONS[towards]
+    holes = block.holes(towards)
+    listed = _needs_table(holes)
+    return View(
+        right,
+        up,
+        sizes=tuple(_sizes(block, towards, () if listed else holes)),
+        callouts=tuple(_callouts(block, towards, holes)),
+        lines=tuple(_hole_axes(block, towards)),
+        circles=tuple(Circle(spot(_mouth(h)), h.diameter, mark=True) for h in holes),
+        labels=tuple(Label(spot(_mouth(h)), name, h.diameter) for name, h in _named(holes)) if listed else (),
+        threads=tuple(t.symbol() for t in block.made.threads if t.axis.parallel(np.eye(3)[towards].tolist())),
+    )
+
+
+def _needs_table(holes: Iterable[Round]) -> bool:
+    places = [h.axis.at(0.0) for h in holes]
+    return any(len({round(float(p[i]), 4) for p in places}) > MOST_PLACES for i in range(3))
+
+
+def _named(holes: list[Round]) -> list[tuple[str, Round]]:
+    """'A1', 'A2', 'B1' …: a letter for each kind of hole, a number for each place."""
+    names = []
+    for letter, group in zip("ABCDEFGHJKLMNPRSTUVWYZ", _groups(holes), strict=False):
+        names += [(f"{letter}{i + 1}", h) for i, h in enumerate(group)]
+    return names
+
+
+def hole_table(made: Made) -> tuple[tuple[str, ...], ...]:
+    """Rows (name, place, place, words) of the holes of each face that has too many for dimensions; heading first."""
+    block = Block(made)
+    rows: list[tuple[str, ...]] = []
+    for towards in (TOP, FRONT, SIDE):
+        holes = block.holes(towards)
+        if not _needs_table(holes):
+            continue
+        first, second = _across(towards)
+        rows.append(("Hole", "XYZ"[first], "XYZ"[second], "Size"))
+        for name, h in _named(holes):
+            at = np.array(h.axis.at(0.0)) - block.low
+            rows.append((name, number(round(at[first], 4)), number(round(at[second], 4)), hole_words(made, h)))
+    return tuple(rows)
+
+
+def _across(towards: int) -> tuple[int, int]:
+    return {TOP: (X, Y), FRONT: (X, Z), SIDE: (Y, Z)}[towards]
+
+
+# ------------------------------------------------------------------------------------------------ sizes
+def _sizes(block: Block, towards: int, holes: Iterable[Round]) -> Iterable[Size]:
+    """Outer sizes once, steps where they are seen as edges, places of the holes of this face."""
+    across, upright = _across(towards)
+    places: dict[int, set[float]] = {across: set(), upright: set()}
+    for h in holes:
+        at = h.axis.at(0.0)
+        for axis in places:
+            places[axis].add(round(float(at[axis]), 6))
+    for axis in places:
+        if _home(block, axis) == towards:
+            places[axis] |= {*block.levels(axis), round(float(block.high[axis]), 6)}
+    for axis, found in places.items():
+        side = (Side.BELOW if axis == across else Side.LEFT) if towards != FRONT or axis == X else Side.RIGHT
+        seen = _seen(side, towards)
+        for place in sorted(found):
+            words = number(round(place - float(block.low[axis]), 4))
+            first, second = (block.edge(axis, at, seen, towards) for at in (float(block.low[axis]), place))
+            yield Size(first, second, words, seen)
+
+
+def _seen(side: Side, towards: int) -> Side:
+    """The view from the left has the front face at its right: heights are written there."""
+    return Side.RIGHT if towards == SIDE and side is Side.LEFT else side
+
+
+def _home(block: Block, axis: int) -> int:
+    """The view in which faces square to an axis are dimensioned."""
+    if axis == Y:
+        return SIDE if block.needs_side else TOP
+    return FRONT
+
+
+# ------------------------------------------------------------------------------------------------ notes
+def _groups(holes: list[Round]) -> list[list[Round]]:
+    groups: dict[tuple[float, ...], list[Round]] = {}
+    for h in holes:
+        groups.setdefault((round(h.diameter, 4), round(h.low, 3), round(h.high, 3)), []).append(h)
+    return list(groups.values())
+
+
+def _callouts(block: Block, towards: int, holes: list[Round]) -> Iterable[Callout]:
+    right, up = (np.array(v) for v in DIRECTIONS[towards])
+    for group in _groups(holes):
+        group.sort(key=lambda h: -float(right @ h.axis.at(0.0)))
+        edge = spot(_mouth(group[0]) + (right + up) * group[0].diameter / 2 * 0.7071)
+        many = f"{len(group)} × " if len(group) > 1 else ""
+        yield Callout(edge, many + hole_words(block.made, group[0]))
+    yield from _bosses(block, towards)
+    yield from _slopes(block, towards)
+
+
+def _bosses(block: Block, towards: int) -> Iterable[Callout]:
+    """Roundings where they are seen as arcs; bosses from the side, where nothing hides them."""
+    right, up = (np.array(v) for v in DIRECTIONS[towards])
+    for r in block.made.outside:
+        along = r.axis.parallel(np.eye(3)[towards].tolist())
+        if r.part and along:
+            edge = r.axis.at(r.low) + (right + up) * r.diameter / 2 * 0.7071
+            yield Callout(spot(edge), f"R{number(round(r.diameter / 2, 4))}")
+        elif not r.part and not along and towards == (TOP if r.axis.parallel((0, 1, 0)) else FRONT):
+            out = right if abs(right @ np.array(r.axis.direction)) < 0.5 else up
+            yield Callout(spot(r.spot() + out * r.diameter / 2), diameter(round(r.diameter, 4)))
+
+
+def _slopes(block: Block, towards: int) -> Iterable[Callout]:
+    """Sloping faces in the words of the operation that cut them, once for each operation."""
+    told = set()
+    for flat in block.made.features.flats:
+        maker = block.made.makers.get(flat.operation)
+        if not _sloping(flat) or abs(flat.normal[towards]) > NEAR or maker is None or maker.number in told:
+            continue
+        told.add(maker.number)
+        middle = (np.array(flat.low) + np.array(flat.high)) / 2
+        yield Callout(spot(middle), say.plain(maker.plan.words).split(", ")[0])
+
+
+def _mouth(h: Round) -> np.ndarray:
+    return h.axis.at(h.high)
+
+
+def _hole_axes(block: Block, towards: int) -> Iterable[Line]:
+    """Centre lines of holes that are seen from the side, where the view shows their ends."""
+    for axis in range(3):
+        if axis == towards:
+            continue
+        seen = set()
+        for h in block.holes(axis):
+            start, end = h.axis.at(h.low), h.axis.at(h.high)
+            key = tuple(round(float(v), 3) for i, v in enumerate((*start, *end)) if i % 3 != towards)
+            if key not in seen:
+                seen.add(key)
+                yield Line(spot(start), spot(end))

@@ -2,43 +2,14 @@
 
 from __future__ import annotations
 
-import ast
 import math
-import operator
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from methodsheets.trade.form.calculation import Calculation
+from methodsheets.trade.form.expression import worth
 from methodsheets.trade.form.sheet import UNITS
-
-_FUNCTIONS: Mapping[str, Callable[..., float]] = {
-    "sqrt": math.sqrt,
-    "sin": math.sin,
-    "cos": math.cos,
-    "tan": math.tan,
-    "asin": math.asin,
-    "acos": math.acos,
-    "atan": math.atan,
-    "atan2": math.atan2,
-    "exp": math.exp,
-    "log": math.log,
-    "abs": abs,
-    "min": min,
-    "max": max,
-    "ceil": math.ceil,
-    "floor": math.floor,
-    "round": round,
-}
-_OPERATORS: Mapping[type[ast.AST], Callable[..., float]] = {
-    ast.Add: operator.add,
-    ast.Sub: operator.sub,
-    ast.Mult: operator.mul,
-    ast.Div: operator.truediv,
-    ast.Pow: operator.pow,
-    ast.USub: operator.neg,
-    ast.UAdd: operator.pos,
-}
 
 
 @dataclass(frozen=True)
@@ -79,7 +50,7 @@ def work_out(
         if not equals or not symbol.isidentifier():
             continue
         try:
-            value = _value(ast.parse(expression.strip().replace("^", "**"), mode="eval").body, known)
+            value = worth(expression, known)
         except KeyError:
             continue
         if result is None or symbol not in units:
@@ -149,19 +120,3 @@ def _coherent(unit: str) -> float:
 def _stated(unit: str) -> float:
     """Numbers as listed; only angles go to radians, so that sin and cos mean what they say."""
     return UNITS["deg"] if unit == "deg" else 1.0
-
-
-def _value(node: ast.expr, known: Mapping[str, float]) -> float:
-    """Work out one expression; a symbol that is not known is a KeyError."""
-    match node:
-        case ast.Constant(value=int() | float() as value):
-            return float(value)
-        case ast.Name(id=name):
-            return known[name]
-        case ast.BinOp(left=left, op=op, right=right):
-            return _OPERATORS[type(op)](_value(left, known), _value(right, known))
-        case ast.UnaryOp(op=op, operand=operand):
-            return _OPERATORS[type(op)](_value(operand, known))
-        case ast.Call(func=ast.Name(id=name), args=args) if name in _FUNCTIONS:
-            return _FUNCTIONS[name](*(_value(argument, known) for argument in args))
-    raise SyntaxError(f"an equation may not hold {ast.unparse(node)}")

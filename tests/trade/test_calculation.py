@@ -11,6 +11,7 @@ from tests.trade.equation import check_equation, work_out
 from methodsheets.trade.cutting.cutting import passes
 from methodsheets.trade.cutting.cutting_time import facing_time
 from methodsheets.trade.form.calculation import NotInTable, OutOfRange, calculation, calculation_of, catalogue, subjects
+from methodsheets.trade.form.ranges import Bound
 from methodsheets.trade.form.sheet import KINDS, UNITS, SheetError, read_sheet
 
 
@@ -69,9 +70,9 @@ def test_the_docstring_is_read() -> None:
     assert entry.equations == ("s = L * q",)
     assert [parameter.name for parameter in entry.parameters] == ["length", "share", "kind", "marked", "cuts"]
     length, share, kind, _, cuts = entry.parameters
-    assert (length.symbol, length.unit, length.low, length.high) == ("L", "mm", 0, 100)
-    assert length.low_open
-    assert not length.high_open
+    assert (length.symbol, length.unit, length.rule) == ("L", "mm", "0 < L <= 100")
+    assert length.range.low == Bound(0.0, "", is_open=True)
+    assert length.range.high == Bound(100.0, "", is_open=False)
     assert length.text.endswith("second line")
     assert share.default == 0.5
     assert share.optional
@@ -97,7 +98,7 @@ def test_values_inside_the_range_are_taken(value: float, held: bool) -> None:
 def test_whole_numbers() -> None:
     assert passes(40, 38, 0.4) == 3
     assert facing_time(50, 0.1, 500, cuts=2.0) == facing_time(50, 0.1, 500, cuts=2)  # type: ignore[arg-type]
-    with pytest.raises(OutOfRange, match="a whole number"):
+    with pytest.raises(OutOfRange, match="whole number"):
         facing_time(50, 0.1, 500, cuts=2.5)  # type: ignore[arg-type]
 
 

@@ -153,6 +153,28 @@ def _not_in_table(record: Any, error: LookupError) -> FormulaError:
     )
 
 
+def calculation_notes(record: Any, arguments: Mapping[str, Any], value: Value) -> list[str]:
+    """What there is to heed about these very numbers: where they leave the ground the calculation was made for.
+
+    arguments: by parameter name, as `Value`s or as plain numbers in the listed units.
+    """
+    if not hasattr(record, "notes"):
+        return []
+    plain = {p.name: _number_of(p, arguments[p.name]) for p in record.parameters if p.name in arguments}
+    raw = value.data.raw if isinstance(value.data, Record) else _number_of(record.results[0], value)
+    return list(record.notes({name: one for name, one in plain.items() if one is not None}, raw))
+
+
+def _number_of(entry: Any, given: Any) -> float | None:
+    """A single number in the entry's unit; None for everything that is none."""
+    if isinstance(given, Value):
+        try:
+            return to_unit(given, entry.unit) if given.is_quantity else None
+        except FormulaError:
+            return None
+    return float(given) if isinstance(given, int | float) and not isinstance(given, bool) else None
+
+
 def wrap(raw: Any, results: Any, shapes: Mapping[str, Any]) -> Value:
     """The value of what a calculation gave: a number with unit and kind, or a record of its fields."""
     if hasattr(raw, "__dataclass_fields__"):

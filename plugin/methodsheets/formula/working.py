@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from methodsheets.formula.builtins import equation_builtins
-from methodsheets.formula.calculations import wrap
+from methodsheets.formula.calculations import calculation_notes, wrap
 from methodsheets.formula.display import shown
 from methodsheets.formula.equations import Equation, read_equation
 from methodsheets.formula.errors import FormulaError
@@ -80,7 +80,7 @@ def calculation_working(
     given = _given(record, arguments)
     results = _results_by_symbol(record, value)
     lines = _equation_lines(record, given, results)
-    facts = {"source": record.source, "trust": record.trust, "validity": _validity(record, value)}
+    facts = {"source": record.source, "trust": record.trust, "validity": _validity(record, arguments, value)}
     title = label or record.sentence
     if len(lines) == 1 and not isinstance(value.data, Record):
         line = lines[0]
@@ -91,11 +91,12 @@ def calculation_working(
     return working if working.result else _with_fields(working, record, results, shown_symbols)
 
 
-def _validity(record: Any, value: Value) -> str:
-    """Where the calculation holds, after what it noted about these very numbers."""
+def _validity(record: Any, arguments: Mapping[str, Any], value: Value) -> str:
+    """Where the calculation holds, after what there is to heed about these very numbers."""
     note = value.data.fields.get("note") if isinstance(value.data, Record) else None
-    said = note.data if note is not None and isinstance(note.data, str) else ""
-    return f"{said[:1].upper()}{said[1:].rstrip('.')}. {record.validity}".strip() if said else str(record.validity)
+    said = [note.data] if note is not None and isinstance(note.data, str) and note.data else []
+    said += calculation_notes(record, arguments, value)
+    return " ".join([*(f"{one[:1].upper()}{one[1:].rstrip('.')}." for one in said), str(record.validity)]).strip()
 
 
 def _with_fields(working: Working, record: Any, results: Mapping[str, Value], shown_before: set[str]) -> Working:

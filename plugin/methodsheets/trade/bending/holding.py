@@ -83,6 +83,9 @@ def three_jaw_packing(throw: float, diameter: float) -> Packing:
         grip and balance are poor: use a four-jaw chuck or a fixture. A widely copied 1.5 a (1 - 0.125 a/D) is not the
         expansion of the exact formula; 1.5 a (1 - 0.5 a/D) is.
 
+    Heed:
+        a > 0.25 * D: a throw above a quarter of the diameter: grip and balance are poor; take a four-jaw chuck
+
     Example:
         >>> packing = three_jaw_packing(0.313 * 25.4, 2 * 1.6875 * 25.4)
         >>> round(packing.narrow_jaws / 25.4, 3)

@@ -63,7 +63,7 @@ def stack(
         upper: u [mm, ...] upper deviation of each; plus and minus this where no lower one is said
         lower: l [mm, ...] lower deviation of each, below nothing as a rule
         ways: w [1, ...] (-1 <= w <= 1) +1 makes the gap larger, -1 smaller; all +1 where it is not said
-        pieces: n [1] (n >= 1) number you make; the statistics mean nothing for one-off parts
+        pieces: n [1] (n >= 1, whole number) number you make; the statistics mean nothing for one-off parts
 
     Returns:
         nominal: g_0 [mm] size gap by the nominal sizes
@@ -159,7 +159,7 @@ def tolerance_share(total: float, parts: float, method: str = "worst case") -> f
 
     Parameters:
         total: t [mm] (t > 0) plus and minus allowed in the end
-        parts: n [1] (n >= 1) number of links
+        parts: n [1] (n >= 1, whole number) number of links
         method: [text] (one of worst case, statistical) how they add up
 
     Returns:

@@ -169,6 +169,9 @@ def mean_chip_short(feed: float, width: float, diameter: float) -> float:
     Validity:
         Cuts narrower than half the diameter; a few percent to 10 % greater than the true mean.
 
+    Heed:
+        a_e > 0.5 * D: wider than half the cutter: take mean_chip
+
     Example:
         >>> round(mean_chip_short(0.1, 5, 20), 4)
         0.05

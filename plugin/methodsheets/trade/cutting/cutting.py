@@ -116,7 +116,7 @@ def feed_rate(feed: float, spindle_speed: float, teeth: int = 1) -> float:
     Parameters:
         feed: f [mm] (f > 0) travel in one turn when turning and drilling, for one tooth when milling
         spindle_speed: n [1/min] (n > 0) spindle speed
-        teeth: z [1] (z >= 1) cutting teeth of the milling cutter; 1 when turning and drilling
+        teeth: z [1] (z >= 1, whole number) cutting teeth of the milling cutter; 1 when turning and drilling
 
     Returns:
         v_f [mm/min] feed_rate
@@ -181,7 +181,7 @@ def feed_per_tooth(feed_rate: float, spindle_speed: float, teeth: int) -> float:
     Parameters:
         feed_rate: v_f [mm/min] (v_f > 0) travel of the table in a minute
         spindle_speed: n [1/min] (n > 0) spindle speed
-        teeth: z [1] (z >= 1) cutting teeth
+        teeth: z [1] (z >= 1, whole number) cutting teeth
 
     Returns:
         f_z [mm] feed

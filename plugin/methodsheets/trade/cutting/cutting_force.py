@@ -39,6 +39,10 @@ def kienzle(specific_force: float, chip_exponent: float, chip_thickness: float) 
     Validity:
         Chips 0.05 to 2.5 mm thick, sharp carbide, about 100 m/min. Below 0.05 mm the law gives too little.
 
+    Heed:
+        h < 0.05: the chip is thinner than 0.05 mm: expect more force than this
+        h > 2.5: the chip is thicker than 2.5 mm, where the law was not measured
+
     Example:
         Steel St42 at 45 degrees and 0.4 mm feed; the table prints 2200.
         >>> round(kienzle(1780, 0.17, 0.4 * 0.70711), -1)

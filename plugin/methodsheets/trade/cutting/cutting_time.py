@@ -17,7 +17,7 @@ def travel_time(travel: float, feed_rate: float, cuts: int = 1) -> float:
     Parameters:
         travel: L [mm] (L >= 0) distance under feed
         feed_rate: v_f [mm/min] (v_f > 0) travel in a minute
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
 
     Returns:
         t [min] time
@@ -51,7 +51,7 @@ def turning_time(length: float, feed: float, spindle_speed: float, cuts: int = 1
         length: L [mm] (L >= 0) length along the feed
         feed: f [mm] (f > 0) feed in one turn
         spindle_speed: n [1/min] (n > 0) spindle speed
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
         clearance: c [mm] (c >= 0) run-in and run-out together
 
     Returns:
@@ -88,7 +88,7 @@ def turning_time_at_speed(length: float, diameter: float, feed: float, cutting_s
         diameter: d [mm] (d > 0) diameter of the cut; the mean of the cuts when there are several
         feed: f [mm] (f > 0) feed in one turn
         cutting_speed: v [m/min] (v > 0) cutting speed
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
 
     Returns:
         t [min] time
@@ -123,7 +123,7 @@ def facing_time(outer: float, feed: float, spindle_speed: float, inner: float = 
         feed: f [mm] (f > 0) feed in one turn
         spindle_speed: n [1/min] (n > 0) spindle speed
         inner: d [mm] (d >= 0) inner diameter; 0 to the centre
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
 
     Returns:
         t [min] time
@@ -163,7 +163,7 @@ def facing_time_at_speed(
         cutting_speed: v [m/min] (v > 0) cutting speed held
         fastest: n_m [1/min] (n_m > 0) fastest spindle speed: inside of d_s it holds this
         inner: d [mm] (d >= 0) inner diameter; 0 to the centre
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
 
     Returns:
         t [min] time

@@ -120,7 +120,7 @@ def deepest_milling_cut(
         diameter: D [mm] (D > 0) cutter diameter
         width: a_e [mm] (a_e > 0) width across the cutter, not more than the cutter
         feed: f_z [mm] (f_z > 0) feed for one tooth
-        teeth: z [1] (z >= 1) cutting teeth
+        teeth: z [1] (z >= 1, whole number) cutting teeth
         cutting_speed: v [m/min] (v > 0) cutting speed
         motor_power: P [kW] (P > 0) power of the motor
         efficiency: eta [1] (0 < eta <= 1) share of the motor's power that reaches the work

@@ -85,6 +85,10 @@ def drilling_load(
     Validity:
         Drills of 1 to 50 mm, 118 degree points, sharp. The material's factor is that of its group, from memory.
 
+    Heed:
+        d < 1: below 1 mm a drill's web is thick for its size: expect more thrust than this
+        d > 50: the handbook's factors end at 50 mm
+
     Example:
         10 mm drill in medium carbon steel, 0.2 mm feed.
         >>> load = drilling_load("EN8", 10, 0.2, 1000)
@@ -161,6 +165,10 @@ def drilling_load_by_factor(
     Validity:
         Steel, iron and light alloys with high-speed drills.
 
+    Heed:
+        d < 1: below 1 mm a drill's web is thick for its size: expect more thrust than this
+        d > 50: the handbook's factors end at 50 mm
+
     Example:
         7/8 in drill, 200 HB steel, 0.008 in feed, 350 per minute: 559 lbf in and 2313 lbf.
         >>> load = drilling_load_by_factor(24000, 22.225, 0.2032, 350)
@@ -218,6 +226,10 @@ def drilling_load_by_maker(
     Validity:
         The maker's own power lies 2 % below that of its torque.
 
+    Heed:
+        d < 1: below 1 mm a drill's web is thick for its size: expect more thrust than this
+        d > 50: the handbook's factors end at 50 mm
+
     Example:
         10 mm, 0.2 mm, 1000 per minute, low carbon steel: 8.88 N m.
         >>> load = drilling_load_by_maker(2.22, 10, 0.2, 1000)
@@ -256,6 +268,9 @@ def drilling_torque(specific_force: float, diameter: float, feed: float) -> floa
 
     Validity:
         Lips only; chisel edge, margins and chips in the flutes add to it.
+
+    Heed:
+        f > 0.1 * d: more feed than a tenth of the drill: no drill of that size stands it
 
     Example:
         >>> drilling_torque(2500, 10, 0.2)

@@ -49,6 +49,10 @@ def turned_roughness(feed: float, nose_radius: float) -> TurnedRoughness:
         Feed not more than the nose radius, or the straight edges cut too; below about 0.05 mm the least chip rules.
         The exact arc profile gives f^2 / (31.2 r).
 
+    Heed:
+        f > r: the feed is greater than the nose radius: the straight edges cut too
+        f < 0.05: below about 0.05 mm the least chip rules, and the finish is rougher than this
+
     Example:
         0.2 mm feed, 0.8 mm radius: 6.25 um.
         >>> round(turned_roughness(0.2, 0.8).height, 2)
@@ -85,6 +89,9 @@ def feed_for_roughness(mean: float, nose_radius: float) -> float:
     Validity:
         As turned_roughness. The surface will measure 1.5 to 3 times rougher.
 
+    Heed:
+        f > r: the feed is greater than the nose radius: the straight edges cut too
+
     Example:
         >>> round(feed_for_roughness(1.5625, 0.8), 3)
         0.2
@@ -117,6 +124,9 @@ def nose_radius_for_roughness(mean: float, feed: float) -> float:
     Validity:
         As turned_roughness. A large radius makes slender work chatter.
 
+    Heed:
+        f > r: the feed is greater than the nose radius: the straight edges cut too
+
     Example:
         >>> round(nose_radius_for_roughness(1.5625, 0.2), 3)
         0.8
@@ -148,6 +158,9 @@ def exact_arc_roughness(feed: float, nose_radius: float) -> float:
 
     Validity:
         Exact; also the scallops a ball-nosed cutter leaves on a flat.
+
+    Heed:
+        f < 0.05: below about 0.05 mm the least chip rules, and the finish is rougher than this
 
     Example:
         >>> round(exact_arc_roughness(0.2, 0.8), 2)
@@ -182,6 +195,9 @@ def milled_roughness(feed: float, diameter: float) -> float:
 
     Validity:
         Feed small against the cutter. Run-out makes one tooth rule: then the feed for a whole turn counts.
+
+    Heed:
+        f_z > 0.1 * D: the feed is no longer small against the cutter
 
     Example:
         >>> round(milled_roughness(0.2, 16), 3)

@@ -71,7 +71,7 @@ def milling_load(
         depth: a_p [mm] (a_p > 0) depth along the cutter's axis
         width: a_e [mm] (a_e > 0) width across the cutter, not more than the cutter
         feed: f_z [mm] (f_z > 0) feed for one tooth
-        teeth: z [1] (z >= 1) cutting teeth
+        teeth: z [1] (z >= 1, whole number) cutting teeth
         cutting_speed: v [m/min] (v > 0) cutting speed
         approach: kappa [deg] (10 <= kappa <= 90) angle of the edge to the feed plane; 90 for an end mill
         centred: [flag] whether the cut lies centrally under a face mill, not at one side

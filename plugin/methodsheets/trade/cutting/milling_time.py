@@ -18,7 +18,7 @@ def drilling_time(travel: float, feed: float, spindle_speed: float, holes: int =
         travel: L [mm] (L >= 0) travel of the drill under feed, point and clearances in it: see drill_travel
         feed: f [mm] (f > 0) feed in one turn
         spindle_speed: n [1/min] (n > 0) spindle speed
-        holes: k [1] (k >= 1) number of holes alike
+        holes: k [1] (k >= 1, whole number) number of holes alike
 
     Returns:
         t [min] time
@@ -53,7 +53,7 @@ def milling_time(length: float, diameter: float, feed_rate: float, cuts: int = 1
         length: L [mm] (L >= 0) length of the work along the feed
         diameter: D [mm] (D > 0) cutter diameter
         feed_rate: v_f [mm/min] (v_f > 0) travel of the table in a minute
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
         clearance: c [mm] (c >= 0) idle travel at each end
 
     Returns:
@@ -122,7 +122,7 @@ def arc_milling_time(path_diameter: float, angle: float, feed_rate: float, cuts:
         path_diameter: d [mm] (d > 0) diameter of the path of the cutter's centre
         angle: alpha [deg] (0 < alpha <= 360) arc swept
         feed_rate: v_f [mm/min] (v_f > 0) rate along the path
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
 
     Returns:
         t [min] time
@@ -156,7 +156,7 @@ def threading_time(length: float, pitch: float, spindle_speed: float, cuts: int,
         length: L [mm] (L > 0) length of thread, run-in and run-out with it
         pitch: P [mm] (P > 0) lead of the thread
         spindle_speed: n [1/min] (n > 0) spindle speed
-        cuts: k [1] (k >= 1) number of cuts
+        cuts: k [1] (k >= 1, whole number) number of cuts
         return_share: r [1] (r >= 0) time to bring the tool back, as a share of the cut: 1 with the spindle reversed at
             the same speed
 
@@ -193,7 +193,7 @@ def tapping_time(depth: float, pitch: float, spindle_speed: float, reverse_ratio
         pitch: P [mm] (P > 0) pitch
         spindle_speed: n [1/min] (n > 0) spindle speed
         reverse_ratio: q [1] (q > 0) how much faster the tap comes out
-        holes: k [1] (k >= 1) number of holes alike
+        holes: k [1] (k >= 1, whole number) number of holes alike
 
     Returns:
         t [min] time

@@ -81,8 +81,8 @@ def life_exponent(speed_ratio: float, life_ratio: float) -> float:
         n = -log(q) / log(L)
 
     Parameters:
-        speed_ratio: q [1] (q > 0) second speed over first, not 1
-        life_ratio: L [1] (L > 0) second life over first, not 1
+        speed_ratio: q [1] (q > 0, not 1) second speed over first
+        life_ratio: L [1] (L > 0, not 1) second life over first
 
     Returns:
         n [1] ratio

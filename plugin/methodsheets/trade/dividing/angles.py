@@ -37,6 +37,9 @@ def sine_bar_height(angle: float, length: float) -> float:
     Validity:
         Exact; poor above 45 degrees, where a small height is a large angle.
 
+    Heed:
+        a > 45: above 45 degrees a small error of height is a large one of angle
+
     Example:
         >>> round(sine_bar_height(27, 5), 2)
         2.27
@@ -68,6 +71,9 @@ def sine_bar_angle(height: float, length: float) -> float:
 
     Validity:
         Exact; poor above 45 degrees.
+
+    Heed:
+        a > 45: above 45 degrees a small error of height is a large one of angle
 
     Example:
         >>> round(sine_bar_angle(2.5, 5), 6)
@@ -102,6 +108,9 @@ def radius_by_chord(chord: float, height: float) -> float:
 
     Validity:
         Exact. A small height makes a poor measurement: its error counts c^2 / 8 h^2 times.
+
+    Heed:
+        h < 0.05 * c: the arc is flat against its chord: an error of the height counts many times
 
     Example:
         >>> radius_by_chord(8, 2)

@@ -61,10 +61,10 @@ def compound_indexing(
     Table: dividing_plates
 
     Parameters:
-        divisions: N [1] (N >= 2) number of divisions
+        divisions: N [1] (N >= 2, whole number) number of divisions
         ratio: i [1] (i >= 1) turns of the crank for one turn of the work
         plates: [text] set of plates
-        circles: [1, ...] (c >= 1) circles of the one plate you have, over the set named
+        circles: [1, ...] (c >= 1, whole number) circles of the one plate you have, over the set named
 
     Returns:
         plate: [text] text the plate to put on
@@ -135,11 +135,11 @@ def differential_indexing(
     Table: dividing_plates
 
     Parameters:
-        divisions: N [1] (N >= 2) number of divisions
+        divisions: N [1] (N >= 2, whole number) number of divisions
         ratio: i [1] (i >= 1) turns of the crank for one turn of the work
         plates: [text] set of plates
-        circles: [1, ...] (c >= 1) hole circles you have, over the set named
-        gears: [1, ...] (z >= 10) teeth of the change gears you have, each as often as you have it
+        circles: [1, ...] (c >= 1, whole number) hole circles you have, over the set named
+        gears: [1, ...] (z >= 10, whole number) teeth of the change gears you have, each as often as you have it
 
     Returns:
         set_for: N_s [1] count number the crank is set for

@@ -48,10 +48,10 @@ def divide(
     Table: dividing_plates
 
     Parameters:
-        divisions: N [1] (N >= 1) number of divisions
+        divisions: N [1] (N >= 1, whole number) number of divisions
         ratio: i [1] (i >= 1) turns of the crank for one turn of the work
         plates: [text] set of plates: three plates (15 to 49), two sides (24 to 66)
-        circles: [1, ...] (c >= 1) hole circles you have, over the set named
+        circles: [1, ...] (c >= 1, whole number) hole circles you have, over the set named
 
     Returns:
         turns: [1] count whole turns of the crank
@@ -102,7 +102,7 @@ def divide_angle(
         angle: a [deg] (a > 0) angle between two positions of the work
         ratio: i [1] (i >= 1) turns of the crank for one turn of the work
         plates: [text] set of plates: three plates (15 to 49), two sides (24 to 66)
-        circles: [1, ...] (c >= 1) hole circles you have, over the set named
+        circles: [1, ...] (c >= 1, whole number) hole circles you have, over the set named
 
     Returns:
         turns: [1] count whole turns of the crank
@@ -148,8 +148,8 @@ def index_table(divisions: float, circle: float, ratio: float = 40) -> IndexTabl
         a = 2 * pi / (i * c) * (s - i * c * k / N)
 
     Parameters:
-        divisions: N [1] (N >= 1) number of divisions
-        circle: c [1] (c >= 1) holes in the circle; the largest you have is best
+        divisions: N [1] (N >= 1, whole number) number of divisions
+        circle: c [1] (c >= 1, whole number) holes in the circle; the largest you have is best
         ratio: i [1] (i >= 1) turns of the crank for one turn of the work
 
     Returns:

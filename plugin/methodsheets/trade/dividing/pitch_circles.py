@@ -61,7 +61,7 @@ def pitch_circle(
 
     Parameters:
         diameter: D [mm] (D > 0) diameter of the pitch circle
-        holes: N [1] (1 <= N <= 720) number of holes
+        holes: N [1] (1 <= N <= 720, whole number) number of holes
         start: a_0 [deg] angle of the first hole, anticlockwise from the x direction
         centre_x: x_0 [mm] slide reading at the centre
         centre_y: y_0 [mm] slide reading at the centre
@@ -115,8 +115,8 @@ def pitch_chord(diameter: float, divisions: float, apart: float = 1) -> float:
 
     Parameters:
         diameter: D [mm] (D > 0) diameter of the pitch circle
-        divisions: N [1] (N >= 2) number of holes
-        apart: k [1] (k >= 1) how many spaces the two holes are apart
+        divisions: N [1] (N >= 2, whole number) number of holes
+        apart: k [1] (k >= 1, whole number) how many spaces the two holes are apart
 
     Returns:
         c [mm] size chord
@@ -185,7 +185,7 @@ def polygon_flats(across_flats: float, sides: float, bar: float | None = None) -
 
     Parameters:
         across_flats: s [mm] (s > 0) across flats; twice the distance of a flat from the middle where sides are odd
-        sides: N [1] (N >= 3) number of sides
+        sides: N [1] (N >= 3, whole number) number of sides
         bar: D [mm] (D > 0) diameter of the bar; just enough for sharp corners where it is not said
 
     Returns:
@@ -238,7 +238,7 @@ def polygon_from_bar(bar: float, sides: float, corner: float = 0.0) -> Polygon:
 
     Parameters:
         bar: D [mm] (D > 0) diameter of the bar
-        sides: N [1] (N >= 3) number of sides
+        sides: N [1] (N >= 3, whole number) number of sides
         corner: k [mm] (k >= 0) diameter taken off for a clean bar: the corners come out at D - k
 
     Returns:
@@ -285,10 +285,10 @@ def graduation(
         b = pi * D / N
 
     Parameters:
-        divisions: N [1] (2 <= N <= 720) number of lines
+        divisions: N [1] (2 <= N <= 720, whole number) number of lines
         diameter: D [mm] (D > 0) diameter of the rim
-        long_every: [1] (n >= 1) a long, numbered line every so many
-        middle_every: [1] (n >= 1) a middling line every so many
+        long_every: [1] (n >= 1, whole number) a long, numbered line every so many
+        middle_every: [1] (n >= 1, whole number) a middling line every so many
         long: [mm] (l > 0) length of the long lines
         middle: [mm] (l > 0) length of the middling lines
         short: [mm] (l > 0) length of the others

@@ -56,7 +56,7 @@ def degrees_minutes_seconds(angle: float, places: float = 0) -> SexagesimalAngle
 
     Parameters:
         angle: a [deg] the angle
-        places: p [1] (0 <= p <= 6) decimal places of the seconds
+        places: p [1] (0 <= p <= 6, whole number) decimal places of the seconds
 
     Returns:
         degrees: D [1] count whole degrees
@@ -175,7 +175,7 @@ def table_positions(
         a = start + 2 * pi * k / N
 
     Parameters:
-        divisions: N [1] (1 <= N <= 720) number of divisions
+        divisions: N [1] (1 <= N <= 720, whole number) number of divisions
         ratio: i [1] (i >= 1) turns of the handwheel for one turn of the table
         least_reading: r [deg] (r > 0) least the dial and its vernier read
         start: start [deg] (start >= 0) angle of the first

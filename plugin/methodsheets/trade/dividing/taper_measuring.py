@@ -79,6 +79,9 @@ def taper_from_rollers(lower: float, upper: float, height: float, roller: float)
     Validity:
         Exact. An error of 0.01 mm in one measurement over 50 mm of blocks is 20 seconds of arc.
 
+    Heed:
+        h < w: the rollers stand closer together than their size: the angle is poorly known
+
     Example:
         >>> plug = taper_from_rollers(32.0, 34.0, 40, 6)
         >>> round(plug.rate, 6), round(plug.half_angle, 4)

@@ -123,6 +123,9 @@ def half_angle_of_rate(rate: float) -> float:
     Validity:
         Exact.
 
+    Heed:
+        c > 0.35: steeper than 7 in 24: a taper in inches to the foot is written with its unit, 0.5986 in/ft
+
     Example:
         >>> round(half_angle_of_rate(0.6246 / 12), 4)
         1.4908
@@ -187,6 +190,9 @@ def diameter_along_taper(large: float, rate: float, distance: float) -> float:
     Validity:
         Exact.
 
+    Heed:
+        c > 0.35: steeper than 7 in 24: a taper in inches to the foot is written with its unit, 0.5986 in/ft
+
     Example:
         >>> round(diameter_along_taper(12.065, 0.5986 / 12, 53.975), 3)
         9.373
@@ -221,6 +227,9 @@ def taper_advance(diameter_change: float, rate: float) -> float:
 
     Validity:
         Exact. The other way round: a socket gauge that stands off by l wants w off the diameter.
+
+    Heed:
+        c > 0.35: steeper than 7 in 24: a taper in inches to the foot is written with its unit, 0.5986 in/ft
 
     Example:
         >>> round(taper_advance(0.1, 1 / 20), 6)
@@ -340,6 +349,9 @@ def tailstock_set_over(rate: float, total_length: float) -> SetOver:
     Validity:
         Centres bear on the edge of the holes; above 2 per cent of the length use ball centres or the top slide
         (from memory). The two rules differ by 0.2 per cent at 3.6 degrees.
+
+    Heed:
+        c > 0.35: steeper than 7 in 24: a taper in inches to the foot is written with its unit, 0.5986 in/ft
 
     Example:
         >>> round(tailstock_set_over(1 / 12, 9 * 25.4).usual / 25.4, 3)

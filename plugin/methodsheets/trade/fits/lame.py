@@ -88,7 +88,7 @@ def interface_pressure(
         p = U / (d * (C_h / E_h + C_s / E_s))
 
     Parameters:
-        interference: U [mm] (U >= 0) interference on the diameter
+        interference: U [mm] (0 <= U <= 0.02 * d) interference on the diameter
         diameter: d [mm] (d > 0) diameter where they meet
         hub: D [mm] (D > 0) outside diameter of the hub
         hub_modulus: E_h [MPa] (E_h > 0) modulus of elasticity of the hub

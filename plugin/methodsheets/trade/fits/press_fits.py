@@ -11,6 +11,9 @@ from .fits import Fit
 from .joint_parts import Metal, Said, metal_of
 from .lame import compliance, joint_torque
 
+MOST_INTERFERENCE = 0.02
+"""Of the diameter: ten times what strong steel bears before it yields. More is a slip of the pen."""
+
 
 @dataclass(frozen=True)
 class PressFit:
@@ -257,6 +260,9 @@ def eccentric_hub(outside: float, offset: float) -> EccentricHub:
 
 def joint_of(seat: Fit, length: float, hub: float, shaft_bore: float, hub_said: Said, shaft_said: Said) -> Joint:
     """Put the sizes and the metals of a joint together; the shaft is of the hub's metal where nothing is said."""
+    if seat.interference_max > MOST_INTERFERENCE * seat.nominal:
+        most = MOST_INTERFERENCE * seat.nominal
+        raise OutOfRange("seat", seat.interference_max, "mm", f"at most {most:.3g} mm larger: no metal bears more")
     if seat.interference_max <= 0:
         raise OutOfRange(
             "seat", seat.name or seat.kind, "", "a fit with some interference; this one always has clearance"

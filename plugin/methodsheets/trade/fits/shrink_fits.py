@@ -51,6 +51,9 @@ def heating_temperature(
         Even heat. The expansion rises a little with temperature, which is on the sure side. Allow for heat lost on the
         way. Look up what the metal bears: hardened steel softens, brass and aluminium anneal, tin and lead melt.
 
+    Heed:
+        T > 300: past 300 degC hardened steel has softened, and brass and aluminium anneal
+
     Example:
         >>> round(heating_temperature(0.02, 20, 20.9e-6, clearance=0.02), 1)
         115.7
@@ -88,6 +91,10 @@ def cooling_temperature(
     Validity:
         Metals shrink less per degree the colder they are: well below -50 degC this promises too much. Dry ice is at
         -78 degC, liquid nitrogen at -196 degC; both burn and drive out the air.
+
+    Heed:
+        T < -50: metals shrink less per degree the colder they are: this promises too much
+        T < -196: colder than liquid nitrogen: heat the hub instead
 
     Example:
         >>> round(cooling_temperature(0.01, 20, 11.7e-6, clearance=0.005), 1)

@@ -7,13 +7,14 @@ import importlib
 import inspect
 import math
 import pkgutil
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
 from .chapters import HANDBOOK
 from .errors import NotInTable, OutOfRange
-from .sheet import Parameter, Result, Sheet, read_sheet
+from .expression import holds, names_of
+from .sheet import UNITS, Parameter, Result, Sheet, read_sheet
 
 __all__ = [
     "Calculation",
@@ -87,6 +88,14 @@ class Calculation:
         """Where it holds and where it does not."""
         return self.sheet.validity
 
+    def notes(self, arguments: Mapping[str, Any], result: Any) -> tuple[str, ...]:
+        """Say where these numbers leave the ground the calculation was made for.
+
+        `arguments` by parameter name, as floats in the listed units; `result` is the number or the result object.
+        """
+        known = _by_symbol(self.sheet, arguments) | _results_by_symbol(self.sheet, result)
+        return tuple(heed.text for heed in self.sheet.heeds if _is_so(heed.condition, known))
+
     @property
     def example(self) -> str:
         """Source of the worked example (doctest lines)."""
@@ -115,11 +124,15 @@ def calculation(function: Callable[P, R]) -> Callable[P, R]:
     @functools.wraps(function)
     def checked(*args: P.args, **kwargs: P.kwargs) -> R:
         bound = signature.bind(*args, **kwargs)
-        for parameter in _sheet_of(checked).parameters:
+        sheet = _sheet_of(checked)
+        for parameter in sheet.parameters:
             if parameter.name in bound.arguments:
-                _check(parameter, bound.arguments[parameter.name])
+                _check(parameter, bound.arguments[parameter.name], {})
             if parameter.name in whole & bound.arguments.keys():
                 bound.arguments[parameter.name] = _whole(parameter, bound.arguments[parameter.name])
+        for parameter in sheet.parameters:
+            if parameter.range.symbols and parameter.name in bound.arguments:
+                _check(parameter, bound.arguments[parameter.name], _bounds(sheet, parameter, bound.arguments))
         return function(*bound.args, **bound.kwargs)
 
     setattr(checked, _MARK, function)
@@ -172,18 +185,53 @@ def _sheet_of(function: Callable[..., Any]) -> Sheet:
     return read_sheet(function.__name__, inspect.getdoc(function) or "", defaults)
 
 
-def _check(parameter: Parameter, value: object) -> None:
+_Known = Mapping[str, float]
+"""Other parameters by symbol, in the unit of the one that is judged."""
+
+
+def _bounds(sheet: Sheet, parameter: Parameter, arguments: Mapping[str, Any]) -> _Known:
+    """Return the parameters that bound this one, in its own unit; those that were not given stay out."""
+    found: dict[str, float] = {}
+    for other in sheet.parameters:
+        value = arguments.get(other.name, other.default)
+        if other.symbol in parameter.range.symbols and _is_plain(other, value):
+            found[other.symbol] = float(value) * UNITS[other.unit] / UNITS[parameter.unit]
+    return found
+
+
+def _by_symbol(sheet: Sheet, arguments: Mapping[str, Any]) -> dict[str, float]:
+    """Return every number that went in by its symbol, in its listed unit."""
+    given = {entry: arguments.get(entry.name, entry.default) for entry in sheet.parameters}
+    return {entry.symbol: float(value) for entry, value in given.items() if _is_plain(entry, value)}
+
+
+def _results_by_symbol(sheet: Sheet, result: Any) -> dict[str, float]:
+    """Return every number that came out by its symbol, in its listed unit."""
+    fields = {entry: getattr(result, entry.name, result) for entry in sheet.results}
+    return {entry.symbol: float(value) for entry, value in fields.items() if _is_plain(entry, value)}
+
+
+def _is_plain(entry: Parameter | Result, value: object) -> bool:
+    return entry.unit in UNITS and not entry.many and isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _is_so(condition: str, known: Mapping[str, float]) -> bool:
+    """Whether a condition holds; one that speaks of something that was not given does not."""
+    return names_of(condition) - {"pi"} <= known.keys() and holds(condition, {"pi": math.pi, **known})
+
+
+def _check(parameter: Parameter, value: object, known: _Known) -> None:
     """Refuse a value of the wrong kind or outside the range its docstring gives."""
     if value is None and parameter.optional:
         return
     if parameter.many:
         for item in value if isinstance(value, tuple | list) else (value,):
-            _check_one(parameter, item)
+            _check_one(parameter, item, known)
         return
-    _check_one(parameter, value)
+    _check_one(parameter, value, known)
 
 
-def _check_one(parameter: Parameter, value: object) -> None:
+def _check_one(parameter: Parameter, value: object, known: _Known) -> None:
     if parameter.unit == "flag":
         if not isinstance(value, bool):
             raise OutOfRange(parameter.name, value, "flag", "true or false")
@@ -193,7 +241,7 @@ def _check_one(parameter: Parameter, value: object) -> None:
         if parameter.choices and value.strip().lower() not in parameter.choices:
             raise OutOfRange(parameter.name, value, "text", parameter.rule)
     elif parameter.is_number:
-        _check_number(parameter, value)
+        _check_number(parameter, value, known)
 
 
 def _whole(parameter: Parameter, value: Any) -> int:
@@ -203,11 +251,12 @@ def _whole(parameter: Parameter, value: Any) -> int:
     return round(value)
 
 
-def _check_number(parameter: Parameter, value: object) -> None:
+def _check_number(parameter: Parameter, value: object, known: _Known) -> None:
     if isinstance(value, bool) or not hasattr(value, "__float__"):
         raise OutOfRange(parameter.name, value, parameter.unit, f"a number in {parameter.unit}")
     number = float(value)
     if not math.isfinite(number):
         raise OutOfRange(parameter.name, number, parameter.unit, "a finite number")
-    if not parameter.holds(number):
-        raise OutOfRange(parameter.name, number, parameter.unit, parameter.rule)
+    if not parameter.range.holds(number, known):
+        there = "".join(f"; {symbol} is {bound:g} here" for symbol, bound in known.items())
+        raise OutOfRange(parameter.name, number, parameter.unit, parameter.rule + there)

@@ -6,6 +6,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from .ranges import ANY, Range, read_range
+
 UNITS: Mapping[str, float] = {
     # unit word -> factor to metre, second, newton, kilogram, radian, kelvin
     "mm": 1e-3,
@@ -62,11 +64,10 @@ KINDS = frozenset(
 )
 """The third word of a result: how the page rounds it."""
 
-SECTIONS = ("Equation", "Table", "Parameters", "Returns", "Raises", "Validity", "Example", "Source", "Trust")
+SECTIONS = ("Equation", "Table", "Parameters", "Returns", "Raises", "Validity", "Heed", "Example", "Source", "Trust")
 TRUSTS = ("exact", "table", "common practice", "estimate")
 
 _HEAD = re.compile(rf"^({'|'.join(SECTIONS)})( \(units as listed\))?:[ ]*(.*)$")
-_NUMBER = r"[-+]?(?:\d+\.?\d*(?:[eE][-+]?\d+)?|pi)"
 _PARAMETER = re.compile(
     r"^(?P<name>\w+):\s+(?:(?P<symbol>[A-Za-z]\w*)\s+)?\[(?P<unit>[^\]]+)\]\s*(?:\((?P<rule>[^)]*)\)\s*)?(?P<text>.*)$",
     re.S,
@@ -74,8 +75,7 @@ _PARAMETER = re.compile(
 _RESULT = re.compile(
     r"^(?:(?P<name>\w+):\s+)?(?:(?P<symbol>[A-Za-z]\w*)\s+)?\[(?P<unit>[^\]]+)\]\s+(?P<kind>\w+)\s*(?P<text>.*)$", re.S
 )
-_BETWEEN = re.compile(rf"^({_NUMBER})\s*(<=?)\s*\w+\s*(<=?)\s*({_NUMBER})$")
-_ONE_SIDED = re.compile(rf"^\w+\s*(<=?|>=?)\s*({_NUMBER})$")
+_NOTE = re.compile(r"^(?P<condition>[^:]*[<>][^:]*):\s+(?P<text>.+)$", re.S)
 
 
 class SheetError(TypeError):
@@ -92,27 +92,34 @@ class Parameter:
     name: str
     symbol: str
     unit: str
-    low: float | None = None
-    high: float | None = None
-    low_open: bool = True
-    high_open: bool = True
+    range: Range = ANY
     default: object = None
     optional: bool = False
     many: bool = False
-    choices: tuple[str, ...] = ()
-    rule: str = ""
     text: str = ""
+
+    @property
+    def rule(self) -> str:
+        """The range in words: `0 < v <= 3000`."""
+        return self.range.rule
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """The words to choose from, where there is a choice."""
+        return self.range.choices
 
     @property
     def is_number(self) -> bool:
         """Whether a number with a unit is wanted here (not words, a yes or no, or another result)."""
         return self.unit in UNITS
 
-    def holds(self, value: float) -> bool:
-        """Return whether a number lies in the range."""
-        low_holds = self.low is None or value > self.low or (not self.low_open and value == self.low)
-        high_holds = self.high is None or value < self.high or (not self.high_open and value == self.high)
-        return low_holds and high_holds
+
+@dataclass(frozen=True)
+class Heed:
+    """What to say where the numbers leave the ground the calculation was made for: a condition and the words."""
+
+    condition: str
+    text: str
 
 
 @dataclass(frozen=True)
@@ -140,6 +147,7 @@ class Sheet:
     results: tuple[Result, ...] = ()
     raises: str = ""
     validity: str = ""
+    heeds: tuple[Heed, ...] = ()
     example: str = ""
     source: str = ""
     trust: str = ""
@@ -167,6 +175,7 @@ def read_sheet(name: str, docstring: str, defaults: Mapping[str, object]) -> She
         results=tuple(_result(name, entry) for entry in _entries(sections.get("Returns", []))),
         raises=_prose(sections.get("Raises", [])),
         validity=_prose(sections.get("Validity", [])),
+        heeds=tuple(_heed(name, entry) for entry in _entries(sections.get("Heed", []))),
         example="\n".join(sections.get("Example", [])),
         source=_prose(sections.get("Source", [])),
         trust=_prose(sections.get("Trust", [])),
@@ -225,43 +234,26 @@ def _parameter(function: str, entry: str, defaults: Mapping[str, object]) -> Par
     name, rule = found["name"], (found["rule"] or "").strip()
     where = f"{function}, {name}"
     unit, many = _unit(where, found["unit"])
-    low, high, low_open, high_open, choices = _range(where, rule)
+    found_range = read_range(rule)
+    if found_range is None:
+        raise SheetError(f"{where}: cannot read the range ({rule})")
     return Parameter(
         name=name,
         symbol=found["symbol"] or name,
         unit=unit,
-        low=low,
-        high=high,
-        low_open=low_open,
-        high_open=high_open,
+        range=found_range,
         default=defaults.get(name),
         optional=name in defaults,
         many=many,
-        choices=choices,
-        rule=rule,
         text=" ".join(found["text"].split()),
     )
 
 
-def _range(where: str, rule: str) -> tuple[float | None, float | None, bool, bool, tuple[str, ...]]:
-    """Read `0 < v <= 3000`, `d > 0`, `one of iso, full` or nothing."""
-    if not rule:
-        return None, None, True, True, ()
-    if rule.startswith("one of "):
-        return None, None, True, True, tuple(word.strip().lower() for word in rule[7:].split(","))
-    if between := _BETWEEN.match(rule):
-        low, high = _value(between[1]), _value(between[4])
-        return low, high, between[2] == "<", between[3] == "<", ()
-    if one_sided := _ONE_SIDED.match(rule):
-        bound, is_open = _value(one_sided[2]), "=" not in one_sided[1]
-        if one_sided[1].startswith(">"):
-            return bound, None, is_open, True, ()
-        return None, bound, True, is_open, ()
-    raise SheetError(f"{where}: cannot read the range ({rule})")
-
-
-def _value(text: str) -> float:
-    return 3.141592653589793 if text == "pi" else float(text)
+def _heed(function: str, entry: str) -> Heed:
+    found = _NOTE.match(entry)
+    if found is None:
+        raise SheetError(f"{function}: cannot read what to heed in {entry!r}")
+    return Heed(found["condition"].strip(), " ".join(found["text"].split()))
 
 
 def _result(function: str, entry: str) -> Result:

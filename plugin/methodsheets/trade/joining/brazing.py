@@ -246,6 +246,9 @@ def bonded_joint(diameter: float, length: float, shear_strength: float) -> Bonde
         Gap inside the compound's range, clean, cured, cool. The maker's figure is for one steel test piece: hot joints,
         stainless, plated and passive metals and long joints hold less. Take a half or less.
 
+    Heed:
+        L > 2 * d: longer than two diameters: the far end of the joint carries little
+
     Example:
         >>> seat = bonded_joint(10, 12, 26)
         >>> round(seat.force, 1), round(seat.torque, 2)

@@ -18,7 +18,7 @@ def pin_shear(force: float, diameter: float, planes: int = 1) -> float:
     Parameters:
         force: F [N] (F >= 0) force the pin carries
         diameter: d [mm] (d > 0) diameter of the pin
-        planes: n [1] (1 <= n <= 2) 1 for single shear, 2 for double shear
+        planes: n [1] (1 <= n <= 2, whole number) 1 for single shear, 2 for double shear
 
     Returns:
         tau [MPa] stress shear stress
@@ -51,7 +51,7 @@ def pin_diameter(force: float, allowable_shear: float, planes: int = 1) -> float
     Parameters:
         force: F [N] (F >= 0) force the pin carries
         allowable_shear: tau [MPa] (tau > 0) shear stress you allow
-        planes: n [1] (1 <= n <= 2) 1 for single shear, 2 for double shear
+        planes: n [1] (1 <= n <= 2, whole number) 1 for single shear, 2 for double shear
 
     Returns:
         d [mm] length least diameter
@@ -128,6 +128,9 @@ def cross_pin_shear(torque: float, shaft: float, diameter: float) -> float:
     Validity:
         Even stress; the pin at most about a third of the shaft (common practice), which it weakens.
 
+    Heed:
+        d > 0.34 * D: more than a third of the shaft: the hole weakens it
+
     Example:
         >>> round(cross_pin_shear(2, 8, 2), 1)
         79.6
@@ -186,7 +189,7 @@ def fillet_weld_length(
         force: F [N] (F >= 0) force along the welds
         leg: z [mm] (z > 0) leg of the fillet
         allowable_shear: tau [MPa] (tau > 0) shear stress you allow in the throat
-        runs: n [1] (n >= 1) number of runs that share it
+        runs: n [1] (n >= 1, whole number) number of runs that share it
         end_allowance: c [mm] (c >= 0) added to each run for its start and stop; published examples add 12.5 mm
 
     Returns:

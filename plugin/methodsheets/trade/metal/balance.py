@@ -220,7 +220,7 @@ def balance_drill_depth(
         radius: r [mm] (r > 0) distance of the holes from the axis, in the heavy direction
         drill: d [mm] (d > 0) diameter of the drill
         density: rho [kg/m^3] (rho > 0) density of the metal
-        holes: N [1] (N >= 1) number of equal holes at that radius and direction
+        holes: N [1] (N >= 1, whole number) number of equal holes at that radius and direction
         point_angle: phi [deg] (60 <= phi <= 180) angle of the drill point; 180 for a flat bottom
 
     Returns:

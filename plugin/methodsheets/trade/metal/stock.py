@@ -40,7 +40,7 @@ def blank_length(
     Parameters:
         finished: l [mm] (l > 0) finished length
         facing: f [mm] (f >= 0) allowance to clean up each end
-        ends: n [1] (0 <= n <= 2) ends that are faced
+        ends: n [1] (0 <= n <= 2, whole number) ends that are faced
         parting: w [mm] (w >= 0) width of the parting tool, when it is parted from the bar
         grip: g [mm] (g >= 0) length lost in the chuck
 
@@ -119,7 +119,7 @@ def bar_plan(
 
     Parameters:
         lengths: l [mm, ...] (l > 0) length of each kind of blank
-        counts: n [1, ...] (n >= 0) number of each
+        counts: n [1, ...] (n >= 0, whole number) number of each
         bar: L [mm] (L > 0) length of a new bar
         kerf: k [mm] (k >= 0) width of the saw cut
         trim: c [mm] (c >= 0) cut from the end of every bar first
@@ -269,7 +269,7 @@ def price_by_mass(mass: float, price: float, cuts: float = 0, cut_price: float =
     Parameters:
         mass: m [kg] (m >= 0) mass bought
         price: p [money/kg] (p >= 0) price of a kilogram
-        cuts: n [1] (n >= 0) number of saw cuts the seller charges for
+        cuts: n [1] (n >= 0, whole number) number of saw cuts the seller charges for
         cut_price: p_c [money] (p_c >= 0) price of a cut
 
     Returns:
@@ -303,7 +303,7 @@ def price_by_length(length: float, price: float, cuts: float = 0, cut_price: flo
     Parameters:
         length: L [m] (L >= 0) length bought
         price: p [money/m] (p >= 0) price of a metre
-        cuts: n [1] (n >= 0) number of saw cuts the seller charges for
+        cuts: n [1] (n >= 0, whole number) number of saw cuts the seller charges for
         cut_price: p_c [money] (p_c >= 0) price of a cut
 
     Returns:

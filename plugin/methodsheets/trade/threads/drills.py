@@ -11,6 +11,8 @@ from ..form.calculation import NotInTable, OutOfRange, calculation
 from ..form.tables import read_table
 
 INCH = 25.4
+_SAME_DRILL = {"metric": 1e-6, "fraction": 1e-6, "inch": 0.00051 * INCH}
+"""mm between a size as written and the drill's: inches are printed to three or four decimals."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +43,8 @@ def drill(name: str) -> Drill:
         NotInTable: the name is no drill's.
 
     Validity:
-        Number 1 to 97, letter A to Z, fractions of an inch, any metric size.
+        Number 1 to 97, letter A to Z, sixty-fourths of an inch to 2 in, the metric sizes that are made to 50 mm. A
+        number without a unit is in mm. Decimals of an inch name the gauge or fraction drill that they round.
 
     Example:
         >>> drill("#7").diameter, drill("F").name
@@ -56,13 +59,14 @@ def drill(name: str) -> Drill:
     by_name = {_plain(entry.name): entry for entry in gauge_drills()}
     if _plain(plain) in by_name:
         return by_name[_plain(plain)]
-    inches = _fraction(plain)
-    if inches is not None:
-        return _fraction_drill(inches)
-    metric = re.fullmatch(r"(?:Ø|dia\.?)?\s*([0-9]*\.?[0-9]+)\s*(mm)?", plain, re.IGNORECASE)
-    if metric is None:
+    size = _size_of(plain)
+    if size is None:
         raise NotInTable(name, "drill", [entry.name for entry in gauge_drills()])
-    return _metric_drill(float(metric[1]))
+    millimetres, system = size
+    found = next((one for one in drills_of(system) if abs(one.diameter - millimetres) < _SAME_DRILL[system]), None)
+    if found is None:
+        raise NotInTable(name, "drill", _near(millimetres))
+    return found
 
 
 @dataclass(frozen=True)
@@ -162,6 +166,26 @@ def _fraction_drill(inches: Fraction) -> Drill:
     whole, rest = divmod(inches, 1)
     name = " ".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part)
     return Drill(f"{name} in" if "/" not in name else name, "fraction", _clean(float(inches) * INCH))
+
+
+def _size_of(text: str) -> tuple[float, str] | None:
+    """Read a size in mm, and among which drills it has to be; nothing where it is no size."""
+    inches = _fraction(text)
+    if inches is not None:
+        return float(inches) * INCH, "fraction"
+    found = re.fullmatch(r"(?:Ø|dia\.?)?\s*([0-9]*\.?[0-9]+)\s*(mm|in|inch|\")?", text, re.IGNORECASE)
+    if found is None:
+        return None
+    in_inches = (found[2] or "mm").lower() != "mm"
+    return (float(found[1]) * INCH, "inch") if in_inches else (float(found[1]), "metric")
+
+
+def _near(size: float) -> tuple[str, ...]:
+    """Return the drills that lie nearest a size in mm, and nearest the number as if it were inches."""
+    every = drills_of("all")
+    found = sorted(every, key=lambda entry: abs(entry.diameter - size))[:2]
+    in_inches = min(every, key=lambda entry: abs(entry.diameter - size * INCH))
+    return tuple(dict.fromkeys(entry.name for entry in (*found, *([in_inches] if size < 1 else []))))
 
 
 def _fraction(text: str) -> Fraction | None:

@@ -48,9 +48,9 @@ def change_gears(
     Parameters:
         pitch: P [mm] (P > 0) pitch to cut (the lead, with several starts)
         leadscrew: P_L [mm] (P_L > 0) pitch of the leadscrew
-        gears: [1, ...] (z >= 8) teeth of every wheel there is; a wheel there are two of, twice
+        gears: [1, ...] (z >= 8, whole number) teeth of every wheel there is; a wheel there are two of, twice
         fixed_ratio: q [1] (q > 0) turns of the train's first stud for one of the spindle: tumbler or gearbox
-        most_gears: [1] (2 <= g <= 4) 2 for simple trains only, 4 for compound ones too
+        most_gears: [1] (2 <= g <= 4, whole number) 2 for simple trains only, 4 for compound ones too
 
     Returns:
         first_driver: z_1 [1] count  on the spindle's stud
@@ -103,7 +103,7 @@ def threading_infeeds(depth: float, cuts: int) -> tuple[float, ...]:
 
     Parameters:
         depth: h [mm] (h > 0) full depth of the thread
-        cuts: m [1] (m >= 1) number of cuts
+        cuts: m [1] (m >= 1, whole number) number of cuts
 
     Returns:
         a [mm, ...] length
@@ -146,6 +146,9 @@ def infeed_along_slide(depth: float, slide_angle: float = 29.5) -> float:
     Validity:
         Exact.
 
+    Heed:
+        gamma > 30: past half the angle of a 60 degree thread the trailing flank is not cut clean
+
     Example:
         M6: 0.613 mm deep at 29.5 degrees.
         >>> round(infeed_along_slide(0.613), 3)
@@ -180,8 +183,8 @@ def thread_dial(pitch: float, leadscrew: float, dial_teeth: int = 16, dial_marks
     Parameters:
         pitch: P [mm] (P > 0) lead of the thread
         leadscrew: P_L [mm] (P_L > 0) pitch of the leadscrew
-        dial_teeth: z [1] (z >= 4) teeth of the dial's wheel
-        dial_marks: m [1] (m >= 1) marks on the dial
+        dial_teeth: z [1] (z >= 4, whole number) teeth of the dial's wheel
+        dial_marks: m [1] (m >= 1, whole number) marks on the dial
 
     Returns:
         every: k [1] count  close at every k-th mark; 0 at none

@@ -139,6 +139,9 @@ def core_of(size: ThreadSize) -> float:
 
 def _tap_drill(size: ThreadSize) -> Drill:
     """Return the listed tapping drill, or the nearest for 77 % of the full depth where none is listed."""
+    listed = float(size.drill.removesuffix(" mm")) if size.drill.endswith(" mm") else 0.0
+    if listed > _LARGEST_DRILL:
+        return Drill(f"bore {listed:g} mm", "bored", listed)
     if size.drill or size.inch_drill:
         return drill(size.drill or size.inch_drill)
     wanted = size.major - _USUAL_ENGAGEMENT * size.form.core * size.pitch

@@ -43,6 +43,7 @@ LIBRARIES = {
     "shapely": set(),
     "methodfigures": {"method", "drawings", "pages", "handbook", "operations"},
     "pint": {"formula"},
+    "nh3": {"pages"},
 }
 """Heavy or host libraries and the rooms that may name them."""
 

@@ -152,7 +152,7 @@ def test_a_method_called_like_a_page_of_the_handbook_keeps_out_of_its_way():
     entries = dict(book.entries)
     entries["health"] = entries["clamp-block"]
     site = Site(replace(book, entries=entries))
-    assert site.places.methods["health"].page == "methods/health-method.md"
+    assert site.places.methods["health"].page == "methods/health--method.md"
 
 
 def test_labels_are_trade_words_and_numbers_have_both_systems(site):

@@ -141,7 +141,7 @@ def travelling_text(handbook: Handbook, slug: str) -> str:
     from methodsheets.pages.texts import adorned, body_of
 
     site = Site(handbook)
-    page = Page(site, slug, site.places.methods[slug].page, alone=True)
+    page = Page(site, slug, site.places.methods[slug].page, alone=True, clean=True)
     extension = MethodSheetsExtension()
     extension.page = page
     markdown = Markdown(

@@ -21,6 +21,7 @@ from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 
+from methodsheets.faces.markdown_own import Own
 from methodsheets.faces.on_demand import OnDemand
 from methodsheets.pages import document as d
 from methodsheets.pages.elements import elements, inline_element
@@ -32,6 +33,9 @@ from methodsheets.reading.markdown import Fence, scan
 
 PRIORITY = 26
 """Just above the fenced code of the usual extensions."""
+
+PUT_IN, TAKEN_OUT = 5.5, -1000
+"""Behind the extensions that read what an author wrote, before the tables of contents and links (5); behind all."""
 
 _MARK = "methodsheets-block-{}"
 _QUOTE = r"(?<!\\)\{\{\s*([^{}\n]+?)\s*\}\}"
@@ -45,11 +49,16 @@ class Page:
         slug: the method whose file the page is; "" for any other page.
         uri: source path of the page, from which links are made.
         alone: the page travels by itself: links to other pages are left out.
+        clean: whether the markup of its prose is kept to what is safe; a keeper's own pages are not touched.
     """
 
-    def __init__(self, site: Site | None, slug: str = "", uri: str = "", *, alone: bool = False) -> None:
-        self.site, self.slug, self.uri, self.alone = site, slug, uri, alone
-        self.islands = Islands()
+    def __init__(
+        self, site: Site | None, slug: str = "", uri: str = "", *, alone: bool = False, clean: bool = False
+    ) -> None:
+        self.site, self.slug, self.uri, self.alone, self.clean = site, slug, uri, alone, clean
+        self.islands, self.own = Islands(), Own()
+        self.policy = ""
+        """What a browser may run and fetch on it, where the host writes that into the page."""
         self.unknown: list[str] = []
         """What was asked for and is not there, one sentence each."""
 
@@ -110,6 +119,7 @@ class MethodSheetsExtension(Extension):
             "workshops": ["", "Folder of the workshops; by default `workshops` in the folder of the methods"],
             "folder": ["methods", "Folder of the generated pages within the site"],
             "cache": ["", "File that keeps what was worked out; empty keeps nothing"],
+            "trust_authors": [False, "Whether all markup of the authors is let through, scripts as well"],
         }
         self.page: Page | None = None
         self.fill: Callable[[str], str] | None = None
@@ -123,9 +133,9 @@ class MethodSheetsExtension(Extension):
         md.preprocessors.register(lifted, "methodsheets", PRIORITY)
         md.parser.blockprocessors.register(Placed(md.parser, current), "methodsheets", 175)
         md.inlinePatterns.register(Quoted(_QUOTE, md, current), "methodsheets", 185)
-        md.treeprocessors.register(Headings(md), "methodsheets", 15)
-        md.treeprocessors.register(Words(md, current), "methodsheets-words", 12)
-        md.postprocessors.register(Filled(md, current), "methodsheets", -10)
+        md.treeprocessors.register(PutIn(md, current), "methodsheets", PUT_IN)
+        md.treeprocessors.register(TakenOut(md, current), "methodsheets-out", TAKEN_OUT)
+        md.postprocessors.register(Joined(md, current), "methodsheets", -1000)
         md.registerExtension(self)
 
 
@@ -193,8 +203,8 @@ class Placed(BlockProcessor):
 
     def run(self, parent: Element, blocks: list[str]) -> None:
         """Put the elements in."""
-        tree = self.current.trees[blocks.pop(0).strip()]
-        parent.extend(elements(tree, self.current.page.islands, AtomicString))
+        tree, page = self.current.trees[blocks.pop(0).strip()], self.current.page
+        parent.append(page.own.wait(elements(tree, page.islands, AtomicString)))
 
 
 class Quoted(InlineProcessor):
@@ -205,44 +215,55 @@ class Quoted(InlineProcessor):
         self.current = current
 
     def handleMatch(self, m: re.Match[str], data: str) -> tuple[Element | None, int | None, int | None]:  # type: ignore[override]
-        content = self.current.page.quote(m.group(1))
+        page = self.current.page
+        content = page.quote(m.group(1))
         if content is None:
             return None, None, None
-        return inline_element(content, self.current.page.islands, AtomicString), m.start(0), m.end(0)
+        return page.own.wait([inline_element(content, page.islands, AtomicString)], "span"), m.start(0), m.end(0)
 
 
-class Headings(Treeprocessor):
-    """Leaves only words in headings, so that the table of contents reads them as they are."""
-
-    def run(self, root: Element) -> None:
-        """Take the search mark off values in headings."""
-        for level in ("h1", "h2", "h3", "h4", "h5", "h6"):
-            for heading in root.iter(level):
-                for parent in list(heading.iter()):
-                    for child in list(parent):
-                        if "ms-other" in (child.get("class") or ""):
-                            parent.remove(child)
-
-
-class Words(Treeprocessor):
-    """Points from the first use of each trade word in a method's page to its meaning."""
+class PutIn(Treeprocessor):
+    """Puts our elements into the tree, so that the host sees their headings and links."""
 
     def __init__(self, md: Markdown, current: Current) -> None:
         super().__init__(md)
         self.current = current
 
     def run(self, root: Element) -> None:
-        """Turn the words into links."""
+        """Put the elements in, and point from words of the trade to their meaning."""
         page = self.current.page
-        if page.site is None or not page.is_method_page:
-            return
-        target = page.site.places.at(page.uri).page("glossary")
+        page.own.put_in(root)
+        _plain_headings(root)
+        target = page.site.places.at(page.uri).page("glossary") if page.site and page.is_method_page else ""
         if target:
-            explain_words(root, target, AtomicString)
+            for link in explain_words(root, target, AtomicString):
+                page.own.mark(link)
 
 
-class Filled(Postprocessor):
-    """Puts drawings and formulas in where the host does not do so itself."""
+def _plain_headings(root: Element) -> None:
+    """Leave only words in headings, so that the table of contents reads them as they are."""
+    for level in ("h1", "h2", "h3", "h4", "h5", "h6"):
+        for heading in root.iter(level):
+            for parent in list(heading.iter()):
+                for child in list(parent):
+                    if "ms-other" in (child.get("class") or ""):
+                        parent.remove(child)
+
+
+class TakenOut(Treeprocessor):
+    """Takes our elements out again, last of all, so that what is left is the author's."""
+
+    def __init__(self, md: Markdown, current: Current) -> None:
+        super().__init__(md)
+        self.current = current
+
+    def run(self, root: Element) -> None:
+        """Leave places where our elements were."""
+        self.current.page.own.take_out(root)
+
+
+class Joined(Postprocessor):
+    """Cleans the author's part and joins ours to it; puts drawings in where the host does not do so itself."""
 
     def __init__(self, md: Markdown, current: Current) -> None:
         super().__init__(md)
@@ -251,9 +272,10 @@ class Filled(Postprocessor):
     def run(self, text: str) -> str:
         """Return the text with everything in its place."""
         page = self.current.page
+        whole = page.own.join(text, clean=page.clean)
         if not self.current.filled_here or page.site is None:
-            return text
-        return page.islands.fill(text, page.site.handbook.svg)
+            return whole
+        return page.islands.fill(whole, page.site.handbook.svg)
 
 
 def _is_ours(fence: Fence) -> bool:

@@ -7,6 +7,7 @@ from logging import WARNING
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from jinja2 import Environment
 from mkdocs.config import base
 from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
@@ -15,9 +16,11 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as HostPage
+from mkdocs.utils.templates import TemplateContext
 
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
+from methodsheets.faces.mkdocs_policy import Policies
 from methodsheets.handbook.model import Handbook, Options
 from methodsheets.pages.assets import (
     FROM_DISK_URI,
@@ -29,6 +32,7 @@ from methodsheets.pages.assets import (
     style,
 )
 from methodsheets.pages.data import data_text, operations_text
+from methodsheets.pages.policy import with_policy
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
@@ -67,6 +71,10 @@ class MethodSheetsConfig(base.Config):  # type: ignore[no-untyped-call]
     """How many processes work out methods that changed; 0 takes one for each core. While serving it is always one."""
     fresh = c.Type(bool, default=False)
     """Whether to work everything out anew."""
+    trust_authors = c.Type(bool, default=False)
+    """Whether all markup of a method's prose is let through, scripts and outside pictures as well."""
+    policy = c.Type(bool, default=True)
+    """Whether made pages tell the browser to run no script but those of the site; not where authors are trusted."""
 
 
 class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-untyped-call]
@@ -78,6 +86,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         self.site: Site | None = None
         self.pages: dict[str, Page] = {}
         self.made: dict[str, MadePage] = {}
+        self.policies: Policies | None = None
         self.waiting: TemporaryDirectory[str] | None = None
         """Files that are made for the site and not yet copied there: in memory they would fill it."""
 
@@ -126,13 +135,19 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             nav, self.site, self.made, files, self.config.title, named=named, shown=self.config.menu
         )
 
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """Keep the theme's templates: what they run themselves is asked of them page by page."""
+        self.policies = Policies(env) if self.config.policy and not self.config.trust_authors else None
+        return env
+
     @event_priority(50)
     def on_page_markdown(self, markdown: str, *, page: HostPage, config: MkDocsConfig, files: Files) -> str:
         """Tell the Markdown extension which page comes next, and adorn methods that are pages of the author's own."""
         uri = page.file.src_uri
         made = self.made.get(uri)
         slug = made.slug if made else self.site.slug_of(uri) if self.site else ""
-        self.extension.page = self.pages[uri] = Page(self.site, slug, uri)
+        clean = self._is_ours(uri) and not self.config.trust_authors
+        self.extension.page = self.pages[uri] = Page(self.site, slug, uri, clean=clean)
         if made or not slug or self.site is None:
             return markdown
         entry = self.site.handbook.entries[slug]
@@ -153,6 +168,16 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             self._keep(self.site.places.methods[ours.slug].travelling, whole)
         return html
 
+    @event_priority(-100)
+    def on_page_context(
+        self, context: TemplateContext, *, page: HostPage, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Find the policy of a page of ours."""
+        ours = self.pages.get(page.file.src_uri)
+        if ours is not None and self.policies is not None and self._is_ours(page.file.src_uri):
+            ours.policy = self.policies.of(page, context)
+        return context
+
     def on_post_page(self, output: str, *, page: HostPage, config: MkDocsConfig) -> str:
         """Put drawings and formulas in, now that the search index has been made."""
         ours = self.pages.pop(page.file.src_uri, None)
@@ -162,7 +187,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if made and made.kind == "bench":
             rules = page_style(self.site.handbook.entries[made.slug].own)
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
-        return ours.islands.fill(output, self.site.handbook.svg)
+        return ours.islands.fill(with_policy(output, ours.policy) if ours.policy else output, self.site.handbook.svg)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Fail at the very end, when all problems have been told, if that is wanted.
@@ -180,6 +205,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             raise PluginError(f"{count(len(problems), 'problem')} in {count(files, 'file')} of the handbook; {where}")
 
     # What the events above are made of
+
+    def _is_ours(self, uri: str) -> bool:
+        """Whether a page is made, or the page of a method that lies among the site's own."""
+        return uri in self.made or (self.site is not None and bool(self.site.slug_of(uri)))
 
     def _evaluate(self, config: MkDocsConfig, inside: list[Path]) -> Handbook:
         from methodsheets.handbook.build import build_handbook
@@ -286,9 +315,11 @@ def _inside(path: Path, folder: Path) -> bool:
 
 
 def _edit_path(file: Path, docs: Path) -> str:
+    """Where the pencil leads, as it may stand in an address: a file's name may hold any sign."""
     import os
+    from urllib.parse import quote
 
-    return Path(os.path.relpath(file, docs)).as_posix()
+    return quote(Path(os.path.relpath(file, docs)).as_posix())
 
 
 def _method_pages(files: Files) -> Iterable[File]:

@@ -10,6 +10,7 @@ from mkdocs.structure.files import Files
 from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page
 
+from methodsheets.pages.host_words import HostWords, host_words
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage
 from methodsheets.trade.form.chapters import by_chapter
@@ -41,6 +42,16 @@ def arrange(
     return nav
 
 
+def _entitle(page: Page, title: HostWords) -> None:
+    """The only place that gives a page its title: the host's templates set it without escaping it."""
+    page.title = title
+
+
+def _titled(title: HostWords, children: Iterable[StructureItem]) -> Section:
+    """The only place that names a section, for the same reason."""
+    return Section(title, list(children))
+
+
 def _without(items: Iterable[StructureItem], pages: set[str]) -> list[StructureItem]:
     kept: list[StructureItem] = []
     for item in items:
@@ -67,16 +78,16 @@ def _section(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page],
     """Index first, then the methods by part, then the workshops and the chapters for looking up."""
     by_kind: dict[str, list[Page]] = {}
     for uri, page in free.items():
-        page.title = made[uri].title
+        _entitle(page, made[uri].title)
         by_kind.setdefault(made[uri].kind, []).append(page)
     children: list[StructureItem] = list(by_kind.get("index", []))
     children += _by_part(site, made, free)
     if by_kind.get("workshop"):
-        children.append(Section("Workshops", list(by_kind["workshop"])))
+        children.append(_titled(host_words("Workshops"), by_kind["workshop"]))
     if by_kind.get("reference"):
-        children.append(Section("What it can work out", _reference(made, free)))
+        children.append(_titled(host_words("What it can work out"), _reference(made, free)))
     children += [page for kind in ("glossary", "gallery", "health") for page in by_kind.get(kind, [])]
-    return Section(title, children)
+    return _titled(host_words(title), children)
 
 
 def _reference(made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[StructureItem]:
@@ -84,7 +95,7 @@ def _reference(made: Mapping[str, MadePage], free: Mapping[str, Page]) -> list[S
     pages = {PurePosixPath(uri).stem: page for uri, page in free.items() if made[uri].kind == "reference"}
     found: list[StructureItem] = [pages.pop("index")] if "index" in pages else []
     for part, subjects in by_chapter(pages).items():
-        found.append(Section(part, [pages[subject] for subject in subjects]))
+        found.append(_titled(host_words(part), [pages[subject] for subject in subjects]))
     return found
 
 
@@ -92,12 +103,13 @@ def _by_part(site: Site, made: Mapping[str, MadePage], free: Mapping[str, Page])
     parts: dict[str, list[Page]] = {}
     for uri, page in free.items():
         if made[uri].kind == "method":
-            part = site.handbook.entries[made[uri].slug].own.part or made[uri].title
+            own = site.handbook.entries[made[uri].slug].own
+            part = own.part or own.title
             parts.setdefault(part, []).append(page)
     found: list[StructureItem] = []
     for part, pages in sorted(parts.items(), key=lambda item: item[0].lower()):
         if len(pages) > 1:
-            found.append(Section(part.replace("-", " ").capitalize(), list(pages)))
+            found.append(_titled(host_words(part.replace("-", " ").capitalize()), pages))
         else:
             found += pages
     return found
@@ -123,7 +135,7 @@ def _attach(site: Site, made: Mapping[str, MadePage], pages: Mapping[str, Page])
     for uri, page in pages.items():
         if made[uri].in_menu:
             continue
-        page.title = made[uri].title
+        _entitle(page, made[uri].title)
         slug = made[uri].slug
         if not slug and made[uri].kind == "comparison":
             part = uri.removesuffix(".md").rpartition("/")[2]

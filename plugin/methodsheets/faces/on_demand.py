@@ -41,7 +41,7 @@ class OnDemand:
         slug = site.slug_of(uri) if uri else ""
         slug = slug or _by_blocks(site, text)
         here = uri or (site.places.methods[slug].page if slug else f"{site.folder}/index.md")
-        return Page(site, slug, here)
+        return Page(site, slug, here, clean=site.holds(here) and not self.options["trust_authors"])
 
     def _handbook(self) -> Site | None:
         if self._site is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.slug import file_slug
 
 from .digests import digest_of
 from .model import Comparison, Entry
@@ -27,26 +28,27 @@ def compare_all(
         tasks: the results of this build, by (slug, workshop)
 
     Returns:
-        part → workshop → comparison; the workshop of the first method's author comes first.
+        part as it stands in addresses → workshop → comparison; the workshop of the first method's author comes first.
     """
     found: dict[str, dict[str, Comparison]] = {}
-    for part, slugs in _groups(entries, parts).items():
+    for address, slugs in _groups(entries, parts).items():
+        part = parts[slugs[0]]
         own = entries[slugs[0]].own_workshop
         for workshop in (own, *(key for key in cards if key != own)):
             there = [slug for slug in slugs if (slug, workshop) in tasks]
             if len(there) > 1:
                 keys = [tasks[slug, workshop].key for slug in there]
                 made = _comparison(part, [entries[slug] for slug in there], cards[workshop], keys, store)
-                found.setdefault(part, {})[workshop] = made
+                found.setdefault(address, {})[workshop] = made
     return found
 
 
 def _groups(entries: Mapping[str, Entry], parts: Mapping[str, str]) -> dict[str, list[str]]:
-    """Part → its methods, in the order of the entries; only parts with several."""
+    """Part as in addresses → its methods, in the order of the entries; only parts with several."""
     groups: dict[str, list[str]] = {}
     for slug in entries:
         if parts.get(slug):
-            groups.setdefault(parts[slug], []).append(slug)
+            groups.setdefault(file_slug(parts[slug]), []).append(slug)
     return {part: slugs for part, slugs in sorted(groups.items()) if len(slugs) > 1}
 
 

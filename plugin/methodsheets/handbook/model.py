@@ -282,7 +282,7 @@ class Handbook:
     Parameters:
         entries: slug → method, in the order of their titles
         workshops: key → workshop
-        comparisons: part → workshop key → comparison; only parts that have several methods
+        comparisons: part as it stands in addresses → workshop key → comparison; only parts that have several methods
         problems: everything that is wrong, in the order of file and line: of files that could not be read, of
             workshops, of records, and of each method in its author's workshop
         draw: gives the SVG of a key; '' for a key that is not known
@@ -300,7 +300,7 @@ class Handbook:
 
     @property
     def comparisons(self) -> Mapping[str, Comparison]:
-        """Part → comparison in the workshop of its first method's author."""
+        """Part as it stands in addresses → comparison in the workshop of its first method's author."""
         return {part: next(iter(found.values())) for part, found in self.by_workshop.items()}
 
     def comparison(self, part: str, workshop: str) -> Comparison | None:
@@ -314,7 +314,3 @@ class Handbook:
     def standalone_svg(self, key: str) -> str:
         """The picture of a key as a file of its own: light colours, nothing from outside."""
         return self.draw(key, True)
-
-    def of_part(self, part: str) -> tuple[Entry, ...]:
-        """The methods of a part."""
-        return tuple(entry for entry in self.entries.values() if entry.own.part == part)

@@ -11,6 +11,7 @@ from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
+from methodsheets.reading.slug import file_slug
 
 from .digests import digest_of, file_digest
 from .library import shown_path
@@ -50,7 +51,8 @@ class Shops:
 
     def named(self, name: str) -> str:
         """The key of a workshop that an author names; '' where there is none of that name."""
-        return next((key for key in self.digests if key.lower() == name.strip().lower()), "")
+        wanted = file_slug(name)
+        return wanted if wanted in self.digests else ""
 
     def suggestion(self, name: str) -> str:
         """What to do about a workshop that is not there."""
@@ -152,12 +154,20 @@ def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store
             continue
         for file in sorted(place.iterdir()):
             if file.suffix in SUFFIXES and not file.name.startswith("."):
-                files.setdefault(file.stem, file)
+                first = files.setdefault(file_slug(file.stem), file)
+                if first.name != file.name:
+                    problems.append(_of_one_name(shown_path(file, options.root), shown_path(first, options.root)))
     if not files:
         files = {USUAL.stem: USUAL}
-    missing = [key for key in options.workshop_keys if key not in files]
+    missing = [key for key in options.workshop_keys if file_slug(key) not in files]
     for key in missing:
         what = f"there is no workshop `{key}`"
         problems.append(Problem(Place(key), what, "", did_you_mean(key, files), code="unknown-workshop"))
     digests = {key: file_digest(file) for key, file in files.items()}
     return Shops(files, digests, options.root, store, base, problems)
+
+
+def _of_one_name(shown: str, first: str) -> Problem:
+    what = f"two workshops have one name in addresses (the other is {first})"
+    rule = "a workshop is known by the name of its file, in small letters without accents"
+    return Problem(Place(shown), what, rule, "give one of the two files another name", code="two-of-a-name")

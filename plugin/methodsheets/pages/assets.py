@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib.resources import files
@@ -36,7 +37,7 @@ _SCRIPT_HEAD = """\
    Works from the file system, needs no network, and may be loaded by a theme that exchanges pages in place. */
 (function () {
 "use strict";
-if (window.methodSheets) return;
+if (window.methodSheets === true) return;
 window.methodSheets = true;
 
 """
@@ -89,8 +90,13 @@ def search_from_disk() -> str:
 
 def page_style(method: Method) -> str:
     """Rules that print what identifies a sheet at the foot of every page of it."""
-    words = json.dumps(footer_words(method), ensure_ascii=False).replace("</", "<\\/")
+    words = css_words(footer_words(method))
     return (
         f"@page{{@bottom-left{{content:{words};font:8pt system-ui,sans-serif;color:#000}}"
         '@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#000}}'
     )
+
+
+def css_words(words: str) -> str:
+    """Words within a stylesheet: in quotes, every sign that could end them spelt by its number."""
+    return '"' + re.sub(r"[^\w ·.,-]", lambda found: f"\\{ord(found.group()):x} ", words) + '"'

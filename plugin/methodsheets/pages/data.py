@@ -54,7 +54,7 @@ def operations_text(entry: Entry) -> str:
     for setup in method.setups:
         for operation in setup.operations:
             place = (setup.number, setup.machine_name, setup.holding)
-            writer.writerow([*place, *_cells(operation)])
+            writer.writerow([plain_cell(cell) for cell in (*place, *_cells(operation))])
     return out.getvalue()
 
 
@@ -82,3 +82,11 @@ def _number(fact: Fact | None) -> object:
 
 def _round(value: float) -> object:
     return float(f"{value:.4g}")
+
+
+def plain_cell(value: object) -> object:
+    """A cell that a spreadsheet takes for words: with an apostrophe where it would take them for a formula."""
+    words = str(value)
+    return (
+        f"'{words}" if isinstance(value, str | Words) and words.startswith(("=", "+", "-", "@", "\t", "\r")) else value
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement, tostring
@@ -87,7 +88,7 @@ class _Builder:
     def heading(self, block: d.Heading) -> Element:
         element = Element(f"h{block.level}", _named("ms-heading", block.kind))
         if block.id:
-            element.set("id", block.id + self.suffix)
+            element.set("id", anchor(block.id + self.suffix))
         return self.run(element, block.content)
 
     def paragraph(self, block: d.Paragraph) -> Element:
@@ -113,7 +114,7 @@ class _Builder:
         return frame
 
     def row(self, body: Element, row: d.Row, columns: tuple[d.Column, ...]) -> None:
-        element = SubElement(body, "tr", dict(row.attributes))
+        element = _with(SubElement(body, "tr"), row.attributes)
         if row.kind:
             element.set("class", f"ms-{row.kind}")
         for index, content in enumerate(row.cells):
@@ -169,7 +170,7 @@ class _Builder:
     def box(self, block: d.Box) -> Element:
         element = Element("div", {"class": f"ms-box ms-{block.kind}", "role": "note", "aria-label": block.title})
         if block.id:
-            element.set("id", block.id + self.suffix)
+            element.set("id", anchor(block.id + self.suffix))
         title = SubElement(element, "p", {"class": "ms-box-title"})
         title.text = self.text(block.title)
         element.extend(self.blocks(block.content))
@@ -195,9 +196,8 @@ class _Builder:
     def group(self, block: d.Group) -> Element:
         element = Element(block.tag, {"class": " ".join(f"ms-{word}" for word in block.kind.split())})
         if block.id:
-            element.set("id", block.id + self.suffix)
-        for name, content in block.attributes:
-            element.set(name, content)
+            element.set("id", anchor(block.id + self.suffix))
+        _with(element, block.attributes)
         element.extend(self.blocks(block.content))
         return element
 
@@ -224,7 +224,8 @@ class _Builder:
         return element
 
     def link(self, piece: d.Link) -> Element:
-        element = Element("a", {"href": piece.target})
+        target = f"#{anchor(piece.target[1:])}" if piece.target.startswith("#") else piece.target
+        element = Element("a", {"href": target})
         if piece.kind:
             element.set("class", " ".join(f"ms-{word}" for word in piece.kind.split()))
         if piece.title:
@@ -243,8 +244,7 @@ class _Builder:
 
     def span(self, piece: d.Span) -> Element:
         element = Element("span", {"class": " ".join(f"ms-{word}" for word in piece.kind.split())})
-        for name, content in piece.attributes:
-            element.set(name, content)
+        _with(element, piece.attributes)
         return self.run(element, piece.content)
 
     def blank(self, piece: d.Blank) -> Element:
@@ -254,8 +254,7 @@ class _Builder:
         box = SubElement(element, "input", {"type": "text", "inputmode": "decimal", "autocomplete": "off"})
         box.set("data-ms-key", piece.key)
         box.set("data-ms-role", piece.role)
-        for name, content in piece.attributes:
-            box.set(name, content)
+        _with(box, piece.attributes)
         return element
 
     def tick(self, piece: d.Tick) -> Element:
@@ -268,7 +267,7 @@ class _Builder:
     def choice(self, piece: d.Choice) -> Element:
         element = Element("label", {"class": "ms-choice"})
         radio = SubElement(element, "input", {"type": "radio", "name": f"ms-{piece.group}", "value": piece.value})
-        radio.set("id", f"ms-{piece.group}-{piece.value}{self.suffix}")
+        radio.set("id", anchor(f"ms-{piece.group}-{piece.value}{self.suffix}"))
         radio.set("autocomplete", "off")
         if piece.chosen:
             radio.set("checked", "checked")
@@ -362,6 +361,18 @@ _WORDS: dict[type, Callable[[_Builder, Any], Element]] = {
     d.Field: _Builder.field,
     d.Markup: _Builder.markup,
 }
+
+
+def anchor(name: str) -> str:
+    """An anchor as hosts may write it into links and tables of contents, where they escape nothing."""
+    return re.sub(r"[^\w:.-]+", "-", name)
+
+
+def _with(element: Element, attributes: d.Attributes) -> Element:
+    """The element with its attributes; a name of one can hold nothing but small letters, digits and hyphens."""
+    for name, content in attributes:
+        element.set(re.sub(r"[^a-z0-9-]+", "-", name), content)
+    return element
 
 
 def _only_pairs(content: tuple[Any, ...]) -> bool:

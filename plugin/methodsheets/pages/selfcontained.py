@@ -8,6 +8,7 @@ import re
 from pathlib import PurePosixPath
 
 from .assets import page_style, script, style
+from .policy import lone_policy, with_policy
 from .site import Site
 
 _SOURCE = re.compile(
@@ -32,7 +33,8 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
     packed = base64.b64encode(source).decode("ascii")
     data = f"data:text/markdown;base64,{packed}"
     title = markup.escape(entry.own.title)
-    return (
+    said = script()
+    whole = (
         f'<!doctype html>\n<html lang="en" class="ms-alone">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
         f"<style>{style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
@@ -40,8 +42,9 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
         f'<footer class="ms-alone-foot"><p><a download="{name}" href="{data}">Take the method file out of this page</a>'
         f" ({name}, {len(source)} bytes), to put among your own methods.</p></footer>\n</main>\n"
         f'<script type="application/octet-stream" id="method-file" data-name="{name}">{packed}</script>\n'
-        f"<script>{script()}</script>\n</body>\n</html>\n"
+        f"<script>{said}</script>\n</body>\n</html>\n"
     )
+    return with_policy(whole, lone_policy(said))
 
 
 def _with_pictures(site: Site, content: str) -> str:

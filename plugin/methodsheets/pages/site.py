@@ -89,7 +89,7 @@ class Site:
         )
 
     def _home(self, slug: str) -> str:
-        name = f"{slug}-method" if slug in RESERVED else slug
+        name = f"{slug}--method" if slug in RESERVED else slug  # two hyphens: no method's own name has them
         return f"{self.folder}/{name}.md"
 
     def page_names(self) -> tuple[str, ...]:
@@ -109,6 +109,11 @@ class Site:
     def slug_of(self, uri: str) -> str:
         """The method whose page lies at a source path, or ''."""
         return next((slug for slug, place in self.places.methods.items() if place.page == uri), "")
+
+    def holds(self, uri: str) -> bool:
+        """Whether a page is one of the handbook's: a method's, its bench sheet, or one about all of them."""
+        methods = self.places.methods.values()
+        return uri in self.places.published or any(uri in (place.page, place.bench) for place in methods)
 
     def uri_of(self, request: Request) -> str:
         """Source path of the page that is made for a request; '' where none is."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Totals
 
 from . import document as d
@@ -16,7 +17,7 @@ def actions(method: Method, places: Places) -> d.Group:
     """Links to the bench sheet, the comparison and the files of the method."""
     links: list[d.Link] = []
     _add(links, places.own("bench"), "Bench sheet to print", "action first")
-    _add(links, places.page(f"compare/{method.part}"), "Compare the ways to make it", "action")
+    _add(links, places.page(f"compare/{file_slug(method.part)}"), "Compare the ways to make it", "action")
     _add(links, places.own("travelling"), "Take it along: one file", "action", download=True)
     _add(links, places.own("data"), "Data (JSON)", "action", download=True)
     _add(links, places.own("operations"), "Operations (CSV)", "action", download=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
@@ -11,6 +10,7 @@ from typing import Any
 from methodsheets.handbook.model import Entry
 from methodsheets.reading.markdown import scan
 
+from .host_words import HostWords, front_matter, heading_words, host_words
 from .site import Request, Site
 
 
@@ -22,7 +22,7 @@ class MadePage:
     text: str
     kind: str
     """'method', 'bench', 'index', 'comparison', 'workshop', 'glossary', 'gallery', 'health', 'reference'."""
-    title: str
+    title: HostWords
     in_menu: bool = True
     source: str = ""
     """Path of the method file that the pencil opens."""
@@ -35,13 +35,11 @@ def made_pages(site: Site, *, tags: bool = True) -> Iterator[MadePage]:
     for slug, entry in site.handbook.entries.items():
         place = site.places.methods[slug]
         if slug not in site.homes:
-            yield MadePage(
-                place.page, method_text(site, slug, tags=tags), "method", entry.own.title, True, entry.path, slug,
-                tuple(entry.own.tags) if tags else (),
-            )  # fmt: skip
-        yield MadePage(
-            place.bench, bench_text(entry), "bench", f"Bench sheet: {entry.own.title}", False, entry.path, slug
-        )
+            text, title = method_text(site, slug, tags=tags), host_words(entry.own.title)
+            found = tuple(entry.own.tags) if tags else ()
+            yield MadePage(place.page, text, "method", title, True, entry.path, slug, found)
+        bench = host_words(f"Bench sheet: {entry.own.title}")
+        yield MadePage(place.bench, bench_text(entry), "bench", bench, False, entry.path, slug)
     yield from _handbook_pages(site)
 
 
@@ -54,8 +52,8 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
             meta["hide"] = ["toc"] if kind != "reference" else []
         if not searched:
             meta["search"] = {"exclude": True}
-        text = front_matter(meta) + f"\n# {title}\n\n" + Request(kind, about).fence()
-        return MadePage(site.places.named(name), text, kind, title, menu)
+        text = front_matter(meta) + f"\n# {heading_words(title)}\n\n" + Request(kind, about).fence()
+        return MadePage(site.places.named(name), text, kind, host_words(title), menu)
 
     yield page("index", "index", "All methods")
     for part, comparison in site.handbook.comparisons.items():
@@ -72,14 +70,6 @@ def _handbook_pages(site: Site) -> Iterator[MadePage]:
         for subject in site.chapter.subjects:
             yield page(f"reference/{subject}", "reference", subject_title(subject), subject)
     yield page("health", "health", "Health of the handbook", searched=False)
-
-
-def front_matter(meta: dict[str, Any]) -> str:
-    """Front matter; JSON is YAML, so no value can be misread."""
-    lines = [
-        f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value not in (None, [], "")
-    ]
-    return "---\n" + "\n".join(lines) + "\n---\n"
 
 
 def method_text(site: Site, slug: str, *, tags: bool = True) -> str:
@@ -103,7 +93,7 @@ def adorned(body: str, slug: str, title: str) -> str:
     first = found.headings[0] if found.headings and found.headings[0].level == 1 else None
     lines = body.split("\n")
     if first is None:
-        head, rest = f"# {title}\n", body
+        head, rest = f"# {heading_words(title)}\n", body
     else:
         cut = first.line - 1  # the scanned text has one line more in front
         if cut < len(lines) and re.fullmatch(r"[ ]{0,3}=+[ \t]*", lines[cut]):

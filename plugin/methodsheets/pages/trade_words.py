@@ -31,19 +31,20 @@ SKIPPED = frozenset(
 """Classes whose contents are left as they are."""
 
 
-def explain_words(root: Element, target: str, text: Callable[[str], str] = str) -> None:
-    """Turn the first use of each word below `root` into a link.
+def explain_words(root: Element, target: str, text: Callable[[str], str] = str) -> list[Element]:
+    """Turn the first use of each word below `root` into a link; gives the links.
 
     Parameters:
         root: the page's elements; changed in place.
         target: relative path of the page of words.
         text: wraps every run of words.
     """
-    seen: set[str] = set()
+    seen: dict[str, Element] = {}
     _walk(root, target, text, seen)
+    return list(seen.values())
 
 
-def _walk(element: Element, target: str, text: Callable[[str], str], seen: set[str]) -> None:
+def _walk(element: Element, target: str, text: Callable[[str], str], seen: dict[str, Element]) -> None:
     if SKIPPED.intersection((element.get("class") or "").split()):
         return
     children = list(element)
@@ -62,14 +63,13 @@ def _walk(element: Element, target: str, text: Callable[[str], str], seen: set[s
                 element.insert(place + offset, link)
 
 
-def _split(words: str, target: str, text: Callable[[str], str], seen: set[str]) -> tuple[str, list[Element]]:
+def _split(words: str, target: str, text: Callable[[str], str], seen: dict[str, Element]) -> tuple[str, list[Element]]:
     """The words in front of the first link, and the links, each with the words behind it as its tail."""
     lead, links, at = None, [], 0
     for match in pattern().finditer(words):
         term = by_spelling()[match.group(1).lower()]
         if term.word in seen:
             continue
-        seen.add(term.word)
         before = words[at : match.start()]
         if lead is None:
             lead = before
@@ -78,6 +78,7 @@ def _split(words: str, target: str, text: Callable[[str], str], seen: set[str]) 
         link = Element("a", {"class": "ms-word", "href": f"{target}#{term.anchor}", "title": term.meaning})
         link.text = text(match.group(1))
         links.append(link)
+        seen[term.word] = link
         at = match.end()
     if lead is None:
         return words, []

@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import unicodedata
 
 ATTRIBUTES = re.compile(r"(?<![ \t])[ \t]*\{:?[ \t]*(?P<list>[#.][^{}\n]*)\}[ \t]*$")
 LINK = re.compile(r"!?\[(?P<words>[^\[\]]*)\](?:\([^()]*\)|\[[^\[\]]*\])")
+LONGEST = 80
+"""Letters of an address; file systems take some 255 for a name, and several endings are added."""
+
+DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
+"""Names that no file may have on some systems, whatever its ending."""
+
 COUNTED = re.compile(r"(?P<stem>.*)_(?P<count>[0-9]{1,18})$", re.DOTALL)
 
 
@@ -34,8 +41,16 @@ def slugify(words: str) -> str:
 
 
 def file_slug(stem: str) -> str:
-    """The address of a method: its file name without ending, lower case, safe in a URL; 'method' if nothing is left."""
-    return re.sub(r"-{2,}", "-", re.sub(r"[^a-z0-9-]+", "-", slugify(stem.replace("_", "-")))).strip("-") or "method"
+    """The address of a method, a part or a workshop: lower case, safe in a URL and as the name of a file.
+
+    A name of which nothing is left, one too long for a file and one that a system keeps for a device get an ending
+    of their own, so that two such names stay two addresses.
+    """
+    slug = re.sub(r"-{2,}", "-", re.sub(r"[^a-z0-9-]+", "-", slugify(stem.replace("_", "-")))).strip("-")
+    if slug and len(slug) <= LONGEST and slug not in DEVICES:
+        return slug
+    ending = hashlib.sha256(stem.encode("utf-8", "surrogatepass")).hexdigest()[:8]
+    return f"{slug[: LONGEST - 9].rstrip('-') or 'name'}-{ending}"
 
 
 def _unique(slug: str, taken: set[str], counters: dict[str, int]) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from methodsheets.reading.mapping import read_mapping
 from methodsheets.reading.problem import Place, Problems
+from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import read_source
 
 from .fields import Fields
@@ -46,7 +47,7 @@ def read_workshop(path: Path, root: Path, problems: Problems, shown: str | None 
     source = read_source(path, root, problems, shown)
     if source is None:
         return None
-    return parse_workshop(source.text, source.path, problems, key=path.stem, digest=source.digest)
+    return parse_workshop(source.text, source.path, problems, key=file_slug(path.stem), digest=source.digest)
 
 
 def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", digest: str = "") -> Workshop | None:
@@ -67,7 +68,7 @@ def parse_workshop(text: str, path: str, problems: Problems, *, key: str = "", d
         return None
     fields = Fields(entries, Place(path), problems, "workshop")
     workshop = Workshop(
-        key=key or Path(path).stem,
+        key=key or file_slug(Path(path).stem),
         name=fields.text("workshop") or key or Path(path).stem,
         summary=fields.text("summary"),
         units=fields.choice("units", ("metric", "inch"), "metric"),

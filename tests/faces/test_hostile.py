@@ -1,0 +1,136 @@
+"""A stranger's words stay words: hostile text in every field, and every file of the built site is taken apart."""
+
+import csv
+import io
+import json
+import re
+from pathlib import Path
+
+import hostile
+import pytest
+import samples
+from sample_site import build, make_project
+
+from methodsheets.pages.policy import digest, policy, wanted_by, with_policy
+
+PLUGINS = ["search", "tags", "methodsheets"]
+
+
+@pytest.fixture(scope="module")
+def sites(tmp_path_factory) -> dict[str, Path]:
+    """The same handbook, friendly and hostile."""
+    made = {}
+    for name, book in (("friendly", samples.handbook()), ("hostile", hostile.handbook())):
+        with pytest.MonkeyPatch.context() as patch:
+            made[name], _ = build(make_project(tmp_path_factory.mktemp(name), plugins=PLUGINS), book, patch)
+    return made
+
+
+def pages(folder: Path) -> list[Path]:
+    return sorted(folder.rglob("*.html"))
+
+
+def test_no_element_attribute_or_script_of_a_page_comes_from_content(sites):
+    found = {}
+    for page in pages(sites["hostile"]):
+        root = hostile.parsed(page.read_text("utf-8"))
+        if wrong := sorted(set(hostile.faults(root))):
+            found[page.relative_to(sites["hostile"]).as_posix()] = wrong[:5]
+    assert found == {}, json.dumps(found, indent=1)
+
+
+def test_both_sites_have_the_same_files(sites):
+    def names(name):
+        return {page.relative_to(sites[name]).as_posix() for page in sites[name].rglob("*") if page.is_file()}
+
+    assert names("hostile") == names("friendly")
+
+
+def test_the_scripts_are_those_of_the_friendly_site(sites):
+    for page in pages(sites["hostile"]):
+        other = sites["friendly"] / page.relative_to(sites["hostile"])
+        ours, theirs = (hostile.scripts(hostile.parsed(one.read_text("utf-8"))) for one in (page, other))
+        assert ours == theirs, page
+
+
+def test_the_words_are_there_all_the_same(sites):
+    page = (sites["hostile"] / "methods/eccentric-two-pieces/index.html").read_text("utf-8")
+    assert "&lt;x-evil onload=evil()&gt;" in page
+    assert "div</div>" in page
+
+
+def test_search_shows_words_and_no_markup(sites):
+    index = json.loads((sites["hostile"] / "search/search_index.json").read_text("utf-8"))
+    assert any("evil" in entry["title"] for entry in index["docs"])
+    for entry in index["docs"]:
+        for text in (entry["title"], entry["text"], *entry.get("tags", ())):
+            assert list(hostile.faults(hostile.parsed(text))) == []
+            assert not re.search(r"<(?!/?(p|code|pre|li|ol|ul|sub|sup|mark)\b)[a-z!/]", text, re.I), text[:200]
+
+
+def test_every_svg_is_without_a_script(sites):
+    for page in sites["hostile"].rglob("*.svg"):
+        assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == []
+
+
+def test_json_is_data(sites):
+    for file in sites["hostile"].rglob("*.json"):
+        json.loads(file.read_text("utf-8"))
+
+
+def test_no_cell_of_a_table_begins_a_formula(sites):
+    for file in sites["hostile"].rglob("*.csv"):
+        for row in csv.reader(io.StringIO(file.read_text("utf-8"))):
+            assert not [cell for cell in row if re.match(r"[=+@\t\r]|-(?![\d.]+$)", cell)]
+
+
+def policy_of(page: Path) -> dict[str, str]:
+    root = hostile.parsed(page.read_text("utf-8"))
+    found = [one for one in root.iter("meta") if one.get("http-equiv") == "Content-Security-Policy"]
+    assert len(found) == 1, page
+    before = [one.tag for one in root.find("head")]
+    assert "script" not in before[: before.index("meta") + 2]
+    rules = found[0].get("content").split(";")
+    return {rule.split()[0]: rule.strip() for rule in rules if rule.strip()}
+
+
+def test_every_made_page_forbids_scripts_that_are_not_the_sites(sites):
+    for page in pages(sites["hostile"] / "methods"):
+        rules = policy_of(page)
+        assert "unsafe" not in rules["script-src"]
+        assert "http" not in rules["script-src"]
+        assert rules["base-uri"] == "base-uri 'none'"
+
+
+def test_the_policy_names_the_themes_own_scripts_and_no_other(sites):
+    """The scripts of the finished page are the ones that are named; those of the hostile page are no more."""
+    for page in pages(sites["hostile"] / "methods"):
+        said = [one for one in hostile.scripts(hostile.parsed(page.read_text("utf-8"))) if not one.endswith(".js")]
+        rules = policy_of(page)["script-src"]
+        assert all(digest(one) in rules for one in said), page
+        friendly = sites["friendly"] / page.relative_to(sites["hostile"])
+        assert policy_of(friendly)["script-src"] == rules
+
+
+def test_a_script_that_came_with_the_content_is_not_named():
+    page = "<html><head><meta charset='utf-8'></head><body>{}<script>theme()</script></body></html>"
+    rules = policy(wanted_by(page.format("")))
+    assert digest("theme()") in rules
+    assert digest("evil()") not in rules
+    held = with_policy(page.format("<script>evil()</script>"), rules)
+    assert held.index("Content-Security-Policy") < held.index("<script>")
+
+
+@pytest.mark.parametrize(
+    ("written", "wanted"),
+    [
+        ('<script src="https://example.org/a.js?x=1"></script>', "https://example.org/a.js"),
+        ('<img src="//example.org/a.png">', "//example.org/a.png"),
+    ],
+)
+def test_what_the_keeper_put_into_the_theme_is_let_through(written, wanted):
+    assert wanted in policy(wanted_by(written))
+
+
+def test_an_address_cannot_add_a_rule():
+    assert policy(wanted_by("""<img src="https://example.org/;script-src *">""")) == policy(wanted_by(""))

@@ -14,6 +14,8 @@ from methodsheets.formula.functions import Arguments, Function, Parameter, Resul
 from methodsheets.formula.values import Record, Value, number, to_unit
 
 PLAIN = ("text", "flag", "any")
+FEW_LINES = 500
+"""Lines of a program that a calculation takes in the middle, its units worked out and back among them."""
 
 
 def from_calculations(catalogue: Mapping[str, Any]) -> dict[str, Function]:
@@ -35,7 +37,13 @@ def from_calculation(record: Any, shapes: Mapping[str, Any] | None = None) -> Fu
         raw = {p.name: _argument(p, arguments[p.name]) for p in parameters if p.name in arguments}
         return wrap(_called(record, raw), record.results, known)
 
-    return Function(record.name, parameters, call, record.sentence, results, calculation=record)
+    def lines(arguments: Arguments) -> int:
+        if not hasattr(record, "lines") or (record.work is None and not any(p.many for p in parameters)):
+            return FEW_LINES
+        raw = {p.name: _argument(p, arguments[p.name]) for p in parameters if p.name in arguments}
+        return int(record.lines(raw))
+
+    return Function(record.name, parameters, call, record.sentence, results, calculation=record, lines=lines)
 
 
 def _shapes(catalogue: Mapping[str, Any]) -> dict[str, Any]:

@@ -1,17 +1,18 @@
-"""What is an expression worth? Walks the tree; a fixed list of functions, bounded steps and time, no program."""
+"""What is an expression worth? Walks the tree; a fixed list of functions, bounded by counted steps, no program."""
 
 from __future__ import annotations
 
-import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from methodsheets.formula.arithmetic import combine, compare, convert, negate
+from methodsheets.formula.budget import DEEPEST_LIST, LINES_IN_A_STEP, MOST_LEAVES, Budget
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.functions import Called, Function, FunctionTable
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.solve import find_root
 from methodsheets.formula.sorts import agree
+from methodsheets.formula.strangers import as_formula_error
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.tree import (
     Binary,
@@ -35,21 +36,24 @@ from methodsheets.formula.values import Point, Value, field_of, to_unit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text
 
-MOST_STEPS = 20_000
-LONGEST_SECONDS = 0.25
-
 
 def evaluate(
-    node: Node, scope: Scope | None = None, functions: FunctionTable | None = None, *, calls: list[Called] | None = None
+    node: Node,
+    scope: Scope | None = None,
+    functions: FunctionTable | None = None,
+    *,
+    calls: list[Called] | None = None,
+    above: Budget | None = None,
 ) -> Value:
     """The value of an expression.
 
     scope: names and their values. functions: what may be called, the built-in mathematics where nothing is said.
     calls: a list that takes up every call of a calculation that was made, for the working.
-    Raises MethodError, with the place, for everything that is wrong with the expression or its values, and after
-    20,000 steps or 0.25 s.
+    above: the steps that are left to the method that the expression stands in.
+    Raises MethodError, with the place, for everything that is wrong with the expression or its values, for anything
+    that goes wrong while it is worked out, and when its steps are used up.
     """
-    walk = _Walk(functions or builtins(), calls if calls is not None else [])
+    walk = _Walk(functions or builtins(), calls if calls is not None else [], Budget(above=above))
     return walk.value(node, scope or Scope())
 
 
@@ -62,34 +66,24 @@ def value_of(expression: Text | str, scope: Scope | None = None, functions: Func
 class _Walk:
     functions: FunctionTable
     calls: list[Called]
-    steps: int = 0
-    deadline: float = field(default_factory=lambda: time.perf_counter() + LONGEST_SECONDS)
+    budget: Budget
 
     def value(self, node: Node, scope: Scope) -> Value:
         """The value of a node; errors get the place of the innermost node that fails."""
-        self.tick(node.place)
-        if isinstance(node, Number):
-            return self.number(node, scope)
         if isinstance(node, Binary):
             return self.chain(node, scope)
         try:
+            self.budget.spend()
             return self.other(node, scope)
-        except FormulaError as error:
-            raise MethodError(node.place, error.what, error.rule, error.remedy, code=error.code) from error
-
-    def tick(self, place: Place) -> None:
-        self.steps += 1
-        if self.steps > MOST_STEPS or (not self.steps & 15 and time.perf_counter() > self.deadline):
-            raise MethodError(
-                place,
-                "the expression takes too long to work out",
-                f"it may take {LONGEST_SECONDS} s",
-                "make it simpler",
-                code="too-long",
-            )
+        except MethodError:
+            raise
+        except Exception as error:
+            raise placed(error, node.place) from error
 
     def other(self, node: Node, scope: Scope) -> Value:
         match node:
+            case Number():
+                return self.number(node, scope)
             case Name():
                 return self.name(node, scope)
             case Call():
@@ -150,12 +144,12 @@ class _Walk:
         first, operators = left_spine(node)
         value = self.value(first, scope)
         for binary in operators:
-            self.tick(binary.place)
             right = self.value(binary.right, scope)
             try:
+                self.budget.spend(max(len(value.items), len(right.items)))
                 value = combine(binary.op, value, right)
-            except FormulaError as error:
-                raise MethodError(binary.place, error.what, error.rule, error.remedy, code=error.code) from error
+            except Exception as error:
+                raise placed(error, binary.place) from error
         return value
 
     def unary(self, node: Unary, scope: Scope) -> Value:
@@ -185,6 +179,7 @@ class _Walk:
     def items(self, node: Items, scope: Scope) -> Value:
         values = tuple(self.value(item, scope) for item in node.items)
         if not node.is_point:
+            self.budget.spend(_leaves(values) // 10)
             return Value(values)
         for value in values[1:]:
             first, other = values[0].quantity.units, value.quantity.units
@@ -209,7 +204,6 @@ class _Walk:
             bound = function.bind(node.arguments, keywords)
             arguments = {name: self.value(argument, scope) for name, argument in bound.items()}
         value = self.apply(function, arguments, node)
-        self.tick(node.place)
         if function.calculation is not None:
             self.calls.append(Called(function, arguments, value))
         return value
@@ -217,12 +211,15 @@ class _Walk:
     def apply(self, function: Function, arguments: dict[str, Value], node: Call) -> Value:
         """Call the function; an error that concerns one argument gets the place of that argument."""
         try:
+            self.budget.spend(sum(len(argument.items) for argument in arguments.values()))
+            self.budget.spend(function.lines(arguments) // LINES_IN_A_STEP)
             return function.call(arguments)
-        except FormulaError as error:
+        except Exception as stranger:
+            error = as_formula_error(stranger)
             given = dict(zip((p.name for p in function.parameters), node.arguments, strict=False))
             given |= {name: value for name, value, _ in node.keywords}
             place = given[error.argument].place if error.argument in given else node.place
-            raise MethodError(place, error.what, error.rule, error.remedy, code=error.code) from error
+            raise placed(error, place) from stranger
 
     def variadic(self, function: Function, node: Call, scope: Scope) -> dict[str, Value]:
         if node.keywords:
@@ -261,7 +258,7 @@ class _Walk:
                 "exchange them",
                 code="solve",
             )
-        quiet = _Walk(self.functions, [], self.steps, self.deadline)
+        quiet = _Walk(self.functions, [], self.budget)
 
         def at(x: float) -> Scope:
             inside = scope.inner()
@@ -269,7 +266,6 @@ class _Walk:
             return inside
 
         root = find_root(lambda x: quiet.gap(equation, at(x)), low.magnitude, top, name, spell(unit))
-        self.steps = quiet.steps
         for operand in equation.operands:  # Once more at the answer, so that its calculations show in the working.
             self.value(operand, at(root))
         return Value(REGISTRY.Quantity(root, unit), low.kind)
@@ -279,8 +275,29 @@ class _Walk:
         left, right = (self.value(operand, scope) for operand in equation.operands)
         try:
             return combine("-", left, right).magnitude
-        except FormulaError as error:
-            raise MethodError(equation.place, error.what, error.rule, error.remedy, code=error.code) from error
+        except Exception as error:
+            raise placed(error, equation.place) from error
+
+
+def placed(error: Exception, place: Place) -> MethodError:
+    """The MethodError of whatever went wrong at a place of an expression."""
+    said = as_formula_error(error)
+    return MethodError(place, said.what, said.rule, said.remedy, code=said.code)
+
+
+def _leaves(values: tuple[Value, ...], depth: int = 1) -> int:
+    """How many single values a list holds; FormulaError where they are too many, or lists within lists too deep."""
+    count = 0
+    for value in values:
+        count += _leaves(value.items, depth + 1) if isinstance(value.data, tuple) else 1
+        if count > MOST_LEAVES or depth > DEEPEST_LIST:
+            raise FormulaError(
+                "the list is too large",
+                f"a list holds at most {MOST_LEAVES:,} values, and lists within it {DEEPEST_LIST} deep",
+                "make it shorter",
+                code="too-long",
+            )
+    return count
 
 
 def _unknown_and_equation(bound: dict[str, Node], scope: Scope) -> tuple[str, Compare]:

@@ -57,6 +57,8 @@ class Function:
     """Its arguments are worked out one by one by the evaluator: `when`, `solve`."""
     calculation: Any = field(default=None, repr=False, compare=False)
     """The record of the handbook's calculation behind it, None for the built-in ones."""
+    lines: Callable[[Arguments], int] = field(default=lambda arguments: 0, repr=False, compare=False)
+    """How long it is with these arguments, in lines of a program; 0 for what is done at once."""
 
     @property
     def signature(self) -> str:

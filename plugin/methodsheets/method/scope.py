@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 
+from methodsheets.formula.budget import MOST_STEPS_OF_A_METHOD, Budget
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
 from methodsheets.formula.errors import FormulaError
@@ -29,10 +30,11 @@ class MethodReader:
     def __init__(self, functions: FunctionTable | None = None) -> None:
         self.scope = Scope()
         self.functions = functions or handbook_functions()
+        self.budget = Budget(MOST_STEPS_OF_A_METHOD, of="all expressions of a method together")
 
     def value(self, text: Text, calls: list[Called] | None = None) -> Value:
         """What an expression is worth."""
-        return evaluate(parse(text), self.scope, self.functions, calls=calls)
+        return evaluate(parse(text), self.scope, self.functions, calls=calls, above=self.budget)
 
     def _in(self, text: Text, unit: str, what: str) -> float:
         value = self.value(text)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..form.calculation import OutOfRange, calculation
+from ..form.calculation import OutOfRange, calculation, takes
 from .cutting_force import SPREAD, chip_note, force_constants, kienzle
 from .drilling_force import drilling_load
 from .milling_force import milling_load
@@ -175,6 +175,7 @@ class LargestDrill:
 
 
 @calculation
+@takes(lambda **_: 50_000)  # every drill there is
 def largest_drill(
     material: str, feed: float, torque_limit: float, thrust_limit: float, pilot: float = 0.0
 ) -> LargestDrill:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..form.calculation import NotInTable, calculation
+from ..form.calculation import NotInTable, calculation, takes
 from .dividing import Indexing, circles_of, divide, plates_of, whole
 
 HEAD_GEARS = (24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100)
 """Change gears that usually come with a universal dividing head (from memory)."""
 
 Train = tuple[int, int, int, int]
+GearPairs = dict[tuple[int, int], list[tuple[int, int]]]
+"""Pairs of gears by their ratio in lowest terms."""
+_Pair = tuple[Fraction, int, str, int, int, int, int]
 """Spindle gear, first and second stud gear (0 in a simple train), worm gear: driver, driven, driver, driven."""
 
 
@@ -50,6 +54,7 @@ class DifferentialIndexing:
 
 
 @calculation
+@takes(lambda **given: _compound_work(**given))
 def compound_indexing(
     divisions: float, ratio: float = 40, plates: str = "three plates", circles: Sequence[float] = ()
 ) -> CompoundIndexing:
@@ -119,6 +124,7 @@ def compound_indexing(
 
 
 @calculation
+@takes(lambda **given: _differential_work(**given))
 def differential_indexing(
     divisions: float,
     ratio: float = 40,
@@ -177,12 +183,13 @@ def differential_indexing(
     n, i = whole("divisions", divisions), whole("ratio", ratio)
     teeth = tuple(whole("gears", gear) for gear in gears)
     have = circles_of(plates, circles)
+    can = [near for near in _near_numbers(n) if any(i * circle % near == 0 for circle in have)]
+    pairs = _gear_pairs(teeth)
     for make in (_simple_train, _compound_train):
-        for near in _near_numbers(n):
-            plain = divide(near, i, circles=have)
-            train = make(abs(Fraction(i * (near - n), near)), teeth) if plain.exact else None
+        for near in can:
+            train = make(_lowest(i * abs(near - n), near), pairs, teeth)
             if train is not None:
-                return _differential(n, i, near, plain, train)
+                return _differential(n, i, near, divide(near, i, circles=have), train)
     raise NotInTable(str(n), "differential indexing with these gears", ())
 
 
@@ -203,18 +210,22 @@ def _differential(n: int, i: int, near: int, plain: Indexing, train: Train) -> D
     )
 
 
-def _pairs(
-    wanted: Fraction, plate: str, circles: tuple[int, ...]
-) -> Iterator[tuple[Fraction, int, str, int, int, int, int]]:
+def _pairs(wanted: Fraction, plate: str, circles: tuple[int, ...]) -> Iterator[_Pair]:
     """Yield for each pair of circles the two movements nearest the wanted turns, with their error and holes."""
+    top, bottom = wanted.numerator, wanted.denominator
     for one, two in itertools.combinations(circles, 2):
+        best: tuple[int, int, int, int] | None = None
         for one_holes in range(1, int((wanted + 1) * one) + 1):
-            rest = wanted - Fraction(one_holes, one)
-            two_holes = round(rest * two)
-            if two_holes == 0 or abs(two_holes) >= two:
-                continue
-            error = abs(Fraction(two_holes, two) - rest)
-            yield error, one_holes + abs(two_holes), plate, one, one_holes, two, two_holes
+            # In whole numbers: two_holes / two is nearest to top / bottom - one_holes / one.
+            exact, part = (top * one - one_holes * bottom) * two, bottom * one
+            two_holes, over = divmod(exact, part)
+            two_holes += 2 * over > part or (2 * over == part and two_holes % 2 == 1)
+            found = abs(two_holes * part - exact), one_holes + abs(two_holes), one_holes, two_holes
+            if 0 < abs(two_holes) < two and (best is None or found < best):
+                best = found
+        if best is not None:
+            error, holes, one_holes, two_holes = best
+            yield Fraction(error, bottom * one * two), holes, plate, one, one_holes, two, two_holes
 
 
 def _near_numbers(divisions: int) -> Iterator[int]:
@@ -225,22 +236,49 @@ def _near_numbers(divisions: int) -> Iterator[int]:
         yield divisions + away
 
 
-def _simple_train(ratio: Fraction, gears: tuple[int, ...]) -> Train | None:
+def _gear_pairs(gears: tuple[int, ...]) -> GearPairs:
+    """Return every pair of gears by the ratio between them, the smaller driver first."""
+    pairs: GearPairs = {}
+    for driver, driven in sorted(set(itertools.permutations(gears, 2))):
+        pairs.setdefault(_lowest(driver, driven), []).append((driver, driven))
+    return pairs
+
+
+def _lowest(top: int, bottom: int) -> tuple[int, int]:
+    common = math.gcd(top, bottom)
+    return top // common, bottom // common
+
+
+def _simple_train(ratio: tuple[int, int], pairs: GearPairs, gears: tuple[int, ...]) -> Train | None:
     """Return the two gears that make a ratio between them."""
-    for driver, driven in itertools.permutations(sorted(gears), 2):
-        if Fraction(driver, driven) == ratio:
-            return driver, 0, 0, driven
-    return None
+    driver, driven = pairs.get(ratio, [(0, 0)])[0]
+    return (driver, 0, 0, driven) if driver else None
 
 
-def _compound_train(ratio: Fraction, gears: tuple[int, ...]) -> Train | None:
+def _compound_train(ratio: tuple[int, int], pairs: GearPairs, gears: tuple[int, ...]) -> Train | None:
     """Return the four gears that make a ratio between them."""
-    pairs: dict[Fraction, list[tuple[int, int]]] = {}
-    for driver, driven in itertools.permutations(sorted(gears), 2):
-        pairs.setdefault(Fraction(driver, driven), []).append((driver, driven))
-    for first, choices in pairs.items():
-        for one, other in itertools.product(choices, pairs.get(ratio / first, ())):
+    for (top, bottom), choices in pairs.items():
+        others = pairs.get(_lowest(ratio[0] * bottom, ratio[1] * top), ())
+        for one, other in itertools.product(choices, others):
             used = (*one, *other)
             if all(used.count(gear) <= gears.count(gear) for gear in used):
                 return one[0], one[1], other[0], other[1]
     return None
+
+
+def _compound_work(divisions: float, ratio: float, plates: str, circles: Sequence[float], **_: object) -> float:
+    """Lines: every hole of the first circle is tried with every other circle of its plate."""
+    turns = ratio / divisions + 1
+    on = [circles] if circles else [on_plate for _, on_plate in plates_of(plates)]
+    return sum(
+        7 * turns * one * (len(one_plate) - number) for one_plate in on for number, one in enumerate(one_plate, 1)
+    )
+
+
+def _differential_work(
+    divisions: float, plates: str, circles: Sequence[float], gears: Sequence[float], **_: object
+) -> float:
+    """Lines: every near number is tried on every circle, and those that fit with every pair of gears."""
+    have = len(circles_of(plates, circles))
+    near = 2 * max(12, divisions / 5)
+    return near * (2 * have + 10) + (min(near, 2 * have) * 6 + 100) * len(gears) * (len(gears) - 1)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.calculation import NotInTable, OutOfRange, calculation, takes
 from ..form.tables import read_table
 
 
@@ -138,6 +138,7 @@ def divide_angle(
 
 
 @calculation
+@takes(lambda divisions, **_: 150 * divisions)
 def index_table(divisions: float, circle: float, ratio: float = 40) -> IndexTable:
     """Crank positions for every division on one circle, each at the nearest hole so that errors do not add up.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..form.calculation import OutOfRange, calculation
+from ..form.calculation import OutOfRange, calculation, takes
 from .dividing import whole
 
 TENTHS = 36000
@@ -166,6 +166,7 @@ def table_setting(angle: float, ratio: float = 90, least_reading: float = 1 / 60
 
 
 @calculation
+@takes(lambda divisions, **_: 450 * divisions)
 def table_positions(
     divisions: float, ratio: float = 90, least_reading: float = 1 / 60, start: float = 0.0
 ) -> TablePositions:

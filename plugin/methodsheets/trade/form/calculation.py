@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
 from .chapters import HANDBOOK
-from .errors import NotInTable, OutOfRange
+from .errors import NotInTable, OutOfRange, TooMuch
 from .expression import holds, names_of
 from .sheet import UNITS, Parameter, Result, Sheet, read_sheet
 
@@ -22,16 +22,28 @@ __all__ = [
     "OutOfRange",
     "Parameter",
     "Result",
+    "TooMuch",
     "calculation",
     "calculation_of",
     "catalogue",
     "subjects",
+    "takes",
 ]
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
 _MARK = "__calculation__"
+_WORK = "__work__"
+
+MOST_LINES = 500_000
+"""Lines of a program that one calculation may take; change wheels from a set of thirty take as many."""
+USUAL_LINES = 3_000
+"""Lines that any calculation may take without saying so: a table is looked through, a thread is found by name."""
+LINES_AN_ITEM = 60
+"""Lines that it may take for each value of a list."""
+MOST_ITEMS = 1_000
+"""Values in a list that goes into a calculation."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +54,21 @@ class Calculation:
     subject: str
     function: Callable[..., Any]
     sheet: Sheet
+
+    @property
+    def work(self) -> Callable[..., float] | None:
+        """Gives the lines of a program that it takes, from its arguments; None where that is always few."""
+        found: Callable[..., float] | None = getattr(self.function, _WORK, None)
+        return found
+
+    def lines(self, arguments: Mapping[str, Any]) -> int:
+        """Lines of a program that it takes with these arguments, at the most.
+
+        Raises:
+            TooMuch: more than a calculation may take.
+        """
+        items = sum(len(value) for value in arguments.values() if isinstance(value, tuple | list))
+        return USUAL_LINES + LINES_AN_ITEM * items + _lines(self.function, arguments)
 
     @property
     def sentence(self) -> str:
@@ -133,10 +160,43 @@ def calculation(function: Callable[P, R]) -> Callable[P, R]:
         for parameter in sheet.parameters:
             if parameter.range.symbols and parameter.name in bound.arguments:
                 _check(parameter, bound.arguments[parameter.name], _bounds(sheet, parameter, bound.arguments))
+        _lines(function, bound.arguments)
         return function(*bound.args, **bound.kwargs)
 
     setattr(checked, _MARK, function)
     return checked
+
+
+def takes(work: Callable[..., float]) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Say how long a calculation is: `@takes(lambda cuts, **_: 3 * cuts)`, written below `@calculation`.
+
+    Whatever goes round in a loop that its arguments set the length of says so, so that the work is known before it is
+    begun. A test counts the lines and finds who says too little.
+
+    Parameters:
+        work: takes the arguments by name and gives lines of a program, not too few
+    """
+
+    def mark(function: Callable[P, R]) -> Callable[P, R]:
+        setattr(function, _WORK, work)
+        return function
+
+    return mark
+
+
+def _lines(function: Callable[..., Any], arguments: Mapping[str, Any]) -> int:
+    """Lines over the usual ones that a calculation says it takes; none where it will refuse its arguments anyway."""
+    work = getattr(function, _WORK, None)
+    if work is None:
+        return 0
+    defaults = {name: one.default for name, one in inspect.signature(function).parameters.items()}
+    try:
+        lines = float(work(**{**defaults, **arguments}))
+    except (TypeError, ValueError, ArithmeticError):
+        return 0  # the calculation will refuse what its work cannot be found from
+    if not lines <= MOST_LINES:
+        raise TooMuch(function.__name__, MOST_LINES)
+    return int(lines)
 
 
 def calculation_of(function: Callable[..., Any]) -> Calculation:
@@ -225,6 +285,8 @@ def _check(parameter: Parameter, value: object, known: _Known) -> None:
     if value is None and parameter.optional:
         return
     if parameter.many:
+        if isinstance(value, tuple | list) and len(value) > MOST_ITEMS:
+            raise OutOfRange(parameter.name, len(value), "count", f"at most {MOST_ITEMS} values")
         for item in value if isinstance(value, tuple | list) else (value,):
             _check_one(parameter, item, known)
         return

@@ -1,4 +1,4 @@
-"""How does a calculation refuse? The two refusals every subject shares."""
+"""How does a calculation refuse? The refusals every subject shares."""
 
 from __future__ import annotations
 
@@ -20,6 +20,18 @@ class OutOfRange(ValueError):
         shown = f"{value:g}" if isinstance(value, float | int) and not isinstance(value, bool) else repr(value)
         unit_shown = "" if unit in {"1", "text", "flag", "count", ""} else f" {unit}"
         super().__init__(f"{parameter} is {shown}{unit_shown}; the rule: {rule}")
+
+
+class TooMuch(ValueError):
+    """A calculation would go on too long with these values.
+
+    `most` is how many lines of a program it may take.
+    """
+
+    def __init__(self, name: str, most: int) -> None:
+        self.name = name
+        self.most = most
+        super().__init__(f"{name} would go on too long with these values; take smaller numbers or fewer of them")
 
 
 class NotInTable(LookupError):

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 SLACK = 1e-9
-TRIES = 20_000
+TRIES = 10_000
 """Placings tried before a plan is given as good instead of best."""
+MOST_SEARCHED = 150
+"""Items up to which a better plan is looked for."""
 
 Bin = tuple[int, list[int]]
 """Which stock (its place among the offcuts, or a number past them for new bars), and the items put in it."""
@@ -28,6 +31,8 @@ def pack(items: Sequence[float], offcuts: Sequence[float], room: float) -> tuple
     least = max(0, math.ceil((math.fsum(items) - math.fsum(offcuts)) / room - SLACK))
     if _new_bars(first, len(offcuts)) <= least:
         return first, True
+    if len(items) > MOST_SEARCHED:
+        return first, False
     search = _Search(tuple(items), tuple(offcuts), room, least, first)
     search.run()
     done = search.finished or _new_bars(search.best, len(offcuts)) <= least
@@ -47,21 +52,24 @@ class _Search:
     tried: int = 0
     left: list[float] = field(default_factory=list)
     held: list[list[int]] = field(default_factory=list)
+    behind: list[float] = field(default_factory=list)
+    """What the items from each place on come to together."""
 
     def run(self) -> None:
         self.left = list(self.offcuts)
         self.held = [[] for _ in self.offcuts]
+        self.behind = list(itertools.accumulate(reversed(self.items), initial=0.0))[::-1]
         self.finished = self._place(0)
 
     def _place(self, item: int) -> bool:
         """Place an item and those after it; false when the tries ran out."""
+        self.tried += 1
         limit = _new_bars(self.best, len(self.offcuts))
         if len(self.left) - len(self.offcuts) >= limit or limit <= self.least:
             return True
         if item == len(self.items):
             self.best = [(number, list(items)) for number, items in enumerate(self.held) if items]
             return True
-        self.tried += 1
         if self.tried > TRIES or not self._can_beat(item, limit):
             return self.tried <= TRIES
         return self._place_in_each(item)
@@ -71,6 +79,7 @@ class _Search:
         length = self.items[item]
         rooms: set[float] = set()
         for number, left in enumerate(self.left):
+            self.tried += 1
             if left + SLACK < length or left in rooms:
                 continue
             rooms.add(left)
@@ -96,7 +105,7 @@ class _Search:
     def _can_beat(self, item: int, limit: int) -> bool:
         """Return whether what is still to place can go into fewer bars than the best plan."""
         room_left = math.fsum(self.left)
-        more = math.ceil((math.fsum(self.items[item:]) - room_left) / self.room - SLACK)
+        more = math.ceil((self.behind[item] - room_left) / self.room - SLACK)
         return len(self.left) - len(self.offcuts) + max(0, more) < limit
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..dividing.dividing import whole
-from ..form.calculation import OutOfRange, calculation
+from ..form.calculation import OutOfRange, calculation, takes
 from .packing import pack
 
 SHAPES = ("round", "hexagon", "square", "flat", "tube", "octagon")
@@ -101,6 +101,7 @@ def pieces_from_bar(bar: float, piece: float, kerf: float, trim: float = 0.0, re
 
 
 @calculation
+@takes(lambda counts, **_: 80_000 + sum(counts) ** 2 / 4)
 def bar_plan(
     lengths: Sequence[float],
     counts: Sequence[float],

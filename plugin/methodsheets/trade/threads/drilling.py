@@ -6,7 +6,7 @@ import itertools
 import math
 from dataclasses import dataclass
 
-from ..form.calculation import calculation
+from ..form.calculation import calculation, takes
 from ..form.tables import read_table
 
 _LAST_SLIVER = 0.25
@@ -102,6 +102,7 @@ class Pecks:
 
 
 @calculation
+@takes(lambda depth, diameter, least, **_: 6 * depth / diameter / least)
 def peck_depths(depth: float, diameter: float, first: float = 2.0, later: float = 1.0, least: float = 0.5) -> Pecks:
     """Depths at which to draw the drill out and clear the chips.
 

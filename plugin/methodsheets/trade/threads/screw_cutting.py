@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..form.calculation import OutOfRange, calculation
+from ..form.calculation import OutOfRange, calculation, takes
 
 _Train = tuple[int, int, int, int]
 _CLEAR = 15
@@ -34,6 +34,7 @@ class GearTrain:
 
 
 @calculation
+@takes(lambda gears, most_gears, **_: len(gears) ** 4 / 1.6 if most_gears > 2 else 10 * len(gears) ** 2)
 def change_gears(
     pitch: float, leadscrew: float, gears: tuple[float, ...], fixed_ratio: float = 1.0, most_gears: int = 4
 ) -> GearTrain:
@@ -95,6 +96,7 @@ def change_gears(
 
 
 @calculation
+@takes(lambda cuts, **_: 2 * cuts)
 def threading_infeeds(depth: float, cuts: int) -> tuple[float, ...]:
     """Depth to set for each cut of a thread so that every cut takes the same area.
 
@@ -172,6 +174,7 @@ class ThreadDial:
 
 
 @calculation
+@takes(lambda dial_marks, **_: 4 * dial_marks)
 def thread_dial(pitch: float, leadscrew: float, dial_teeth: int = 16, dial_marks: int = 8) -> ThreadDial:
     """Marks of a thread dial at which the half-nuts may be closed for a pitch.
 

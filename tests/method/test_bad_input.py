@@ -109,12 +109,12 @@ WRONG = [
         method(
             block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 80 mm") + block("op", "face: 1 mm")
         ),
-        "sample.md:10:1: check `grip-length` failed: grip of 80 from −20 to 60 on work 60 long; the geometry must agree; change the method, or its words",
+        "sample.md:10:1: check `grip-length` failed: grip of 80 from −20 to 60 on work 60 long; a grip is long enough to hold and no longer than the work; change `grip` or `stick-out`",
     ),
     (
         "speed below the lowest",
         method(H + block("op", "turn: to 30 mm, over 10 mm", "speed: 40 1/min")),
-        "sample.md:14:1: check `speed` failed: the machine's lowest speed is 130 1/min; wanted 40 1/min; a machine turns at the speeds that it has; name a slower machine, or do it by hand",
+        "sample.md:14:1: check `speed` failed: the machine's lowest speed is 130 1/min; wanted 40 1/min; work and machine turn at the speeds that they allow; write a lower `speed`, name a slower machine, or do it by hand",
     ),
     (
         "bar too thick for the spindle",
@@ -256,7 +256,7 @@ WRONG = [
             block("setup", "machine: mill", "hold: rotary table, on 40 mm, grip 15 mm, end A up")
             + block("op", "drill: 10 mm, deep 10 mm, on radius 12 mm, divide 12")
         ),
-        "sample.md:14:1: check `repeat` failed: the holes Ø10 overlap: the nearest two lie 6.21 mm apart; the geometry must agree; change the method, or its words",
+        "sample.md:14:1: check `repeat` failed: the holes Ø10 overlap: the nearest two lie 6.21 mm apart; holes stand clear of each other; check places, circle and size",
     ),
     (
         "pressed into no hole",
@@ -274,7 +274,7 @@ WRONG = [
             + block("op", "press in: work, at 0 mm"),
             front="piece: work\n",
         ),
-        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2.28 cm³; the geometry must agree; change the method, or its words",
+        "sample.md:31:1: check `overlap` failed: the nominal sizes of work and the work overlap by 2.28 cm³; nominal shapes of mating pieces meet without overlap; check sizes and places of both pieces",
     ),
     (
         "unknown piece",
@@ -318,7 +318,7 @@ WRONG = [
             + block("op", "step: side front, wide 5 mm, deep 9 mm"),
             stock=B,
         ),
-        "sample.md:14:1: check `jaws` failed: the cut is 9 deep and the jaws begin 1 down; the geometry must agree; change the method, or its words",
+        "sample.md:14:1: check `jaws` failed: the cut is 9 deep and the jaws begin 1 down; a cut ends in front of what holds the work; grip less, or cut less deep, or turn the work round",
     ),
     (
         "support",

@@ -98,7 +98,12 @@ def _writing(commands: Commands) -> None:
 
 
 def _asking(commands: Commands) -> None:
-    check = _add(commands, "check", "cli_check.check", "Work methods out and list every problem; exit status 1 if any.")
+    check = _add(
+        commands,
+        "check",
+        "cli_check.check",
+        "Work methods out and list every problem; exit status 1 if any, 3 if only something is not known.",
+    )
     check.add_argument("files", nargs="*", metavar="FILE", help="method files or folders (default: the whole handbook)")
     _json(check)
     _workshop(check, "key of a workshop, or `all` (default: the one each method is written for)")

@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from methodsheets.faces.command import FAILED, CommandError, as_typed
+from methodsheets.faces.command import FAILED, NOT_KNOWN, CommandError, as_typed
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.approved import approved_file, approved_text
 from methodsheets.handbook.build import build_handbook
@@ -18,36 +18,60 @@ from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project, find_project
-from methodsheets.reading.problem import Place, Problem
+from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Operation, Setup
 from methodsheets.sheet.words import Words
 
 ALL = "all"
+CONSEQUENCES = ("follows-failed", "intended-part")
+"""Checks that are not known because something before them is wrong, where anything is: the cause is told already."""
 
 
 def check(options: argparse.Namespace) -> int:
     """`methodsheets check`: every problem of the files named, or of the whole handbook."""
     problems: list[Problem] = []
+    unknown: list[Problem] = []
     counted = 0
     for project, files in _by_project(options.files):
         handbook = evaluate(project, files, options.workshop, draw=False)
         counted += len(handbook.entries)
         problems += _problems(handbook, options.workshop)
         problems += _no_methods(handbook, files)
+        unknown += _not_known(handbook, options.workshop)
     problems = sorted(dict.fromkeys(problems), key=Problem.order)
+    unknown = sorted(dict.fromkeys(unknown), key=Problem.order)
     if options.json:
-        print(json.dumps(problem_data(problems), ensure_ascii=False, indent=1))
+        print(json.dumps(problem_data(problems, unknown), ensure_ascii=False, indent=1))
     else:
-        for problem in problems:
+        for problem in (*problems, *unknown):
             print(problem)
-        print(_verdict(counted, len(problems)), file=sys.stderr)
-    return FAILED if problems else 0
+        print(_verdict(counted, len(problems), len(unknown)), file=sys.stderr)
+    return FAILED if problems else NOT_KNOWN if unknown else 0
 
 
-def _verdict(methods: int, problems: int) -> str:
+def _verdict(methods: int, problems: int, unknown: int) -> str:
     looked = f"{methods} method{'' if methods == 1 else 's'} worked out"
-    return f"{looked}: {problems or 'no'} problem{'' if problems == 1 else 's'}."
+    also = f", {unknown} check{'' if unknown == 1 else 's'} not known" if unknown else ""
+    return f"{looked}: {problems or 'no'} problem{'' if problems == 1 else 's'}{also}."
+
+
+def _not_known(handbook: Handbook, workshop: str | None) -> list[Problem]:
+    """What could not be checked, because something was not said; of other workshops too where those were asked for."""
+    return [
+        Problem(
+            Place(method.path, check.line or 1),
+            f"check `{check.key}` could not be made: {check.words}",
+            *check.advice,
+            Severity.WARNING,
+            "not-known",
+        )
+        for entry in handbook.entries.values()
+        for key, method in entry.by_workshop.items()
+        if (key == entry.own_workshop if workshop is None else workshop in (ALL, key))
+        for check in method.unknown
+        if not (method.problems and check.key in CONSEQUENCES)
+    ]
 
 
 def _by_project(names: Iterable[str]) -> Iterator[tuple[Project, list[Path]]]:
@@ -189,7 +213,7 @@ def _told(method: Method, shown: Shown) -> Iterator[str]:
     for setup in method.setups:
         yield from _setup_told(setup, shown)
     for check in method.checks:
-        yield f"  [{check.state}] {shown(check.words)}"
+        yield f"  [{check.verdict}] {shown(check.words)}"
     totals = method.totals
     if totals is not None:
         many = f", {totals.batch} parts {totals.batch_minutes:.0f} min" if totals.batch > 1 else ""
@@ -203,7 +227,7 @@ def _told(method: Method, shown: Shown) -> Iterator[str]:
 def _setup_told(setup: Setup, shown: Shown) -> Iterator[str]:
     yield f"\n  Set-up {setup.number}: {shown(setup.words)} ({setup.machine_name})"
     for check in setup.checks:
-        yield f"      [{check.state}] {shown(check.words)}"
+        yield f"      [{check.verdict}] {shown(check.words)}"
     for operation in setup.operations:
         yield from _operation_told(operation, shown)
 
@@ -218,4 +242,4 @@ def _operation_told(operation: Operation, shown: Shown) -> Iterator[str]:
         sizes = f"{shown(limit.lower)} to {shown(limit.upper)}" if limit.has_limits else shown(limit.nominal)
         yield f"      {limit.name}: {sizes}"
     for check in operation.checks:
-        yield f"      [{check.state}] {shown(check.words)}"
+        yield f"      [{check.verdict}] {shown(check.words)}"

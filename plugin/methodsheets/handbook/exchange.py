@@ -36,24 +36,26 @@ def method_data(entry: Entry, workshops: Iterable[str] | None = None) -> dict[st
     }
 
 
-def problem_data(problems: Iterable[Problem]) -> dict[str, Any]:
-    """Problems, as JSON data."""
+def problem_data(problems: Iterable[Problem], unknown: Iterable[Problem] = ()) -> dict[str, Any]:
+    """Problems, as JSON data; `unknown` are checks that could not be made because something was not said."""
     return {
         "format": PROBLEMS_FORMAT,
         "schema": SCHEMA,
-        "problems": [
-            {
-                "path": one.place.path,
-                "line": one.place.line,
-                "column": one.place.column,
-                "severity": one.severity.value,
-                "code": one.code,
-                "what": one.what,
-                "rule": one.rule,
-                "remedy": one.remedy,
-            }
-            for one in problems
-        ],
+        "problems": [_problem(one) for one in problems],
+        "not_known": [_problem(one) for one in unknown],
+    }
+
+
+def _problem(one: Problem) -> dict[str, Any]:
+    return {
+        "path": one.place.path,
+        "line": one.place.line,
+        "column": one.place.column,
+        "severity": one.severity.value,
+        "code": one.code,
+        "what": one.what,
+        "rule": one.rule,
+        "remedy": one.remedy,
     }
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from types import MappingProxyType
+import functools
+from collections.abc import Callable
+from itertools import takewhile
 
 from methodsheets.geometry import SolidKernel
 from methodsheets.method.asking import work_functions
+from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out, own_word
 from methodsheets.method.intended import check_against_part, prove, read_intended
@@ -111,7 +113,7 @@ def _walk(job: Job) -> list[Calculation]:
         elif block.kind == "part" and job.intended is None:
             job.intended = read_intended(job)
         elif block.kind == "setup":
-            setup = _begin(job, block)
+            setup = _begin(job, block, _operations_after(job, block))
             broken = setup is None
         elif block.kind == "op":
             if setup is not None:
@@ -133,10 +135,16 @@ def _walk(job: Job) -> list[Calculation]:
     return calculations
 
 
-def _begin(job: Job, block: Block) -> DoneSetup | None:
+def _operations_after(job: Job, setup: Block) -> tuple[Block, ...]:
+    """The operations that are done in a set-up."""
+    rest = job.file.blocks[job.file.blocks.index(setup) + 1 :]
+    return tuple(b for b in takewhile(lambda b: b.kind != "setup", rest) if b.kind == "op")
+
+
+def _begin(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup | None:
     """Start a set-up; None (and a problem) where its words are wrong."""
     try:
-        return _begin_setup(job, block)
+        return _begin_setup(job, block, later)
     except MethodError as error:
         # What is missing in the front matter has been said there: once is enough.
         known = {problem.code for problem in job.problems}
@@ -147,7 +155,7 @@ def _begin(job: Job, block: Block) -> DoneSetup | None:
     return None
 
 
-def _begin_setup(job: Job, block: Block) -> DoneSetup:
+def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
     for entry in block.entries:
         if entry.key.value not in SETUP_KEYS:
             raise MethodError(
@@ -169,7 +177,8 @@ def _begin_setup(job: Job, block: Block) -> DoneSetup:
     machine = _machine(job, block)
     said = read_hold(line, job.reader)
     piece = _piece(job, block, upright=not wants_block(said))
-    held = hold(said, machine, job.workshop, piece.work)
+    hold_with = functools.partial(hold, machine=machine, workshop=job.workshop, piece=piece.work)
+    held = hold_as_said(job, said, piece, hold_with, later)
     if held.holder is not None and "" in said.texts:
         own_word(job, said.texts[""], (*held.holder.known_as(), held.words), held.holder.name)
     number = len(job.setups) + 1
@@ -304,21 +313,6 @@ def _prove(job: Job) -> list[Check]:
     return checks
 
 
-_IN_THE_FILE = "or write it into the workshop's file, if you have it"
-REMEDIES: Mapping[str, tuple[str, str]] = MappingProxyType({
-    "holding": ("a set-up needs a holding that the workshop has", f"name another, {_IN_THE_FILE}"),
-    "tool": ("an operation needs a tool that the workshop has", f"do it another way, {_IN_THE_FILE}"),
-    "tool-size": ("a hole is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
-    "machine": ("a cutter needs a spindle that turns it", "name the machine in a set-up of its own"),
-    "power": ("a cut needs no more than the motor gives", "write a lighter `depth`, `feed` or `speed`"),
-    "speed": ("a machine turns at the speeds that it has", "name a slower machine, or do it by hand"),
-    "spindle-bore": ("a bar that is too long to stick out goes through the spindle", "saw it shorter first"),
-    "stiffness": ("work that bends is not cut to size", "support it, or write a lighter `depth`"),
-    "piece": ("a method says what is kept of the work", "say what to `keep`, or change the cut"),
-})  # fmt: skip
-"""Rule and remedy of the checks that are not about shapes, or that have one of their own."""
-
-
 def _failures(job: Job, checks: list[Check]) -> None:
     """A failed check of the author's own workshop is a problem with a line."""
     own = job.file.front.workshop
@@ -334,6 +328,6 @@ def _failures(job: Job, checks: list[Check]) -> None:
             job.problems.warning(
                 Place(path, line),
                 f"check `{check.key}` failed: {check.words.in_units(job.workshop.units)}",
-                *REMEDIES.get(check.key, ("the geometry must agree", "change the method, or its words")),
+                *check.advice,
                 code=f"check-{check.key}",
             )

@@ -10,12 +10,21 @@ from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
 from methodsheets.operations.setups import Held
 from methodsheets.trade.bending.holding import three_jaw_packing
-from methodsheets.workpiece import Holding, State, held_flats, held_surface
+from methodsheets.workpiece import Holding, State, TurningFrame, flats, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.holding import Range
 
-WHOLE = 0.98
-"""Share of the gripped surface that must be there; the rest may be lost to a cross hole or a keyway."""
+ENOUGH, WHOLE = 0.7, 0.85
+"""Share of the gripped surface that must be there, and below which the grip is a bare one: a chamfer, a keyway or a
+cross hole may take the rest (common practice, an estimate)."""
+PROUD = 0.01
+"""mm on the diameter that stand proud of the gripped size and keep the jaws from closing on it."""
+TWO = 2
+"""Flats of a rectangular bar that are of one size."""
+GRIPS_A_SIZE = ("outside", "inside", "centres")
+"""What a holder takes hold of, where it needs a size and a length."""
+ALL_OF_IT = 0.75
+"""Share of the work's length above which a short grip is that of a thin disc, seated against the jaws' steps."""
 SLENDER_CHUCK, SLENDER_CENTRE = 4.0, 12.0
 """Stick-out over diameter: above 4 D without support deflection matters; above 12 D with a centre a steady is due.
 Turning practice as published in workshop texts (4 D, 10 to 15 D)."""
@@ -26,38 +35,84 @@ SHORT_GRIP, SHORTEST_GRIP = 0.35, 8.0
 def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
     """Facts and checks of work that is gripped on a diameter, outside or in a bore."""
     if not held.grip or not holding.diameter:
+        _nothing_to_grip(setup, held, holding)
         return
     start, end = held.grip
     grip, length = end - start, state.ends.length
     where = f"on {dia(holding.diameter)}" + (" in the bore" if holding.inside else "")
     if held.sides:
         where = f"on {dim(holding.diameter)} across flats"
-    setup.tell("grip", "Grip", grip, note=where)
+    assumed = f", assumed: {held.assumed['grip']}" if "grip" in held.assumed else ""
+    setup.tell("grip", "Grip", grip, note=f"{where}{' (assumed)' if 'on' in held.assumed else ''}{assumed}")
     if not holding.inside:
         setup.tell("stick_out", "Stick-out", start)
     if end > length + 1e-6 or grip <= 0 or start < -1e-6:
         words = f"grip of {dim(grip)} from {dim(start)} to {dim(end)} on work {dim(length)} long"
         setup.judge("grip-length", False, words)
         return
-    _surface(setup, holding, state, (start, end))
+    share = _surface(setup, holding, state, (start, end))
     _range(setup, held, holding)
     if holding.throw > 1e-6:
         _offset(setup, held, holding)
     if held.machine.kind == "lathe":
-        _grip_long_enough(setup, held, grip, holding.diameter)
+        if not setup.has_failed("grip"):
+            _grip_long_enough(setup, held, grip * min(1.0, share), holding.diameter)
         _slender(setup, holding, start)
 
 
-def _surface(setup: DoneSetup, holding: Holding, state: State, span: tuple[float, float]) -> None:
+def _nothing_to_grip(setup: DoneSetup, held: Held, holding: Holding) -> None:
+    """No size and no length: a mandrel without a hole fails, what could be gripped somehow is not known."""
+    holder = held.holder
+    if holder is None or holder.sort.grips not in GRIPS_A_SIZE:
+        return
+    if holding.inside and not held.said.get("on"):
+        words = f"the work has no hole along its axis for the {held.words}"
+        setup.judge("grip", False, words, remedy="drill and bore it first, or hold the work outside")
+    else:
+        words = f"not known: nothing says on which size and how long the {held.words} holds the work"
+        setup.judge("grip", None, words, remedy="write `on` and `grip`: on 40 mm, grip 15 mm")
+
+
+def _surface(setup: DoneSetup, holding: Holding, state: State, span: tuple[float, float]) -> float:
+    """Whether the gripped surface is there; gives the share of it that is."""
     size, sides = holding.diameter or 0.0, setup.held.sides
     where = f"{dim(span[0])} to {dim(span[1])} from the face"
     if sides:
-        share = held_flats(state, holding, size, sides, *span)
+        share = _share_of_flats(state, holding, size, sides, span)
         words = f"held on {sides} flats, {dim(size)} across, {where}: {100 * share:.0f} % of them is there"
     else:
         share = held_surface(state, holding, size, *span)
         words = f"held on {dia(size)}, {where}: {100 * share:.0f} % of that round surface is there"
-    setup.judge("grip", share > WHOLE, words)
+    proud = 0.0 if sides else _in_the_way(state, holding, size, span)
+    if share > ENOUGH and proud:
+        side = "is narrower there" if holding.inside else "stands proud of it there"
+        setup.judge("grip", False, f"{words}, but metal at {dia(proud)} {side}: the jaws do not close on it")
+    else:
+        setup.judge("grip", share > ENOUGH, words, tight=share < WHOLE)
+    return share
+
+
+def _share_of_flats(state: State, holding: Holding, size: float, sides: int, span: tuple[float, float]) -> float:
+    if sides != TWO:
+        return held_flats(state, holding, size, sides, *span)
+    there = [f for f in flats(state, holding.frame(state.ends), *span) if abs(f.distance - size / 2) < 1e-4]
+    low, high = state.bounds
+    x, y = float(high[0] - low[0]), float(high[1] - low[1])
+    other = y if abs(x - size) < abs(y - size) else x
+    return min(1.0, sum(f.area for f in there) / (TWO * other * (span[1] - span[0])))
+
+
+def _in_the_way(state: State, holding: Holding, size: float, span: tuple[float, float]) -> float:
+    """Diameter within the grip that keeps jaws from closing on the size: larger outside, smaller in a bore; or 0."""
+    frame = TurningFrame(holding.out, state.ends, holding.gripped_axis)
+    start, end = span[0] + 0.02, span[1] - 0.02
+    if end <= start:
+        return 0.0
+    if holding.inside:
+        bore = 2 * float(min(state.profile(frame, start, end).inner, default=size / 2))
+        return bore if 0 < bore < size - PROUD else 0.0
+    widest = 2 * state.swing(frame, start, end)
+    return widest if widest > size + PROUD else 0.0
 
 
 def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
@@ -116,10 +171,13 @@ def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) ->
         words = f"{dim(most)} long; the rest of the grip lies inside the chuck"
         setup.facts.append(told("jaws", "Jaws", words))
     least = SHORT_GRIP * size
-    if grip < min(least, SHORTEST_GRIP):
-        setup.judge("grip-length", False, f"grip {dim(grip)} on {dia(size)}: too short to hold")
+    words = f"grip {dim(round(grip, 2))} on {dia(size)}"
+    if grip > ALL_OF_IT * setup.before.ends.length and grip < least:
+        setup.judge("grip-length", True, f"{words}, a thin disc against the jaws: light cuts", tight=True)
+    elif grip < min(least, SHORTEST_GRIP):
+        setup.judge("grip-length", False, f"{words}: too short to hold")
     elif grip < least:
-        setup.judge("grip-length", True, f"grip {dim(grip)} on {dia(size)} is short: light cuts", tight=True)
+        setup.judge("grip-length", True, f"{words} is short: light cuts", tight=True)
 
 
 def _slender(setup: DoneSetup, holding: Holding, stick: float) -> None:

@@ -55,9 +55,13 @@ class Findings:
     facts: list[Fact] = field(default_factory=list, kw_only=True)
     checks: list[Check] = field(default_factory=list, kw_only=True)
 
-    def judge(self, key: str, holds: bool | None, words: str, *, tight: bool = False) -> None:
+    def judge(self, key: str, holds: bool | None, words: str, *, tight: bool = False, remedy: str = "") -> None:
         """Note a check: True passed, False failed, None not known."""
-        self.checks.append(judged(key, holds, words, self.line, tight=tight))
+        self.checks.append(judged(key, holds, words, self.line, tight=tight, remedy=remedy))
+
+    def has_failed(self, *keys: str) -> bool:
+        """Whether one of these checks failed."""
+        return any(check.key in keys and check.state == "failed" for check in self.checks)
 
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",

@@ -16,7 +16,7 @@ from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
 from .facts import judged, worked
-from .loads import MOST_POWER, finish, loads, motor_can, motor_share
+from .loads import MOST_POWER, UNSURE, finish, loads, motor_can, motor_share
 from .passes import DEPTH_WORDS, lay_passes, pecks
 from .plan import CutData, Plan
 from .say import both, draft
@@ -205,8 +205,8 @@ def _within_the_motor(
         motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
-        words = f"the cut takes about {both(motor, 'power')} of {both(machine.power, 'power')}"
-        done.checks.append(judged("power", share * 0.7 <= 1.0, words, line, tight=share > MOST_POWER))
+        words = f"the cut takes about {both(motor, 'power')} ({UNSURE}) of {both(machine.power, 'power')}"
+        done.checks.append(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
 
 
 def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bool:

@@ -8,6 +8,7 @@ from typing import Any
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
+from methodsheets.sheet.check_kinds import CHECK_KINDS
 from methodsheets.sheet.model import Check, Fact, Working
 from methodsheets.trade.form.calculation import calculation_of
 
@@ -44,10 +45,18 @@ def told(key: str, label: str, draft: str, working: Sequence[Working | None] = (
     return Fact(key, label, say.words(draft), tuple(w for w in working if w is not None), note=say.words(note))
 
 
-def judged(key: str, holds: bool | None, draft: str, line: int, *, tight: bool = False) -> Check:
-    """A check with its verdict: True passed, False failed, None not known; its words are a draft (`say`)."""
+def judged(key: str, holds: bool | None, draft: str, line: int, *, tight: bool = False, remedy: str = "") -> Check:
+    """A check with its verdict: True passed, False failed, None not known; its words are a draft (`say`).
+
+    Parameters:
+        key: one of `CHECK_KINDS`; KeyError for another
+        tight: passed, but near the limit
+        remedy: what to do, where that is known better than from the kind of check
+    """
+    if key not in CHECK_KINDS:
+        raise KeyError(f"no such check (got {key!r})")
     state = "not known" if holds is None else "passed" if holds else "failed"
-    return Check(key, state, say.words(draft), line, tight)
+    return Check(key, state, say.words(draft), line, tight and holds is True, remedy)
 
 
 def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple[Any, Working]:

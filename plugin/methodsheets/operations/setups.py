@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.words import Words
-from methodsheets.workpiece import FACES, Holding, VicePose, Workpiece
+from methodsheets.workpiece import FACES, Holding, TurningFrame, VicePose, Workpiece, flats
 from methodsheets.workpiece.datum import End, FaceName
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.machines import Machine
@@ -64,11 +65,19 @@ class Held:
     across: float = 0.0
     """Size across flats of a gripped hexagon or square, 0 for round work."""
     sides: int = 0
+    """Flats of that size: 6, 4, or 2 of a rectangular bar; 0 for round work."""
+    assumed: Mapping[str, str] = field(default_factory=dict)
+    """Clauses that the author left out and the sheet assumed, with the reason: 'grip' to 'the whole jaw'."""
 
 
 def read_hold(line: Text, reader: Reader) -> Said:
     """The clauses of a `hold` line."""
     return read_clauses(line, HOLD, CLAUSES, reader, "hold")
+
+
+def assuming(said: Said, values: Mapping[str, float]) -> Said:
+    """The same clauses with some that the author left out."""
+    return replace(said, values={**values, **said.values})
 
 
 def wants_block(said: Said) -> bool:
@@ -169,11 +178,11 @@ def _about_axis(
     grip = _grip(said, length, piece, probe, surface)
     on, support = float(size) if size else None, str(said.get("support", ""))
     held = Holding(machine.key, words, out, axis, grip_axis, on, grip, inside, support)
-    flats = 0.0 if surface or not size else float(size)
-    sides = _sides(piece, float(size)) if flats else 0
+    across = 0.0 if surface or not size else float(size)
+    sides = _sides(piece, probe.frame(piece.ends), across) if across else 0
     sentence = _sentence(said, words, out, grip, held, machine, sides)
     return Held(
-        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, flats, sides
+        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides
     )
 
 
@@ -298,10 +307,11 @@ def _grip(
     return (start, end)
 
 
-def _sides(piece: Workpiece, across: float) -> int:
-    """4 or 6: how many flats of that size about the main axis the work has; 0 where it has none."""
-    count = sum(
-        1 for solid in piece.state for s in solid.mesh().surfaces
-        if s.kind == "plane" and abs(s.direction[2]) < 1e-6 and abs(math.hypot(*s.point[:2]) - across / 2) < 1e-4
-    )  # fmt: skip
-    return 0 if count < 2 else 6 if count % 3 == 0 else 4
+def _sides(piece: Workpiece, frame: TurningFrame, across: float) -> int:
+    """6, 4 or 2: how many flats of that size about the main axis the work has; 0 where it has none.
+
+    2 are those of a rectangular bar, which is another size across its other two.
+    """
+    there = flats(piece.state, frame, 0.0, piece.ends.length)
+    count = len({round(f.angle) % 360 for f in there if abs(f.distance - across / 2) < 1e-4})
+    return 0 if count < 2 else 6 if count % 3 == 0 else 4 if count % 4 == 0 else 2

@@ -22,6 +22,11 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
         d.Pair(d.words("Drawings"), d.words(str(_drawings(entries))), key="drawings"),
         d.Pair(d.words("Problems"), d.words(str(len(handbook.problems))), key="problems"),
         d.Pair(d.words("Methods with a failed check"), d.words(str(failed)), key="failed"),
+        d.Pair(
+            d.words("Methods with something not known"),
+            d.words(str(sum(bool(entry.own.unknown) for entry in entries))),
+            key="unknown",
+        ),
         d.Pair(d.words("Methods with records"), d.words(str(sum(bool(e.records) for e in entries))), key="records"),
         d.Pair(d.words("Drafts"), d.words(str(sum(e.own.status == "draft" for e in entries))), key="drafts"),
     )
@@ -79,7 +84,7 @@ def _method_row(entry: Entry, places: Places) -> d.Row:
         _count(len(entry.problems or method.problems), bad=True),
         _count(len(checks)),
         _count(sum(check.state == "failed" for check in checks), bad=True),
-        _count(sum(check.tight for check in checks)),
+        _count(sum(check.verdict == "tight" for check in checks)),
         _count(sum(check.state == "not known" for check in checks)),
         d.words(wording.listed(missing(entry))),
         (*d.words(made), *((d.Text(" "), d.Span("age", (), (("data-ms-date", made),))) if made[0].isdigit() else ())),
@@ -150,6 +155,9 @@ def _elsewhere(entries: list[Entry], handbook: Handbook, places: Places) -> d.Ta
                 cells.append((d.Span("state failed", d.words("does not agree")), d.Text(said + more)))
             elif any(problem.severity.value == "error" for problem in method.problems):
                 cells.append((d.Span("state failed", d.words("problem")), d.Text(f": {method.problems[0].what}")))
+            elif method.unknown:
+                said = f": {method.unknown[0].words}, {_time(method)}"
+                cells.append((d.Span("state unknown", d.words("not known")), d.Text(said)))
             else:
                 cells.append((d.Span("state passed", d.words("agrees")), d.Text(f", {_time(method)}")))
         rows.append(d.Row(tuple(cells)))

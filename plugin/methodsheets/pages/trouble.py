@@ -28,16 +28,25 @@ def works(method: Method) -> bool:
     return not troubles(method)
 
 
+def unknown(method: Method) -> tuple[Trouble, ...]:
+    """Every check that could not be made, in the order of the work: what was not looked at is not called good."""
+    return tuple(_in_state(method, "not known"))
+
+
 def _failed(method: Method) -> Iterator[Trouble]:
+    return _in_state(method, "failed")
+
+
+def _in_state(method: Method, state: str) -> Iterator[Trouble]:
     for setup in method.setups:
-        yield from _of(setup.checks, setup.id, f"Set-up {setup.number}")
+        yield from _of(setup.checks, state, setup.id, f"Set-up {setup.number}")
         for operation in setup.operations:
-            yield from _of(operation.checks, operation.id, f"Operation {operation.number}")
-    yield from _of(method.checks, "", "")
+            yield from _of(operation.checks, state, operation.id, f"Operation {operation.number}")
+    yield from _of(method.checks, state, "", "")
 
 
-def _of(checks: Iterable[Check], anchor: str, name: str) -> Iterator[Trouble]:
-    return ((anchor, name, check.words) for check in checks if check.state == "failed")
+def _of(checks: Iterable[Check], state: str, anchor: str, name: str) -> Iterator[Trouble]:
+    return ((anchor, name, check.words) for check in checks if check.state == state)
 
 
 def _not_worked_out(method: Method) -> Iterator[Trouble]:
@@ -49,16 +58,22 @@ def _not_worked_out(method: Method) -> Iterator[Trouble]:
 
 
 def trouble_box(method: Method, *, linked: bool = True) -> d.Blocks:
-    """Which checks fail, each with its place; nothing if all agrees.
+    """Which checks fail, and which could not be made, each with its place; nothing if all agrees.
 
     Parameters:
         linked: whether the page has the places, so that one can go there.
     """
-    found = troubles(method)
-    if not found:
-        return ()
-    items = tuple(_item(one, linked=linked) for one in dict.fromkeys(found))
-    return (d.Box("failed", f"Does not work as written in {method.workshop_name}", (d.Listing(items),)),)
+    boxes = []
+    if found := troubles(method):
+        boxes.append(_box("failed", f"Does not work as written in {method.workshop_name}", found, linked=linked))
+    if not_made := unknown(method):
+        title = f"Not known: {len(not_made)} check{'' if len(not_made) == 1 else 's'} could not be made"
+        boxes.append(_box("warning", title, not_made, linked=linked))
+    return tuple(boxes)
+
+
+def _box(kind: str, title: str, found: Iterable[Trouble], *, linked: bool) -> d.Box:
+    return d.Box(kind, title, (d.Listing(tuple(_item(one, linked=linked) for one in dict.fromkeys(found))),))
 
 
 def _item(trouble: Trouble, *, linked: bool) -> d.Inline:

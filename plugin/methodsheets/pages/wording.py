@@ -19,7 +19,7 @@ STATUS = {
     "retired": "Retired: kept for the record",
 }
 
-STATES = {"passed": "agrees", "failed": "does not agree", "not known": "not known"}
+STATES = {"passed": "agrees", "tight": "tight", "failed": "does not agree", "not known": "not known"}
 
 IN_MM = "Drawings are in mm."
 """What a page says once: a drawing keeps its sizes, whatever units the reader chose."""
@@ -119,11 +119,11 @@ def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
     found = tuple(checks)
     if not found:
         return ()
-    passed = sum(check.state == "passed" for check in found)
-    tight = sum(check.tight for check in found)
+    passed = sum(check.verdict == "passed" for check in found)
+    tight = sum(check.verdict == "tight" for check in found)
     unknown = sum(check.state == "not known" for check in found)
-    said = f"The geometry agrees: {count(passed, 'check')}" if passed == len(found) - unknown else (
-        f"{passed} of {count(len(found), 'check')} agree"
+    said = f"The geometry agrees: {count(passed + tight, 'check')}" if passed + tight == len(found) else (
+        f"{passed + tight} of {count(len(found), 'check')} agree"
     )  # fmt: skip
     extras = [f"{tight} tight"] * bool(tight) + [f"{unknown} not known"] * bool(unknown)
     items = tuple(
@@ -133,11 +133,11 @@ def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
 
 
 def _state(check: Check) -> str:
-    return "tight" if check.tight and check.state == "passed" else STATES.get(check.state, check.state)
+    return STATES[check.verdict]
 
 
 def _word(check: Check) -> str:
-    return {"passed": "tight" if check.tight else "passed", "failed": "failed"}.get(check.state, "unknown")
+    return {"not known": "unknown"}.get(check.verdict, check.verdict)
 
 
 def fact_pair(fact: Fact, kind: str = "", *, split: bool = False) -> d.Pair:

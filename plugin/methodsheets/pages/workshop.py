@@ -160,6 +160,8 @@ def _methods(handbook: Handbook, card: WorkshopCard, places: Places) -> d.Blocks
             said: d.Inline = (d.Span("state failed", d.words("does not agree")), d.Text(f": {method.failed[0].words}"))
         elif any(problem.severity.value == "error" for problem in method.problems):
             said = (d.Span("state failed", d.words("problem")), d.Text(f": {method.problems[0].what}"))
+        elif method.unknown:
+            said = (d.Span("state unknown", d.words("not known")), d.Text(f": {method.unknown[0].words}"))
         else:
             said = (d.Span("state passed", d.words("the geometry agrees")),)
         time = d.value(wording.minutes(method.totals.one_minutes)) if method.totals else d.words("–")

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from methodsheets.formula.measure import Measure
 from methodsheets.reading.problem import Problem
 
+from .check_kinds import CHECK_KINDS
 from .words import NOTHING, Words
 
 SCHEMA = 2
@@ -65,6 +66,19 @@ class Check:
     line: int = 0
     tight: bool = False
     """Passed, but with little to spare."""
+    remedy: str = ""
+    """What to do about it, where that is known better than from the check's kind (`check_kinds`)."""
+
+    @property
+    def verdict(self) -> str:
+        """The state as a sheet tells it: 'passed', 'tight', 'failed' or 'not known'."""
+        return "tight" if self.tight and self.state == "passed" else self.state
+
+    @property
+    def advice(self) -> tuple[str, str]:
+        """(rule, remedy) for a reader whose check did not pass."""
+        kind = CHECK_KINDS[self.key]
+        return kind.rule, self.remedy or kind.remedy
 
 
 @dataclass(frozen=True)
@@ -331,3 +345,8 @@ class Method:
     def failed(self) -> tuple[Check, ...]:
         """Checks that failed."""
         return tuple(check for check in self.all_checks if check.state == "failed")
+
+    @property
+    def unknown(self) -> tuple[Check, ...]:
+        """Checks that could not be made, because something was not said."""
+        return tuple(check for check in self.all_checks if check.state == "not known")

@@ -1,0 +1,153 @@
+"""What is checked at all, which rule stands behind each check, and what is to be done where it fails?
+
+Every check of a method bears one of these keys; a key that is not here cannot be used. The remedy is what a machinist
+would try first; a check that knows better says so itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+
+@dataclass(frozen=True)
+class CheckKind:
+    """One sort of check: the rule that it holds the method to, and the usual remedy."""
+
+    rule: str
+    remedy: str
+
+
+_IN_THE_FILE = "or write it into the workshop's file, if you have it"
+
+CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
+    {
+        # How the work is held
+        "holding": CheckKind(
+            "a set-up needs a holding that the workshop has and that suits the work", f"name another, {_IN_THE_FILE}"
+        ),
+        "holding-range": CheckKind(
+            "a holder takes the sizes that it is made for", "hold the work on another size, or in another holder"
+        ),
+        "grip": CheckKind(
+            "work is gripped on a surface that is there",
+            "say `on` and `grip` as the work is then, or hold it elsewhere",
+        ),
+        "grip-length": CheckKind(
+            "a grip is long enough to hold and no longer than the work", "change `grip` or `stick-out`"
+        ),
+        "jaws": CheckKind(
+            "a cut ends in front of what holds the work", "grip less, or cut less deep, or turn the work round"
+        ),
+        "clamps": CheckKind(
+            "a cut stays clear of the clamps", "clamp elsewhere, or cut in two set-ups and move the clamps"
+        ),
+        "table": CheckKind(
+            "a cutter that comes out below needs room there", "put packing under the work, or cut less deep"
+        ),
+        "carrier": CheckKind(
+            "the carrier stands on its length of the work", "end the cut before it, and turn the work end for end"
+        ),
+        "between-centres": CheckKind(
+            "work between centres fits between the headstock and the tailstock",
+            "shorten the work, or hold it in the chuck",
+        ),
+        "throw": CheckKind(
+            "work stands as far off the axis as its holder allows", "take the four-jaw or the faceplate"
+        ),
+        "one-axis": CheckKind(
+            "in the lathe a set-up has one axis of rotation", "set the work anew for every place that is bored"
+        ),
+        "swing": CheckKind("the work swings clear of the bed", "take a larger lathe, or do it on the mill"),
+        "swing-cross-slide": CheckKind(
+            "work that is turned over the cross-slide swings clear of it", "keep the cut in front of the slide"
+        ),
+        "spindle-bore": CheckKind(
+            "a bar that is too long to stick out goes through the spindle", "saw it shorter first"
+        ),
+        "bed-length": CheckKind(
+            "chuck, work, tool and tailstock stand behind each other on the bed",
+            "take a shorter tool, or shorten the work",
+        ),
+        "travel": CheckKind(
+            "a slide goes as far as its travel", "set the work anew for the rest, or take a larger machine"
+        ),
+        "balance": CheckKind(
+            "work that is out of balance is balanced or turned slowly",
+            "add the balance weight, and keep below the ceiling",
+        ),
+        "slender": CheckKind(
+            "slender work is supported", "bring up the tailstock centre or a steady, or grip it shorter"
+        ),
+        "steady": CheckKind(
+            "a steady runs on a true round within its range, clear of the tool",
+            "set it elsewhere, or turn a place for it",
+        ),
+        "centre": CheckKind(
+            "a tool cannot go where the centre stands", "take the support away first (`support: none`)"
+        ),
+        "centre-hole": CheckKind("a centre runs in a centre hole", "centre drill that end first"),
+        "stiffness": CheckKind("work that bends is not cut to size", "support it, or write a lighter `depth`"),
+        # What cuts, and on which machine
+        "tool": CheckKind("an operation needs a tool that the workshop has", f"do it another way, {_IN_THE_FILE}"),
+        "tool-kind": CheckKind(
+            "a tool does the work that its kind does", "name a tool of the right kind, or leave the choice to the sheet"
+        ),
+        "tool-size": CheckKind("a cut is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
+        "tool-shape": CheckKind(
+            "a tool leaves the shape that it has", f"take a tool of that angle or form, {_IN_THE_FILE}"
+        ),
+        "machine": CheckKind("a cutter needs a spindle that turns it", "name the machine in a set-up of its own"),
+        "power": CheckKind("a cut needs no more than the motor gives", "write a lighter `depth`, `feed` or `speed`"),
+        "speed": CheckKind(
+            "work and machine turn at the speeds that they allow",
+            "write a lower `speed`, name a slower machine, or do it by hand",
+        ),
+        "feed": CheckKind(
+            "a feed is a small share of what the tool can take", "write a finer `feed`, or leave it to the sheet"
+        ),
+        "cutting-data": CheckKind("speed and feed come from the tables", "write `speed` and `feed`"),
+        "reach": CheckKind(
+            "a tool gets there and touches nothing else", "take a longer tool, or set the work otherwise"
+        ),
+        "way-in": CheckKind(
+            "a tool comes in from the side where nothing stands",
+            "cut a groove first, say `left hand`, or turn the work round",
+        ),
+        # What becomes of the metal
+        "removes-metal": CheckKind("a cut takes metal", "check its place and size, or take the operation away"),
+        "piece": CheckKind("a method says what is kept of the work", "say what to `keep`, or change the cut"),
+        "repeat": CheckKind("holes stand clear of each other", "check places, circle and size"),
+        "order": CheckKind("what holds or guides a later cut is made before it", "put the other operation first"),
+        "reaming-allowance": CheckKind(
+            "a reamer takes a few tenths of a millimetre", "drill or bore the hole to leave it so much"
+        ),
+        "tapping-drill": CheckKind("a tapping hole leaves half to nine tenths of the thread", "drill the tapping size"),
+        "thread-end": CheckKind(
+            "a thread needs room for its lead and its run-out", "drill deeper, cut a groove, or thread less far"
+        ),
+        "thread-form": CheckKind("a tool cuts the thread of its own angle and hand", "take the tool for that thread"),
+        "blank": CheckKind("a die runs on a blank of the thread's diameter", "turn the blank to size first"),
+        "corner": CheckKind(
+            "the nose of a tool leaves its radius in a corner", "take a sharper tool, an undercut, or say `corner`"
+        ),
+        "overlap": CheckKind(
+            "nominal shapes of mating pieces meet without overlap", "check sizes and places of both pieces"
+        ),
+        "seat": CheckKind("a piece touches its seat", "check its place: `at`, `offset`, `turned`"),
+        "press-force": CheckKind(
+            "a press fit needs no more than the press gives", "take a lighter fit, or warm the hub"
+        ),
+        "hub": CheckKind("a hub holds the fit with its stresses below yield", "take a lighter fit, or a thicker hub"),
+        "measured-size": CheckKind(
+            "a size that is measured is one that is cut there", "check the size, or the operation"
+        ),
+        "finished-surface": CheckKind("a cut takes nothing of the finished part", "check its place and size"),
+        "intended-part": CheckKind(
+            "the finished work is the part of the `part` block", "change the cut, or the `part` block"
+        ),
+        "follows-failed": CheckKind("an operation follows those before it", "mend the operation before it"),
+    }
+)
+"""Every check by its key."""

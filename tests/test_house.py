@@ -16,22 +16,51 @@ FIGURES = ROOT / "figures" / "methodfigures"
 ROOMS: dict[str, frozenset[str]] = {
     "reading": frozenset(),
     "formula": frozenset({"reading"}),
+    "vocabulary": frozenset({"reading"}),
     "trade": frozenset(),
-    "workshop": frozenset({"reading", "formula", "trade"}),
+    "workshop": frozenset({"reading", "formula", "vocabulary", "trade"}),
     "geometry": frozenset(),
     "workpiece": frozenset({"geometry"}),
     "sheet": frozenset({"reading", "formula"}),
-    "operations": frozenset({"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet"}),
-    "method": frozenset({"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet", "operations"}),
-    "drawings": frozenset(
-        {"reading", "formula", "trade", "workshop", "geometry", "workpiece", "sheet", "operations", "method"}
+    "operations": frozenset(
+        {"reading", "formula", "vocabulary", "trade", "workshop", "geometry", "workpiece", "sheet"}
     ),
-    "handbook": frozenset({"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "drawings"}),
+    "method": frozenset(
+        {"reading", "formula", "vocabulary", "trade", "workshop", "geometry", "workpiece", "sheet", "operations"}
+    ),
+    "drawings": frozenset(
+        {
+            "reading",
+            "formula",
+            "vocabulary",
+            "trade",
+            "workshop",
+            "geometry",
+            "workpiece",
+            "sheet",
+            "operations",
+            "method",
+        }
+    ),
+    "handbook": frozenset(
+        {"reading", "formula", "vocabulary", "trade", "workshop", "sheet", "operations", "method", "drawings"}
+    ),
     "pages": frozenset(
-        {"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "drawings", "handbook"}
+        {
+            "reading",
+            "formula",
+            "vocabulary",
+            "trade",
+            "workshop",
+            "sheet",
+            "operations",
+            "method",
+            "drawings",
+            "handbook",
+        }
     ),
     "faces": frozenset(
-        {"reading", "formula", "trade", "workshop", "sheet", "operations", "method", "handbook", "pages"}
+        {"reading", "formula", "vocabulary", "trade", "workshop", "sheet", "operations", "method", "handbook", "pages"}
     ),
 }
 """Each room and the rooms it may use."""

@@ -323,7 +323,7 @@ WRONG = [
     (
         "support",
         method(H + block("op", "support: broom")),
-        "sample.md:14:10: no such support (got `broom`); known: none, tailstock centre, fixed steady, travelling steady; name one",
+        "sample.md:14:10: no such support (got `broom`); known: none, tailstock centre, rotating centre, dead centre, half centre, fixed steady, travelling steady; name one",
     ),
     (
         "keep",

@@ -45,7 +45,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         start=0.0 if hole else sketch.start,
         end=0.0 if hole else sketch.end,
         width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
-        cutter_diameter=plan.cut.diameter if plan.cut.process == "mill" else 0.0,
+        cutter_diameter=plan.cut.diameter if plan.cut.process.row.milling_feed else 0.0,
         tool_name=done.tool_name,
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",

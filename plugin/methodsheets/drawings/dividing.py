@@ -47,7 +47,8 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     kind = setup.held.holder.kind if setup.held.holder else "collet"
     on_table = setup.held.words.startswith("rotary table") or kind in ("rotary-table", "dividing-head")
     columns, rows = _handle(done)
-    cutter = plan.cut.diameter if plan.cut.process == "mill" else sketch.diameter
+    milled = plan.cut.process.row.milling_feed
+    cutter = plan.cut.diameter if milled else sketch.diameter
     return RotarySetup(
         projection=done.station.workshop.projection,
         before=drawn.state(done.before),
@@ -68,7 +69,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         radius=sketch.radius,
         start=sketch.start,
         end=min(sketch.end, done.before.ends.length),
-        diameter=sketch.diameter if plan.cut.process != "mill" else 0.0,
+        diameter=sketch.diameter if not milled else 0.0,
         width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
         cutter_diameter=cutter,
         through=sketch.through,

@@ -50,7 +50,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         kind = "soft-jaws"
     return TurningSetup(
         holder_parts=done.rig.holder if done.rig else None,
-        tail_parts=done.rig.tail or None if done.rig else None,
+        tail_parts=(*done.rig.tail, *done.rig.follows) or None if done.rig else None,
         tool_parts=done.rig.shown or None if done.rig else None,
         before=drawn.state(done.before),
         after=after,
@@ -71,14 +71,12 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         end_diameter=sketch.end_diameter,
         from_diameter=sketch.from_diameter,
         through=sketch.through,
-        inside=bool(plan.words.endswith("inside")) or " in the bore" in plan.words,
+        inside=plan.inside,
         pitch=plan.cut.pitch,
         tool_kind="die" if plan.tool_words == "die" else "",
         tool_name=done.tool_name,
-        tool_width=plan.cut.width if plan.cut.process in ("groove", "part") else (tool.width if tool else 0.0),
-        tool_diameter=sketch.size
-        if plan.cut.process in ("drill", "ream", "centre", "counterbore", "tap")
-        else (tool.diameter if tool else 0.0),
+        tool_width=plan.cut.width if plan.cut.process.row.blade else (tool.width if tool else 0.0),
+        tool_diameter=sketch.size if plan.cut.process.row.in_tailstock else (tool.diameter if tool else 0.0),
         tool_nose=NOSE,
         dimension_texts=_texts(setup, done),
         removed_text=removed_words(done),
@@ -89,9 +87,11 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
 
 
 def _support(done: DoneOperation) -> str | None:
-    if "centre" in done.station.supported:
-        return "centre"
-    return "steady" if "steady" in done.station.supported else None
+    """What the figure calls the support: a steady before a centre, which shows by its parts."""
+    up = done.station.held_up
+    if up.steady.there:
+        return "travelling steady" if up.steady.row.travels else "steady"
+    return "centre" if up.centre.there else None
 
 
 def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:

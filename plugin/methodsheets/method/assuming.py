@@ -165,10 +165,6 @@ def _in_a_vice(held: Held, holder: Holder, said: Said, hold_with: Callable[[Said
 
 
 # ------------------------------------------------------------------------------------------------ what the cuts need
-FROM_OUTSIDE = ("turn", "face", "groove", "part", "form", "knurl", "thread", "mill")
-"""Processes that take metal from outside, where the holder is."""
-
-
 def _ends(job: Job, held: Held, piece: Piece, blocks: Iterable[Block]) -> Iterator[float]:
     """Where each cut of the set-up ends, from the face as it is now; what cannot be planned yet says nothing."""
     faced = 0.0
@@ -187,7 +183,8 @@ def _from_outside(plan: Plan) -> bool:
     """Whether the tool comes to the work where the holder stands."""
     if plan.sketch.view == "across":
         return bool(plan.cutters)
-    return not plan.inside and (plan.cut.process in FROM_OUTSIDE or plan.tool_words == "die")
+    row = plan.cut.process.row
+    return not plan.inside and (row.from_outside or row.over_face)
 
 
 def _planned(job: Job, held: Held, piece: Piece, block: Block) -> Plan | None:
@@ -196,8 +193,7 @@ def _planned(job: Job, held: Held, piece: Piece, block: Block) -> Plan | None:
         name, line = find_verb(block)
         station = Station(
             piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, held.stick_out,
-            str(held.said.get("support", "")), held.said.get("support at"),
-            {other: one.work for other, one in job.pieces.items()}, operation="planned", verb=name,
+            held.held_up, {other: one.work for other, one in job.pieces.items()}, operation="planned", verb=name,
         )  # fmt: skip
         meaning = verb_in_frame(name, station.frame, line)
         if meaning.frame == BENCH:

@@ -111,8 +111,7 @@ def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:
         frame, first = held.holding.frame(setup.piece.work.ends), held.holding.frame(setup.before.ends)
         stick = frame.s_of(first.z_of(held.grip[0]))
     return Station(
-        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick, setup.supported,
-        setup.support_at,
+        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick, setup.held_up,
         {name: piece.work for name, piece in job.pieces.items()}, lambda other: _elsewhere(job, other), operation=tag,
         verb=verb,
     )  # fmt: skip
@@ -208,14 +207,14 @@ def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup) -> float:
     if own:
         return job.reader.minutes(own)
     times = job.workshop.times
-    change = times.tool_change if plan.cut.process and setup.held.machine.kind not in NO_MACHINE else 0.0
+    change = times.tool_change if plan.cut.process.cuts and setup.held.machine.kind not in NO_MACHINE else 0.0
     return change + plan.handling + times.measure * len(entry_texts(block, "check"))
 
 
 def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
     keys = list(done.plan.cautions)
     material = setup.piece.material.group.lower()
-    if done.plan.cut.process and done.volume:
+    if done.plan.cut.process.cuts and done.volume:
         if "iron" in material:
             keys.append("iron-dust")
         if "titanium" in material or "magnesium" in material:

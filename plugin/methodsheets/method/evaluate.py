@@ -187,8 +187,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
     own_words = title.value if title else heading
     words = Words(own_words) if own_words else held.sentence
     setup = DoneSetup(line.place.line, number, f"setup-{number}", words, block, held, piece, piece.work.state)
-    setup.supported = str(said.get("support", ""))
-    setup.support_at = said.get("support at")
+    setup.held_up = held.held_up
     setup.minutes, setup.loading = setup_minutes(job, setup)
     own = entry_text(block, "time")
     if own:

@@ -57,7 +57,7 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
     if held.machine.kind == "lathe":
         if not setup.has_failed("grip"):
             _grip_long_enough(setup, held, grip * min(1.0, share), holding.diameter)
-        _slender(setup, holding, start)
+        _slender(setup, held, holding, start)
 
 
 def _nothing_to_grip(setup: DoneSetup, held: Held, holding: Holding) -> None:
@@ -180,12 +180,12 @@ def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) ->
         setup.judge("grip-length", True, f"{words} is short: light cuts", tight=True)
 
 
-def _slender(setup: DoneSetup, holding: Holding, stick: float) -> None:
+def _slender(setup: DoneSetup, held: Held, holding: Holding, stick: float) -> None:
     least = _thinnest(setup.before, holding, stick)
     if least <= 0 or holding.inside:
         return
     ratio = stick / least
-    supported = "centre" in holding.support or "steady" in holding.support
+    supported = held.held_up.there
     note = "supported" if supported else "without support"
     setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note)
     if ratio > 0.75 * (SLENDER_CENTRE if supported else SLENDER_CHUCK):

@@ -349,7 +349,7 @@ def check_against_part(job: Job) -> None:
 def _centre_hint(done: DoneOperation) -> str:
     """What to do about a centre hole that the part does not have: the beginner's usual surprise."""
     cut = done.plan.cut
-    if cut.process != "centre":
+    if not cut.process.row.first_hole:
         return ""
     pilot = number(done.plan.tool_size)
     stay = f"if the centre hole may stay, write `centre: {pilot} mm` in the `part` block"

@@ -22,6 +22,7 @@ from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table,
 from methodsheets.sheet.model import Difference as ListedDifference
 from methodsheets.sheet.words import Words
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.support import ALONE, HeldUp
 from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
@@ -146,9 +147,8 @@ class DoneSetup(Findings):
     """Highest spindle speed that the holder and the balance of the work allow, 1/min; 0 = no limit known."""
     unbalance: float = 0.0
     """g·mm about the set-up's axis, before the first operation."""
-    supported: str = ""
-    support_at: float | None = None
-    """Distance of a steady from the face, mm."""
+    held_up: HeldUp = ALONE
+    """Centre and steady that support the work now."""
 
 
 @dataclass

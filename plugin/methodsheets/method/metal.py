@@ -26,9 +26,8 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
     if plan.join:
         # The ends of the work stay its own: what is pressed on does not move the datum.
         work.join(plan.join.name, Body(plan.join.solid, plan.join.material, plan.join.density), search=1.0)
-    if plan.supports:
-        setup.supported = "" if plan.supports == "none" else plan.supports
-        setup.support_at = plan.support_at
+    if plan.supports is not None:
+        setup.held_up = setup.held_up.brought(plan.supports, plan.support_at)
     done.after = work.state
 
 

@@ -5,12 +5,8 @@ The checks compare geometry with geometry. They say that it agrees or does not; 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.reach import check_way
-from methodsheets.operations.cutting import DRILLS
 from methodsheets.operations.say import both, dia, dim
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
@@ -47,7 +43,7 @@ def _volume(mm3: float) -> str:
 
 def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Whether tool, blade, flutes and holder get there without touching jaws, centre, shoulder or table."""
-    if not done.plan.cut.process:
+    if not done.plan.cut.process.cuts:
         return
     _driven(setup, done)
     if done.tool is None:
@@ -66,28 +62,25 @@ def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> No
 def _driven(setup: DoneSetup, done: DoneOperation) -> None:
     """In the lathe the work turns: a cutter that must turn beside the axis has no spindle there."""
     cut, beside = done.plan.cut, done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
-    if setup.held.machine.kind == "lathe" and (cut.process == "mill" or (cut.process in DRILLS and beside)):
+    row = cut.process.row
+    if setup.held.machine.kind == "lathe" and row.turning_tool and (beside or not row.own_axis):
         words = f"nothing drives the {done.plan.tool_words} in the {setup.held.machine.name}: do this on the mill"
         done.judge("machine", False, words)
 
 
-SIZED = ("drill", "ream", "centre", "counterbore")
-"""Processes whose tool must have the size."""
 SAME = 0.011
 """mm within which a tool has the size."""
 DRILLED = 0.1
 """mm: a twist drill cuts that much over its own size, so the next one may stand in for it (common practice)."""
-NEAR: Mapping[str, float] = MappingProxyType({"drill": 0.03, "centre": 0.12})
-"""Share of the size by which a tool may be off and stand in; reamers and counterbores may not."""
 
 
 def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
     cut, wanted, there = done.plan.cut, done.plan.tool_size, done.plan.sketch.from_diameter
-    off = abs(tool.diameter - wanted)
-    if cut.process in SIZED and wanted and tool.diameter and off > SAME:
+    off, row = abs(tool.diameter - wanted), cut.process.row
+    if row.sized and wanted and tool.diameter and off > SAME:
         kind, machine = tool.usual_name, setup.held.machine
         words = f"no {kind} {dia(wanted)} here; the nearest is {dia(tool.diameter)}"
-        near = off <= NEAR.get(cut.process, 0.0) * wanted and (off <= DRILLED or cut.process == "centre")
+        near = off <= row.near * wanted and (off <= DRILLED or row.over_size)
         same = [one for one in workshop.tools_of(tool.kind) if one.has(wanted, SAME)]
         if same and not any(one.goes_on(machine.kind) for one in same):
             refused = f"the {kind} {dia(wanted)} does not go on the {machine.name}"
@@ -96,39 +89,35 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
             side = "over" if tool.diameter > wanted else "under"
             words = f"take the {tool.name} for {dia(wanted)}: {dim(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
-    if cut.process == "bore" and tool.min_bore and there < tool.min_bore - 1e-6:
+    if row.in_hole and tool.min_bore and there < tool.min_bore - 1e-6:
         words = f"the boring bar needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
         done.judge("reach", False, words)
-    if cut.process in ("groove", "part") and tool.width and cut.width and tool.width > cut.width + 1e-6:
+    if row.blade and tool.width and cut.width and tool.width > cut.width + 1e-6:
         done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}")
 
 
 def _length(done: DoneOperation, tool: Tool) -> None:
-    process, deep = done.plan.cut.process, done.plan.reach_depth
-    if process in ("turn", "face", "form", "knurl", "thread") or deep <= 0:
+    row, deep = done.plan.cut.process.row, done.plan.reach_depth
+    if not row.reach_of or deep <= 0:
         return
     length = tool.cutting_length
-    if process == "ream":
+    if row.thin_shank:
         length = tool.overall_length or 2.0 * length  # the shank is thinner than the flutes and may follow them
     if not length:
         words = f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {dim(deep)} deep"
         done.judge("reach", None, words)
         return
-    name = {"groove": "blade", "part": "blade", "bore": "boring bar", "mill": "cutter"}.get(process, "flutes")
-    words = f"{name} {dim(length)} long, cut {dim(deep)} deep"
+    words = f"{row.reach_of} {dim(length)} long, cut {dim(deep)} deep"
     done.judge("reach", length >= deep - 1e-6, words, tight=deep > 0.9 * length)
-
-
-FROM_OUTSIDE = ("turn", "groove", "part", "form", "knurl", "thread", "mill", "drill", "ream")
 
 
 def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
     """A cut from outside must end in front of the jaws."""
-    process, sketch = done.plan.cut.process, done.plan.sketch
+    row, sketch = done.plan.cut.process.row, done.plan.sketch
     across = sketch.view == "across"
     if not setup.held.grip or done.station.holding is None or done.station.holding.inside:
         return
-    if process not in FROM_OUTSIDE or (process in ("drill", "ream") and not across):
+    if not (row.from_outside or (across and row.across_from_outside)):
         return
     stick = done.station.stick_out
     if across:
@@ -153,18 +142,16 @@ def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 
-DOWN_THE_AXIS = ("drill", "bore", "ream", "centre", "counterbore", "countersink")
-
-
 def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
-    if "centre" not in setup.supported:
+    centre = done.station.held_up.centre
+    if not centre.there:
         return
-    process, sketch = done.plan.cut.process, done.plan.sketch
-    if process in DOWN_THE_AXIS and sketch.view != "across" and sketch.radius == 0:
-        words = "the tailstock centre stands where the tool must go: take the support away first"
+    row, sketch = done.plan.cut.process.row, done.plan.sketch
+    if row.on_centre_line and sketch.view != "across" and sketch.radius == 0:
+        words = f"the {centre} stands where the tool must go: take the support away first"
         done.judge("centre", False, words)
-    if process == "face" and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
-        done.judge("centre", False, "the tailstock centre stands in the way of facing to the middle")
+    if row.over_face and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
+        done.judge("centre", False, f"the {centre} stands in the way of facing to the middle")
 
 
 def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:

@@ -27,8 +27,6 @@ Shape: TypeAlias = Any
 SKIN = 0.03
 """mm by which work and fixtures are shrunk: a cutting edge lies on the surface that it makes, and the corners of
 facets stand a few microns proud."""
-MADE_BY_EDGE = ("turn", "face", "groove", "part", "bore", "drill", "ream")
-"""Processes whose polygons make exactly what is cut; threads, knurls and forms make a shape that the symbol has not."""
 TOUCH = 0.02
 """mm²: less of a tool inside another thing is none."""
 FINE = 0.12
@@ -59,7 +57,7 @@ def check_way(setup: DoneSetup, done: DoneOperation) -> None:
 def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
     way = _swept(rig)
     things: list[tuple[str, str, Shape | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
-    if "way-in" not in failed and done.plan.cut.process in MADE_BY_EDGE and done.plan.straight:
+    if "way-in" not in failed and done.plan.cut.process.row.exact and done.plan.straight:
         things.insert(0, ("reach", "work", _work(done, way)))
     if "centre" not in failed:
         things += [("centre", part.name, _folded([part])) for part in rig.tail]
@@ -71,8 +69,20 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
             words = f"the {_tool_words(rig, body)} touches the {name}: {both(inside, 'area')} of it lie inside"
             done.judge(key, False, words)
             failed.add(key)
+    if rig.follows and "jaws" not in failed:
+        _steady_clear(done, rig, failed)
     if not failed & {"reach", "jaws", "centre"}:
         done.judge("reach", True, f"tool and shank clear of {_listed(rig)} on the whole way")
+
+
+def _steady_clear(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
+    """A travelling steady goes where the saddle goes: it must not meet the holder."""
+    ends_at = max(part.bounds[2] for part in rig.follows)
+    begins_at = min((part.bounds[0] for part in rig.holder), default=math.inf)
+    if ends_at > begins_at:
+        words = f"the travelling steady runs {dim(round(ends_at - begins_at, 1))} into the {rig.holder[0].name}"
+        done.judge("jaws", False, words)
+        failed.add("jaws")
 
 
 def _listed(rig: Rig) -> str:
@@ -107,11 +117,16 @@ def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -
     return _folded(pieces)
 
 
+def _stands_still(part: Part) -> bool:
+    return part.kind == "tail" and not part.turns
+
+
 def _folded(parts: Iterable[Part]) -> Shape:
     """Both sides of the axis laid on one: what turns sweeps both."""
     from methodfigures.tooling.fixtures import Part, outline
 
-    both = [side for part in parts for side in (part, part.flipped())]
+    # What stands still is met on the tool's side only: a half centre is cut away there.
+    both = [side for part in parts for side in ((part.flipped(),) if _stands_still(part) else (part, part.flipped()))]
     whole = outline(both)
     low_s, _, high_s, high_r = whole.bounds
     upper = ((low_s - 1, 0.0), (high_s + 1, 0.0), (high_s + 1, high_r + 1), (low_s - 1, high_r + 1))
@@ -139,8 +154,7 @@ def _work(done: DoneOperation, way: Shape) -> Shape | None:
 # ------------------------------------------------------------------------------------------------ on mill and drill
 def _on_the_mill(done: DoneOperation) -> None:
     """Chuck or spindle nose, and the shank above the flutes, against the work at the tool's deepest."""
-    process = done.plan.cut.process
-    if process in ("drill", "ream", "counterbore", "bore"):
+    if done.plan.cut.process.row.drops:
         _drill_stack(done)
     elif done.plan.beside and done.station.holding is not None:
         _mill_beside(done)

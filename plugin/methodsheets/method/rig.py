@@ -8,11 +8,14 @@ rule: a symbol, not a catalogue part.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.vocabulary.process import Form
 
 if TYPE_CHECKING:
     from methodfigures.tooling.fixtures import Parts
@@ -24,6 +27,8 @@ LONGEST_EDGE = 2.5
 """Longest side edge that is ground on a tool, as a multiple of its shank (from memory)."""
 BEHIND = 0.12
 """How far the shank stands behind the side edge, as a share of its width: the shape of the figure's knife tool."""
+STEADY_WIDTH = 8.0
+"""mm: width of a steady's finger (from memory)."""
 OUT = 2.0
 """mm that a tool begins in front of the cut, and stands off the work before it."""
 JOBBER = (
@@ -42,8 +47,6 @@ TAPER_SHANK = 13.0
 """mm: drills above this have a taper shank and go straight into the tailstock or the spindle (usual)."""
 JAWS = ("three-jaw", "four-jaw", "four-jaw-scroll")
 """Chucks whose jaws stand out in front of the body."""
-ALONG_AXIS = ("drill", "centre", "ream", "counterbore", "countersink", "tap")
-"""Processes whose tool stands in the tailstock."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +61,8 @@ class Rig:
     """How the tool comes there: what to add to its place, from the first to the last, (0, 0)."""
     drawn_back: float = 0.0
     """mm to draw the tool back along the axis, so that a figure shows what it made; 0 where it stays."""
+    follows: Parts = ()
+    """What moves with the saddle beside the tool, where it is at the end of the cut."""
 
     @property
     def shown(self) -> Parts:
@@ -73,7 +78,7 @@ def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
         return None
     made = _tool(done)
     tool, path, back = made if made else ((), (), 0.0)
-    return Rig(_holder(setup, done), _tail(setup, done), tool, path, back)
+    return Rig(_holder(setup, done), _tail(setup, done), tool, path, back, _follows(done))
 
 
 # ------------------------------------------------------------------------------------------------ holder and tail
@@ -112,29 +117,41 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
 def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:
     from methodfigures.tooling import fixtures
 
-    support, frame = done.station.supported, done.frame
-    if "centre" in support or setup.held.words == "between centres":
+    up, frame = done.station.held_up, done.frame
+    parts: Parts = ()
+    if up.centre.there:
         hole = max(0.5, min(2.125, 0.3 * done.before.swing(frame, 0.0, 0.5)))
-        return fixtures.rotating_centre(hole)
-    if "steady" in support:
-        at = done.station.support_at if done.station.support_at is not None else 0.25 * done.station.stick_out
-        return fixtures.fixed_steady(done.before.swing(frame, max(0.0, at - 1.0), at + 1.0), at)
-    return ()
+        row = up.centre.row
+        parts = fixtures.rotating_centre(hole) if row.turns else fixtures.dead_centre(hole, half=row.clears_face)
+    if up.steady.row.place_of_its_own:
+        at = done.station.steady_at
+        parts = (*parts, *fixtures.fixed_steady(done.before.swing(frame, max(0.0, at - 1.0), at + 1.0), at))
+    return parts
+
+
+def _follows(done: DoneOperation) -> Parts:
+    """A travelling steady, beside the tool at the end of the cut: on the diameter just turned, opposite the tool."""
+    from methodfigures.tooling import fixtures
+
+    plan = done.plan
+    if not done.station.held_up.steady.row.travels or plan.inside or not plan.cut.process.row.shaped:
+        return ()
+    sketch = plan.sketch
+    radius = min(sketch.diameter, sketch.end_diameter if sketch.end_diameter is not None else sketch.diameter) / 2
+    return fixtures.travelling_steady(max(radius, 0.5), sketch.end - STEADY_WIDTH, STEADY_WIDTH)
 
 
 # ------------------------------------------------------------------------------------------------ tools
-Made: TypeAlias = "tuple[Parts, tuple[tuple[float, float], ...], float]"
+Path: TypeAlias = "tuple[tuple[float, float], ...]"
+Made: TypeAlias = "tuple[Parts, Path, float]"
 
 
 def _tool(done: DoneOperation) -> Made | None:
-    process, inside = done.plan.cut.process, done.plan.inside
-    if process in ALONG_AXIS:
-        return _axial(done) if done.plan.sketch.radius == 0 and done.plan.sketch.view != "across" else None
-    if process == "bore" or (inside and process in ("form", "thread", "groove", "turn")):
-        return _bar(done)
-    if process in ("turn", "face"):
-        return _knife(done)
-    return _outside(done) if process in ("groove", "part", "form", "thread", "knurl") else None
+    row, sketch = done.plan.cut.process.row, done.plan.sketch
+    if row.in_tailstock and (sketch.radius or sketch.view == "across"):
+        return None
+    make = MAKERS.get(row.inside_form if done.plan.inside else row.form)
+    return make(done) if make else None
 
 
 def _knife(done: DoneOperation) -> Made:
@@ -145,14 +162,15 @@ def _knife(done: DoneOperation) -> Made:
     swing = max(sketch.from_diameter, cut.start) / 2
     near, far = sketch.diameter / 2, (sketch.end_diameter if sketch.end_diameter is not None else sketch.diameter) / 2
     nose = max(done.tool.nose_radius if done.tool else 0.4, done.plan.corner, 0.1)
-    if cut.process == "face":
+    facing = cut.process.row.form is Form.FACING
+    if facing:
         near = far = sketch.diameter / 2
     low = min(near, far)
     # A facing tool is set over until its shank clears the face; on a turning tool the edge is ground as long as needed,
     # and as long as it can be where the shank behind it would come up against the jaws.
     beyond = done.before.swing(done.frame, sketch.start, min(sketch.end + shank, done.before.ends.length))
     edge = max(beyond - low + 1.0, 1.2 * shank)
-    if cut.process != "face":
+    if not facing:
         beside = done.station.stick_out - sketch.end < BEHIND * shank + 0.5 and not done.plan.left_hand
         edge = LONGEST_EDGE * shank if beside else min(edge, LONGEST_EDGE * shank)
     length = max(swing - low + OUT + 2 * shank, edge + 2 * shank)
@@ -160,7 +178,7 @@ def _knife(done: DoneOperation) -> Made:
     if done.plan.left_hand:
         placed = fixtures.moved(_end_for_end(made), sketch.start, -near)
         return placed, ((sketch.end - sketch.start + OUT, near - far), (0.0, 0.0)), 0.0
-    if cut.process == "face":
+    if facing:
         return fixtures.moved(made, sketch.end, -near), ((0.0, near - swing - OUT), (0.0, 0.0)), 0.0
     placed = fixtures.moved(made, sketch.end, -far)
     slope = (far - near) / max(sketch.end - sketch.start, 1e-6)
@@ -168,31 +186,65 @@ def _knife(done: DoneOperation) -> Made:
     return placed, (begin, (0.0, 0.0)), 0.0
 
 
-def _outside(done: DoneOperation) -> Made:
-    """Blade, form, chamfering and threading tools and the knurl: fed in across the axis."""
+@dataclass(frozen=True)
+class _Fed:
+    """A tool that is fed in across the axis: what all of them need."""
+
+    shank: float
+    swing: float
+    r: float
+    length: float
+    off: Path
+    """From clear of the work to its place."""
+
+    @classmethod
+    def of(cls, done: DoneOperation) -> _Fed:
+        """For one operation."""
+        sketch, shank = done.plan.sketch, _shank(done.tool)
+        swing, r = max(sketch.from_diameter, done.plan.cut.start) / 2, sketch.diameter / 2
+        length = max(swing - r + OUT + 2 * shank, 30.0)
+        return cls(shank, swing, r, length, ((0.0, r - swing - OUT), (0.0, 0.0)))
+
+
+def _blade(done: DoneOperation) -> Made:
+    """A parting or grooving blade, its corner nearest the face in place; a wide groove is fed side by side."""
     from methodfigures.tooling import fixtures, tools
 
-    sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
-    swing, r = max(sketch.from_diameter, cut.start) / 2, sketch.diameter / 2
-    length = max(swing - r + OUT + 2 * shank, 30.0)
-    off = ((0.0, r - swing - OUT), (0.0, 0.0))
-    if cut.process in ("groove", "part"):
-        free = done.tool.reach if done.tool and done.tool.reach else swing - r + OUT
-        made = tools.blade(cut.width, free, max(length, free + 2 * shank), shank)
-        near = fixtures.moved(made, sketch.start, -r)
-        aside = sketch.end - sketch.start - cut.width
-        wide = ((aside, off[0][1]), (aside, 0.0), (aside, off[0][1]), *off)
-        return near, wide if aside > 1e-6 else off, 0.0
-    if cut.process == "thread":
-        made = tools.threading_tool(min(shank, 8.0), length, max(cut.pitch, 1.0))
-        start = (sketch.start - sketch.end - OUT, 0.0)
-        return fixtures.moved(made, sketch.end, -(r - cut.depth_of_thread)), (start, (0.0, 0.0)), 0.0
-    if cut.process == "knurl":
-        wheel = min(done.tool.width if done.tool and done.tool.width else 8.0, sketch.end - sketch.start)
-        return fixtures.moved(tools.knurl(20.0, wheel, length), sketch.end - wheel, -swing), off, 0.0
+    fed, sketch, cut = _Fed.of(done), done.plan.sketch, done.plan.cut
+    free = done.tool.reach if done.tool and done.tool.reach else fed.swing - fed.r + OUT
+    made = tools.blade(cut.width, free, max(fed.length, free + 2 * fed.shank), fed.shank)
+    near = fixtures.moved(made, sketch.start, -fed.r)
+    aside = sketch.end - sketch.start - cut.width
+    wide = ((aside, fed.off[0][1]), (aside, 0.0), (aside, fed.off[0][1]), *fed.off)
+    return near, wide if aside > 1e-6 else fed.off, 0.0
+
+
+def _threading(done: DoneOperation) -> Made:
+    """A threading tool at the end of its last pass; a left-hand thread is cut away from the chuck."""
+    from methodfigures.tooling import fixtures, tools
+
+    fed, sketch, cut = _Fed.of(done), done.plan.sketch, done.plan.cut
+    made = tools.threading_tool(min(fed.shank, 8.0), fed.length, max(cut.pitch, 1.0))
+    start = (sketch.start - sketch.end - OUT, 0.0)
+    return fixtures.moved(made, sketch.end, -(fed.r - cut.depth_of_thread)), (start, (0.0, 0.0)), 0.0
+
+
+def _knurl(done: DoneOperation) -> Made:
+    from methodfigures.tooling import fixtures, tools
+
+    fed, sketch = _Fed.of(done), done.plan.sketch
+    wheel = min(done.tool.width if done.tool and done.tool.width else 8.0, sketch.end - sketch.start)
+    return fixtures.moved(tools.knurl(20.0, wheel, fed.length), sketch.end - wheel, -fed.swing), fed.off, 0.0
+
+
+def _shaped(done: DoneOperation) -> Made:
+    """A chamfering or form tool, its middle on the middle of the edge that it makes."""
+    from methodfigures.tooling import fixtures, tools
+
+    fed, sketch = _Fed.of(done), done.plan.sketch
     middle = (sketch.start + sketch.end) / 2
-    made = tools.chamfer_tool(min(shank, max(4.0, 2.2 * (sketch.end - sketch.start))), length)
-    return fixtures.moved(made, middle, -(swing + r) / 2), off, 0.0
+    made = tools.chamfer_tool(min(fed.shank, max(4.0, 2.2 * (sketch.end - sketch.start))), fed.length)
+    return fixtures.moved(made, middle, -(fed.swing + fed.r) / 2), fed.off, 0.0
 
 
 def _bar(done: DoneOperation) -> Made:
@@ -212,27 +264,79 @@ def _axial(done: DoneOperation) -> Made:
     """Drills and their like in the tailstock, at their deepest."""
     from methodfigures.tooling import fixtures, tools
 
-    cut, sketch, d = done.plan.cut, done.plan.sketch, done.plan.sketch.size or done.plan.sketch.diameter
+    sketch, form = done.plan.sketch, done.plan.cut.process.row.form
+    d = sketch.size or sketch.diameter
     deep = min(sketch.end, done.before.ends.length)
-    tip, shank = deep, d / 2
-    if cut.process == "drill":
-        tip = deep + (0.0 if sketch.through else d / 2 / math.tan(math.radians(done.plan.point / 2)))
-        fluted, reach = flutes(done.tool, d), stands_out(done.tool, d)
-        parts = tools.twist_drill(d, fluted, reach - fluted, done.plan.point)
-    elif cut.process == "centre":
-        body = 2.5 * d
-        parts, reach, shank = tools.centre_drill(d, body, 6.0 * d + 8.0), 6.0 * d + 8.0, body / 2
-    elif cut.process == "ream":
-        parts, reach, shank = tools.reamer(d, flutes(done.tool, d), 1.5 * d), flutes(done.tool, d) + 1.5 * d, 0.4 * d
-    elif cut.process == "tap":
-        parts, reach, shank = tools.tap(d, 2.5 * d, cut.pitch or 0.15 * d, 4.0 * d), 6.5 * d, 0.4 * d
-    else:
-        pilot = max(1.0, min(sketch.from_diameter, 0.9 * d))
-        parts, reach, shank = tools.counterbore(d, pilot, 3.0 * d), 3.0 * d, 0.35 * d
-    if d <= TAPER_SHANK and cut.process != "tap":
+    parts, reach, shank = FLUTED[form](done, d)
+    tip = deep
+    if form is Form.DRILL and not sketch.through:
+        tip += d / 2 / math.tan(math.radians(done.plan.point / 2))
+    if d <= TAPER_SHANK and form is not Form.TAP:
         parts = (*parts, *tools.drill_chuck(shank, reach))
     placed = fixtures.moved(parts, tip)
     return placed, ((-tip - OUT, 0.0), (0.0, 0.0)), tip + 5.0
+
+
+Fluted: TypeAlias = "tuple[Parts, float, float]"
+"""A tool of the tailstock: its parts, how far it stands out, the radius of its shank."""
+
+
+def _drill(done: DoneOperation, d: float) -> Fluted:
+    from methodfigures.tooling import tools
+
+    fluted, reach = flutes(done.tool, d), stands_out(done.tool, d)
+    return tools.twist_drill(d, fluted, reach - fluted, done.plan.point), reach, d / 2
+
+
+def _centre_drill(_: DoneOperation, d: float) -> Fluted:
+    from methodfigures.tooling import tools
+
+    body = 2.5 * d
+    return tools.centre_drill(d, body, 6.0 * d + 8.0), 6.0 * d + 8.0, body / 2
+
+
+def _reamer(done: DoneOperation, d: float) -> Fluted:
+    from methodfigures.tooling import tools
+
+    fluted = flutes(done.tool, d)
+    return tools.reamer(d, fluted, 1.5 * d), fluted + 1.5 * d, 0.4 * d
+
+
+def _tap(done: DoneOperation, d: float) -> Fluted:
+    from methodfigures.tooling import tools
+
+    return tools.tap(d, 2.5 * d, done.plan.cut.pitch or 0.15 * d, 4.0 * d), 6.5 * d, 0.4 * d
+
+
+def _piloted(done: DoneOperation, d: float) -> Fluted:
+    from methodfigures.tooling import tools
+
+    pilot = max(1.0, min(done.plan.sketch.from_diameter, 0.9 * d))
+    return tools.counterbore(d, pilot, 3.0 * d), 3.0 * d, 0.35 * d
+
+
+FLUTED: Mapping[Form, Callable[[DoneOperation, float], Fluted]] = MappingProxyType(
+    {
+        Form.DRILL: _drill,
+        Form.CENTRE: _centre_drill,
+        Form.REAMER: _reamer,
+        Form.TAP: _tap,
+        Form.PILOTED: _piloted,
+    }
+)
+MAKERS: Mapping[Form, Callable[[DoneOperation], Made]] = MappingProxyType(
+    {
+        Form.KNIFE: _knife,
+        Form.FACING: _knife,
+        Form.BLADE: _blade,
+        Form.SHAPE: _shaped,
+        Form.THREADING: _threading,
+        Form.KNURL: _knurl,
+        Form.BAR: _bar,
+        **dict.fromkeys(FLUTED, _axial),
+    }
+)
+"""How each form of tool is put in its place; a process whose form is not here has no polygons of its own."""
 
 
 def flutes(tool: Tool | None, size: float) -> float:

@@ -81,7 +81,7 @@ def named_features(job: Job) -> dict[str, DoneOperation]:
         done.plan.feature: done
         for done in job.operations
         if done.station.holding is not None
-        and done.plan.cut.process in ("turn", "bore", "ream", "thread")
+        and done.plan.cut.process.row.runs_true
         and done.plan.feature
         and (done.limits or done.called)
     }

@@ -15,13 +15,14 @@ from itertools import pairwise
 
 from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.rig import flutes
+from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
 from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
 from methodsheets.trade.form.errors import OutOfRange
+from methodsheets.vocabulary.process import Bends
 from methodsheets.workpiece import State
 
 SHORTEST = 1.0
@@ -48,6 +49,16 @@ class Beam:
     diameters: tuple[float, ...]
     """mm, from the holder outwards: the round bar with the same least second moment of area."""
 
+    def up_to(self, length: float) -> Beam:
+        """The part of it next to the holder, that long in mm."""
+        lengths, diameters, left = [], [], length
+        for step, size in zip(self.lengths, self.diameters, strict=True):
+            if left > 0:
+                lengths.append(min(step, left))
+                diameters.append(size)
+            left -= step
+        return Beam(tuple(lengths), tuple(diameters))
+
     @property
     def pieces(self) -> tuple[Piece, ...]:
         """The same for the bending integral."""
@@ -59,11 +70,12 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> None:
     if done.worked.force <= 0:
         return
     try:
-        if done.plan.cut.process in ("turn", "groove", "part") and not done.plan.inside:
+        what = done.plan.cut.process.row.bends
+        if what is Bends.WORK and not done.plan.inside:
             _work(setup, done)
-        elif done.plan.cut.process == "bore" and done.station.holding is not None:
+        elif what is Bends.BAR and done.station.holding is not None:
             _boring_bar(done)
-        elif done.plan.cut.process == "mill":
+        elif what is Bends.CUTTER:
             _end_mill(done)
     except (OutOfRange, ValueError):
         return  # the solid has a section without metal there, or the tool no sizes: nothing to say
@@ -82,33 +94,52 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
     near = min(max(high - min(done.plan.sketch.end, high), 0.5), high - low - 0.01)
     far = min(max(high - done.plan.sketch.start, near + 0.01), high - low - 0.01)
     places = [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)]
-    bends = [bar_deflection(after.pieces, push, at, modulus, support)[0] for at in places]
+    travels = done.station.held_up.steady.row.travels
+    bends = [_bend(after, push, at, modulus, support, travels=travels) for at in places]
     worst = max(range(PLACES), key=lambda i: bends[i])
     if bends[worst] < NOTICE:
         return
-    earlier = bar_deflection(before.pieces, push, places[worst], modulus, support)[0]
-    _, working = worked(work_bends, push, list(after.lengths), list(after.diameters), places[worst], support, modulus)
-    note = f"push {both(push, 'force')}; {both(earlier, 'clearance')} before the cut"
+    earlier = _bend(before, push, places[worst], modulus, support, travels=travels)
+    beam, held = _propped(after, places[worst], support) if travels else (after, support)
+    _, working = worked(work_bends, push, list(beam.lengths), list(beam.diameters), places[worst], held, modulus)
+    steady = "; the travelling steady bears behind the tool" if travels else ""
+    note = f"push {both(push, 'force')}{steady}; {both(earlier, 'clearance')} before the cut"
     done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working])
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
         done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note)
-    if done.plan.cut.process == "turn":
+    if done.plan.cut.process.row.shaped and not travels:
         _shape(done, after, push, (near, far), support, modulus)
+
+
+def _bend(beam: Beam, push: float, at: float, modulus: float, support: str, *, travels: bool) -> float:
+    """How far the work moves from the tool, mm."""
+    if travels:
+        beam, support = _propped(beam, at, support)
+    return bar_deflection(beam.pieces, push, at, modulus, support)[0]
+
+
+def _propped(beam: Beam, at: float, support: str) -> tuple[Beam, str]:
+    """The work held by a travelling steady: from the holder to the finger, which bears just behind the tool.
+
+    Before the finger has come onto the work, nothing but the holder and the tailstock holds it.
+    """
+    prop = at + STEADY_WIDTH
+    return (beam, support) if prop >= sum(beam.lengths) else (beam.up_to(prop), SUPPORTED)
 
 
 def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, str]:
     """(from, to, support): the stretch of work that bends, in lengths from the face, and how its ends are held."""
-    stick, supported, steady = done.station.stick_out, done.station.supported, done.station.support_at
+    stick, up, at = done.station.stick_out, done.station.held_up, done.station.steady_at
     if setup.held.words == "between centres":
         return 0.0, done.before.ends.length, "between centres"
-    if "centre" in supported:
-        return 0.0, stick, SUPPORTED
-    if "steady" in supported and steady is not None and 0.5 < steady < stick:
-        in_front = done.plan.sketch.end <= steady
-        return (0.0, steady, "chuck") if in_front else (steady, stick, SUPPORTED)
-    return 0.0, stick, "chuck"
+    if up.steady.row.place_of_its_own and 0.5 < at < stick:
+        in_front = done.plan.sketch.end <= at
+        if in_front:
+            return 0.0, at, SUPPORTED if up.centre.there else "chuck"
+        return at, stick, SUPPORTED
+    return 0.0, stick, SUPPORTED if up.centre.there else "chuck"
 
 
 def _shape(

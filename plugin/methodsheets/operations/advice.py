@@ -91,7 +91,7 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     rate = abs(far - near) / over if over else 0.0
     if rate:
         facts.append(told("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
-    if "centre" in station.supported:
+    if station.held_up.centre.there:
         over_all = station.length
         facts.append(
             fact(

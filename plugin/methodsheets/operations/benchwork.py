@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.support import SPELLED, Support
 
 from .places import read_angles
 from .plan import CutData, Plan, Sketch
 from .say import degrees, dim, number
+from .setups import steady_place
+from .standing import USUAL_STEADY
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
 from .verb import ANY, TURNING, VICE, verb
@@ -16,7 +20,6 @@ KERF = 1.5
 """mm: usual kerf of a hacksaw or small bandsaw, common practice."""
 NOTE = Clause("", "prose", "what to do, in the author's words")
 TIME = Clause("for", "minutes", "how long it takes")
-SUPPORTS = ("tailstock centre", "fixed steady", "travelling steady")
 
 
 @verb(
@@ -48,7 +51,7 @@ def saw_off(station: Station, said: Said) -> Plan:
         )
     area = station.area_at(at)
     return Plan(
-        f"Saw off {dim(at)} long", [station.slab(at, at + kerf)], CutData("saw", 0.0, 0.0, at, area, width=kerf),
+        f"Saw off {dim(at)} long", [station.slab(at, at + kerf)], CutData(Process.SAW, 0.0, 0.0, at, area, width=kerf),
         Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"],
         tool_words="saw",
         handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)),
@@ -82,7 +85,7 @@ def saw_out(station: Station, said: Said) -> Plan:
     deep = station.depth_through + 1 if said.get("through") or "deep" not in said else said.length("deep")
     return Plan(
         f"Saw out {dim(x1 - x0)} × {dim(y1 - y0)}", [station.box(x0, y0, x1, y1, -1.0, deep)],
-        CutData("saw", 0.0, 0.0, deep, 2 * (x1 - x0 + y1 - y0) * deep),
+        CutData(Process.SAW, 0.0, 0.0, deep, 2 * (x1 - x0 + y1 - y0) * deep),
         Sketch(0, deep, box=(x0, y0, x1, y1, deep), cut_words=number(x1 - x0)),
         splits=False, cautions=["sawing"], tool_words="saw", handling=1.0,
         by_hand=max(1.0, 2 * (x1 - x0 + y1 - y0) * min(deep, 30) / 200.0),
@@ -117,7 +120,7 @@ def split(station: Station, said: Said) -> Plan:
     return Plan(
         f"Slit lengthwise at {degrees(angle)}, {dim(kerf)} wide" + (", one side" if said.get("one side") else ""),
         [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0)],
-        CutData("saw", 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
+        CutData(Process.SAW, 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
         Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"),
         keeps=keep, cautions=["sawing"],
         tool_words="slitting saw", handling=2.0, by_hand=max(1.0, 2 * swing * station.length / 300.0), feature="slit",
@@ -199,28 +202,26 @@ def check(station: Station, said: Said) -> Plan:
     "support",
     frame=TURNING,
     family="inspect",
-    first=Clause("", "text", "tailstock centre, fixed steady, travelling steady, or none", True),
-    clauses=[Clause("at", "length", "distance of the steady from the face")],
+    first=Clause("", "text", "tailstock centre, fixed steady, travelling steady, or none", True, SPELLED),
+    clauses=[Clause("at", "length", "distance of the fixed steady from the face")],
 )
 def support(station: Station, said: Said) -> Plan:
     """Bring up the tailstock centre or a steady; it stays for the operations that follow."""
-    name = str(said.get(""))
-    if name not in ("none", *SUPPORTS):
-        raise MethodError(
-            said.where(""),
-            f"no such support (got `{name}`)",
-            "known: none, " + ", ".join(SUPPORTS),
-            "name one",
-            code="wrong-value",
-        )
-    words = (
-        "Take the support away"
-        if name == "none"
-        else f"Bring up the {name}" + (f", {dim(said.get('at'))} from the face" if "at" in said else "")
-    )
-    plan = Plan(words, must_cut=False, handling=1.0, supports=name, support_at=said.get("at"))
-    if "centre" in name:
+    wanted: Support = said.get("")
+    if "at" in said:
+        steady_place(said, wanted, "at")
+    words = f"Bring up the {wanted}" if wanted.there else "Take the support away"
+    if wanted.row.place_of_its_own:
+        at, about = (said.get("at"), "") if "at" in said else (USUAL_STEADY * station.stick_out, "about ")
+        words += f", {about}{dim(round(at, 1))} from the face" if at else ""
+    plan = Plan(words, must_cut=False, handling=1.0, supports=wanted, support_at=said.get("at"))
+    if wanted.row.travels:
+        words += ", its fingers on the turned diameter behind the tool"
+        plan.words = words
+        plan.cautions.append("travelling-steady")
+    if wanted.row.centre:
         plan.checks.append(station.centre_hole_check(said.place.line))
+        plan.cautions += [] if wanted.row.turns else ["dead-centre"]
     return plan
 
 

@@ -27,6 +27,13 @@ WORDS: dict[str, str] = {
         "Do not catch the piece by hand and do not part between centres."
     ),
     "slender": "Long slender work can climb out or whip. Support it as the set-up says before you start the spindle.",
+    "dead-centre": (
+        "A centre that does not turn rubs: grease it, set it without force, and ease it when the work grows warm."
+    ),
+    "travelling-steady": (
+        "Set the fingers of a travelling steady to the diameter just turned, oil them, and keep swarf out from "
+        "under them."
+    ),
     "stock-behind": (
         "Bar that sticks out behind the spindle can bend and whip round. "
         "Keep it inside the spindle or support and guard it."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .holes import CALLED, CLEAR, DEEP, POINT, SIZE, THROUGH, positive_size
 from .places import Places, read_angles
@@ -51,7 +52,7 @@ def cross_drill(station: Station, said: Said) -> Plan:
     met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
     deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
     reaming = station.verb == "cross-ream"
-    process = "ream" if reaming else "drill"
+    process = Process.REAM if reaming else Process.DRILL
     tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
     off = said.get("off axis", 0.0)
     solids = [

@@ -12,30 +12,19 @@ from methodsheets.trade.cutting.cutting import cutting_speed, feed_rate, spindle
 from methodsheets.trade.cutting.cutting_data import recommended_feed, recommended_speed
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.process import Passes
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
 from .facts import judged, worked
 from .loads import MOST_POWER, UNSURE, finish, loads, motor_can, motor_share
-from .passes import DEPTH_WORDS, lay_passes, pecks
+from .passes import lay_passes, pecks
 from .plan import CutData, Plan
 from .say import both, draft
 from .worked import Wishes, Worked
 
-WORDS = {
-    "turn": "rough", "face": "face", "bore": "bore", "drill": "drill", "centre": "centre", "ream": "ream",
-    "counterbore": "counterbore",
-    "countersink": "countersink", "tap": "tap", "thread": "thread", "part": "part", "groove": "groove",
-    "form": "form", "knurl": "knurl",
-    "mill": "mill", "saw": "saw",
-}  # fmt: skip
-"""Our processes in the words of the cutting tables."""
-DRILLS = ("drill", "centre", "ream", "counterbore", "countersink")
-"""Processes fed along the axis of a tool that is as large as its cut."""
 NO_SPINDLE = ("bench", "press", "hearth", "saw")
 """Kinds of machine without cutting data."""
-SMALL_CHAMFER = 5.0
-"""mm: an edge that is no longer than this is broken at turning speed; a longer one is a form cut."""
 HAND_REAMER = 5.0
 """m/min: a hand reamer is turned slowly, whatever the material (common practice)."""
 MACHINE_REAMER = 18.0
@@ -62,10 +51,10 @@ def work_out(
     """
     cut, done = plan.cut, Worked()
     done.ceiling = ceiling
-    if cut.process == "bore" and cut.tool_turns:
+    if cut.process.row.out_of_balance and cut.tool_turns:
         done.ceiling = min(ceiling or BORING_HEAD, BORING_HEAD)
-    if not cut.process or cut.process == "saw" or machine.kind in NO_SPINDLE:
-        by_hand = plan.by_hand or (1.0 if cut.process == "saw" else 0.0)
+    if not cut.process.row.needs_spindle or machine.kind in NO_SPINDLE:
+        by_hand = plan.by_hand or (1.0 if cut.process.cuts and not cut.process.row.needs_spindle else 0.0)
         done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
         return done
     if _turned_by_hand(cut, tool, wishes):
@@ -77,7 +66,7 @@ def work_out(
         _feed(done, cut, machine, tool, material, wishes)
         lay_passes(done, plan, machine, material, wishes)
         _within_the_motor(done, plan, machine, tool, material, wishes, line)
-        if cut.process == "drill":
+        if cut.process.row.pecks:
             pecks(done, plan)
         finish(done, cut, tool)
     except (NotInTable, OutOfRange) as error:
@@ -89,24 +78,20 @@ def work_out(
 def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:
     """Taps and dies are turned by hand, unless the tool is one for machines or the author gives it a speed."""
     said = wishes.spindle_speed is not None or wishes.cutting_speed is not None
-    return cut.process == "tap" and not said and not (tool and "machine" in f"{tool.key} {tool.name}".lower())
+    return cut.process.row.hand_turned and not said and not (tool and "machine" in f"{tool.key} {tool.name}".lower())
 
 
 # ------------------------------------------------------------------------------------------------ spindle speed
-def _table_words(plan: Plan) -> str:
-    small_edge = plan.cut.process == "form" and plan.tool_words == "chamfer tool" and plan.cut.width <= SMALL_CHAMFER
-    return "chamfer" if small_edge else WORDS[plan.cut.process]
-
-
 def _speed(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int
 ) -> None:
     cut, said, grade = plan.cut, wishes.cutting_speed, tool.material if tool else "HSS"
-    advice, advice_working = worked(recommended_speed, material.name, grade, _table_words(plan), machine.coolant)
+    row = cut.process.row
+    advice, advice_working = worked(recommended_speed, material.name, grade, row.table_word, machine.coolant)
     usual, reason = advice.value * machine.speed_factor, ""
-    if tool is not None and cut.process == "ream" and "hand" in tool.key + " " + tool.name and usual > HAND_REAMER:
+    if tool is not None and row.reams and "hand" in tool.key + " " + tool.name and usual > HAND_REAMER:
         usual, reason = HAND_REAMER, "a hand reamer turns slowly"
-    elif cut.process == "ream":
+    elif row.reams:
         usual = min(usual, MACHINE_REAMER)
     wanted_v = said if said is not None else usual
     wanted, n_working = worked(spindle_speed, wanted_v, cut.diameter)
@@ -139,34 +124,36 @@ def _real_cutting_speed(done: Worked, cut: CutData) -> None:
 
 # ------------------------------------------------------------------------------------------------ feed
 def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
-    if cut.process in ("thread", "tap"):
+    if cut.process.row.pitch_feed:
         done.feed = cut.pitch
         done.tell("feed", "Feed, a turn", cut.pitch, "mm", "feed", "the pitch")
         return
+    row = cut.process.row
     nose, grade = tool.nose_radius if tool and tool.nose_radius else 0.4, tool.material if tool else "HSS"
-    size = cut.diameter if cut.tool_turns or cut.process in DRILLS else 0.0
-    advice, working = worked(recommended_feed, material.name, WORDS[cut.process], size, grade, nose, machine.duty)
+    size = cut.diameter if cut.tool_turns or row.own_axis else 0.0
+    advice, working = worked(recommended_feed, material.name, row.table_word, size, grade, nose, machine.duty)
     usual = advice.value * machine.feed_factor
     wanted = wishes.feed if wishes.feed is not None else usual
-    teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if cut.process == "mill" else 1
+    teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
     value, note = _feed_there_is(done, cut, machine, wanted, teeth)
     overruled = both(usual, "feed") if wishes.feed is not None else ""
-    per = "a tooth" if cut.process == "mill" else "a turn"
+    per = "a tooth" if row.milling_feed else "a turn"
     done.tell("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
     done.feed, done.teeth = value * teeth, teeth
-    if cut.process == "mill":
+    if row.milling_feed:
         _table_feed(done)
 
 
 def _feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:
     """(mm a turn or a tooth, note): the machine's own step, or what the hand gives."""
     by_the_minute = machine.feeds.per == "min"
-    if cut.process == "mill" or by_the_minute or cut.tool_turns:
-        if not by_the_minute or cut.process in DRILLS:
+    row = cut.process.row
+    if row.milling_feed or by_the_minute or cut.tool_turns:
+        if not by_the_minute or row.own_axis:
             return wanted, "by hand"
         setting = machine.feed_for(wanted * teeth * done.spindle)
         value = setting.value / max(1.0, teeth * done.spindle)
-    elif cut.process in DRILLS:
+    elif row.own_axis:
         return wanted, "by hand"
     else:
         setting = machine.nearest_feed(wanted, across=cut.across)
@@ -190,12 +177,12 @@ def _within_the_motor(
     cut = plan.cut
     motor = loads(done, cut, machine, tool, material)
     free = wishes.spindle_speed is None and wishes.cutting_speed is None
-    if cut.process == "drill" and wishes.feed is None and not motor_can(motor, machine):
+    if cut.process.row.pecks and wishes.feed is None and not motor_can(motor, machine):
         ease = max(LEAST_EASE, motor_share(motor, machine))
         done.feed *= ease
         done.tell("feed", "Feed, a turn", done.feed, "mm", "feed", "by hand, eased for the motor")
         motor = loads(done, cut, machine, tool, material)
-    if cut.process in DEPTH_WORDS and wishes.depth is None and not motor_can(motor, machine):
+    if cut.process.row.passes is Passes.TURNED and wishes.depth is None and not motor_can(motor, machine):
         done.most_depth = done.depth * max(LEAST_LIGHTER, motor_share(motor, machine))
         lay_passes(done, plan, machine, material, wishes)
         motor = loads(done, cut, machine, tool, material)
@@ -220,7 +207,7 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bo
     working, overruled = (old.working, draft(old.overruled)) if old else ((), "")
     done.tell("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, working, overruled)
     _real_cutting_speed(done, cut)
-    if cut.process == "mill":
+    if cut.process.row.milling_feed:
         _table_feed(done)
     return True
 
@@ -228,16 +215,17 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bo
 # ------------------------------------------------------------------------------------------------ time
 def _minutes(done: Worked, plan: Plan) -> float:
     cut, rate = plan.cut, done.feed * done.spindle
-    if rate <= 0 or cut.process == "tap":
+    way = cut.process.row.passes
+    if rate <= 0 or way is Passes.GUIDED:
         return plan.by_hand
     strokes = float(max(1, len(done.passes)))
-    if cut.process == "mill":
+    if way is Passes.MILLED:
         strokes *= cut.paths * cut.holes
-    elif cut.process in DRILLS or cut.process in ("groove", "part", "form"):
+    elif way in (Passes.BORED, Passes.PLUNGED):
         strokes = float(cut.holes)
     by_pass = sum(one.minutes for one in done.passes)
     cutting = by_pass or cut.travel * strokes / rate
     return cutting + BACK * strokes + DRAW_OUT * cut.holes * done.pecks
 
 
-__all__ = ["DRILLS", "Wishes", "Worked", "work_out"]
+__all__ = ["Wishes", "Worked", "work_out"]

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
@@ -68,8 +69,8 @@ def flat(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Mill a flat {dim(distance)} from the axis over {dim(over)}" + _angle_words(places),
         [station.half_space(distance, a, start, start + over) for a in angles],
-        CutData("mill", cutter, 0.0, swing - distance, max(width, over) + cutter + 4, width=min(over, width, cutter),
-            slide="z",
+        CutData(Process.MILL, cutter, 0.0, swing - distance, max(width, over) + cutter + 4,
+            width=min(over, width, cutter), slide="z",
                 holes=len(angles), paths=max(1.0, math.ceil(min(over, width) / cutter)), tool_turns=True),
         Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, size=cutter,
             cut_words=number(over),
@@ -110,7 +111,8 @@ def slot(station: Station, said: Said) -> Plan:
     words, solids, run, cut_to, sketch = across(station, said, wide, start, angles)
     plan = Plan(
         words + _angle_words(places), solids,
-        CutData("mill", wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True), sketch,
+        CutData(Process.MILL, wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True),
+        sketch,
         cautions=["milling"], tool_words="slot drill", tool_size=wide, handling=1.5 + 0.4 * len(angles),
         feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to,
     )  # fmt: skip
@@ -131,7 +133,7 @@ def _in_bore(station: Station, said: Said, wide: float, start: float, places: Pl
     plan = Plan(
         f"Slot a keyway {dim(wide)} wide, {dim(deep)} deep, in the bore" + _angle_words(places),
         [station.beam(a, 0.0, bottom, wide, start if start else -1.0, start + over) for a in angles],
-        CutData("", 2 * bottom, 2 * bore),
+        CutData(Process.NONE, 2 * bottom, 2 * bore),
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
             cut_words=number(over), diameter_words=number(deep)),
         tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True,

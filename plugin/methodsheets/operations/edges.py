@@ -6,6 +6,7 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .plan import CutData, Plan, Sketch
 from .say import dia, diameter, dim, number
@@ -13,6 +14,14 @@ from .station import Station
 from .turned_work import CLEAR, FROM, OVER, inside_work
 from .verb import TURNING, verb
 from .words import Clause, Said
+
+SMALL_EDGE = 5.0
+"""mm: an edge that is no longer than this is broken at turning speed; a longer one is a form cut."""
+
+
+def _edge(width: float) -> Process:
+    """How an edge of that width is cut."""
+    return Process.CHAMFER if width <= SMALL_EDGE else Process.FORM
 
 
 @verb(
@@ -44,7 +53,7 @@ def round_over(station: Station, said: Said) -> Plan:
     outline = lead.arc(centre, radius, *sweep).to((outer + CLEAR, at + radius))
     return Plan(
         f"Form a radius of {dim(radius)} on {dia(2 * outer)}", [station.turned(outline)],
-        CutData("form", 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
+        CutData(Process.FORM, 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
             slide="cross slide"),
         Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"),
         tool_words="form tool", handling=2.0,
@@ -90,7 +99,8 @@ def chamfer(station: Station, said: Said) -> Plan:
     shape = f"{dim(size)} × {number(angle)}°"
     return Plan(
         f"Chamfer {shape} on {dia(2 * r)}", [station.turned(outline)],
-        CutData("form", 2 * r, 2 * r, 2 * (r - size), size + 0.5, width=1.4 * size, across=True, slide="cross slide"),
+        CutData(_edge(1.4 * size), 2 * r, 2 * r, 2 * (r - size), size + 0.5, width=1.4 * size, across=True,
+            slide="cross slide"),
         Sketch(near, near + along, 2 * (r - size), 2 * r, size=size, cut_words=shape, diameter_words=diameter(2 * r)),
         tool_words="chamfer tool",
         handling=0.5, feature=f"chamfer {diameter(2 * r)}", reach_depth=size,
@@ -117,7 +127,7 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
     shape = f"{dim(size)} × 45°"
     return Plan(
         f"Chamfer {shape} in the bore {dia(2 * r)}", [station.turned(outline)],
-        CutData("form", 2 * (r + size), 2 * r, 2 * (r + size), size + 0.5, width=1.4 * size, across=True,
+        CutData(_edge(1.4 * size), 2 * (r + size), 2 * r, 2 * (r + size), size + 0.5, width=1.4 * size, across=True,
             slide="cross slide"),
         Sketch(at, at + along, 2 * (r + size), 2 * r, size=size, cut_words=shape), tool_words="chamfer tool",
         handling=0.5,
@@ -146,7 +156,7 @@ def knurl(station: Station, said: Said) -> Plan:
     pattern = "straight" if said.get("straight") else "diamond"
     return Plan(
         f"Knurl {dia(2 * swing)} over {dim(over)}, {pattern}, pitch {dim(pitch)}", [],
-        CutData("knurl", 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
+        CutData(Process.KNURL, 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
         Sketch(start, start + over, 2 * swing, 2 * swing, size=pitch, cut_words=number(over)),
         marks=station.knurl_lines(swing, start, start + over, pitch, straight=bool(said.get("straight"))),
         tool_words="knurling tool",

@@ -6,6 +6,7 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .plan import CutData, Plan, Sketch
 from .say import dia, diameter, dim, number
@@ -71,7 +72,7 @@ def _outside_groove(
     return Plan(
         f"{words} to {dia(2 * r)}",
         [station.turned(Outline((r, start), (reach, start), (reach, start + width), (r, start + width)))],
-        CutData("groove", 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade,
+        CutData(Process.GROOVE, 2 * swing, 2 * swing, 2 * r, swing - r + 1, width=blade,
             holes=math.ceil(width / blade - 1e-9), across=True,
                 slide="cross slide"),
         Sketch(start, start + width, 2 * r, 2 * swing, cut_words=number(width), diameter_words=diameter(2 * r),
@@ -96,8 +97,8 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
     return Plan(
         f"Groove {dim(width)} wide at {dim(start)} to {dia(2 * r)} inside",
         [station.turned(Outline((0, start), (r, start), (r, start + width), (0, start + width)))],
-        CutData("groove", 2 * r, 2 * there, 2 * r, r - there + 1, width=min(station.blade_width, width), across=True,
-            slide="cross slide"),
+        CutData(Process.GROOVE, 2 * r, 2 * there, 2 * r, r - there + 1,
+            width=min(station.blade_width, width), across=True, slide="cross slide"),
         Sketch(start, start + width, 2 * r, 2 * there, cut_words=number(width), diameter_words=diameter(2 * r),
             size=width),
         cautions=["parting"], tool_words="internal grooving tool",
@@ -134,7 +135,7 @@ def part_off(station: Station, said: Said) -> Plan:
     outline = Outline((0, at), (swing + CLEAR, at), (swing + CLEAR, at + width), (0, at + width))
     return Plan(
         f"Part off {dim(at)} long", [station.turned(outline)],
-        CutData("part", 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True,
+        CutData(Process.PART, 2 * swing, 2 * swing, 2 * hole, swing - hole + 0.5, width=width, across=True,
             slide="cross slide"),
         Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep,
         cautions=["parting"],

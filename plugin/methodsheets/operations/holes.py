@@ -9,6 +9,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.threads.hole_making import centre_drill
+from methodsheets.vocabulary.process import Process
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
@@ -147,7 +148,7 @@ def drill(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Drill {count}{dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth, point)),
-        CutData("drill", size, there, size, _travel(depth, tip), holes=places.count,
+        CutData(Process.DRILL, size, there, size, _travel(depth, tip), holes=places.count,
             slide="tailstock" if places.on_axis else "z",
                 tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill",
@@ -199,7 +200,7 @@ def bore(station: Station, said: Said) -> Plan:
         )
     return Plan(
         f"Bore to {dia(size)} {depth.words()}{places.words()}", station.holes(places, outline),
-        CutData("bore", size, there, size, _travel(depth), holes=places.count, slide="cross slide",
+        CutData(Process.BORE, size, there, size, _travel(depth), holes=places.count, slide="cross slide",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="boring head" if station.tool_turns else "boring bar",
         tool_size=there, handling=1.5,
@@ -217,7 +218,7 @@ def ream(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Ream {several}{dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth)),
-        CutData("ream", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
+        CutData(Process.REAM, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
@@ -244,7 +245,7 @@ def counterbore(station: Station, said: Said) -> Plan:
     return Plan(
         f"Counterbore {dia(size)} {depth.words()}{places.words()}",
         station.holes(places, _profile(size / 2, depth)),
-        CutData("counterbore", size, there, size, _travel(depth), holes=places.count, slide="tailstock",
+        CutData(Process.COUNTERBORE, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
         feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
@@ -266,7 +267,7 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     plan = Plan(
         f"Counterbore {dia(size)} {dim(depth.end)} deep from the back{places.words()}",
         station.holes(places, outline),
-        CutData("counterbore", size, there, size, depth.end + 2, holes=places.count, slide="tailstock",
+        CutData(Process.COUNTERBORE, size, there, size, depth.end + 2, holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         Sketch(begin, far, size, there, radius=places.radius, angles=places.angles, diameter_words=diameter(size),
             size=size,
@@ -308,7 +309,7 @@ def countersink(station: Station, said: Said) -> Plan:
     outline = Outline((0, start - lift), (size / 2 + lift * rise, start - lift), (0, tip))
     return Plan(
         f"Countersink to {dia(size)}, {number(angle)}°{places.words()}", station.holes(places, outline),
-        CutData("countersink", size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
+        CutData(Process.COUNTERSINK, size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
             slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there),
         tool_words="countersink", tool_size=size,
@@ -337,7 +338,7 @@ def centre(station: Station, said: Said) -> Plan:
     )
     plan = Plan(
         f"Centre drill, {dim(pilot)} pilot, to {dia(mouth)}{places.words()}", station.holes(places, outline),
-        CutData("centre", mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock",
+        CutData(Process.CENTRE, mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points,
             divided=places.divided, diameter_words=diameter(mouth), size=pilot,

@@ -12,6 +12,7 @@ from methodsheets.trade.cutting.drilling_force import drilling_load
 from methodsheets.trade.cutting.finish import turned_roughness
 from methodsheets.trade.cutting.milling_force import milling_load
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.process import Load
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
@@ -37,7 +38,7 @@ def motor_share(motor: float, machine: Machine) -> float:
 def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
     """Force and power of the cut, as facts; gives the motor's power in W, 0 where it is not known."""
     speed = math.pi * cut.diameter * done.spindle / 1000
-    if (material.specific_force is None and cut.process != "drill") or speed <= 0 or done.feed <= 0:
+    if (material.specific_force is None and cut.process.row.load is not Load.DRILLING) or speed <= 0 or done.feed <= 0:
         return 0.0
     found = _load(done, cut, machine, tool, material, speed)
     if found is None:
@@ -57,16 +58,17 @@ def _load(
 ) -> tuple[Any, Working] | None:
     """The handbook's load of the deepest pass, with its working; None for cuts that the handbook has none for."""
     efficiency = machine.efficiency or 0.8
-    if cut.process in ("turn", "bore", "face") and done.depth > 0:
+    model = cut.process.row.load
+    if model is Load.TURNING and done.depth > 0:
         approach, nose = (min(100.0, max(10.0, tool.approach)), tool.nose_radius) if tool else (90.0, 0.0)
         sizes = (done.depth, done.feed, speed, cut.diameter, approach, nose)
         return worked(turning_load, material.name, *sizes, efficiency)
-    if cut.process in ("groove", "part") and cut.width > 0:
+    if model is Load.PARTING and cut.width > 0:
         return worked(parting_load, material.name, cut.width, done.feed, speed, cut.diameter, efficiency)
-    if cut.process == "drill":
+    if model is Load.DRILLING:
         pilot = min(cut.start, 0.98 * cut.diameter)
         return worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, pilot)
-    if cut.process == "mill" and done.depth > 0:
+    if model is Load.MILLING and done.depth > 0:
         wide, a_tooth = min(cut.width, cut.diameter), done.feed / done.teeth
         sizes = (cut.diameter, done.depth, wide, a_tooth, done.teeth, speed)
         return worked(milling_load, material.name, *sizes, efficiency=efficiency)
@@ -75,7 +77,7 @@ def _load(
 
 def finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
     """Roughness from feed and nose radius: what a sharp tool leaves at best."""
-    if cut.process in ("turn", "bore", "face") and tool and tool.nose_radius and done.feed:
+    if cut.process.row.noses and tool and tool.nose_radius and done.feed:
         last = done.told("finishing_feed")
         feed = last.value.value if last and isinstance(last.value, Measure) else done.feed
         rough, working = worked(turned_roughness, feed, tool.nose_radius)

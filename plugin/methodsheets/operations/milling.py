@@ -9,6 +9,7 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .outlines import VIA, closed_outline
 from .plan import CutData, Plan, Sketch
@@ -29,7 +30,15 @@ def mill_cut(station: Station, said: Said, width: float, deep: float, travel: fl
     engaged = min(width, cutter if width <= cutter else 0.7 * cutter)
     paths = max(1.0, math.ceil(width / engaged - 1e-9))
     return CutData(
-        "mill", cutter, 0.0, deep, travel + cutter + 4.0, width=engaged, slide="z", paths=paths, tool_turns=True
+        Process.MILL,
+        cutter,
+        0.0,
+        deep,
+        travel + cutter + 4.0,
+        width=engaged,
+        slide="z",
+        paths=paths,
+        tool_turns=True,
     )
 
 
@@ -216,7 +225,7 @@ def pocket(station: Station, said: Said) -> Plan:
     return Plan(
         f"Mill a pocket {dim(x1 - x0)} × {dim(y1 - y0)}, {dim(deep)} deep",
         [station.prism(Outline.rectangle((x0, y0), (x1, y1), corner), -CLEAR, deep)],
-        CutData("mill", cutter, 0.0, deep, area_run + 2, width=0.7 * cutter, slide="z", tool_turns=True),
+        CutData(Process.MILL, cutter, 0.0, deep, area_run + 2, width=0.7 * cutter, slide="z", tool_turns=True),
         Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
         tool_words="slot drill",
         tool_size=cutter, handling=2.0, feature="pocket", reach_depth=deep,

@@ -6,6 +6,7 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .milling import CLEAR, CUTTER, DEEP, SIDES, fits, mill_cut
 from .plan import CutData, Plan, Sketch
@@ -184,7 +185,7 @@ def chamfer(station: Station, said: Said) -> Plan:
     run = sum(width if s in ("left", "right") else length for s in sides)
     return Plan(
         f"Chamfer the {'upper edges' if side == 'all' else side + ' edge'} {dim(size)} × 45°", cutters,
-        CutData("mill", 10.0, 0.0, size, run + 10 * len(sides), width=size, slide="z", tool_turns=True),
+        CutData(Process.MILL, 10.0, 0.0, size, run + 10 * len(sides), width=size, slide="z", tool_turns=True),
         Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"],
         tool_words="chamfer tool",
         handling=1.0, feature="chamfer", reach_depth=size,

@@ -9,6 +9,7 @@ from methodsheets.trade.cutting.cutting import even_depth, passes
 from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_feed
 from methodsheets.trade.metal.materials import Material
 from methodsheets.trade.threads.drilling import peck_depths
+from methodsheets.vocabulary.process import Passes
 from methodsheets.workshop.machines import Machine
 
 from .facts import length_measure, worked
@@ -25,20 +26,20 @@ FIRST_THREAD, FIRST_SHARE = 0.3, 0.28
 PECK_FROM = 3.0
 """Diameters deep from which on a drill is drawn out to clear the swarf (common practice)."""
 MOST_LISTED = 40
-DEPTH_WORDS = {"turn": "rough", "face": "face", "bore": "bore"}
 
 
 def lay_passes(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
     """Passes of the operation, with depth, size and dial; plunges have a depth only."""
     cut = plan.cut
     done.passes.clear()
-    if cut.process in DEPTH_WORDS:
+    way = cut.process.row.passes
+    if way is Passes.TURNED:
         _turning(done, cut, machine, material, wishes)
-    elif cut.process == "mill":
+    elif way is Passes.MILLED:
         _milling(done, cut, machine, material, wishes)
-    elif cut.process == "thread":
+    elif way is Passes.THREADED:
         _thread(done, plan, machine, wishes)
-    elif cut.process in ("groove", "part", "form"):
+    elif way is Passes.PLUNGED:
         done.depth = abs(cut.start - cut.end) / 2
         done.tell("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth))
 
@@ -55,16 +56,17 @@ def pecks(done: Worked, plan: Plan) -> None:
 
 
 def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
-    total = cut.width if cut.process == "face" else abs(cut.start - cut.end) / 2
-    advice, working = worked(recommended_depth, material.name, DEPTH_WORDS[cut.process], 0.0, machine.duty)
+    facing = cut.process.row.over_face
+    total = cut.width if facing else abs(cut.start - cut.end) / 2
+    advice, working = worked(recommended_depth, material.name, cut.process.row.table_word, 0.0, machine.duty)
     usual = max(0.05, min(advice.depth * machine.depth_factor, done.most_depth))
     most = wishes.depth if wishes.depth is not None else usual
-    last = min(FINISH_DEPTH, total) if cut.process != "face" and total > 1.5 * FINISH_DEPTH else 0.0
+    last = min(FINISH_DEPTH, total) if not facing and total > 1.5 * FINISH_DEPTH else 0.0
     rough = total - last
     count, count_working = worked(passes, 2 * rough, 0.0, most) if rough > 1e-9 else (0, None)
     depth = even_depth(2 * rough, 0.0, most) if rough > 1e-9 else last
     done.depth = depth or last
-    notes = ["on the radius"] if cut.process != "face" else []
+    notes = ["on the radius"] if not facing else []
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None else []
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     workings = [working, count_working]
@@ -90,11 +92,12 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
     """Passes one after the other; the spindle goes up a step as the work becomes thinner: the cutting speed is kept."""
     wanted_v = math.pi * cut.diameter * done.spindle / 1000.0
     kept = max(wanted_v, done.wanted_speed) if done.spindle < done.wanted_spindle else wanted_v
-    sign = -1.0 if cut.process == "turn" else 1.0
+    thinner = cut.process.row.shaped
+    sign = -1.0 if thinner else 1.0
     size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
     for name, depth, own_feed in steps:
         now = speed
-        if cut.process == "turn" and not fixed:
+        if thinner and not fixed:
             wanted = min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)
             now = max(speed, machine.speed_near(wanted, done.ceiling or math.inf).value)
         reached += depth

@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from methodsheets.vocabulary.process import Process
+
 if TYPE_CHECKING:
     import numpy as np
 
     from methodsheets.geometry.frame import Axis
     from methodsheets.geometry.solid import Solid
     from methodsheets.sheet.model import Check, Fact, Limit, Table
+    from methodsheets.vocabulary.support import Support
 
 Point = tuple[float, float]
 
@@ -19,11 +22,10 @@ Point = tuple[float, float]
 class CutData:
     """How the tool takes the metal: all that spindle speed, feed, passes, force and time are worked out from.
 
-    Lengths in mm. `process` is the row of the cutting-speed table: turn, face, bore, drill, centre, ream, counterbore,
-    countersink, tap, thread, part, groove, form, knurl, mill, saw; an empty word means that no machine cuts.
+    Lengths in mm. `process` is how the tool takes metal; NONE means that no machine cuts.
     """
 
-    process: str = ""
+    process: Process = Process.NONE
     diameter: float = 0.0
     """Diameter that the cutting speed is worked out from: the largest of the cut, or the cutter's own."""
     start: float = 0.0
@@ -120,8 +122,8 @@ class Plan:
     """Included angle of a drill's point, degrees."""
     axes: list[tuple[Axis, float, float]] = field(default_factory=list)
     """Holes made by a tool that turns: axis, length along it where the full diameter ends, +1 or -1 into the metal."""
-    supports: str = ""
-    """Support brought up ('tailstock centre', …) or 'none' when it is taken away."""
+    supports: Support | None = None
+    """Support that is brought up; NONE where all are taken away."""
     support_at: float | None = None
     must_cut: bool = True
     """Whether a cut that removes nothing is a fault."""

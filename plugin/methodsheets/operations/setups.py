@@ -12,6 +12,7 @@ from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.words import Words
+from methodsheets.vocabulary.support import ALONE, SPELLED, HeldUp, Support
 from methodsheets.workpiece import FACES, Holding, TurningFrame, VicePose, Workpiece, flats
 from methodsheets.workpiece.datum import End, FaceName
 from methodsheets.workshop.holding import Holding as Holder
@@ -34,8 +35,8 @@ CLAUSES = (
     Clause("outside jaws", "flag", "jaws reversed for a large diameter"),
     Clause("soft jaws", "flag", "jaws bored to the size"),
     Clause("packed", "length", "packing under one jaw of a three-jaw chuck"),
-    Clause("support", "text", "tailstock centre, fixed steady, travelling steady"),
-    Clause("support at", "length", "distance of the steady from the face"),
+    Clause("support", "text", "tailstock centre, fixed steady, travelling steady", choices=SPELLED),
+    Clause("support at", "length", "distance of the fixed steady from the face"),
     Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),
     Clause("towards", "text", "face that looks towards you"),
     Clause("tilted", "angle", "table or work tilted by this angle"),
@@ -68,6 +69,8 @@ class Held:
     """Flats of that size: 6, 4, or 2 of a rectangular bar; 0 for round work."""
     assumed: Mapping[str, str] = field(default_factory=dict)
     """Clauses that the author left out and the sheet assumed, with the reason: 'grip' to 'the whole jaw'."""
+    held_up: HeldUp = ALONE
+    """Centre and steady that are there from the start."""
 
 
 def read_hold(line: Text, reader: Reader) -> Said:
@@ -176,14 +179,33 @@ def _about_axis(
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
     axis = _axis(said, given, grip_axis, holder.self_centring if holder else any(w in words for w in SELF_CENTRING))
     grip = _grip(said, length, piece, probe, surface)
-    on, support = float(size) if size else None, str(said.get("support", ""))
-    held = Holding(machine.key, words, out, axis, grip_axis, on, grip, inside, support)
+    held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside)
     across = 0.0 if surface or not size else float(size)
     sides = _sides(piece, probe.frame(piece.ends), across) if across else 0
     sentence = _sentence(said, words, out, grip, held, machine, sides)
     return Held(
-        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides
-    )
+        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
+        held_up=_held_up(said, between=words == "between centres"),
+    )  # fmt: skip
+
+
+def _held_up(said: Said, *, between: bool) -> HeldUp:
+    """What supports the work from the start; between centres a centre always does."""
+    support, at = said.get("support", Support.NONE), said.get("support at")
+    if at is not None:
+        steady_place(said, support, "support at")
+    there = HeldUp(Support.TAILSTOCK_CENTRE) if between else ALONE
+    return there.brought(support, at) if support.there else there
+
+
+def steady_place(said: Said, support: Support, word: str) -> None:
+    """Refuse a place for a support that has none of its own."""
+    if support.row.place_of_its_own:
+        return
+    why = "it moves with the tool" if support.row.travels else "it stands at the face"
+    words = f"`{word}` is the place of a fixed steady (got {support})"
+    rule = why if support.there else "say first what supports the work"
+    raise MethodError(said.where(word), words, rule, "take it away, or name the fixed steady", code="idle-clause")
 
 
 SELF_CENTRING = ("three-jaw", "collet", "mandrel")
@@ -242,7 +264,7 @@ def _sentence(
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
     if said.get("support"):
-        text += f", {said.get('support')}"
+        text += f", {said.get('support').row.words[0]}"
     return text
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from methodsheets.geometry import Axis, profile, section_at
 from methodsheets.sheet.model import Check
+from methodsheets.vocabulary.support import ALONE, HeldUp
 from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
 
 from .facts import judged
@@ -19,6 +20,10 @@ if TYPE_CHECKING:
     from methodsheets.workshop.machines import Machine
     from methodsheets.workshop.model import Workshop
     from methodsheets.workshop.tools import Tool
+
+
+USUAL_STEADY = 0.25
+"""Share of the stick-out at which a fixed steady stands where nobody says: near the face (usual)."""
 
 
 @dataclass
@@ -35,8 +40,8 @@ class Standing:
     """How a six-face block stands; None for work about an axis."""
     stick_out: float = 0.0
     """Length in front of the holder, 0 where nothing is gripped."""
-    supported: str = ""
-    support_at: float | None = None
+    held_up: HeldUp = ALONE
+    """Centre and steady that support the work."""
     pieces: Mapping[str, Workpiece] = field(default_factory=dict)
     """All pieces of the method by name."""
     elsewhere: Callable[[str], Workpiece | None] = lambda _slug: None
@@ -76,6 +81,11 @@ class Standing:
     def tool_turns(self) -> bool:
         """Whether the cutter turns and the work rests."""
         return self.machine.kind != "lathe"
+
+    @property
+    def steady_at(self) -> float:
+        """Distance of a fixed steady from the face, mm: as said, else a quarter of what sticks out."""
+        return self.held_up.at if self.held_up.at is not None else USUAL_STEADY * self.stick_out
 
     @property
     def holder_words(self) -> str:

@@ -7,6 +7,7 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.threads import Thread
 from methodsheets.trade.threads.threads import thread as thread_table
+from methodsheets.vocabulary.process import Process
 
 from .advice import tapping_checks, thread_facts
 from .holes import _depth, _hole_clauses, _places
@@ -41,7 +42,7 @@ def tap(station: Station, said: Said) -> Plan:
     there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
     plan = Plan(
         f"Tap {thread.name} {depth.words()}{places.words()}", [],
-        CutData("tap", thread.major, there, thread.major, depth.end - depth.start, holes=places.count,
+        CutData(Process.TAP, thread.major, there, thread.major, depth.end - depth.start, holes=places.count,
             pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
         Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius,
@@ -91,7 +92,7 @@ def thread(station: Station, said: Said) -> Plan:
     die = bool(said.get("die"))
     plan = Plan(
         f"Cut thread {thread.name} over {dim(over)}" + (" with a die" if die else ""), cutters,
-        CutData("tap" if die else "thread", thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
+        CutData(Process.DIE if die else Process.THREAD, thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
             pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
         Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=thread.name,
@@ -111,7 +112,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, start: float, o
     there = 2 * station.bore_radius(start + over / 2)
     plan = Plan(
         f"Cut thread {thread.name} inside over {dim(over)}", [],
-        CutData("thread", thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
+        CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
         Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name,
             size=thread.depth),

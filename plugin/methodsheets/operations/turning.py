@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.process import Process
 
 from .advice import taper_facts
 from .facts import judged
@@ -74,12 +75,19 @@ def _face_cut(station: Station, start: float, inner: float, off: float) -> CutDa
     """Turned in the lathe; milled where the cutter turns and the work rests, as on a rotary table."""
     if not station.tool_turns:
         return CutData(
-            "face", start, start, 2 * inner, start / 2 - inner + 1, width=off, across=True, slide="compound slide"
+            Process.FACE,
+            start,
+            start,
+            2 * inner,
+            start / 2 - inner + 1,
+            width=off,
+            across=True,
+            slide="compound slide",
         )
     cutter = station.cutter_diameter(start)
     wide = min(start, 0.7 * cutter)
     return CutData(
-        "mill",
+        Process.MILL,
         cutter,
         0.0,
         off,
@@ -123,7 +131,7 @@ def turn(station: Station, said: Said) -> Plan:
         words += f", {dim(said.get('leave'))} left on for a later cut"
     return Plan(
         words, [station.turned(outline)],
-        CutData("turn", 2 * swing, 2 * swing, to, over + 2, slide="cross slide"),
+        CutData(Process.TURN, 2 * swing, 2 * swing, to, over + 2, slide="cross slide"),
         Sketch(start, end, to, 2 * swing, cut_words=number(over), diameter_words=diameter(to)),
         checks=[clear_in_front(station, start, r, said)], tool_words=_knife(said),
         feature=str(said.get("called", diameter(to))),
@@ -166,7 +174,7 @@ def taper(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Taper from {dia(near)} to {dia(far)} over {dim(over)}",
         [station.turned(Outline(first, (swing + CLEAR, begin), (swing + CLEAR, end), (far / 2, end)))],
-        CutData("turn", 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2,
+        CutData(Process.TURN, 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2,
             slide="compound slide"),
         Sketch(start, end, near, 2 * swing, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         checks=[clear_in_front(station, start, near / 2, said)], tool_words=_knife(said), handling=3.0,
@@ -224,7 +232,7 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
     plan = Plan(
         f"Bore a taper from {dia(near)} to {dia(far)} over {dim(over)}",
         [station.turned(Outline((0, begin), (first, begin), (far / 2, end), (0, end)))],
-        CutData("bore", max(near, far), there, max(near, far), over / math.cos(math.radians(half)) + 2,
+        CutData(Process.BORE, max(near, far), there, max(near, far), over / math.cos(math.radians(half)) + 2,
             slide="compound slide"),
         Sketch(start, end, near, there, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         tool_words="boring bar", tool_size=there, handling=4.0, inside=True, straight=False, reach_depth=end,
@@ -265,7 +273,7 @@ def profile(station: Station, said: Said) -> Plan:
     return Plan(
         f"Turn the profile from {dim(start)} to {dim(end)}, {dia(least)} at its smallest",
         [station.turned(outline.to((swing + CLEAR, end)))],
-        CutData("turn", 2 * swing, 2 * swing, least, 1.1 * (end - start) + 2, slide="cross slide"),
+        CutData(Process.TURN, 2 * swing, 2 * swing, least, 1.1 * (end - start) + 2, slide="cross slide"),
         Sketch(start, end, least, 2 * swing, cut_words=number(end - start)), tool_words="round-nose tool", handling=3.0,
         checks=[judged("way-in", max(falls) <= STEEPEST + 1e-6, words, said.place.line)], straight=False,
         feature=str(said.get("called", "profile")), reach_depth=swing - least / 2,

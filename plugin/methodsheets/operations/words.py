@@ -15,6 +15,7 @@ from typing import Any, Protocol
 from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
+from methodsheets.vocabulary.spelling import Words
 
 KINDS = (
     "length",
@@ -48,6 +49,8 @@ class Clause:
     kind: str
     help: str = ""
     required: bool = False
+    choices: Words[Any] | None = None
+    """The words that may stand in it, where they are few; the value is then the word's member, not its text."""
 
 
 class Reader(Protocol):
@@ -124,7 +127,7 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
             said.values[clause.word] = f"{said.values[clause.word]}, {text.value}"
             continue
         if clause.kind in LISTS and clause.word in said.values:
-            said.values[clause.word] = (*said.values[clause.word], *_value(clause, text, reader))
+            said.values[clause.word] = (*said.values[clause.word], *_value(clause, text, reader, what))
             continue
         if clause.word in said.values:
             name = clause.word or "size"
@@ -135,7 +138,7 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
                 "take one away",
                 code="repeated-clause",
             )
-        said.values[clause.word] = _value(clause, text, reader)
+        said.values[clause.word] = _value(clause, text, reader, what)
         said.texts[clause.word] = text
     for clause in (first, *clauses) if first else clauses:
         if clause.required and clause.word not in said.values:
@@ -220,7 +223,7 @@ def _keyword(part: Text, known: dict[str, Clause]) -> tuple[Clause | None, Text]
     return None, part
 
 
-def _value(clause: Clause, text: Text, reader: Reader) -> Any:
+def _value(clause: Clause, text: Text, reader: Reader, what: str) -> Any:
     if clause.kind == "flag":
         if text.value:
             raise MethodError(
@@ -250,7 +253,19 @@ def _value(clause: Clause, text: Text, reader: Reader) -> Any:
         "points": lambda: reader.points(text),
         "minutes": lambda: reader.minutes(text),
     }
-    return read.get(clause.kind, lambda: reader.words(text))()
+    return read.get(clause.kind, lambda: _word(clause, reader.words(text), text, what))()
+
+
+def _word(clause: Clause, words: str, text: Text, what: str) -> Any:
+    """The author's words, or the member that they mean where the clause has choices."""
+    if clause.choices is None:
+        return words
+    meant = clause.choices.read(words)
+    if meant is None:
+        what = f"no such {clause.word or what} (got `{words}`)"
+        rule = "known: " + ", ".join(clause.choices.known)
+        raise MethodError(text.place, what, rule, clause.choices.remedy(words), code="wrong-value")
+    return meant
 
 
 def _count(text: Text, reader: Reader) -> int:

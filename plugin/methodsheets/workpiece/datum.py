@@ -151,7 +151,6 @@ class Holding:
     diameter: float | None = None
     grip: tuple[float, float] | None = None
     inside: bool = False
-    support: str = ""
 
     @property
     def gripped_axis(self) -> Place2:

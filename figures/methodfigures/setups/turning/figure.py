@@ -182,7 +182,7 @@ def _ends(stage: Stage) -> None:
 # ---------------------------------------------------------------------- axis and movement
 def _axis(stage: Stage) -> None:
     sheet, spec, ay = stage.sheet, stage.spec, stage.axis_y
-    long = spec.bored or spec.axial or bool(stage.rig.tail and stage.spec.support != "steady")
+    long = spec.bored or spec.axial or bool(stage.rig.tail and stage.spec.centred)
     right = min(stage.face_x + (36 if long else 6), sheet.width - 4)
     if spec.holding == "mandrel":
         right = max(right, min(stage.x(fixtures.bounds(stage.rig.holder)[0]) + 4, sheet.width - 4))
@@ -250,8 +250,11 @@ def describe(spec: TurningSetup) -> str:
     ]
     if spec.throw > 1e-9:
         out.append(f"The gripped round lies {n(spec.throw)} off the axis of rotation.")
-    if spec.support or spec.holding == "centres":
-        out.append("A steady supports it." if spec.support == "steady" else "A centre in the tailstock supports it.")
+    if spec.steadied:
+        travels = spec.support == "travelling steady"
+        out.append("A steady travels with the tool." if travels else "A steady supports it.")
+    if spec.centred:
+        out.append("A centre in the tailstock supports it.")
     size = f" to diameter {n(spec.cut_diameter)}" if spec.cut_diameter > 0 and spec.verb != "face" else ""
     a, b = spec.cut_start, spec.cut_end
     where = f" from {n(a)} to {n(b)} behind the face" if b > a else ""

@@ -160,6 +160,10 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     gone = _removed_spot(stage, removed)
     if gone and spec.removed_text:
         notes.append(Note(gone, spec.removed_text, True))
+    finger = next((p for p in stage.rig.tail if p.name == "finger"), None)
+    if finger is not None and spec.support == "travelling steady":  # it has none below the axis
+        s0, r0, s1, _ = finger.bounds
+        notes.append(Note(lanes.corner(stage.at((s0 + s1) / 2, r0 + 3 / stage.scale)), spec.support, True))
     low = stage.axis_y + 13
     centre = [p for p in stage.rig.tail if p.name not in ("steady", "finger", "finger tip")]
     if centre:

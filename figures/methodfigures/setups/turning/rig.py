@@ -55,6 +55,9 @@ def tail_parts(spec: TurningSetup, k: float, radius: float) -> Parts:
     if spec.tail_parts is not None:
         return spec.tail_parts
     at = spec.cut_end if spec.verb == "face" else 0.0
+    if spec.support == "travelling steady":
+        wide = min(max(8.0, 4 / k), 8 / k)
+        return fixtures.travelling_steady(max(spec.cut_diameter / 2, 0.5), spec.cut_end - wide, wide)
     if spec.support == "steady":
         where = spec.steady_at if spec.steady_at is not None else 0.25 * spec.grip[0]
         return fixtures.fixed_steady(radius, where, min(max(8.0, 4 / k), 8 / k))

@@ -34,6 +34,8 @@ VERBS: Final = frozenset(
         "profile",
     }
 )
+STEADIES: Final = frozenset({"steady", "travelling steady"})
+SUPPORTS: Final = ("centre", "steady", "travelling steady")
 HOLDER_NAMES: Final[Mapping[str, str]] = {
     "three-jaw": "three-jaw chuck",
     "soft jaws": "soft jaws",
@@ -72,7 +74,7 @@ class TurningSetup:
     `end_z` = z of the faces A and B before the cut; `out` = the end that looks at you.
     Holding: `holding` one of `HOLDER_NAMES`; `grip` from … to; `grip_diameter`; `axis` and `grip_axis` (x, y) of the
     axis of rotation and of the gripped round; `packing` mm under the jaws; `grip_inside` = jaws spread in a bore;
-    `support` None, "centre" or "steady";
+    `support` None, "centre", "steady" or "travelling steady";
     `steady_at`.  `holder_parts`, `tail_parts` and `tool_parts` = true polygons to draw instead of symbols, the tool
     in its place at the end of the cut.
     Cut: `verb` one of `VERBS`; `cut_start`, `cut_end`; `cut_diameter` made (for a taper at `cut_start`, with
@@ -132,7 +134,7 @@ class TurningSetup:
         checks = (
             ("verb", self.verb in VERBS, f"one of {', '.join(sorted(VERBS))}"),
             ("holding", self.holding in HOLDER_NAMES, f"one of {', '.join(HOLDER_NAMES)}"),
-            ("support", self.support in (None, "centre", "steady"), "None, centre or steady"),
+            ("support", self.support in (None, *SUPPORTS), f"None or one of {', '.join(SUPPORTS)}"),
             ("out", self.out in ("A", "B"), "A or B"),
             ("units", self.units in ("mm", "in"), "mm or in"),
             ("grip", 0 <= self.grip[0] < self.grip[1], "from the nearer to the farther length behind the face"),
@@ -176,6 +178,18 @@ class TurningSetup:
     def cut_open(self) -> bool:
         """Whether the work is shown in section."""
         return self.bored or self.holding == "mandrel" or self.grip_inside
+
+    @property
+    def steadied(self) -> bool:
+        """Whether a steady bears on the work."""
+        return self.support in STEADIES
+
+    @property
+    def centred(self) -> bool:
+        """Whether a centre stands in the tailstock."""
+        of_steady = ("steady", "finger", "finger tip")
+        given = any(part.name not in of_steady for part in self.tail_parts or ())
+        return self.support == "centre" or self.holding == "centres" or given
 
     @property
     def throw(self) -> float:

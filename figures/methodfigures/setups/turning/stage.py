@@ -212,9 +212,7 @@ def _rise(stage: Stage, below: float) -> None:
         spec,
         k,
         max(
-            stage.radius_at(spec.steady_at or 0.25 * spec.grip[0])
-            if spec.support == "steady"
-            else stage.radius_at(0.01),
+            stage.radius_at(spec.steady_at or 0.25 * spec.grip[0]) if spec.steadied else stage.radius_at(0.01),
             0.5,
         ),
     )
@@ -229,7 +227,7 @@ def _rise(stage: Stage, below: float) -> None:
     stage.rig = Rig(holder, tail, tool, start, name)
     notes = (19.0 if spec.axial else 13.5) + LANE * (note_rows(spec) - 1) - 5
     first = max(stage.radius + 9.0, _lift(stage), notes)
-    if spec.support == "steady":
+    if spec.steadied:
         first = max(first, stage.radius + 11)
     stage.lanes = (first, first + LANE, max(first + 2 * LANE, stage.crop + 5))
     stage.names_y = below + 3.0
@@ -246,7 +244,7 @@ def _name_room(stage: Stage) -> float:
         spec.holder_name or HOLDER_NAMES[spec.holding],
         stage.rig.tool_name,
         more,
-        "steady" if spec.support == "steady" else "",
+        "steady" if spec.steadied else "",
     ]
     stage.crowded |= sum(lettering.width(n) + 6 for n in names if n) > 84
     return STAIR * (sum(map(bool, names)) - 1) if stage.crowded else 0.0
@@ -330,5 +328,6 @@ def note_rows(spec: TurningSetup) -> int:
         + ("note" in spec.dimension_texts and spec.verb != "chamfer")
         + ("mark" in spec.dimension_texts)
         + (spec.verb == "taper")
-        + (spec.support == "centre" or spec.holding == "centres"),
+        + spec.centred
+        + (spec.support == "travelling steady"),
     )

@@ -74,3 +74,31 @@ def test_turns_and_reading_give_back_the_travel(travel: float, step: float, read
     assert shown == pytest.approx(abs(travel) * dial.factor, abs=step / 2 + 1e-9)
     assert 0 <= found.reading < dial.per_turn
     assert abs(found.error) <= step / 2 / dial.factor + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("dial", "travel", "stop", "words", "between"),
+    [
+        (RADIUS, 0.5, (0.49, 0.51), "0.50\u202fmm", False),
+        (RADIUS, 0.491, (0.48, 0.502), "0.49\u202fmm", True),  # the next line lies too near the edge
+        (RADIUS, 1.993, (1.991, 1.995), "1 turn + 0.994\u202fmm", True),
+        (DIAMETER, 3.9925, (3.99, 3.995), "1 turn + 3.985\u202fmm", True),
+        (THOU, 0.508, (0.502, 0.514), "0.020\u202fin", False),
+        (THOU, 1.9945, (1.991, 1.998), "0.0785\u202fin", True),
+    ],
+)
+def test_a_reading_stays_between_two_travels(
+    dial: Dial, travel: float, stop: tuple[float, float], words: str, between: bool
+) -> None:
+    found = dial.within(travel, stop)
+    assert stop[0] < travel + found.error < stop[1]
+    assert (found.words, found.between_lines) == (words, between)
+
+
+@given(st.floats(0.1, 80.0), st.floats(0.002, 0.4), st.sampled_from([RADIUS, DIAMETER, THOU]))
+def test_a_reading_never_leaves_its_limits(travel: float, width: float, dial: Dial) -> None:
+    stop = (travel - width / 2, travel + width / 2)
+    found = dial.within(travel, stop)
+    assert stop[0] < travel + found.error < stop[1]
+    in_mm = found.reading * (25.4 if dial.unit == "in" else 1.0)
+    assert (found.turns * dial.per_turn + in_mm) / dial.factor == pytest.approx(travel + found.error, abs=1e-9)

@@ -240,6 +240,7 @@ def _operation_told(operation: Operation, shown: Shown) -> Iterator[str]:
         yield f"      {'; '.join(facts)}"
     for limit in operation.limits:
         sizes = f"{shown(limit.lower)} to {shown(limit.upper)}" if limit.has_limits else shown(limit.nominal)
-        yield f"      {limit.name}: {sizes}"
+        aim = f", aim at {shown(limit.aim)}" if limit.aim else ""
+        yield f"      {limit.name}: {sizes}{aim}"
     for check in operation.checks:
         yield f"      [{check.verdict}] {shown(check.words)}"

@@ -5,6 +5,7 @@ Plain numbers and text, no units library: a page that comes from the store needs
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -88,6 +89,45 @@ def _length(value: float) -> str:
     if 0 < abs(value) < 0.001:
         return with_unit(figures(value, 2), "mm")
     return with_unit(decimals(value, places), "mm")
+
+
+def _size_fine(value: float) -> str:
+    """To the micrometre, and to a tenth of it where the middle of two limits lies between."""
+    tenths = value * 10000
+    places = 3 if abs(value * 1000 - round(value * 1000)) < WHOLE_MICRONS else 4
+    return with_unit(decimals(round(tenths) / 10000, places, keep=True), "mm")
+
+
+def _inwards(places: int, unit: str, sign: int, per_unit: float = 1.0) -> Writer:
+    """A limit, rounded into the tolerance: the lower one up (`sign` 1), the upper one down (`sign` -1)."""
+
+    def writer(value: float) -> str:
+        steps = value / per_unit * 10**places
+        whole = round(steps) if abs(steps - round(steps)) < WHOLE_MICRONS else math.floor(steps) + (sign > 0)
+        return with_unit(decimals(whole / 10**places, places, keep=True), unit)
+
+    return writer
+
+
+def _limit_fine(sign: int) -> Writer:
+    """To the micrometre; to a tenth of it where the limit does not lie on one."""
+
+    def writer(value: float) -> str:
+        microns = value * 1000
+        places = 3 if abs(microns - round(microns)) < WHOLE_MICRONS else 4
+        return _inwards(places, "mm", sign)(value)
+
+    return writer
+
+
+FINE_LIMITS = 0.05
+"""mm between the limits: below it they have a decimal more in inches, or rounding would take a tenth of them."""
+
+
+def limit_kind(which: str, width: float) -> str:
+    """The kind of a limit ('upper', 'lower') or of the size aimed at between them ('aim'), `width` mm apart."""
+    name = {"upper": "upper_limit", "lower": "lower_limit", "aim": "size"}[which]
+    return f"{name}_fine" if width < FINE_LIMITS else name
 
 
 def _deviation(value: float) -> str:
@@ -202,6 +242,11 @@ _TORQUE = _steps(3, (0.1, "N*mm", 1e-3), (1e4, "N*m", 1), (1e99, "kN*m", 1000))
 _ALL = (
     Kind("length", "mm", _length, _fixed(3, "in", INCH, fine=0.01), "0.01 mm; whole µm as they are"),
     Kind("size", "mm", _fixed(3, "mm", keep=True), _fixed(4, "in", INCH, keep=True), "0.001 mm"),
+    Kind("size_fine", "mm", _size_fine, _fixed(5, "in", INCH, keep=True), "0.001 mm, or what is left of it"),
+    Kind("upper_limit", "mm", _inwards(3, "mm", -1), _inwards(4, "in", -1, INCH), "0.001 mm, down"),
+    Kind("lower_limit", "mm", _inwards(3, "mm", 1), _inwards(4, "in", 1, INCH), "0.001 mm, up"),
+    Kind("upper_limit_fine", "mm", _limit_fine(-1), _inwards(5, "in", -1, INCH), "0.001 mm, down; 0.00001 in"),
+    Kind("lower_limit_fine", "mm", _limit_fine(1), _inwards(5, "in", 1, INCH), "0.001 mm, up; 0.00001 in"),
     Kind("deviation", "mm", _deviation, _deviation_inch, "1 µm, with its sign"),
     Kind("clearance", "mm", _clearance, _fixed(4, "in", INCH), "1 µm, no sign"),
     Kind("roughness", "um", _figures(2, "um"), _figures(2, "µin", INCH / 1000), "2 figures"),

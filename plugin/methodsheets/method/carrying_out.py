@@ -12,6 +12,7 @@ from methodsheets.method.metal import cut_metal
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, speed_ceiling
 from methodsheets.operations import say
+from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
@@ -89,10 +90,11 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """Everything that follows from the cut: cutting data, limits, times, checks, cautions."""
     block, plan, material = done.block, done.plan, setup.piece.material
     ceiling = speed_ceiling(setup, done.before)
+    # The limits first: the passes are led into them.
+    done.limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
     done.worked = work_out(plan, setup.held.machine, done.tool, material, _wishes(job, block), done.line, ceiling)
     done.facts = [*done.worked.facts, *done.facts]
-    done.checks += done.worked.checks
-    done.limits = [*plan.limits, *read_limits(job, entry_texts(block, "check"))]
+    done.checks += [*done.worked.checks, *told]
     done.notes = [say.words(note) for note in done.worked.notes]
     done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     done.handling = _handling(job, block, plan, setup)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from methodsheets.formula.kinds import limit_kind
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.method.calculations import show
@@ -56,18 +57,19 @@ def _limit(text: Text, value: Value, gauge: str) -> Limit:
             spread = general_tolerance(size, "m")
         except OutOfRange:
             spread = 0.0
-        nominal = length_measure(size, "size")
+        upper, lower = _limits(size + spread, size - spread)
         return Limit(
-            _name(text),
-            nominal,
-            length_measure(size + spread, "size"),
-            length_measure(size - spread, "size"),
-            gauge,
-            "ISO 2768-m" if spread else "",
-        )
+            _name(text), length_measure(size, "size"), upper, lower, gauge, "ISO 2768-m" if spread else ""
+        )  # fmt: skip
     shown = show(value)
     nominal = shown if isinstance(shown, Measure) else Measure(0.0, "", "text", str(shown), str(shown))
     return Limit(_name(text), nominal, nominal, nominal, gauge)
+
+
+def _limits(upper: float, lower: float) -> tuple[Measure, Measure]:
+    """Both limits, written so that rounding never leads out of them."""
+    width = upper - lower
+    return length_measure(upper, limit_kind("upper", width)), length_measure(lower, limit_kind("lower", width))
 
 
 def _from_record(text: Text, record: Record, gauge: str) -> Limit:
@@ -76,7 +78,7 @@ def _from_record(text: Text, record: Record, gauge: str) -> Limit:
         return _to_measured(raw, gauge)
     if hasattr(raw, "upper") and hasattr(raw, "lower"):
         nominal = float(getattr(raw, "nominal", getattr(raw, "size", raw.upper)))
-        upper, lower = (length_measure(float(size), "size") for size in (raw.upper, raw.lower))
+        upper, lower = _limits(float(raw.upper), float(raw.lower))
         fit = str(getattr(raw, "name", ""))
         return Limit(_name(text), length_measure(nominal, "size"), upper, lower, gauge, fit)
     raise MethodError(
@@ -90,7 +92,8 @@ def _from_record(text: Text, record: Record, gauge: str) -> Limit:
 
 def _to_measured(made: MakeTo, gauge: str) -> Limit:
     """A size made to another, measured one: the sheet leaves a blank and says what to add."""
-    nominal, upper, lower = (length_measure(size, "size") for size in (made.nominal, made.upper, made.lower))
+    nominal = length_measure(made.nominal, "size")
+    upper, lower = _limits(made.upper, made.lower)
     low, high = made.add_low, made.add_high
     if low >= 0 and high >= 0:
         added = f"+ {exact(low)} to {exact(high)}"

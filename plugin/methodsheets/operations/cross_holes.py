@@ -9,7 +9,7 @@ from methodsheets.vocabulary.process import Process
 
 from .holes import CALLED, CLEAR, DEEP, POINT, SIZE, THROUGH, positive_size
 from .places import Places, read_angles
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
 from .verb import TURNING, verb
@@ -71,6 +71,8 @@ def cross_drill(station: Station, said: Said) -> Plan:
             diameter_words=diameter(size), size=size, view="across"),
         cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
         feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
+        makes=(Made("diameter", size, by=process if process == "drill" else "reamer"), Made("length", along),
+            Made("depth", deep)),
         axes=[x for a, (outer, _) in zip(angles, met, strict=True) for x in station.across_axes(along, a,
             outer - deep, off)],
     )  # fmt: skip

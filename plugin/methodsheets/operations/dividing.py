@@ -10,7 +10,7 @@ from methodsheets.vocabulary.process import Process
 
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import degrees, dia, diameter, dim, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
@@ -77,6 +77,9 @@ def flat(station: Station, said: Said) -> Plan:
                diameter_words=number(distance), view="across"),
         cautions=["milling"], tool_words="end mill", tool_size=cutter, beside=True, handling=1.0 + 0.4 * len(angles),
         feature=str(said.get("called", "flat")), reach_depth=swing - distance,
+        makes=(Made("width", 2 * distance, -0.5), Made("length", distance, -1.0),
+            Made("length", swing + distance, -1.0),
+            Made("depth", swing - distance, 1.0), Made("length", over)),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan
@@ -115,6 +118,9 @@ def slot(station: Station, said: Said) -> Plan:
         sketch,
         cautions=["milling"], tool_words="slot drill", tool_size=wide, handling=1.5 + 0.4 * len(angles),
         feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to,
+        makes=(Made("width", wide, by="slot drill"), Made("depth", cut_to, 1.0),
+            *((Made("length", sketch.radius, -1.0), Made("length", sketch.radius + sketch.radius + cut_to, -1.0))
+              if sketch.radius else ())),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan
@@ -137,6 +143,8 @@ def _in_bore(station: Station, said: Said, wide: float, start: float, places: Pl
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
             cut_words=number(over), diameter_words=number(deep)),
         tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True,
+        makes=(Made("width", wide, by="cutter"), Made("depth", deep), Made("length", bottom),
+            Made("length", bottom + bore)),
         by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)

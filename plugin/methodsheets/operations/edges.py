@@ -8,7 +8,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
 
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CLEAR, FROM, OVER, inside_work
@@ -56,7 +56,7 @@ def round_over(station: Station, said: Said) -> Plan:
         CutData(Process.FORM, 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
             slide="cross slide"),
         Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"),
-        tool_words="form tool", handling=2.0,
+        tool_words="form tool", handling=2.0, makes=(Made("length", radius, by="cutter"),),
         feature=f"R{number(radius)}", reach_depth=radius,
     )  # fmt: skip
 
@@ -103,6 +103,7 @@ def chamfer(station: Station, said: Said) -> Plan:
             slide="cross slide"),
         Sketch(near, near + along, 2 * (r - size), 2 * r, size=size, cut_words=shape, diameter_words=diameter(2 * r)),
         tool_words="chamfer tool",
+        makes=(Made("length", size, 1.0), Made("diameter", 2 * (r - size), -0.5)),
         handling=0.5, feature=f"chamfer {diameter(2 * r)}", reach_depth=size,
     )  # fmt: skip
 
@@ -131,6 +132,7 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
             slide="cross slide"),
         Sketch(at, at + along, 2 * (r + size), 2 * r, size=size, cut_words=shape), tool_words="chamfer tool",
         handling=0.5,
+        makes=(Made("length", size, 1.0), Made("diameter", 2 * (r + size), 0.5)),
         feature=f"chamfer {diameter(2 * r)} inside", inside=True, straight=False,
     )  # fmt: skip
 

@@ -8,7 +8,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
 
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
@@ -79,8 +79,14 @@ def _outside_groove(
             size=blade),
         cautions=["parting"], tool_words="parting blade", feature=str(said.get("called",
             f"groove {diameter(2 * r)}")), handling=1.5,
+        makes=(Made("diameter", 2 * r, -0.5), _groove_width(blade, width), Made("depth", swing - r, 1.0)),
         reach_depth=swing - r,
     )  # fmt: skip
+
+
+def _groove_width(blade: float, width: float) -> Made:
+    """A groove as wide as its blade is what the blade makes; a wider one is set by the slide."""
+    return Made("width", width, by="" if width > blade + 1e-9 else "blade")
 
 
 def _inside_groove(station: Station, said: Said, start: float, width: float) -> Plan:
@@ -104,6 +110,8 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
         cautions=["parting"], tool_words="internal grooving tool",
         feature=str(said.get("called", f"groove {diameter(2 * r)} inside")),
         handling=2.0, inside=True, straight=False, reach_depth=0.0,
+        makes=(Made("diameter", 2 * r, 0.5), _groove_width(min(station.blade_width, width), width),
+            Made("depth", r - there, 1.0)),
     )  # fmt: skip
 
 
@@ -140,5 +148,6 @@ def part_off(station: Station, said: Said) -> Plan:
         Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep,
         cautions=["parting"],
         tool_words="parting blade", handling=1.5, reach_depth=swing - hole, feature="parted face",
+        makes=(Made("length", at), Made("width", width, by="blade")),
         face_moves=at + width if keep == "back" else 0.0,
     )  # fmt: skip

@@ -14,7 +14,7 @@ from methodsheets.vocabulary.process import Process
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
 from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_places, read_points
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number, plural
 from .station import Station
 from .verb import ANY, VICE, verb
@@ -126,6 +126,11 @@ def _hole_clauses(*more: Clause) -> tuple[Clause, ...]:
     return (DEEP, THROUGH, FROM, CALLED, *AROUND, POINT_CLAUSE, *more)
 
 
+def _how_deep(depth: _Depth) -> Made:
+    """A hole's depth, which the slide that feeds the tool sets."""
+    return Made("depth", depth.end)
+
+
 def _travel(depth: _Depth, tip: float = 0.0) -> float:
     return depth.end - depth.start + tip + 2.0
 
@@ -152,7 +157,7 @@ def drill(station: Station, said: Said) -> Plan:
             slide="tailstock" if places.on_axis else "z",
                 tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill",
-        tool_size=size,
+        tool_size=size, makes=(Made("diameter", size, by="drill"), _how_deep(depth)),
         feature=str(said.get("called", f"hole {diameter(size)}")), handling=0.5 + 0.3 * (places.count - 1),
         reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point,
         axes=station.hole_axes(places, depth.end),
@@ -204,6 +209,7 @@ def bore(station: Station, said: Said) -> Plan:
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="boring head" if station.tool_turns else "boring bar",
         tool_size=there, handling=1.5,
+        makes=(Made("diameter", size, 0.5, left_on="leave" in said), _how_deep(depth)),
         feature=str(said.get("called", f"bore {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
@@ -221,6 +227,7 @@ def ream(station: Station, said: Said) -> Plan:
         CutData(Process.REAM, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
+        makes=(Made("diameter", size, by="reamer"), _how_deep(depth)),
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
@@ -248,6 +255,7 @@ def counterbore(station: Station, said: Said) -> Plan:
         CutData(Process.COUNTERBORE, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
+        makes=(Made("diameter", size, by="counterbore"), _how_deep(depth)),
         feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
@@ -273,6 +281,7 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
             size=size,
                cut_words=f"{number(depth.end)} deep"),
         tool_words="counterbore", handling=1.5 * places.count, straight=False,
+        makes=(Made("diameter", size, by="counterbore"), _how_deep(depth)),
         feature=str(said.get("called", f"back counterbore {diameter(size)}")),
     )  # fmt: skip
     plan.checks.append(
@@ -312,7 +321,7 @@ def countersink(station: Station, said: Said) -> Plan:
         CutData(Process.COUNTERSINK, size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
             slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there),
-        tool_words="countersink", tool_size=size,
+        tool_words="countersink", tool_size=size, makes=(Made("diameter", size),),
         handling=0.5, feature=str(said.get("called", f"countersink {diameter(size)}")),
     )  # fmt: skip
 
@@ -344,6 +353,7 @@ def centre(station: Station, said: Said) -> Plan:
             divided=places.divided, diameter_words=diameter(mouth), size=pilot,
                cut_words=f"{number(deep)} deep"),
         tool_words="centre drill", tool_size=pilot, feature="centre", handling=0.5 + 0.3 * (places.count - 1),
+        makes=(Made("diameter", mouth),),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan

@@ -12,7 +12,7 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
 
 from .outlines import VIA, closed_outline
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
@@ -81,6 +81,7 @@ def face(station: Station, said: Said) -> Plan:
         cut,
         Sketch(0, off, cut_words=number(off), box=(0, 0, length, width, off)), face_moves=off, cautions=["milling"],
         tool_words="end mill", tool_size=cut.diameter, handling=1.0, feature=f"{station.up} face", reach_depth=off,
+        makes=(Made("length", height - off, -1.0), Made("depth", off, 1.0)),
     )  # fmt: skip
 
 
@@ -122,7 +123,25 @@ def step(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
         tool_words="end mill",
         tool_size=cut.diameter, handling=1.5, feature=f"{side} step", reach_depth=deep,
+        makes=(Made("depth", deep, 1.0), Made("width", wide), Made("length", height - deep, -1.0),
+            *_left_standing(station, side, wide, deep)),
     )  # fmt: skip
+
+
+def _left_standing(station: Station, side: str, wide: float, deep: float) -> tuple[Made, ...]:
+    """What stands between the new wall and the wall opposite, half-way down: the tongue that two steps leave."""
+    length, width, _ = station.block
+    flat = side in ("left", "right")
+    across, run = (length, width) if flat else (width, length)
+    wall, low, high = (wide, wide, across) if side in ("left", "front") else (across - wide, 0.0, across - wide)
+    ends = (run / 2 - 0.05, run / 2 + 0.05)
+    corners = (low, ends[0], high, ends[1]) if flat else (ends[0], low, ends[1], high)
+    met = station.piece.state.solid & station.box(*corners, deep / 2 - 0.05, deep / 2 + 0.05)
+    for piece in met.pieces() if not met.empty else ():
+        near, far = station.seen(piece)[0 if flat else 1]
+        if near - 1e-3 <= wall <= far + 1e-3:
+            return (Made("width", round(far - near, 6)),)
+    return ()
 
 
 def _open(x0: float, y0: float, x1: float, y1: float, length: float, width: float) -> tuple[float, float, float, float]:
@@ -185,6 +204,8 @@ def slot(station: Station, said: Said) -> Plan:
                box=(max(0, corners[0]), max(0, corners[1]), min(length, corners[2]), min(width, corners[3]), deep)),
         cautions=["milling"], tool_words="slot drill", tool_size=cutter, handling=1.5, feature=f"slot {number(wide)}",
         reach_depth=deep,
+        makes=(Made("width", wide, by="slot drill" if cutter >= wide else ""), Made("depth", deep, 1.0),
+            Made("length", end - start), Made("length", height - deep, -1.0)),
     )  # fmt: skip
 
 
@@ -229,6 +250,8 @@ def pocket(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
         tool_words="slot drill",
         tool_size=cutter, handling=2.0, feature="pocket", reach_depth=deep,
+        makes=(Made("depth", deep, 1.0), Made("width", x1 - x0), Made("width", y1 - y0),
+            Made("length", height - deep, -1.0)),
     )  # fmt: skip
 
 
@@ -276,4 +299,5 @@ def profile(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"],
         tool_words="end mill",
         tool_size=cut.diameter, handling=3.0, feature="profile", reach_depth=deep,
+        makes=(Made("depth", deep, 1.0), Made("width", max(xs) - min(xs)), Made("width", max(ys) - min(ys))),
     )  # fmt: skip

@@ -9,7 +9,7 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
 
 from .milling import CLEAR, CUTTER, DEEP, SIDES, fits, mill_cut
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
@@ -49,7 +49,7 @@ def vee(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide,
                box=_box(along, run, middle, wide, deep)),
         cautions=["milling"], tool_words="vee cutter", tool_size=said.get("cutter", 0.0), handling=2.0, feature="vee",
-        reach_depth=deep,
+        reach_depth=deep, makes=(Made("width", wide, 0.5 / slope), Made("depth", deep, 1.0)),
     )  # fmt: skip
 
 
@@ -89,7 +89,7 @@ def dovetail(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, wide, deep)),
         cautions=["milling"],
         tool_words="dovetail cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="dovetail",
-        reach_depth=deep,
+        reach_depth=deep, makes=(Made("depth", deep, 1.0), Made("width", wide), Made("width", wide + 2 * spread)),
     )  # fmt: skip
 
 
@@ -130,6 +130,8 @@ def t_slot(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, head, deep)),
         cautions=["milling"],
         tool_words="t-slot cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="T-slot", reach_depth=deep,
+        makes=(Made("depth", deep, 1.0), Made("width", head, by="cutter"), Made("width", high, by="cutter"),
+            Made("width", wide)),
     )  # fmt: skip
 
 
@@ -188,5 +190,5 @@ def chamfer(station: Station, said: Said) -> Plan:
         CutData(Process.MILL, 10.0, 0.0, size, run + 10 * len(sides), width=size, slide="z", tool_turns=True),
         Sketch(0, size, cut_words=number(size), size=size, box=(0, 0, length, width, size)), cautions=["milling"],
         tool_words="chamfer tool",
-        handling=1.0, feature="chamfer", reach_depth=size,
+        handling=1.0, feature="chamfer", reach_depth=size, makes=(Made("length", size, 1.0),),
     )  # fmt: skip

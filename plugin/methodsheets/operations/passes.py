@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from methodsheets.formula.kinds import limit_kind
+from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Pass
 from methodsheets.trade.cutting.cutting import even_depth, passes
 from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_feed
@@ -41,7 +43,7 @@ def lay_passes(done: Worked, plan: Plan, machine: Machine, material: Material, w
         _thread(done, plan, machine, wishes)
     elif way is Passes.PLUNGED:
         done.depth = abs(cut.start - cut.end) / 2
-        done.tell("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth))
+        done.tell("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth, cut.stop))
 
 
 def pecks(done: Worked, plan: Plan) -> None:
@@ -95,17 +97,18 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
     thinner = cut.process.row.shaped
     sign = -1.0 if thinner else 1.0
     size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
-    for name, depth, own_feed in steps:
+    for count, (name, depth, own_feed) in enumerate(steps, 1):
         now = speed
         if thinner and not fixed:
             wanted = min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)
             now = max(speed, machine.speed_near(wanted, done.ceiling or math.inf).value)
         reached += depth
         size += sign * 2 * depth if cut.process != "face" else 0.0
-        shown = length_measure(reached if cut.process == "face" else size, "size")
+        stop = cut.stop if count == len(steps) else None
+        shown = _reached(reached if cut.process == "face" else size, stop)
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
         done.passes.append(Pass(
-            name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached), "",
+            name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached, stop), "",
             f"{now:.0f} 1/min" if now != speed else "",
             length_measure(own_feed, "feed") if own_feed != feed else None, minutes,
         ))  # fmt: skip
@@ -125,10 +128,10 @@ def _milling(done: Worked, cut: CutData, machine: Machine, material: Material, w
     done.depth = cut.end / count
     done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
     done.tell("width", "Width of cut", cut.width)
-    for i in range(min(count, MOST_LISTED)):
-        reached = done.depth * (i + 1)
+    for i in [*range(min(count, MOST_LISTED) - 1), count - 1]:
+        reached, stop = done.depth * (i + 1), cut.stop if i == count - 1 else None
         depth = length_measure(done.depth, "depth_of_cut")
-        done.passes.append(Pass(str(i + 1), length_measure(reached, "size"), depth, _dial(machine, "z", reached)))
+        done.passes.append(Pass(str(i + 1), _reached(reached, stop), depth, _dial(machine, "z", reached, stop)))
 
 
 def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:
@@ -143,15 +146,24 @@ def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:
     for i in range(count):
         reached = total * math.sqrt((i + 1) / count)
         name = str(i + 1) if i + 1 < count else "finish"
-        size, depth = (
-            length_measure(base + sign * 2 * reached, "size"),
-            length_measure(reached - before, "depth_of_cut"),
-        )
-        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached)))
+        stop = cut.stop if i + 1 == count else None
+        size, depth = _reached(base + sign * 2 * reached, stop), length_measure(reached - before, "depth_of_cut")
+        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached, stop)))
         before = reached
     done.depth = first
 
 
-def _dial(machine: Machine, slide: str, travel: float) -> str:
+def _reached(size: float, stop: tuple[float, float] | None) -> Measure:
+    """The size after a pass; fine enough for the limits that it must stop in."""
+    return length_measure(size, limit_kind("aim", stop[1] - stop[0]) if stop else "size")
+
+
+def _dial(machine: Machine, slide: str, travel: float, stop: tuple[float, float] | None = None) -> str:
+    """What the dial reads, between the travels that a check allows where there is one."""
     dial = machine.dial(slide) if slide else None
-    return dial.for_travel(travel).words if dial else ""
+    if dial is None:
+        return ""
+    if stop is None:
+        return dial.for_travel(travel).words
+    found = dial.within(travel, stop)
+    return f"{found.words}, between two lines" if found.between_lines else found.words

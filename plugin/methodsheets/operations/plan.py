@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from methodsheets.vocabulary.process import Process
@@ -49,6 +49,44 @@ class CutData:
     """Milling: side-by-side paths to cover the width."""
     tool_turns: bool = False
     """Whether the cutter turns and the work rests."""
+    stop: tuple[float, float] | None = None
+    """Travels of the slide from the touch-off between which the last pass must stop; None where no check says so."""
+
+    @property
+    def infeed(self) -> float:
+        """How far the slide goes in from the touch-off to the last pass, mm."""
+        if self.process == "face":
+            return self.width
+        if self.process == "mill":
+            return self.end
+        return self.depth_of_thread if self.process == "thread" else abs(self.start - self.end) / 2
+
+    def with_infeed(self, infeed: float) -> CutData:
+        """The same cut, gone in so far."""
+        if self.process == "face":
+            return replace(self, width=infeed)
+        if self.process == "mill":
+            return replace(self, end=infeed)
+        if self.process == "thread":
+            return replace(self, depth_of_thread=infeed)
+        return replace(self, end=self.start + (2 * infeed if self.end > self.start else -2 * infeed))
+
+
+@dataclass(frozen=True)
+class Made:
+    """A size that an operation makes, mm."""
+
+    what: str
+    """'diameter', 'length', 'depth', 'width' or 'over wires'."""
+    size: float
+    infeed: float = 0.0
+    """mm that the slide of the passes goes further in as the size grows by one; 0 where the passes do not set it."""
+    by: str = ""
+    """The tool that decides the size ('reamer', 'drill' …); empty where a slide does."""
+    by_standard: tuple[float, float, str] | None = None
+    """(least, greatest deviation, class) of a size whose own standard sets its limits, as that of a thread does."""
+    left_on: bool = False
+    """Whether metal was left on for a later cut: a check of the finished size is not about it."""
 
 
 @dataclass(frozen=True)
@@ -127,6 +165,8 @@ class Plan:
     support_at: float | None = None
     must_cut: bool = True
     """Whether a cut that removes nothing is a fault."""
+    makes: tuple[Made, ...] = ()
+    """The sizes that it makes, those first that a check is likely to be about."""
     feature: str = ""
     """Name by which run-out and differences refer to what this operation makes."""
 

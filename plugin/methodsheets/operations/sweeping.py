@@ -108,6 +108,11 @@ class Sweeping(Standing):
         """A block between two corners and two depths below the upper face."""
         return self.piece.kernel.box((x0, y0, -bottom), (x1, y1, -top), self.operation, self._mill_frame())
 
+    def seen(self, solid: Solid) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Where a solid begins and ends, from the left edge and from the edge towards you."""
+        low, high = solid.moved(self._mill_frame().inverse()).bounds
+        return (float(low[0]), float(high[0])), (float(low[1]), float(high[1]))
+
     def prism(self, outline: Outline, top: float, bottom: float) -> Solid:
         """An outline on the upper face, from one depth to another."""
         return self.piece.kernel.prism(outline, -bottom, -top, self.operation, self._mill_frame())

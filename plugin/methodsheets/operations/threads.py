@@ -5,6 +5,7 @@ from __future__ import annotations
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.thread_limits import thread_limits
 from methodsheets.trade.threads.threads import Thread
 from methodsheets.trade.threads.threads import thread as thread_table
 from methodsheets.vocabulary.process import Process
@@ -12,7 +13,7 @@ from methodsheets.vocabulary.process import Process
 from .advice import tapping_checks, thread_facts
 from .holes import _depth, _hole_clauses, _places
 from .places import Places
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, FROM, INSIDE, LEFT_HAND, OVER, inside_work
@@ -101,10 +102,21 @@ def thread(station: Station, said: Said) -> Plan:
         cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool",
         tool_size=thread.major, handling=3.0,
         feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0,
-        reach_depth=0.0 if die else swing - thread.core / 2,
+        reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die)
     return plan
+
+
+def _over_wires(thread: Thread, *, die: bool) -> tuple[Made, ...]:
+    """What the thread measures over the best wires, with the limits of its usual class; nothing where not known."""
+    try:
+        found = thread_limits(thread.name)
+    except (NotInTable, OutOfRange):
+        return ()
+    name = "6g" if thread.system.startswith("M") else "2A"
+    by = (found.effective_min - thread.effective, found.effective_max - thread.effective, name)
+    return (Made("over wires", thread.over_best_wire, 0.0 if die else -0.5, by_standard=by),)
 
 
 def _inside_thread(station: Station, said: Said, thread: Thread, start: float, over: float) -> Plan:

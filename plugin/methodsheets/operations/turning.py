@@ -12,7 +12,7 @@ from methodsheets.vocabulary.process import Process
 from .advice import taper_facts
 from .facts import judged
 from .outlines import VIA, open_path
-from .plan import CutData, Plan, Sketch
+from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import (
@@ -66,7 +66,7 @@ def face(station: Station, said: Said) -> Plan:
         words, [station.turned(Outline(*points))],
         _face_cut(station, start, inner, off),
         Sketch(0, off, 2 * inner, start, cut_words=number(off)), face_moves=off, tool_words="knife tool",
-        feature="face",
+        feature="face", makes=(Made("length", length - off, -1.0), Made("length", off, 1.0)),
         handling=0.7, reach_depth=0.0,
     )  # fmt: skip
 
@@ -134,9 +134,16 @@ def turn(station: Station, said: Said) -> Plan:
         CutData(Process.TURN, 2 * swing, 2 * swing, to, over + 2, slide="cross slide"),
         Sketch(start, end, to, 2 * swing, cut_words=number(over), diameter_words=diameter(to)),
         checks=[clear_in_front(station, start, r, said)], tool_words=_knife(said),
+        makes=(Made("diameter", to, -0.5, left_on="leave" in said),
+            *_lengths(station, start, end)),
         feature=str(said.get("called", diameter(to))),
         handling=1.0, reach_depth=swing - r, corner=corner, left_hand=bool(said.get("left hand")),
     )  # fmt: skip
+
+
+def _lengths(station: Station, start: float, end: float) -> tuple[Made, ...]:
+    """What a shoulder makes, set by the saddle: its length, its distance from the face and from the far end."""
+    return tuple(Made("length", length) for length in (end - start, end, station.length - end))
 
 
 def _knife(said: Said) -> str:
@@ -178,6 +185,7 @@ def taper(station: Station, said: Said) -> Plan:
             slide="compound slide"),
         Sketch(start, end, near, 2 * swing, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         checks=[clear_in_front(station, start, near / 2, said)], tool_words=_knife(said), handling=3.0,
+        makes=(Made("diameter", far, -0.5), Made("diameter", near, -0.5), Made("length", over)),
         feature=str(said.get("called", f"taper {diameter(near)} to {diameter(far)}")),
         reach_depth=swing - min(near, far) / 2,
         left_hand=bool(said.get("left hand")),
@@ -236,6 +244,7 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
             slide="compound slide"),
         Sketch(start, end, near, there, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         tool_words="boring bar", tool_size=there, handling=4.0, inside=True, straight=False, reach_depth=end,
+        makes=(Made("diameter", near, 0.5), Made("diameter", far, 0.5), Made("length", over)),
         feature=str(said.get("called", f"taper bore {diameter(near)} to {diameter(far)}")),
     )  # fmt: skip
     plan.facts += taper_facts(station, half, near, far, over)
@@ -276,5 +285,6 @@ def profile(station: Station, said: Said) -> Plan:
         CutData(Process.TURN, 2 * swing, 2 * swing, least, 1.1 * (end - start) + 2, slide="cross slide"),
         Sketch(start, end, least, 2 * swing, cut_words=number(end - start)), tool_words="round-nose tool", handling=3.0,
         checks=[judged("way-in", max(falls) <= STEEPEST + 1e-6, words, said.place.line)], straight=False,
+        makes=(*(Made("diameter", 2 * r, -0.5) for r, _ in points), Made("length", end - start)),
         feature=str(said.get("called", "profile")), reach_depth=swing - least / 2,
     )  # fmt: skip

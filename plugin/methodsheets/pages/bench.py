@@ -251,7 +251,9 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
 
 def _between(limit: Limit) -> tuple[d.Span, ...]:
     high, low = (d.Strong(d.value(size)) for size in (limit.upper, limit.lower))
-    return d.Span("limit", (d.Text("not over "), high)), d.Span("limit", (d.Text("not under "), low))
+    spans = d.Span("limit", (d.Text("not over "), high)), d.Span("limit", (d.Text("not under "), low))
+    aim = (d.Span("limit", (d.Text("aim at "), d.Quantity(limit.aim))),) if limit.aim else ()
+    return (*spans, *aim)
 
 
 def _make_to(limit: Limit, name: str, parts: int) -> d.Group:

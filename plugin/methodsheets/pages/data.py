@@ -26,6 +26,10 @@ COLUMNS = (
     "handling [min]",
     "removed [cm^3]",
     "mass after [g]",
+    "measure",
+    "not under [mm]",
+    "not over [mm]",
+    "aim at [mm]",
 )
 
 
@@ -71,7 +75,21 @@ def _cells(operation: Operation) -> list[object]:
         _round(operation.handling_minutes),
         _round(operation.removed_cm3),
         _round(mass.value * (1000 if mass.unit == "kg" else 1)) if mass else "",
+        *_limits(operation),
     ]
+
+
+def _limits(operation: Operation) -> list[object]:
+    """What is measured, its limits, and where to stop; several sizes stand behind each other."""
+    measured = [limit for limit in operation.limits if limit.has_limits]
+    aims = ["" if limit.aim is None else f"{limit.aim.value:.4f}" for limit in measured]
+    columns = [
+        [limit.name for limit in measured],
+        [f"{limit.lower.value:.4f}" for limit in measured],
+        [f"{limit.upper.value:.4f}" for limit in measured],
+        aims,
+    ]
+    return ["; ".join(cells) for cells in columns]
 
 
 def _number(fact: Fact | None) -> object:

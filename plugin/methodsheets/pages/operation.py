@@ -108,6 +108,7 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
         d.Column("Nominal", number=True),
         d.Column("Not over", number=True),
         d.Column("Not under", number=True),
+        d.Column("Aim at", number=True),
         d.Column("With"),
     )
     rows = []
@@ -121,6 +122,7 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
                     d.value(limit.nominal),
                     d.value(limit.upper) if limit.has_limits else d.words("–"),
                     d.value(limit.lower) if limit.has_limits else d.words("–"),
+                    _or_dash(limit.aim),
                     d.words(limit.gauge or "–"),
                 )
             )

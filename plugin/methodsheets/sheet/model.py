@@ -14,7 +14,7 @@ from methodsheets.reading.problem import Problem
 from .check_kinds import CHECK_KINDS
 from .words import NOTHING, Words
 
-SCHEMA = 2
+SCHEMA = 3
 """Version of the shape of these records; part of every cache key and of `show --json`."""
 
 
@@ -125,6 +125,8 @@ class Limit:
     add_high: float | None = None
     """mm to add to the measured size of `make_to_name`."""
     make_to_name: str = ""
+    aim: Measure | None = None
+    """Where the operation stops: inside the limits. None where it does not make this size, or its tool decides."""
 
     @property
     def has_limits(self) -> bool:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 MM_PER_INCH = 25.4
 
 # A reading that lies within this share of one division counts as on the line.
 _ON_THE_LINE = 1e-6
+EDGE = 0.1
+"""Share of the width of the limits that a reading keeps off their edges."""
+PARTS = (2, 4, 10, 20, 50, 100, 1000)
+"""Parts of a division that a reading is estimated to, the coarsest that will do."""
 
 
 @dataclass(frozen=True)
@@ -24,6 +28,8 @@ class DialReading:
     unit: str
     words: str
     error: float
+    between_lines: bool = False
+    """Whether no line of the dial lies inside the limits: the reading is to be estimated between two."""
 
 
 @dataclass(frozen=True)
@@ -70,6 +76,25 @@ class Dial:
         turns, rest = self._in_turns(divisions)
         error = (shown - marked) / self.factor
         return DialReading(turns * sign, rest, self.unit, self._words(turns, rest, sign), error)
+
+    def within(self, travel: float, stop: tuple[float, float]) -> DialReading:
+        """As `for_travel`, but the reading leaves the slide between two travels, and not at the edge of them.
+
+        The nearest line is taken where it lies inside; else the reading is estimated between two lines.
+
+        Parameters:
+            travel: [mm] wanted travel
+            stop: [mm] least and greatest travel
+        """
+        low, high = stop
+        spare = EDGE * (high - low)
+        fine = self
+        for parts in (1, *PARTS):
+            fine = replace(self, graduation=self.graduation / parts)
+            found = fine.for_travel(travel)
+            if low + spare <= travel + math.copysign(found.error, found.error * travel) <= high - spare:
+                return found if parts == 1 else replace(found, between_lines=True)
+        return replace(fine.for_travel(travel), between_lines=True)
 
     def _in_turns(self, divisions: int) -> tuple[int, float]:
         """Split divisions into whole turns and the reading that is left [the dial's unit]."""

@@ -6,6 +6,12 @@ function number(text) {
 }
 function isLength(input) { var role = input.getAttribute("data-ms-role"); return role === "measured" || role === "base"; }
 function shown(mm) { return units() === "inch" ? (mm / 25.4).toFixed(4) : String(+mm.toFixed(4)); }
+/* A limit is rounded into the tolerance: the lower one up, the upper one down. */
+function inwards(mm, up) {
+  var inch = units() === "inch", steps = inch ? mm / 25.4 * 1e5 : mm * 1e4;
+  var whole = Math.abs(steps - Math.round(steps)) < 1e-6 ? Math.round(steps) : up ? Math.ceil(steps) : Math.floor(steps);
+  return inch ? (whole / 1e5).toFixed(5) : String(+(whole / 1e4).toFixed(4));
+}
 function inMm(value) { return units() === "inch" ? value * 25.4 : value; }
 
 function workOut() {
@@ -29,7 +35,7 @@ function workOut() {
         if (input !== document.activeElement) input.value = typeof value === "number" ? shown(value) : "";
       }
       var sum = one('[data-ms-sum="' + part + '"]', group);
-      if (sum) sum.textContent = typeof value === "number" ? shown(value + low) + " to " + shown(value + high) : "";
+      if (sum) sum.textContent = typeof value === "number" ? inwards(value + low, true) + " to " + inwards(value + high, false) : "";
     });
   });
 }

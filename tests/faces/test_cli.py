@@ -14,7 +14,7 @@ import pytest
 from methodsheets.faces.cli import main
 from methodsheets.handbook.exchange import method_schema
 from methodsheets.method.record import from_data
-from methodsheets.sheet.model import Method
+from methodsheets.sheet.model import SCHEMA, Method
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -165,7 +165,7 @@ def test_check_as_json(handbook: Path, capsys: pytest.CaptureFixture[str]) -> No
     status, out, _ = run(capsys, "check", "--json")
     told = json.loads(out)
     assert status == 1
-    assert (told["format"], told["schema"]) == ("method-sheets/problems", 2)
+    assert (told["format"], told["schema"]) == ("method-sheets/problems", SCHEMA)
     assert set(told["problems"][0]) == {"path", "line", "column", "severity", "code", "what", "rule", "remedy"}
     assert told["problems"][0]["line"] == 8
     file.write_text(file.read_text("utf-8").replace("status: done", "status: draft"), "utf-8")

@@ -94,6 +94,12 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "tool-kind": CheckKind(
             "a tool does the work that its kind does", "name a tool of the right kind, or leave the choice to the sheet"
         ),
+        "size-by-tool": CheckKind(
+            "a hole or slot is as large as its tool leaves it", "take a tool of that grade, or bore it to size"
+        ),
+        "size-of-check": CheckKind(
+            "an operation makes the size that its check wants", "write the same size in both, or check it elsewhere"
+        ),
         "tool-size": CheckKind("a cut is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
         "tool-shape": CheckKind(
             "a tool leaves the shape that it has", f"take a tool of that angle or form, {_IN_THE_FILE}"

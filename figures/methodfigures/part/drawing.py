@@ -14,7 +14,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, column, scale_words
 from methodfigures.paper.shapes import Points, arc, rings
-from methodfigures.paper.sheet import HATCH, NARROW, SHEET_WIDTH, WIDE, Layer, Sheet
+from methodfigures.paper.sheet import HATCH, NARROW, WIDE, Layer, Sheet
 from methodfigures.part.notes import Room, flights
 from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, notes_of, place
 from methodfigures.part.spec import Cutting, PartDrawing, Side, Size, Thread
@@ -42,9 +42,9 @@ def draw_part(spec: PartDrawing, book: ViewBook | None = None) -> Drawing:
 
 def compose_part(spec: PartDrawing, book: ViewBook) -> Sheet:
     """The sheet of `draw_part` before it becomes a drawing."""
-    views, scale, high = place(spec, SHEET_WIDTH, TALLEST)
+    views, scale, high = place(spec, spec.width, TALLEST)
     foot = _foot_height(spec)
-    sheet = Sheet(SHEET_WIDTH, foot + high + EDGE)
+    sheet = Sheet(spec.width, foot + high + EDGE)
     for one in views:
         one.origin = one.origin + np.array([0.0, foot])
         _picture(sheet, spec, book, one, scale)
@@ -149,7 +149,7 @@ def _size(sheet: Sheet, one: Placed, scale: float, size: Size, at: float) -> Non
 
 
 def _notes(sheet: Sheet, one: Placed, scale: float) -> None:
-    notes = notes_of(one, scale)
+    notes = notes_of(one, scale, sheet.width)
     if not notes:
         return
     if one.notes_side.upright:
@@ -190,8 +190,8 @@ def _level(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> No
 
 # ------------------------------------------------------------------------------------------------ the foot of the sheet
 def _title_rows(spec: PartDrawing) -> list[list[tuple[str, str, float]]]:
-    """Rows of cells (label, words, width) that fill the sheet's width, about equally full."""
-    room = SHEET_WIDTH - 2 * EDGE
+    """Rows of cells (label, words, width) that fill the width of the sheet, about equally full."""
+    room = spec.width - 2 * EDGE
     cells = [(a, b, max(lettering.width(a, 1.8), lettering.width(b)) + 4.0) for a, b in spec.block]
     count = math.ceil(sum(need for _, _, need in cells) / room - 1e-9)
     share = sum(need for _, _, need in cells) / max(count, 1)
@@ -214,7 +214,14 @@ TITLE_ROW: Final = 9.0
 
 
 def _foot_height(spec: PartDrawing) -> float:
-    return EDGE + TITLE_ROW * len(_title_rows(spec)) + 3.0 + max(PICTORIAL[1], _table_height(spec)) + 3.0
+    tables, picture = _table_height(spec), PICTORIAL[1]
+    beside = max(picture, tables) if _side_by_side(spec) else picture + tables + 3.0
+    return EDGE + TITLE_ROW * len(_title_rows(spec)) + 3.0 + beside + 3.0
+
+
+def _side_by_side(spec: PartDrawing) -> bool:
+    """Whether the pictorial stands beside the tables; under them on a narrow sheet."""
+    return spec.width >= 2 * PICTORIAL[0] + 20.0
 
 
 def _table_height(spec: PartDrawing) -> float:
@@ -223,7 +230,8 @@ def _table_height(spec: PartDrawing) -> float:
 
 
 def _remarks(spec: PartDrawing) -> list[str]:
-    return [line for remark in spec.remarks for line in lettering.wrap(remark, SHEET_WIDTH - PICTORIAL[0] - 14.0)]
+    room = spec.width - 2 * EDGE - (PICTORIAL[0] + 6.0 if _side_by_side(spec) else 2.0)
+    return [line for remark in spec.remarks for line in lettering.wrap(remark, room)]
 
 
 def _foot(sheet: Sheet, spec: PartDrawing, book: ViewBook, scale: float, foot: float) -> None:
@@ -231,13 +239,13 @@ def _foot(sheet: Sheet, spec: PartDrawing, book: ViewBook, scale: float, foot: f
     top = EDGE + TITLE_ROW * len(rows)
     for i, cells in enumerate(rows):
         _cells(sheet, cells, top - TITLE_ROW * (i + 1))
-    sheet.lines([_box(EDGE, EDGE, SHEET_WIDTH - EDGE, top)], WIDE, Layer.EDGE)
+    sheet.lines([_box(EDGE, EDGE, sheet.width - EDGE, top)], WIDE, Layer.EDGE)
     _table(sheet, spec, foot - 3.0)
     _pictorial(sheet, spec, book, top + 3.0)
     words = f"{scale_words(scale)}"
     y = top + 3.0
-    sheet.text(SHEET_WIDTH - EDGE, y, words, align="right")
-    draw_symbol(sheet, SHEET_WIDTH - EDGE - lettering.width(words) - 3.0, y - 0.3, spec.projection)
+    sheet.text(sheet.width - EDGE, y, words, align="right")
+    draw_symbol(sheet, sheet.width - EDGE - lettering.width(words) - 3.0, y - 0.3, spec.projection)
 
 
 def _box(x0: float, y0: float, x1: float, y1: float) -> Points:
@@ -286,7 +294,7 @@ def _pictorial(sheet: Sheet, spec: PartDrawing, book: ViewBook, low: float) -> N
     corner, other = extent(view, spec.solids)
     wide, high = other - corner
     scale = min((PICTORIAL[0] - 20.0) / wide, PICTORIAL[1] / high)
-    centre = (SHEET_WIDTH - EDGE - PICTORIAL[0] / 2 - 8.0, low + PICTORIAL[1] / 2)
+    centre = (sheet.width - EDGE - PICTORIAL[0] / 2 - 8.0, low + PICTORIAL[1] / 2)
     draw_pictorial(sheet, book, spec.solids, (), centred(view, float(scale), centre, spec.solids))
 
 

@@ -51,7 +51,7 @@ class Standing:
     @property
     def box(self) -> shapely.Polygon:
         """What the lettering covers."""
-        return shapely.box(min(self.x, self.far), self.y + 0.3, max(self.x, self.far), self.y + 4.2)
+        return shapely.box(min(self.x, self.far), self.y + 0.3, max(self.x, self.far), self.y + tall(self.note) - 1.2)
 
 
 @dataclass(frozen=True)
@@ -62,6 +62,11 @@ class Room:
     middle: float
     low: float
     high: float
+
+
+def tall(note: Note) -> float:
+    """Height that a note with its landing takes in a flight, mm."""
+    return STAIR + note.words.count("\n") * lettering.HEIGHT * lettering.LEADING
 
 
 def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
@@ -84,21 +89,28 @@ def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
 
 def height(notes: Sequence[Note], room: Room) -> float:
     """Height that the notes take over their view, mm."""
-    return max((standing.y for standing in flights(notes, room)), default=room.y - 9.0) - room.y + 9.0
+    tops = [standing.y + tall(standing.note) for standing in flights(notes, room)]
+    return max(tops) - room.y + 3.6 if tops else 0.0
 
 
 def _standing(both: Flights, room: Room) -> list[Standing]:
     left, right = both
     out: list[Standing] = []
     elbow = room.high
-    for i, note in reversed(list(enumerate(left))):
+    for note, level in reversed(_levels(left, room)):
         elbow = min(note.spot[0] - 1.0, elbow - APART)
-        out.append(Standing(note, elbow, room.y + STAIR * i, False))
+        out.append(Standing(note, elbow, level, False))
     elbow = room.low
-    for i, note in reversed(list(enumerate(right))):
+    for note, level in reversed(_levels(right, room)):
         elbow = max(note.spot[0] + 1.0, elbow + APART)
-        out.append(Standing(note, elbow, room.y + STAIR * i, True))
+        out.append(Standing(note, elbow, level, True))
     return out
+
+
+def _levels(flight: Sequence[Note], room: Room) -> list[tuple[Note, float]]:
+    """The height of each landing of a flight."""
+    heights = itertools.accumulate((tall(note) for note in flight), initial=room.y)
+    return list(zip(flight, heights, strict=False))
 
 
 def _goes_left(note: Note, room: Room) -> bool:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from enum import Enum
 from typing import Final
 
 import numpy as np
 
 from methodfigures.paper import text as lettering
 from methodfigures.paper.dimensions import TIGHT
-from methodfigures.paper.lanes import Note
+from methodfigures.paper.lanes import SCALES, Note
 from methodfigures.paper.shapes import Points
+from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.part.notes import Room, height
 from methodfigures.part.spec import Cutting, PartDrawing, Side, Size, View
 from methodfigures.setups.arrangement import FIRST
@@ -86,11 +89,15 @@ def lanes_of(sizes: Iterable[Size], seen: Mapping[Size, tuple[float, float]], si
     """
     placed: list[Lane] = []
     mine = [size for size in sizes if size.side is side]
-    for size in sorted(mine, key=lambda one: (seen[one][1] - seen[one][0], seen[one][0])):
+    for size in sorted(mine, key=lambda one: (_span(one), seen[one][0])):
         a, b = seen[size]
         under = [p.lane for p in placed if seen[p.size][0] < b - 0.5 and seen[p.size][1] > a + 0.5]
         placed.append(Lane(size, max(under, default=-1) + 1))
     return placed
+
+
+def _span(size: Size) -> float:
+    return math.dist(size.first, size.second)
 
 
 def reach(size: Size, placed: Placed, scale: float) -> tuple[float, float]:
@@ -109,10 +116,13 @@ def place(spec: PartDrawing, width: float, tallest: float) -> tuple[list[Placed]
     The views stand in their rows and columns (ISO 5456-2); where the ends would make the whole much smaller they stand
     under the front view instead, named by reference arrows (ISO 128-30).
     """
-    found = [_fitted(_views(spec, by_arrows=False), spec, width, tallest)]
-    if spec.beside_left or spec.beside_right:
-        found.append(_fitted(_views(spec, by_arrows=True), spec, width, tallest))
-    best = found[-1] if found[-1].scale > 1.3 * found[0].scale else found[0]
+    ends = spec.beside_left or spec.beside_right
+    ways = list(Ends) if ends else [Ends.BESIDE]
+    found = [_fitted(_views(spec, way), spec, width, tallest) for way in ways]
+    best = found[0]
+    for other in found[1:]:
+        if other.scale > 1.3 * best.scale:
+            best = other
     for one in best.views:
         one.origin = one.origin + np.array([(width - best.wide) / 2, 0.0])
     return best.views, best.scale, best.high
@@ -129,33 +139,46 @@ class _Fitted:
 def _fitted(views: list[Placed], spec: PartDrawing, width: float, tallest: float) -> _Fitted:
     longest = max(float((v.high - v.low).max()) for v in views)
     scale, wide, high = ISO_SCALES[-1], 0.0, 0.0
-    for scale in (k for k in ISO_SCALES if k <= 1.0 or (k <= LARGEST and k * longest <= ENOUGH)):
+    steps = ISO_SCALES if width >= SHEET_WIDTH else SCALES
+    for scale in (k for k in steps if k <= 1.0 or (k <= LARGEST and k * longest <= ENOUGH)):
         wide, high = _arranged(views, scale, width)
         if wide <= width - 2 * EDGE and high <= tallest:
             break
     return _Fitted(views, scale, wide, high)
 
 
-def _views(spec: PartDrawing, *, by_arrows: bool) -> list[Placed]:
+class Ends(Enum):
+    """Where the views of the ends stand."""
+
+    BESIDE = "beside the front view, as projected"
+    APART = "under it, side by side"
+    STACKED = "under it, one under the other"
+
+
+def _views(spec: PartDrawing, ends: Ends) -> list[Placed]:
     first = spec.projection == FIRST
+    apart = ends is not Ends.BESIDE
+    left, right = {
+        Ends.BESIDE: ((1 if first else -1, 0), (-1 if first else 1, 0)),
+        Ends.APART: ((0, -2), (1, -2)),
+        Ends.STACKED: ((0, -2), (0, -3)),
+    }[ends]
     found = [
-        (spec.front, 0, 0),
-        (spec.beside_left, 1 if first else -1, 0),
-        (spec.beside_right, -1 if first else 1, 0),
-        (spec.below, 0, -1 if first else 1),
+        (spec.front, 0, 0, False),
+        (spec.beside_left, *left, apart),
+        (spec.beside_right, *right, apart),
+        (spec.below, 0, -1 if first else 1, False),
     ]
-    if by_arrows:
-        found[1:3] = [(spec.beside_left, 0, -2), (spec.beside_right, 1, -2)]
     out = []
-    for view, column, line in found:
+    for view, column, line, by_arrow in found:
         if view is None:
             continue
         looking = basis(view.right, view.up)
         low, high = extent(looking, spec.solids)
-        apart = by_arrows and line == -2
-        shown = column if not apart else 1 if column or spec.beside_right is None else -1
+        both = ends is Ends.APART and spec.beside_left is not None and spec.beside_right is not None
+        shown = column if not by_arrow else -1 if both and column == 0 else 1
         side = Side.RIGHT if view is spec.below else _notes_side(view, shown)
-        out.append(Placed(view, looking, low, high, column, line, notes_side=side, by_arrow=apart))
+        out.append(Placed(view, looking, low, high, column, line, notes_side=side, by_arrow=by_arrow))
     return out
 
 
@@ -226,23 +249,19 @@ def _margins(one: Placed, scale: float, width: float) -> None:
         one.margins[Side.BELOW] += 6.5
 
 
-def wrapped(words: str) -> str:
-    """A note beside a view, broken into lines."""
-    return "\n".join(lettering.wrap(words, COLUMN))
-
-
-def notes_of(one: Placed, scale: float) -> list[Note]:
+def notes_of(one: Placed, scale: float, width: float) -> list[Note]:
     """The notes of a view with their spots on the paper."""
-    beside = one.notes_side.upright
+    room = COLUMN if one.notes_side.upright else max(COLUMN, 0.45 * width)
     out = []
     for callout in one.view.callouts:
         x, y = one.spot(callout.spot, scale)
-        out.append(Note((float(x), float(y)), wrapped(callout.words) if beside else callout.words, callout.area))
+        words = "\n".join(lettering.wrap(callout.words, room))
+        out.append(Note((float(x), float(y)), words, callout.area))
     return out
 
 
 def _notes_room(one: Placed, scale: float, width: float) -> float:
-    notes = notes_of(one, scale)
+    notes = notes_of(one, scale, width)
     if one.notes_side.upright:
         return 7.0 + max(lettering.width(note.words) for note in notes)
     low, high = one.box(scale)

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.setups.arrangement import FIRST
 from methodfigures.solids.mesh import Mesh
 from methodfigures.specs import Spec
@@ -152,6 +153,8 @@ class PartDrawing(Spec):
     block: tuple[tuple[str, str], ...] = ()
     """Title block: (label, words)."""
     projection: str = FIRST
+    width: float = SHEET_WIDTH
+    """Width of the sheet, mm: a narrow one stands on a phone at a size that can be read."""
     title: str = ""
     description: str = ""
     units: str = "mm"

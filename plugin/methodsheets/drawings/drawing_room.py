@@ -63,6 +63,7 @@ class DrawingRoom:
                 self._how_to_set(done)
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
             ("part", "The finished part", lambda: part_spec(self.drawn, job), draw_part),
+            ("part-narrow", "The finished part", lambda: part_spec(self.drawn, job, narrow=True), draw_part),
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
             ("strip", "Route of the method in sections", lambda: story.strip(self.drawn, job), draw_section_strip),

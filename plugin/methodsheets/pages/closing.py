@@ -12,6 +12,7 @@ from .operation import small_table
 from .places import Places
 from .records import record_blocks
 from .setup import figure
+from .summary import data_links
 
 
 def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
@@ -26,7 +27,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     shown = {key for setup in method.setups for key in setup.figures}
     shown |= {key for operation in method.operations for key in operation.figures}
     first = [drawing.key for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][:1]
-    first += [drawing.key for drawing in method.drawings if drawing.kind == "part"]
+    first += [drawing.key for drawing in method.drawings if drawing.kind in ("part", "part-narrow")]
     body += [
         figure(drawing, places, "wide")
         for drawing in method.drawings
@@ -34,6 +35,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     ]
     body += record_blocks(entry, method)
     body += provenance(method)
+    body.append(data_links(method, places))
     return (d.Group("closing", tuple(body)),)
 
 

@@ -16,7 +16,7 @@ from .chapter import Chapter, read_chapter
 from .closing import closing_blocks
 from .places import MethodPlace, Places
 from .problems import BlockPlace, blocks_of
-from .summary import actions, summary_blocks
+from .summary import actions, opening_blocks, summary_blocks
 from .switches import switches
 from .trouble import works
 
@@ -187,7 +187,8 @@ class Site:
     def summary(self, slug: str, here: str) -> d.Blocks:
         """The top of a method's page."""
         entry, places = self._entry(slug), self.places.at(here, slug)
-        body: list[d.Block] = [actions(entry.own, places), self._switches(entry)]
+        body: list[d.Block] = [*for_all(entry, lambda method: opening_blocks(method, places))]
+        body += [actions(entry.own, places), self._switches(entry)]
         body += loose_problems(entry, self.blocks_of(slug))
         body += for_all(entry, lambda method: summary_blocks(method, places))
         return tuple(body)

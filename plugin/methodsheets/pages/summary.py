@@ -1,29 +1,40 @@
-"""What is this method, at a glance? The title block at the top of its page, with the ways on from there."""
+"""What is this method, at a glance? The finished part, four figures and one way on; then its route and title block."""
 
 from __future__ import annotations
 
-from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Totals
+from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
 from .operation import split_facts
 from .places import Places
 from .setup import figure
-from .trouble import trouble_box
+from .trouble import trouble_box, verdict
 
 
 def actions(method: Method, places: Places) -> d.Group:
-    """Links to the bench sheet, the comparison and the files of the method."""
+    """The one way on, to the bench; beside it the comparison, and the method as a file."""
     links: list[d.Link] = []
-    _add(links, places.own("bench"), "Bench sheet to print", "action first")
-    _add(links, places.page(f"compare/{file_slug(method.part)}"), "Compare the ways to make it", "action")
+    _add(links, places.own("bench"), "Go to the bench", "action first")
+    _add(links, places.page(f"compare/{method.part}"), "Compare the ways to make it", "action")
     _add(links, places.own("travelling"), "Take it along: one file", "action", download=True)
+    return _ways(links, "ways-on")
+
+
+def data_links(method: Method, places: Places) -> d.Group:
+    """The method as data, at the foot of its page."""
+    links: list[d.Link] = []
     _add(links, places.own("data"), "Data (JSON)", "action", download=True)
     _add(links, places.own("operations"), "Operations (CSV)", "action", download=True)
-    attributes = (("aria-label", "This method"), ("data-search-exclude", ""))
+    return _ways(links, "ways-on as-data")
+
+
+def _ways(links: list[d.Link], kind: str) -> d.Group:
+    label = "This method" if kind == "ways-on" else "This method as data"
+    attributes = (("aria-label", label), ("data-search-exclude", ""))
     content = (d.Listing(tuple((link,) for link in links), kind="actions"),) if links else ()
-    return d.Group("ways-on", content, tag="nav", attributes=attributes)
+    return d.Group(kind, content, tag="nav", attributes=attributes)
 
 
 def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: bool = False) -> None:
@@ -31,15 +42,40 @@ def _add(links: list[d.Link], target: str, words: str, kind: str, *, download: b
         links.append(d.Link(target, d.words(words), kind=kind, download=download))
 
 
+def opening_blocks(method: Method, places: Places) -> d.Blocks:
+    """The finished part, large, and what a reader asks first: how long, what to buy, on what, and can I make it?"""
+    drawings = {drawing.kind: drawing for drawing in method.drawings if drawing.scheme == "method"}
+    body: list[d.Block] = []
+    if "part" in drawings:
+        body.append(figure(drawings["part"], places, "part"))
+    if "part-narrow" in drawings:
+        body.append(figure(drawings["part-narrow"], places, "part-narrow", linked=False))
+    if method.totals:
+        body.append(_glance(method, method.totals))
+    return (d.Group("opening", tuple(body)),)
+
+
+def _glance(method: Method, totals: Totals) -> d.Pairs:
+    time = [*d.value(wording.minutes(totals.one_minutes)), d.Text(" for one")]
+    if totals.batch > 1:
+        time += [d.Text(", "), *d.value(wording.minutes(totals.batch_minutes)), d.Text(f" for {totals.batch}")]
+    cells = [d.Pair(d.words("Time"), tuple(time), key="glance_time")]
+    buy: Words | str = totals.bought or method.stock or "–"
+    cells.append(d.Pair(d.words("To buy or cut"), d.words(buy), key="glance_buy"))
+    cells.append(d.Pair(d.words("Machines"), d.words(wording.listed(totals.machines)), key="glance_machines"))
+    shop = d.words(f"In {method.workshop_name}")
+    cells.append(d.Pair(shop, d.words(verdict(method)), key="glance_shop"))
+    return d.Pairs(tuple(cells), kind="glance")
+
+
 def summary_blocks(method: Method, places: Places) -> d.Blocks:
-    """Return what stands at the top of a method's page for one workshop."""
-    part = tuple(figure(drawing, places, "wide part") for drawing in method.drawings if drawing.kind == "part")
-    body: list[d.Block] = [*trouble_box(method), *part, wording.inch_note(), title_block(method)]
+    """Return what stands below the opening of a method's page for one workshop: its route and its title block."""
+    body: list[d.Block] = [*trouble_box(method)]
+    routes = [drawing for drawing in method.drawings if drawing.kind in ("storyboard", "strip")]
+    body += [figure(drawing, places, "wide") for drawing in routes[:1]]
+    body += [wording.inch_note(), title_block(method)]
     if method.totals:
         body.append(totals_block(method, method.totals))
-    body += [figure(drawing, places, "wide") for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][
-        :1
-    ]
     if method.operations:
         body.append(d.Disclosure(d.words("The route in one table"), (route_table(method),), kind="route", open=True))
     return (d.Group("card summary", tuple(body)),)

@@ -33,6 +33,17 @@ def unknown(method: Method) -> tuple[Trouble, ...]:
     return tuple(_in_state(method, "not known"))
 
 
+def verdict(method: Method) -> str:
+    """Whether the method can be done in its workshop, in one line: what stands against it, what nobody could tell."""
+    found, untold = len(dict.fromkeys(troubles(method))), len(unknown(method))
+    if found:
+        return f"Does not work as written: {'1 thing stands' if found == 1 else f'{found} things stand'} against it"
+    if untold:
+        return f"Not known: {'1 check' if untold == 1 else f'{untold} checks'} could not be made"
+    tight = sum(check.tight for check in method.all_checks if check.state == "passed")
+    return f"Works, {tight} with little to spare" if tight else "Works as written"
+
+
 def _failed(method: Method) -> Iterator[Trouble]:
     return _in_state(method, "failed")
 

@@ -1,5 +1,6 @@
 """The drawing of the finished part: which views does it need, and which sizes does a drawing office put on them?"""
 
+from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.part.spec import PartDrawing
 from methodsheets.drawings.finished.block import block_views, hole_table
 from methodsheets.drawings.finished.made import Made
@@ -8,8 +9,11 @@ from methodsheets.drawings.finished.turned import turned_views
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import Job
 
+NARROW = 92.0
+"""mm: width of the drawing that stands on a phone."""
 
-def part_spec(drawn: Drawn, job: Job) -> PartDrawing | None:
+
+def part_spec(drawn: Drawn, job: Job, *, narrow: bool = False) -> PartDrawing | None:
     """The dimensioned drawing of what the method ends with; None where nothing was made."""
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:
@@ -29,6 +33,7 @@ def part_spec(drawn: Drawn, job: Job) -> PartDrawing | None:
         holes=hole_table(made) if made.block_work else (),
         remarks=remarks(made),
         block=title_block(made),
+        width=NARROW if narrow else SHEET_WIDTH,
         projection=job.workshop.projection,
         title=f"The finished part: {job.file.front.method.value}",
         description=views.description,

@@ -101,7 +101,7 @@ def test_links_out_of_the_folder_are_refused(tmp_path: Path) -> None:
     methods.mkdir()
     (methods / "bush.md").symlink_to(outside)
     library = find_methods([methods], [], tmp_path)
-    assert "lies outside the folder of methods" in told(library)[0]
+    assert "lies outside its folder" in told(library)[0]
     assert library.methods["bush"].text == ""
 
 
@@ -116,3 +116,30 @@ def test_links_to_folders_outside_are_not_followed(tmp_path: Path) -> None:
 def test_a_link_that_leads_nowhere(tmp_path: Path) -> None:
     (tmp_path / "bush.md").symlink_to(tmp_path / "gone.md")
     assert "cannot be read" in told(find_methods([tmp_path], [], tmp_path))[0]
+
+
+@pytest.mark.parametrize("odd", ["Spacer.md", "!spacer.md", "SPACER.MD", "spacer.markdown", "späcer.md", "spacer .md"])
+def test_a_file_with_an_odd_name_never_takes_the_place_of_one_with_the_right_name(tmp_path: Path, odd: str) -> None:
+    write(tmp_path / "spacer.md", TEXT.format(title="Mine"))
+    write(tmp_path / odd, TEXT.format(title="Theirs"))
+    library = find_methods([tmp_path], [], tmp_path)
+    assert library.methods["spacer"].title == "Mine"
+    assert told(library) == [
+        f"{odd}:1:1: two methods have the name `spacer` (the other is spacer.md); "
+        "a method is known by the name of its file; give one of the two files another name"
+    ]
+
+
+def test_a_method_does_not_vanish_for_a_slip(tmp_path: Path) -> None:
+    write(tmp_path / "bush.md", "---\nmetod: Bush\n---\n\n```op\nface: 1 mm\n```\n")
+    library = find_methods([tmp_path], [], tmp_path)
+    assert library.methods == {}
+    assert told(library)[0].startswith("bush.md:2:1: the file has blocks of a method (`op` on line 5) and is none")
+
+
+def test_nothing_of_a_file_outside_is_shown_not_even_its_title(tmp_path: Path) -> None:
+    outside = write(tmp_path / "secret" / "bush.md", TEXT.format(title="Secret title"))
+    (tmp_path / "methods").mkdir()
+    (tmp_path / "methods" / "bush.md").symlink_to(outside)
+    library = find_methods([tmp_path / "methods"], [], tmp_path)
+    assert "Secret" not in repr(library)

@@ -78,8 +78,8 @@ def test_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
     source, problems = read(root / "m.md", root)
     assert source is None
     assert problems == [
-        "m.md:1:1: the file lies outside the folder of methods (got a link to outside.md); "
-        "only files inside that folder are read; put a copy into the folder"
+        "m.md:1:1: the file lies outside its folder (got a link to outside.md); "
+        "only files of the folder itself are read; put a copy into the folder"
     ]
 
 

@@ -11,6 +11,7 @@ from importlib import import_module
 from typing import TypeAlias
 
 from methodsheets.faces.command import FAILED, CommandError
+from methodsheets.reading.inside import RefusedError
 
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
 
@@ -32,6 +33,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _command(options.module, options.function)(options)
     except CommandError as error:
         print(f"methodsheets {options.command}: {error}", file=sys.stderr)
+        return FAILED
+    except RefusedError as refused:
+        print(f"methodsheets {options.command}: {refused.what}; {refused.remedy}", file=sys.stderr)
         return FAILED
     except BrokenPipeError:
         # The reader, `head` for instance, has seen enough.

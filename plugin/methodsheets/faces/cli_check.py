@@ -18,6 +18,7 @@ from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project, find_project
+from methodsheets.reading.inside import Inside
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Operation, Setup
@@ -162,9 +163,8 @@ def _keep_numbers(entry: Entry, project: Project) -> None:
     root = next((folder for folder in project.methods if entry.file.is_relative_to(folder)), entry.file.parent)
     found = Found(entry.slug, entry.path, entry.file, root, "", "", "", "")
     target = approved_file(found)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_text(approved_text(entry.own, date.today().isoformat()), "utf-8", newline="\n")
-    print(as_typed(target))
+    name = target.relative_to(root).as_posix()
+    print(as_typed(Inside(root).write(name, approved_text(entry.own, date.today().isoformat()).encode())))
 
 
 # show

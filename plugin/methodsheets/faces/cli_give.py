@@ -14,6 +14,7 @@ from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.project import Project, find_project
 from methodsheets.pages.site import Site
+from methodsheets.reading.inside import Inside
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import LARGEST
 
@@ -44,10 +45,7 @@ def add(options: argparse.Namespace) -> int:
     if problems and not options.anyway:
         print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
         return FAILED
-    folder.mkdir(parents=True, exist_ok=True)
-    with target.open("xb") as opened:
-        opened.write(raw)
-    print(as_typed(target))
+    print(as_typed(Inside(folder).write(target.name, raw, new=True)))
     return 0
 
 
@@ -59,7 +57,7 @@ def _given(file: Path) -> tuple[str, bytes]:
     size, most = file.stat().st_size, LARGEST_PAGE if is_page else LARGEST
     if size > most:
         raise CommandError(f"{file} is too large ({size:,} bytes; {most:,} are read)")
-    raw = file.read_bytes()
+    raw = Inside(file.resolve().parent).read(file, most)
     if not is_page:
         return file.name, raw
     from methodsheets.pages.selfcontained import source_of
@@ -117,7 +115,7 @@ def export(options: argparse.Namespace) -> int:
     for problem in handbook.problems:
         print(problem, file=sys.stderr)
     target = Path(options.output or f"{slug}.html")
-    target.write_text(travelling_text(handbook, slug), "utf-8", newline="\n")
+    Inside(target.parent).write(target.name, travelling_text(handbook, slug).encode())
     print(target.as_posix())
     return FAILED if handbook.problems else 0
 
@@ -202,15 +200,23 @@ LIST = ".methodsheets-prepared"
 
 
 def _write_all(into: Path, files: dict[str, str]) -> tuple[int, list[str]]:
-    """Write the files below a folder: how many had to be written, and which were spared as they are not ours."""
-    listed = into / LIST
-    before = set(listed.read_text("utf-8").split("\n")) if listed.is_file() else set()
+    """Write the files below a folder: how many had to be written, and which were spared as they are not ours.
+
+    Raises:
+        RefusedError: a file would be written or taken away elsewhere; nothing has been written then.
+    """
+    door = Inside(into)
+    listed = door.place(LIST)
+    before = set(door.read(listed, LARGEST_PAGE).decode("utf-8", "replace").split("\n")) if listed.is_file() else set()
+    gone = sorted(before - set(files) - {""})
+    for name in (*files, *gone):
+        door.place(name)
     spared = sorted(name for name in files if name not in before and _differs(into / name, files[name]))
     kept = {name: text for name, text in files.items() if name not in spared}
-    written = sum(_put(into / name, text) for name, text in kept.items())
-    for name in sorted(before - set(files) - {""}):
-        (into / name).unlink(missing_ok=True)
-    _put(listed, "\n".join(sorted(kept)) + "\n")
+    written = sum(_put(door, name, text) for name, text in kept.items())
+    for name in gone:
+        door.remove(name)
+    _put(door, LIST, "\n".join(sorted(kept)) + "\n")
     return written, spared
 
 
@@ -219,10 +225,10 @@ def _differs(file: Path, text: str) -> bool:
     return file.exists() and file.read_bytes() != text.encode("utf-8")
 
 
-def _put(file: Path, text: str) -> bool:
+def _put(door: Inside, name: str, text: str) -> bool:
     """Write a file where it differs from what is there, so that nothing is rebuilt for nothing."""
+    file = door.place(name)
     if file.is_file() and not _differs(file, text):
         return False
-    file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_bytes(text.encode("utf-8"))
+    door.write(name, text.encode("utf-8"))
     return True

@@ -12,6 +12,8 @@ from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
 from methodsheets.handbook.store import Store
+from methodsheets.pages.host_words import heading_words
+from methodsheets.reading.inside import Inside
 from methodsheets.reading.slug import file_slug
 
 METHOD = """\
@@ -89,6 +91,7 @@ docs_dir: docs
 
 theme:
   name: material
+  font: false          # fonts of the reader's own; nothing is asked of another host
   features:
     - navigation.sections
     - navigation.prune
@@ -98,6 +101,8 @@ theme:
 plugins:
   - search:
       separator: '[\\s\\-×·]+'
+  - offline:           # the site works from a memory stick too; for a web server say `OFFLINE=false`
+      enabled: !ENV [OFFLINE, true]
   - methodsheets:
       methods: methods
 
@@ -135,7 +140,7 @@ def new(options: argparse.Namespace) -> int:
     workshop = _workshop(project, folder, options.workshop)
     part = file_slug(options.part) if options.part else slug
     text = METHOD.format(title=_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
-    _write(file, text)
+    _write(folder, file.name, text)
     print(as_typed(file))
     return 0
 
@@ -152,15 +157,14 @@ def _found(folder: Path) -> None:
     if other:
         print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)
     files = {
-        folder / CONFIGS[0]: SITE.format(name=_yaml(name)),
-        folder / "docs" / "index.md": HOME.format(name=name),
-        folder / ".gitignore": IGNORE,
+        CONFIGS[0]: SITE.format(name=_yaml(name)),
+        "docs/index.md": HOME.format(name=heading_words(name)),
+        ".gitignore": IGNORE,
     }
-    shop = folder / "methods" / FOLDER / "my-workshop.yml"
-    for file, text in {**({} if other else files), shop: USUAL.read_text("utf-8")}.items():
-        if not file.exists():
-            _write(file, text)
-            print(as_typed(file))
+    shop = f"methods/{FOLDER}/my-workshop.yml"
+    for place, text in {**({} if other else files), shop: USUAL.read_text("utf-8")}.items():
+        if not (folder / place).exists():
+            print(as_typed(_write(folder, place, text)))
 
 
 def _folder(project: Project, named: str | None) -> Path:
@@ -199,21 +203,13 @@ def start(options: argparse.Namespace) -> int:
         raise CommandError(f"{as_typed(folder / taken[0])} is there already and is not overwritten")
     _found(folder)
     text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
-    _write(folder / "methods" / "first-part.md", text)
-    print(as_typed(folder / "methods" / "first-part.md"))
+    print(as_typed(_write(folder, "methods/first-part.md", text)))
     print("Write your own machines into the workshop file, and change the first part into your first method.")
     where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {as_typed(folder)} && "
     print(f"See it while you write: {where}mkdocs serve")
     return 0
 
 
-def _write(file: Path, text: str) -> None:
-    """Write a new file; never over another one."""
-    try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        with file.open("x", encoding="utf-8", newline="\n") as opened:
-            opened.write(text)
-    except FileExistsError:
-        raise CommandError(f"{as_typed(file)} is there already and is not overwritten") from None
-    except OSError as error:
-        raise CommandError(f"{as_typed(file)} cannot be written ({error.strerror})") from error
+def _write(folder: Path, name: str, text: str) -> Path:
+    """Write a new file below a folder; never over another one."""
+    return Inside(folder).write(name, text.encode(), new=True)

@@ -37,6 +37,7 @@ from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
+from methodsheets.reading.inside import Inside, RefusedError, fit_name
 from methodsheets.reading.method_file import is_method
 
 log = get_plugin_logger(__name__)
@@ -96,6 +97,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add the Markdown extension, the assets and the folders to watch."""
+        self._check_folder()
         self.extension = MethodSheetsExtension()
         self.site, self.pages, self.made = None, {}, {}
         config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
@@ -165,7 +167,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
             whole = travelling_page(self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg))
-            self._keep(self.site.places.methods[ours.slug].travelling, whole)
+            uri = self.site.places.methods[ours.slug].travelling
+            if _fits(uri):
+                self._keep(uri, whole)
         return html
 
     @event_priority(-100)
@@ -233,6 +237,13 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         log.info("%s", handbook.counts.words())
         return handbook
 
+    def _check_folder(self) -> None:
+        """The folder of made pages is a name below the site, and nothing that a system takes for something else."""
+        try:
+            fit_name(self.config.folder)
+        except RefusedError as refused:
+            raise ConfigurationError(f"methodsheets: option `folder`: {refused.what}; {refused.remedy}") from refused
+
     def _cache(self, config: MkDocsConfig) -> Path:
         return _root(config) / self.config.cache_dir
 
@@ -263,6 +274,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             files.append(File.generated(config, FROM_DISK_URI, content=search_from_disk()))
 
     def _add_page(self, files: Files, config: MkDocsConfig, page: MadePage) -> None:
+        if not _fits(page.uri):
+            return
         if files.get_file_from_path(page.uri) is not None:
             log.info("%s is a page of your own; none is made in its place", page.uri)
             return
@@ -292,22 +305,29 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
         """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""
-        if files.get_file_from_path(uri) is None:
+        if files.get_file_from_path(uri) is None and _fits(uri):
             files.append(File.generated(config, uri, abs_src_path=self._keep(uri, content)))
 
     def _keep(self, uri: str, content: str) -> str:
         """Write a file that waits for its turn; gives its path."""
         if self.waiting is None:
             self.waiting = TemporaryDirectory(prefix="methodsheets-")
-        path = Path(self.waiting.name, uri)
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(content, "utf-8", newline="")
-        return str(path)
+        return str(Inside(Path(self.waiting.name)).write(uri, content.encode("utf-8")))
 
 
 def _root(config: MkDocsConfig) -> Path:
     """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
     return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+
+
+def _fits(uri: str) -> bool:
+    """Whether a file may have that place; told where not, for a page of the author's own may have an odd name."""
+    try:
+        fit_name(uri)
+    except RefusedError as refused:
+        log.warning("not made: %s; %s", refused.what, refused.remedy)
+        return False
+    return True
 
 
 def _inside(path: Path, folder: Path) -> bool:

@@ -11,6 +11,8 @@ from importlib import metadata
 from importlib.util import find_spec
 from pathlib import Path
 
+from methodsheets.reading.inside import Inside, RefusedError
+from methodsheets.reading.source import LARGEST
 from methodsheets.sheet.model import SCHEMA
 
 NOT_IN_IT = frozenset({"pages", "faces", "__pycache__"})
@@ -33,10 +35,10 @@ def digest_of(*parts: str) -> str:
 
 
 def file_digest(path: Path) -> str:
-    """SHA-256 of a file's bytes; '' where there is none."""
+    """SHA-256 of a file's bytes, as far as they are read; '' where it is no file of its folder."""
     try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
-    except OSError:
+        return hashlib.sha256(Inside(path.parent).read(path, LARGEST + 1)).hexdigest()
+    except RefusedError:
         return ""
 
 

@@ -12,7 +12,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.problem import Place, Problems
+from methodsheets.reading.slips import slip
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import read_source
 
@@ -82,7 +84,8 @@ def find_methods(folders: Iterable[Path], inside: Iterable[Path], root: Path) ->
     problems: dict[str, Problems] = {}
     seen: set[str] = set()
     kept = tuple(folders)
-    for file, folder in _candidates(kept, tuple(inside), root, problems):
+    # A file that bears its address as its name comes first: `Spacer.md` must not take the place of `spacer.md`.
+    for file, folder in sorted(_candidates(kept, tuple(inside), root, problems), key=lambda one: _is_odd(one[0])):
         real = os.path.realpath(file)
         if real in seen and not file.is_symlink():
             continue
@@ -103,6 +106,10 @@ def find_methods(folders: Iterable[Path], inside: Iterable[Path], root: Path) ->
                 code="two-of-a-name",
             )
     return Library(dict(sorted(methods.items())), parts, tuple(sorted(problems.items())), kept)
+
+
+def _is_odd(file: Path) -> bool:
+    return file.name != f"{file_slug(file.stem)}.md"
 
 
 def _candidates(
@@ -143,14 +150,17 @@ def _is_part(file: Path, folder: Path | None) -> bool:
 def _look(file: Path, folder: Path | None, root: Path, problems: dict[str, Problems]) -> Found | None:
     """Read one file, if it is a method file."""
     shown = shown_path(file, root)
+    noted = Problems()
     try:
-        with file.open("rb") as opened:
-            glance = opened.read(_GLANCE)
-    except OSError:
+        glance = Inside(folder or root).read(file, _GLANCE)
+    except RefusedError:
         glance = b"---\nmethod:"  # let the reader say what is the matter with it
     if not _METHOD.match(_loosely(glance)):
+        source = read_source(file, folder, Problems(), shown) if folder is not None else None
+        found = slip(source) if source is not None else None
+        if found is not None:
+            problems[shown] = Problems([found])
         return None
-    noted = Problems()
     source = read_source(file, folder or root, noted, shown)
     if len(noted):
         problems[shown] = noted

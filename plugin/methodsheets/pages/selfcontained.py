@@ -7,6 +7,10 @@ import html as markup
 import re
 from pathlib import PurePosixPath
 
+from methodsheets.handbook.model import Entry
+from methodsheets.reading.inside import Inside, RefusedError
+from methodsheets.reading.source import LARGEST
+
 from .assets import page_style, script, style
 from .policy import lone_policy, with_policy
 from .site import Site
@@ -28,7 +32,7 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
         content: the finished page content, drawings and formulas in it.
     """
     entry = site.handbook.entries[slug]
-    source = entry.file.read_bytes() if entry.file.is_file() else entry.file_text.encode()
+    source = _bytes_of(entry)
     name = markup.escape(PurePosixPath(entry.path).name)
     packed = base64.b64encode(source).decode("ascii")
     data = f"data:text/markdown;base64,{packed}"
@@ -45,6 +49,14 @@ def travelling_page(site: Site, slug: str, content: str) -> str:
         f"<script>{said}</script>\n</body>\n</html>\n"
     )
     return with_policy(whole, lone_policy(said))
+
+
+def _bytes_of(entry: Entry) -> bytes:
+    """The method file, byte for byte; what was read of it where it lies elsewhere and is only linked to."""
+    try:
+        return Inside(entry.file.parent).read(entry.file, LARGEST)
+    except RefusedError:
+        return entry.file_text.encode()
 
 
 def _with_pictures(site: Site, content: str) -> str:

@@ -6,6 +6,7 @@ import hashlib
 from dataclasses import dataclass
 from pathlib import Path
 
+from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.problem import MethodError, Place, Problems
 
 LARGEST = 1_000_000
@@ -56,26 +57,16 @@ def _shown(path: Path, root: Path) -> str:
 def _bytes_of(path: Path, root: Path, name: str) -> bytes:
     place = Place(name)
     try:
-        real = path.resolve(strict=True)
-        if not real.is_relative_to(root.resolve()):
-            raise MethodError(
-                place,
-                f"the file lies outside the folder of methods (got a link to {real.name})",
-                "only files inside that folder are read",
-                "put a copy into the folder",
-                code="outside",
-            )
-        size = real.stat().st_size
-        if size > LARGEST:
-            raise _too_large(place, size)
-        raw = real.read_bytes()
-    except (OSError, RuntimeError) as error:
-        reason = getattr(error, "strerror", None) or "the links lead in a circle"
+        door = Inside(root)
+        size = door.file(path).stat().st_size
+        raw = door.read(path, LARGEST + 1) if size <= LARGEST else b""
+    except RefusedError as refused:
+        code = "outside" if refused.outside else "unreadable"
         raise MethodError(
-            place, f"the file cannot be read ({reason})", "", "check its name and its rights", code="unreadable"
-        ) from error
-    if len(raw) > LARGEST:
-        raise _too_large(place, len(raw))
+            place, refused.what, "only files of the folder itself are read", refused.remedy, code=code
+        ) from refused
+    if max(size, len(raw)) > LARGEST:
+        raise _too_large(place, max(size, len(raw)))
     return raw
 
 

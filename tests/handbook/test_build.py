@@ -303,7 +303,6 @@ def test_pictures_come_for_the_page_and_as_files(folder: Folder) -> None:
         ("notes", "data", "svg:"),
         ("notes", "data", "figure:"),
         ("notes", "data", ""),
-        ("notes", "sum", ""),
     ],
 )
 def test_a_damaged_entry_is_a_miss(folder: Folder, table: str, column: str, which: str) -> None:

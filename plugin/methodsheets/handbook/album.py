@@ -106,10 +106,16 @@ def pack_picture(svg: str) -> bytes:
     return zlib.compress(svg.encode(), 1)
 
 
+def unpack_picture(kept: bytes) -> str:
+    """The picture that `pack_picture` packed."""
+    return zlib.decompress(kept).decode()
+
+
 def picture_of(store: Store, key: str) -> str | None:
     """A picture from the store; None where it is missing or damaged."""
     kept = store.note(key)
     try:
-        return None if kept is None else zlib.decompress(kept).decode()
+        svg = None if kept is None else unpack_picture(kept)
     except (zlib.error, UnicodeDecodeError):
         return None
+    return svg if svg is not None and picture_key(svg) == key else None

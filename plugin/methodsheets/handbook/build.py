@@ -163,10 +163,12 @@ class _Results:
             problems.append(Problem(place, what, rule, remedy, code="unknown-workshop"))
         return tuple(problems)
 
-    def remake(self, task: Task) -> None:
+    def remake(self, task: Task) -> Done:
         """Work a result out again that turned out to be damaged when it was read."""
-        self._take(task, self._bench().do(task, self.extra(task)))
+        done = self._bench().do(task, self.extra(task))
+        self._take(task, done)
         self.store.save()
+        return done
 
     def brief(self, slug: str, workshop: str) -> Brief:
         """The brief of a result."""

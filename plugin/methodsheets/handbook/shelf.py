@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
 from typing import TypeVar
@@ -9,9 +10,9 @@ from typing import TypeVar
 from methodsheets.method.record import RecordError, unpack
 from methodsheets.sheet.model import Method
 
-from .album import picture_of
+from .album import picture_of, unpack_picture
 from .store import Store
-from .work import Brief, Task
+from .work import Brief, Done, Task
 
 T = TypeVar("T")
 
@@ -19,8 +20,8 @@ METHODS_AT_HAND = 32
 PICTURES_AT_HAND = 8
 """How many methods, and how many methods' pictures, are kept unpacked: a megabyte each, so that many cost no more."""
 
-Remake = Callable[[Task], None]
-"""Works a task out once more and puts it into the store."""
+Remake = Callable[[Task], Done]
+"""Works a task out once more, puts it into the store, and gives it."""
 
 Briefs = Callable[[Task], Brief]
 """The brief of a task's result."""
@@ -49,15 +50,13 @@ class Kept:
 
     def _unpacked(self, task: Task) -> Method:
         """Unpack a method; a damaged one is worked out again."""
-        for _ in range(2):
-            packed = self._store.method(task.key)
-            if packed is not None:
-                try:
-                    return unpack(Method, packed)
-                except RecordError:
-                    self._store.damaged += 1
-            self._remake(task)
-        raise KeyError(f"{task.slug} for {task.workshop}")
+        packed = self._store.method(task.key)
+        if packed is not None:
+            try:
+                return unpack(Method, packed)
+            except RecordError:
+                self._store.damaged += 1
+        return unpack(Method, zlib.decompress(self._remake(task).method))
 
     def svg(self, key: str) -> str:
         """The picture of a key; '' where there is none.
@@ -76,16 +75,14 @@ class Kept:
 
     def _drawn(self, task: Task) -> dict[str, str]:
         """The pictures of a result; where one is damaged they are made again."""
-        for _ in range(2):
-            brief = self._briefs(task)
-            found = {
-                key: picture_of(self._store, place) for key, place in zip(brief.drawings, brief.pictures, strict=True)
-            }
-            whole = {key: svg for key, svg in found.items() if svg is not None}
-            if len(whole) == len(found):
-                return whole
-            self._remake(task)
-        return whole
+        brief = self._briefs(task)
+        found = {key: picture_of(self._store, place) for key, place in zip(brief.drawings, brief.pictures, strict=True)}
+        whole = {key: svg for key, svg in found.items() if svg is not None}
+        if len(whole) == len(found):
+            return whole
+        done = self._remake(task)
+        places = zip(done.brief.drawings, done.brief.pictures, strict=True)
+        return {key: unpack_picture(done.notes[place]) for key, place in places}
 
 
 class ForWorkshops(Mapping[str, Method]):

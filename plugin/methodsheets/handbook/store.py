@@ -1,32 +1,35 @@
 """Where worked-out methods and their pictures are kept, so that what did not change need not be made again.
 
 One sqlite file outside the pages. A row is found by the digest of everything that went into it, so an old row can
-never be taken for a new one. A row that does not agree with its own digest counts as missing; a file that is no
-database is thrown away. Nothing in the store is needed: without it, everything is worked out anew.
+never be taken for a new one, and everything in it is sealed for its own key. A row whose seal is broken counts as
+missing; a file that is no database, or turns out damaged, is thrown away once. What cannot be written is remembered
+as long as the program runs. Nothing in the store is needed: without it, everything is worked out anew.
 """
 
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import sqlite3
 import time
 import zlib
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+
+from .seals import seal, unseal
 
 DAY = 86_400
 KEEP_DAYS = 21
 """How long an entry that no build asked for is kept, so that going back and forth between versions is cheap."""
 
-FORM = 2
+FORM = 3
+PARTS = {"results": ("brief", "method"), "notes": ("data",)}
+"""The tables, and what a row of each holds beside its key and the day it was last used."""
 
-_TABLES = """
-CREATE TABLE IF NOT EXISTS results
-    (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, brief BLOB, method BLOB);
-CREATE TABLE IF NOT EXISTS notes (key TEXT PRIMARY KEY, used INTEGER, sum TEXT, data BLOB);
-"""
+FAULTS = (sqlite3.Error, ValueError)
+"""What sqlite raises over a damaged file; its own message may be damaged too, and then no text."""
+
+BESIDE = ("", "-wal", "-shm", "-journal")
+"""What a database is called, and the files that it may have beside it."""
 
 
 class Store:
@@ -41,16 +44,19 @@ class Store:
         self.path = path
         self.damaged = 0
         self._today = int(time.time()) // DAY
-        self._used: dict[str, set[str]] = {"results": set(), "notes": set()}
+        self._used: dict[str, set[str]] = {table: set() for table in PARTS}
+        self._remembered: dict[tuple[str, str], tuple[bytes, ...]] = {}
+        """(table, key) → the parts of a row that could not be written."""
         self._writable = not read_only
+        self._thrown_away = read_only
         self._database = self._reader() if read_only else self._open()
 
     def _reader(self) -> sqlite3.Connection:
         """Open the file to read; where that fails, nothing is found."""
         if self.path is not None:
-            with contextlib.suppress(sqlite3.DatabaseError):
+            with contextlib.suppress(*FAULTS):
                 return sqlite3.connect(f"{self.path.resolve().as_uri()}?mode=ro", uri=True, timeout=1)
-        return self._prepare(":memory:")
+        return _prepared(":memory:")
 
     def _open(self) -> sqlite3.Connection:
         """Open the file; one that cannot be used is replaced, and if that fails too, nothing is kept."""
@@ -58,61 +64,55 @@ class Store:
             for _ in range(2):
                 try:
                     self.path.parent.mkdir(parents=True, exist_ok=True)
-                    return self._prepare(self.path.as_posix())
-                except (sqlite3.DatabaseError, OSError) as error:
-                    if isinstance(error, sqlite3.OperationalError) and "locked" in str(error):
+                    return _prepared(self.path.as_posix())
+                except (*FAULTS, OSError) as error:
+                    if _is_busy(error):
                         break
                     self.damaged += 1
-                    with contextlib.suppress(OSError):
-                        self.path.unlink(missing_ok=True)
-        return self._prepare(":memory:")
+                    self._throw_away()
+        return _prepared(":memory:")
 
-    def _prepare(self, name: str) -> sqlite3.Connection:
-        database = sqlite3.connect(name, timeout=3, check_same_thread=False)
-        try:
-            database.execute("PRAGMA synchronous=OFF")
-            database.execute("PRAGMA journal_mode=WAL")  # processes that draw may read while this one writes
-            if database.execute("PRAGMA user_version").fetchone()[0] not in (0, FORM):
-                database.executescript("DROP TABLE IF EXISTS results; DROP TABLE IF EXISTS notes;")
-            database.executescript(_TABLES)
-            database.execute(f"PRAGMA user_version={FORM}")
-        except sqlite3.DatabaseError:
-            database.close()
-            raise
-        return database
+    def _throw_away(self) -> None:
+        """Remove the file, so that the next build does not stumble over it."""
+        self._thrown_away = True
+        if self.path is not None:
+            for ending in BESIDE:
+                with contextlib.suppress(OSError):
+                    self.path.with_name(self.path.name + ending).unlink(missing_ok=True)
+
+    def _failed(self, error: Exception) -> None:
+        """Go on without a file that turned out damaged, or with what it has where it can only not be written."""
+        self._writable = False
+        if isinstance(error, sqlite3.OperationalError) and "no such" not in str(error):
+            return  # locked, read-only or full: what is in it is good
+        self.damaged += 1
+        with contextlib.suppress(*FAULTS):
+            self._database.close()
+        if not self._thrown_away:
+            self._throw_away()
+            self._database = self._open()
+            self._writable = True
+        else:
+            self._database = _prepared(":memory:")
 
     # Results: a method for one workshop
 
     def brief(self, key: str) -> bytes | None:
         """What a listing needs of a result; None where the store has none, or a damaged one."""
-        row = self._row("SELECT sum, brief, length(method) FROM results WHERE key=?", key)
-        if row is None:
-            return None
-        brief = bytes(row[1])
-        if row[0] != _sum(brief, row[2]):
-            self._drop("results", key)
-            return None
-        self._used["results"].add(key)
-        return brief
+        return self._part("results", key, "brief")
 
     def method(self, key: str) -> bytes | None:
         """The method of a result; None where it is missing or damaged."""
-        row = self._row("SELECT method FROM results WHERE key=?", key)
-        if row is None:
-            return None
+        packed = self._part("results", key, "method")
         try:
-            return zlib.decompress(row[0])  # its checksum finds any damage
+            return None if packed is None else zlib.decompress(packed)
         except zlib.error:
             self._drop("results", key)
             return None
 
     def keep(self, key: str, method: bytes, brief: bytes) -> None:
         """Keep a result; `method` as `pack_method` made it."""
-        self._write(
-            "INSERT OR REPLACE INTO results VALUES (?,?,?,?,?)",
-            (key, self._today, _sum(brief, len(method)), brief, method),
-        )
-        self._used["results"].add(key)
+        self._keep("results", key, brief, method)
 
     # Notes: pictures, and small things that were worked out from files
 
@@ -122,35 +122,32 @@ class Store:
 
     def note(self, key: str) -> bytes | None:
         """A note by key; None where it is missing or damaged."""
-        row = self._row("SELECT sum, data FROM notes WHERE key=?", key)
-        if row is None:
-            return None
-        data = bytes(row[1])
-        if row[0] != _sum(data):
-            self._drop("notes", key)
-            return None
-        self._used["notes"].add(key)
-        return data
+        return self._part("notes", key, "data")
 
     def keep_note(self, key: str, data: bytes) -> None:
         """Keep a note."""
-        self._write("INSERT OR REPLACE INTO notes VALUES (?,?,?,?)", (key, self._today, _sum(data), data))
-        self._used["notes"].add(key)
+        self._keep("notes", key, data)
 
     # Upkeep
 
     def save(self, *, evict: bool = False) -> None:
         """Write everything down; with `evict`, forget what no build has asked for in three weeks."""
-        with contextlib.suppress(sqlite3.DatabaseError):
+        try:
+            if self._remembered and self.path is not None:
+                self._write_remembered()
             for table, keys in self._used.items():
                 self._touch(table, keys)
                 if evict:
                     self._database.execute(f"DELETE FROM {table} WHERE used<?", (self._today - KEEP_DAYS,))
             self._database.commit()
+        except FAULTS as error:
+            with contextlib.suppress(*FAULTS):
+                self._database.rollback()
+            self._failed(error)
 
     def close(self) -> None:
         """Close the file; the store cannot be used afterwards."""
-        with contextlib.suppress(sqlite3.DatabaseError):
+        with contextlib.suppress(*FAULTS):
             self._database.close()
 
     def _touch(self, table: str, keys: Iterable[str]) -> None:
@@ -158,34 +155,88 @@ class Store:
         rows = [(self._today, key, self._today) for key in sorted(keys)]
         self._database.executemany(f"UPDATE {table} SET used=? WHERE key=? AND used<?", rows)
 
-    def _row(self, query: str, key: str) -> tuple[Any, ...] | None:
-        try:
-            row: tuple[Any, ...] | None = self._database.execute(query, (key,)).fetchone()
-        except sqlite3.DatabaseError:
-            self.damaged += 1
+    def _write_remembered(self) -> None:
+        for (table, key), parts in self._remembered.items():
+            self._database.execute(_insert(table), (key, self._today, *parts))
+        self._writable = True
+
+    def _part(self, table: str, key: str, part: str) -> bytes | None:
+        """One part of a row, its seal taken off."""
+        names = PARTS[table]
+        found = self._remembered.get((table, key))
+        kept: object = found[names.index(part)] if found else self._read(table, key, part)
+        if kept is None:
             return None
-        return None if row is None or any(value is None for value in row) else row
+        data = unseal(f"{table} {part} {key}", kept)
+        if data is None:
+            self._drop(table, key)
+            return None
+        self._used[table].add(key)
+        return data
+
+    def _read(self, table: str, key: str, part: str) -> object:
+        try:
+            row = self._database.execute(f"SELECT {part} FROM {table} WHERE key=?", (key,)).fetchone()
+        except FAULTS as error:
+            self._failed(error)
+            return None
+        return row[0] if row else None
+
+    def _keep(self, table: str, key: str, *parts: bytes) -> None:
+        sealed = tuple(seal(f"{table} {name} {key}", data) for name, data in zip(PARTS[table], parts, strict=True))
+        self._remembered.pop((table, key), None)
+        if not self._write(_insert(table), (key, self._today, *sealed)):
+            self._remembered[table, key] = sealed
+        self._used[table].add(key)
 
     def _drop(self, table: str, key: str) -> None:
         """Forget a damaged entry."""
         self.damaged += 1
+        self._remembered.pop((table, key), None)
         self._write(f"DELETE FROM {table} WHERE key=?", (key,))
 
-    def _write(self, statement: str, row: tuple[object, ...]) -> None:
+    def _write(self, statement: str, row: tuple[object, ...]) -> bool:
+        """Write; whether it could be. A full disk, or a file locked by another build, costs the next build its time."""
         if not self._writable:
-            return
+            return False
         try:
             self._database.execute(statement, row)
-        except sqlite3.DatabaseError:
-            # A full disk or a file locked by another build costs the next build its time, and no more.
-            self._writable = False
+        except FAULTS as error:
+            self._failed(error)
+            return False
+        return True
+
+
+def _insert(table: str) -> str:
+    return f"INSERT OR REPLACE INTO {table} VALUES ({','.join('?' * (2 + len(PARTS[table])))})"
+
+
+def _prepared(name: str) -> sqlite3.Connection:
+    """A database with our tables; one of another form, or whose tables have other columns, is emptied."""
+    database = sqlite3.connect(name, timeout=3, check_same_thread=False)
+    try:
+        database.execute("PRAGMA synchronous=OFF")
+        database.execute("PRAGMA journal_mode=WAL")  # processes that draw may read while this one writes
+        database.execute("PRAGMA cell_size_check=ON")
+        for table, parts in PARTS.items():
+            columns = [row[1] for row in database.execute(f"PRAGMA table_info({table})")]
+            form = database.execute("PRAGMA user_version").fetchone()[0]
+            if columns and (columns != ["key", "used", *parts] or form != FORM):
+                database.execute(f"DROP TABLE {table}")
+            shape = ", ".join(f"{part} BLOB" for part in parts)
+            database.execute(f"CREATE TABLE IF NOT EXISTS {table} (key TEXT PRIMARY KEY, used INTEGER, {shape})")
+        database.execute(f"PRAGMA user_version={FORM}")
+        database.commit()
+    except FAULTS:
+        database.close()
+        raise
+    return database
+
+
+def _is_busy(error: Exception) -> bool:
+    return isinstance(error, sqlite3.OperationalError) and "locked" in str(error)
 
 
 def pack_method(method: bytes) -> bytes:
     """A packed method as the store keeps it."""
     return zlib.compress(method, 1)
-
-
-def _sum(data: bytes, *sizes: object) -> str:
-    """The digest by which damage is found."""
-    return hashlib.sha256(data + repr(sizes).encode()).hexdigest()

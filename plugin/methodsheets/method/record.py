@@ -149,7 +149,7 @@ def unpack(record_type: type[T], data: bytes) -> T:
     try:
         decode: Decoder = _decoder(typing.cast(typing.Hashable, record_type))
         return typing.cast(T, decode(json.loads(data)))
-    except (ValueError, TypeError, IndexError, KeyError) as error:
+    except (ValueError, TypeError, IndexError, KeyError, AttributeError, RecursionError) as error:
         raise RecordError(f"no {record_type.__name__}: {error}") from error
 
 

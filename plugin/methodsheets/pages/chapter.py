@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from methodsheets.handbook.digests import base_digest, file_digest
+from methodsheets.handbook.seals import seal, unseal
 from methodsheets.method.record import RecordError, pack, unpack
 
 if TYPE_CHECKING:
@@ -85,17 +86,18 @@ def read_chapter(kept: Path | None = None) -> Chapter:
 
 def _from(kept: Path, key: str) -> Chapter | None:
     try:
-        found = unpack(Chapter, kept.read_bytes())
+        whole = unseal(key, kept.read_bytes())
+        found = unpack(Chapter, whole) if whole is not None else None
     except (OSError, RecordError):
         return None
-    return found if found.key == key else None
+    return found if found is not None and found.key == key else None
 
 
 def _keep(kept: Path, made: Chapter) -> None:
     draft = kept.with_suffix(f".{os.getpid()}.tmp")
     try:
         kept.parent.mkdir(parents=True, exist_ok=True)
-        draft.write_bytes(pack(made))
+        draft.write_bytes(seal(made.key, pack(made)))
         draft.replace(kept)
     except OSError:
         draft.unlink(missing_ok=True)

@@ -314,9 +314,14 @@ def time_line(method: Method) -> TimeLine:
     return TimeLine(method.slug, method.title, totals.setting_minutes, each)
 
 
+def quicker_first(one: TimeLine, other: TimeLine) -> tuple[TimeLine, TimeLine]:
+    """The two in the order of what they take for one part."""
+    return (one, other) if one.minutes(1) <= other.minutes(1) else (other, one)
+
+
 def break_even(one: TimeLine, other: TimeLine) -> BreakEven:
     """From how many parts on the method that is slower at first becomes the quicker one."""
-    first, second = (one, other) if one.minutes(1) <= other.minutes(1) else (other, one)
+    first, second = quicker_first(one, other)
     saved = first.each - second.each
     if saved <= 1e-9 * max(first.each, 1.0):
         words = f"{first.title} is the quicker one for any number of parts."

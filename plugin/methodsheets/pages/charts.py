@@ -94,6 +94,11 @@ class Plot:
             f'<rect x="{x0:.1f}" y="{y0:.1f}" width="{x1 - x0:.1f}" height="{y1 - y0:.1f}" fill="{TINT}"/>'
         )
 
+    def area(self, points: Sequence[Point]) -> None:
+        """A tinted area."""
+        path = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
+        self.parts.append(f'<path d="{path}Z" fill="{TINT}"/>')
+
     def text(self, x: float, y: float, words: str, *, anchor: str = "start") -> None:
         """Words on the paper."""
         self.parts.append(
@@ -150,6 +155,45 @@ def time_chart(lines: Sequence[tuple[str, float, float]], most: int, crossings: 
             plot.dot(size, (once + each * size) / scale)
     said = "; ".join(f"{name}: {once:.0f} min once and {each:.0f} min for each part" for name, once, each in lines)
     return plot.svg(f"Time against the number of parts. {said}.")
+
+
+def difference_chart(first: tuple[str, float, float], second: tuple[str, float, float], most: int, share: float) -> str:
+    """By how many minutes the second method takes longer than the first, against the number of parts.
+
+    Parameters:
+        first, second: name, minutes once, minutes for each part.
+        most: largest batch shown.
+        share: two times closer than this share of the first cannot be told apart: the tinted band.
+    """
+
+    def apart(parts: float) -> float:
+        return second[1] - first[1] + (second[2] - first[2]) * parts
+
+    def band(parts: float) -> float:
+        return share * (first[1] + first[2] * parts)
+
+    steps = [1 + (most - 1) * i / 60 for i in range(61)]
+    values = [apart(n) for n in steps] + [band(n) for n in steps] + [-band(n) for n in steps]
+    margin = 0.08 * (max(values) - min(values)) or 1.0
+    plot = Plot(640, 300, (1, most), (min(values) - margin, max(values) + margin), right=40)
+    plot.area([plot.at(n, band(n)) for n in steps] + [plot.at(n, -band(n)) for n in reversed(steps)])
+    plot.grid([n for n in round_steps(1, most, 8) if n >= 1], round_steps(*plot.y), _plain, _plain)
+    plot.line([plot.at(1, 0.0), plot.at(most, 0.0)], width=1.0)
+    plot.line([plot.at(n, apart(n)) for n in steps], width=2.4)
+    for parts in range(1, most + 1):
+        told = abs(apart(parts)) > band(parts)
+        plot.dot(parts, apart(parts), filled=told)
+    plot.axes("parts in the batch", f"minutes more for {_inside_sentence(_shortened(second[0], 30))}")
+    x = plot.at(1, 0)[0] + 8
+    plot.text(x, plot.top + 14, f"above the line: {_inside_sentence(first[0])} is quicker")
+    plot.text(x, plot.height - plot.bottom - 8, f"below the line: {_inside_sentence(second[0])} is quicker")
+    words = f"{second[0]} against {first[0]}: {apart(1):+.0f} min for one part, {apart(most):+.0f} min for {most}"
+    return plot.svg(f"Difference of the times. {words}. Tinted: too close to tell; hollow points lie in it.")
+
+
+def _inside_sentence(words: str) -> str:
+    """A title in the middle of a sentence: its first letter small, unless it is part of a name."""
+    return words if words[1:2].isupper() else words[:1].lower() + words[1:]
 
 
 def _spread(heights: list[float], apart: float) -> list[float]:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from methodsheets.handbook.comparison import NOTHING, TRUENESS
+from methodsheets.handbook.comparison import MATTERS, NOTHING, TRUENESS, quicker_first
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.operations.cautions import TOPICS, WORDS
 from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
-from .charts import time_chart
+from .answer import answer_blocks, short_titles
+from .charts import difference_chart, time_chart
 from .places import Places
 from .switches import switches
 from .trouble import troubles
@@ -29,7 +30,8 @@ def comparison_blocks(handbook: Handbook, part: str, places: Places) -> d.Blocks
 
 
 def _for_one(handbook: Handbook, comparison: Comparison, places: Places) -> d.Blocks:
-    body: list[d.Block] = [_pictures(handbook, comparison, places)]
+    body: list[d.Block] = [*answer_blocks(handbook, comparison), *_difference(comparison)]
+    body.append(_pictures(handbook, comparison, places))
     body += _verdict(comparison)
     body += _differences(comparison)
     body += _needs(comparison)
@@ -64,8 +66,8 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
 
 
 def _verdict(comparison: Comparison) -> d.Blocks:
-    """From how many parts on each is quicker, and where each is better, in one line each."""
-    lines: list[d.Inline] = [d.words(one.words) for one in comparison.break_even]
+    """Where each is better, in one line each."""
+    lines: list[d.Inline] = []
     for index, title in enumerate(comparison.titles):
         rows = [row for row in comparison.rows if row.better == index]
         better = [row.label[:1].lower() + row.label[1:] for row in rows if row.group != TRUENESS]
@@ -155,19 +157,48 @@ def _names(need: Needs, names: tuple[str, ...]) -> str:
     )
 
 
-def _time(comparison: Comparison) -> d.Blocks:
-    if len(comparison.time_lines) < 2:
+def _difference(comparison: Comparison) -> d.Blocks:
+    """By how much the second of two methods is quicker or slower, with the band in which nobody can tell."""
+    if len(comparison.time_lines) != 2:
         return ()
-    crossings = [
+    first, second = ((one.title, one.setting, one.each) for one in quicker_first(*comparison.time_lines))
+    names = short_titles([first[0], second[0]])
+    chart = difference_chart((names[0], *first[1:]), (names[1], *second[1:]), _most(comparison), MATTERS)
+    share = f"{100 * MATTERS:g} %"
+    words = f"Two times that differ by less than {share} count as the same: no estimate of time is better than that."
+    return (
+        d.Group(
+            "chart",
+            (d.Paragraph((d.Markup(chart),), kind="chart-place"), d.Paragraph((d.Small(d.words(words)),))),
+            attributes=(("data-search-exclude", ""),),
+        ),
+    )
+
+
+def _crossings(comparison: Comparison) -> list[float]:
+    return [
         (two.setting - one.setting) / (one.each - two.each)
         for index, one in enumerate(comparison.time_lines)
         for two in comparison.time_lines[index + 1 :]
         if not math.isclose(one.each, two.each)
     ]
-    shown = [size for size in crossings if 0 < size < 200]
-    most = max(10, comparison.batch * 2, *(math.ceil(size * 1.4) for size in shown), 10)
+
+
+def _most(comparison: Comparison) -> int:
+    """The largest batch of charts and tables: so that where they cross is on the paper."""
+    shown = [size for size in _crossings(comparison) if 0 < size < 200]
+    return max(10, comparison.batch * 2, *(math.ceil(size * 1.4) for size in shown), 10)
+
+
+def _time(comparison: Comparison) -> d.Blocks:
+    if len(comparison.time_lines) < 2:
+        return ()
+    most = _most(comparison)
     lines = [(line.title, line.setting, line.each) for line in comparison.time_lines]
-    chart = time_chart(lines, most, crossings if len(lines) == 2 else ())
+    chart: tuple[d.Block, ...] = ()
+    if len(lines) > 2:
+        picture = d.Paragraph((d.Markup(time_chart(lines, most)),), kind="chart-place")
+        chart = (d.Group("chart", (picture,), attributes=(("data-search-exclude", ""),)),)
     rows = tuple(
         d.Row((d.words(str(parts)), *(d.value(wording.minutes(line.minutes(parts))) for line in comparison.time_lines)))
         for parts in dict.fromkeys((1, 2, 5, 10, comparison.batch, most))
@@ -175,8 +206,6 @@ def _time(comparison: Comparison) -> d.Blocks:
     columns = (d.Column("Parts"), *(d.Column(line.title, number=True) for line in comparison.time_lines))
     return (
         d.Heading(2, d.words("Time against the number of parts"), "time"),
-        d.Group(
-            "chart", (d.Paragraph((d.Markup(chart),), kind="chart-place"),), attributes=(("data-search-exclude", ""),)
-        ),
+        *chart,
         d.Table("Time for a batch, set-ups once", columns, rows, kind="times"),
     )

@@ -7,14 +7,14 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 
-HOLDERS = {"vee-block": "vee-block", "vice": "vice", "drill-vice": "drill-vice", "toolmakers-vice": "toolmakers-vice"}
 VERBS = frozenset({"cross-drill", "cross-ream", "flat", "slot", "keyway"})
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
-    kind = setup.held.holder.kind if setup.held.holder else ""
-    return done.station.holding is not None and done.verb in VERBS and done.volume > 0 and kind in HOLDERS
+    way = setup.held.way
+    lies = way is not None and bool(way.row.across)
+    return done.station.holding is not None and done.verb in VERBS and done.volume > 0 and lies
 
 
 def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetup:
@@ -33,7 +33,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         end_z=(done.before.ends.a, done.before.ends.b),
         verb=done.verb,
         grip_diameter=holding.diameter or 2 * swing,
-        holding=HOLDERS[setup.held.holder.kind] if setup.held.holder else "vee-block",
+        holding=setup.held.way.row.across if setup.held.way else "",
         out=holding.out,
         axis=holding.axis,
         grip=grip,

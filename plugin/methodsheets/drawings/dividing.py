@@ -8,16 +8,6 @@ from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import degrees
 
-HOLDERS = {
-    "three-jaw": "three-jaw",
-    "four-jaw": "four-jaw",
-    "four-jaw-scroll": "three-jaw",
-    "soft-jaws": "soft jaws",
-    "collet": "collet",
-    "mandrel": "mandrel",
-    "expanding-mandrel": "mandrel",
-    "threaded-mandrel": "mandrel",
-}
 VERBS = frozenset(
     {"drill", "ream", "bore", "tap", "counterbore", "countersink", "centre", "flat", "slot", "keyway", "graduate"}
 )
@@ -26,13 +16,12 @@ MOST_ROWS = 12
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is work about an upright axis on the mill or the drilling machine."""
-    upright = (
-        done.station.holding is not None and setup.held.machine.kind in ("mill", "drill") and bool(setup.held.grip)
-    )
-    kind = setup.held.holder.kind if setup.held.holder else ""
+    upright = done.station.holding is not None and setup.held.machine.sort.tool_turns and bool(setup.held.grip)
+    way = setup.held.way
     return (
         upright
-        and kind not in ("vee-block",)
+        and way is not None
+        and bool(way.row.on_table)
         and done.verb in VERBS
         and (done.volume > 0 or done.verb in ("tap", "graduate"))
     )
@@ -44,8 +33,9 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     assert holding is not None
     frame, first = holding.frame(done.before.ends), holding.frame(setup.before.ends)
     start, end = (frame.s_of(first.z_of(s)) for s in (setup.held.grip or (0.0, 0.0)))
-    kind = setup.held.holder.kind if setup.held.holder else "collet"
-    on_table = setup.held.words.startswith("rotary table") or kind in ("rotary-table", "dividing-head")
+    way = setup.held.way
+    assert way is not None
+    on_table = setup.held.carrier is not None or way.row.carries
     columns, rows = _handle(done)
     milled = plan.cut.process.row.milling_feed
     cutter = plan.cut.diameter if milled else sketch.diameter
@@ -56,7 +46,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         removed=drawn.solids(done.removed),
         end_z=(done.before.ends.a, done.before.ends.b),
         verb="counterbore" if done.verb == "countersink" else done.verb,
-        holding=HOLDERS.get(kind, "three-jaw"),
+        holding=way.row.on_table,
         grip=(start, end),
         grip_diameter=holding.diameter or 2 * done.before.swing(frame),
         out=holding.out,

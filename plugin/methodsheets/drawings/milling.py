@@ -4,25 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from methodfigures.setups.vice.spec import HOLDINGS, ViceSetup
+from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.workpiece import FACES
 
-BENCH = {
-    "bench-vice": "bench-vice",
-    "clamps": "clamps",
-    "brazing-bricks": "clamps",
-    "press-blocks": "clamps",
-    "by-hand": "clamps",
-}
-
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is a cut on a block that stands in the vice or on the table."""
     cuts = done.volume > 0 or done.verb == "tap"
-    return setup.held.pose is not None and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
+    way = setup.held.way
+    held = setup.held.pose is not None and way is not None and way.row.holds_blocks
+    return held and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
 
 
 def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
@@ -30,7 +24,6 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
     pose = done.station.pose
     assert pose is not None
     sketch, plan = done.plan.sketch, done.plan
-    kind = setup.held.holder.kind if setup.held.holder else "vice"
     grip = (setup.held.grip[1] - setup.held.grip[0]) if setup.held.grip else 0.0
     axes = pose.frame.rotation.T
     size = done.tool.diameter if done.tool and done.tool.diameter else plan.cut.diameter
@@ -43,7 +36,7 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
         box=sketch.box or _hole_box(done),
         rotation=(_three(axes[0]), _three(axes[1]), _three(axes[2])),
         origin=_three(pose.frame.origin),
-        holding=kind if kind in HOLDINGS else BENCH.get(kind, "vice"),
+        holding=setup.held.way.row.on_block if setup.held.way else "",
         grip=grip,
         jaw_length=_jaw_length(setup),
         jaw_height=setup.held.holder.jaw_height if setup.held.holder and setup.held.holder.jaw_height else 32.0,

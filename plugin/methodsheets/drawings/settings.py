@@ -27,7 +27,7 @@ OUT_OF_BALANCE_VERBS = frozenset({"flat", "drill", "slot", "bore", "file"})
 def offset_spec(setup: DoneSetup) -> OffsetSetting | None:
     """What the dial gauge reads while work is set off the axis in the four-jaw; None where it is not."""
     holding = setup.held.holding
-    four_jaw = setup.held.holder is not None and setup.held.holder.kind == "four-jaw"
+    four_jaw = setup.held.way is not None and setup.held.way.row.set_by_dial
     if holding is None or not four_jaw or holding.throw < 1e-6 or not holding.diameter:
         return None
     if holding.throw >= holding.diameter / 2:

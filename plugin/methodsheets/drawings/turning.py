@@ -7,19 +7,6 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number
 
-HOLDERS = {
-    "three-jaw": "three-jaw",
-    "four-jaw": "four-jaw",
-    "four-jaw-scroll": "three-jaw",
-    "soft-jaws": "soft jaws",
-    "collet": "collet",
-    "centres": "centres",
-    "mandrel": "mandrel",
-    "expanding-mandrel": "mandrel",
-    "threaded-mandrel": "mandrel",
-    "faceplate": "faceplate",
-    "fixture": "faceplate",
-}
 NOSE = 0.4
 """mm: nose radius drawn on every tool. Its true size does not show at this scale, and one picture then serves all
 workshops."""
@@ -30,7 +17,9 @@ VERB = {"round over": "chamfer", "countersink": "counterbore"}
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is a turning operation with a holder that the drawing knows."""
     verb = VERB.get(done.verb, done.verb)
-    on_lathe = setup.held.machine.kind == "lathe" and done.station.holding is not None and bool(setup.held.grip)
+    held = setup.held
+    drawn = held.way is not None and bool(held.way.row.in_lathe) and bool(held.grip)
+    on_lathe = held.machine.sort.work_turns and done.station.holding is not None and drawn
     on_axis = done.plan.sketch.radius == 0 and done.plan.sketch.view != "across"
     return on_lathe and on_axis and verb in VERBS and (done.volume > 0 or verb in ("tap", "thread", "knurl"))
 
@@ -45,9 +34,8 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
     start, end = (frame.s_of(first.z_of(s)) for s in grip)
     tool = done.tool
     after = (*drawn.state(done.after), *drawn.solids(done.stub))
-    kind = setup.held.holder.kind if setup.held.holder else "three-jaw"
-    if setup.held.said.get("soft jaws"):
-        kind = "soft-jaws"
+    way = setup.held.way
+    assert way is not None
     return TurningSetup(
         holder_parts=done.rig.holder if done.rig else None,
         tail_parts=(*done.rig.tail, *done.rig.follows) or None if done.rig else None,
@@ -56,7 +44,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         after=after,
         removed=drawn.solids(done.removed),
         verb=VERB.get(done.verb, done.verb),
-        holding=HOLDERS.get(kind, "three-jaw"),
+        holding=way.row.in_lathe,
         grip=(start, end),
         grip_diameter=holding.diameter or 2 * done.before.swing(frame),
         end_z=(done.before.ends.a, done.before.ends.b),

@@ -20,6 +20,7 @@ from methodsheets.trade.threads.hole_making import clearance_drill
 from methodsheets.trade.threads.tapping import full_thread
 from methodsheets.trade.threads.thread_names import thread_size
 from methodsheets.trade.threads.threads import thread
+from methodsheets.vocabulary.tool import ToolKind
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 
@@ -65,7 +66,7 @@ def wall_charts(shop: Workshop) -> tuple[WallChart, ...]:
     found: list[WallChart] = []
     spindles = [one for one in shop.machines.values() if one.kind in CUTS and one.speeds.high > 0]
     found += [_speeds(one, shop.units) for one in spindles]
-    found += [_turning_feeds(one) for one in spindles if one.kind == "lathe"]
+    found += [_turning_feeds(one) for one in spindles if one.sort.work_turns]
     if spindles:
         found.append(_drilling_feeds(spindles, shop.units))
     taps = _taps(shop)
@@ -161,8 +162,8 @@ def _drilling_feeds(machines: Sequence[Machine], units: str) -> WallChart:
 
 # ------------------------------------------------------------------------------------------------ threads
 def _taps(shop: Workshop) -> WallChart | None:
-    names = [s.label or f"M{s.size:g}" for one in shop.tools.values() if one.kind == "tap" for s in one.sizes]
-    box = sorted((s.size, s.label) for one in shop.tools.values() if one.kind == "drill" for s in one.sizes)
+    names = [s.label or f"M{s.size:g}" for one in shop.tools.values() if one.kind is ToolKind.TAP for s in one.sizes]
+    box = sorted((s.size, s.label) for one in shop.tools.values() if one.kind is ToolKind.DRILL for s in one.sizes)
     rows = []
     for name in dict.fromkeys(names):
         try:

@@ -20,6 +20,7 @@ from methodsheets.operations.vocabulary import find_verb, verb_in_frame
 from methodsheets.operations.words import Said, read_clauses
 from methodsheets.reading.method_file import Block
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.holding import Grips
 from methodsheets.workpiece import Flat, Holding, State, flats, round_surfaces
 from methodsheets.workshop.holding import Holding as Holder
 
@@ -39,8 +40,6 @@ JAW = 20.0
 """mm, or a quarter of the chuck's body: length of a jaw where the workshop does not say (from memory)."""
 CLAMPED = 8.0
 """mm of turned work that clamps on a faceplate or in a fixture stand over (usual size, from memory)."""
-VICES = ("vice", "toolmakers-vice", "drill-vice")
-"""Vices in which work is cut, on parallels that bring it up as far as the cuts need."""
 WHOLE, THERE, LEAST, LEFT = "the whole jaw", "all that is there", "the least that holds", "what the cuts leave"
 FAR_END = "what is there at that end"
 
@@ -100,11 +99,11 @@ def _about_axis(
 
 def _jaw(held: Held, holder: Holder, there: float) -> tuple[float, str]:
     """(longest grip of the holder in mm, in words)."""
-    if holder.sort.grips == "centres" or held.words == "between centres":
+    if holder.sort.grips is Grips.CENTRES:
         return holder.jaw_length or CARRIER, "the width of a carrier"
-    if holder.sort.grips == "table" and not holder.jaw_length:
+    if holder.sort.grips is Grips.TABLE and not holder.jaw_length:
         return CLAMPED, "the height of the clamps"
-    if holder.sort.grips == "inside" or holder.kind == "vee-block":
+    if holder.sort.grips is Grips.INSIDE or holder.sort.lies:
         return there, THERE
     if holder.jaw_length or holder.jaw_steps:
         return holder.jaw_length or holder.jaw_steps, WHOLE
@@ -151,7 +150,7 @@ def _length_there(state: State, holding: Holding, size: float) -> float:
 
 # ------------------------------------------------------------------------------------------------ in a vice
 def _in_a_vice(held: Held, holder: Holder, said: Said, hold_with: Callable[[Said], Held], room: Room) -> Held:
-    if holder.kind not in VICES or held.pose is None:
+    if not holder.sort.on_parallels or held.pose is None:
         return held
     height = held.pose.size[2]
     whole = min(holder.jaw_height or height, height)
@@ -193,7 +192,8 @@ def _planned(job: Job, held: Held, piece: Piece, block: Block) -> Plan | None:
         name, line = find_verb(block)
         station = Station(
             piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, held.stick_out,
-            held.held_up, {other: one.work for other, one in job.pieces.items()}, operation="planned", verb=name,
+            held.carrier is not None, held.held_up,
+            {other: one.work for other, one in job.pieces.items()}, operation="planned", verb=name,
         )  # fmt: skip
         meaning = verb_in_frame(name, station.frame, line)
         if meaning.frame == BENCH:

@@ -30,8 +30,6 @@ from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
 from methodsheets.workshop.words import plain_words
 
-NO_MACHINE = ("bench", "press", "hearth")
-"""Kinds of machine on which no tool is changed."""
 SIZES = {"mm", "in", "inch", "thou"}
 """Words of a tool's name that are of its size."""
 
@@ -113,7 +111,8 @@ def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:
         frame, first = held.holding.frame(setup.piece.work.ends), held.holding.frame(setup.before.ends)
         stick = frame.s_of(first.z_of(held.grip[0]))
     return Station(
-        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick, setup.held_up,
+        setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick,
+        held.carrier is not None, setup.held_up,
         {name: piece.work for name, piece in job.pieces.items()}, lambda other: _elsewhere(job, other), operation=tag,
         verb=verb,
     )  # fmt: skip
@@ -209,7 +208,7 @@ def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup) -> float:
     if own:
         return job.reader.minutes(own)
     times = job.workshop.times
-    change = times.tool_change if plan.cut.process.cuts and setup.held.machine.kind not in NO_MACHINE else 0.0
+    change = times.tool_change if plan.cut.process.cuts and not setup.held.machine.sort.by_hand else 0.0
     return change + plan.handling + times.measure * len(entry_texts(block, "check"))
 
 

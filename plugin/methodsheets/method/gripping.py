@@ -10,6 +10,7 @@ from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
 from methodsheets.operations.setups import Held
 from methodsheets.trade.bending.holding import three_jaw_packing
+from methodsheets.vocabulary.holding import Grips
 from methodsheets.workpiece import Holding, State, TurningFrame, flats, held_flats, held_surface
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.holding import Range
@@ -21,7 +22,7 @@ PROUD = 0.01
 """mm on the diameter that stand proud of the gripped size and keep the jaws from closing on it."""
 TWO = 2
 """Flats of a rectangular bar that are of one size."""
-GRIPS_A_SIZE = ("outside", "inside", "centres")
+GRIPS_A_SIZE = frozenset({Grips.OUTSIDE, Grips.INSIDE, Grips.CENTRES})
 """What a holder takes hold of, where it needs a size and a length."""
 ALL_OF_IT = 0.75
 """Share of the work's length above which a short grip is that of a thin disc, seated against the jaws' steps."""
@@ -54,7 +55,7 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
     _range(setup, held, holding)
     if holding.throw > 1e-6:
         _offset(setup, held, holding)
-    if held.machine.kind == "lathe":
+    if held.machine.sort.work_turns:
         if not setup.has_failed("grip"):
             _grip_long_enough(setup, held, grip * min(1.0, share), holding.diameter)
         _slender(setup, held, holding, start)
@@ -126,7 +127,7 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
     on = f"{dim(size)} across flats" if held.sides else dia(size)
     words = f"{holder.usual_name} on {on}" + (f": takes {limits}" if limits else "")
     setup.judge("holding-range", fits, words)
-    if fits and holder.kind == "collet":
+    if fits and holder.sort.closes:
         collet = holder.collet_for(size)
         setup.facts.append(told("collet", "Collet", f"{holder.collet_series} {dim(collet or size)} {MM}".strip()))
 
@@ -134,7 +135,7 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
 def _range_words(holder: Holder, *, inside: bool) -> str:
     if inside:
         return _span(holder.inside) if holder.inside else ", ".join(dim(size) for size in holder.sizes)
-    if holder.kind == "collet" and holder.sizes:
+    if holder.sort.closes and holder.sizes:
         least = min(holder.sizes) - holder.collapse
         return _span(Range(least, max(holder.sizes))) if least > 0 else f"up to {dim(max(holder.sizes))} {MM}"
     return _span(holder.outside) if holder.outside else ""
@@ -159,7 +160,7 @@ def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
     if holder and not holder.sort.offset:
         words = f"a {held.words} does not hold work off its axis (got {number(holding.throw)} mm)"
         setup.judge("throw", False, words)
-    elif "three-jaw" in held.words:
+    elif held.way is not None and held.way.row.packs:
         packing, working = worked(three_jaw_packing, holding.throw, holding.diameter or 0.0)
         then = "then set to the dial gauge"
         setup.tell("packing", "Packing under one jaw, about", packing.thickness, note=then, working=[working])

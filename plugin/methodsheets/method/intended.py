@@ -24,6 +24,7 @@ from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Check, Difference
+from methodsheets.vocabulary.machine import MachineKind
 from methodsheets.workpiece import Ends, Holding, VicePose, Workpiece
 from methodsheets.workpiece.bodies import Body
 from methodsheets.workpiece.datum import End
@@ -224,7 +225,7 @@ def _around(kernel: SolidKernel, radius: float, start: float, end: float, corner
     return kernel.revolve(outline, "part", axis)
 
 
-PART_BENCH = Machine("drawing", "bench", "drawing board")
+PART_BENCH = Machine("drawing", MachineKind.BENCH, "drawing board")
 
 
 def _cut(drawing: _Drawing, name: str, line: Text) -> None:

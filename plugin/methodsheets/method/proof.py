@@ -63,7 +63,7 @@ def _driven(setup: DoneSetup, done: DoneOperation) -> None:
     """In the lathe the work turns: a cutter that must turn beside the axis has no spindle there."""
     cut, beside = done.plan.cut, done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
     row = cut.process.row
-    if setup.held.machine.kind == "lathe" and row.turning_tool and (beside or not row.own_axis):
+    if setup.held.machine.sort.work_turns and row.turning_tool and (beside or not row.own_axis):
         words = f"nothing drives the {done.plan.tool_words} in the {setup.held.machine.name}: do this on the mill"
         done.judge("machine", False, words)
 

@@ -14,7 +14,9 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
+from methodsheets.method.holders import HOLDERS, Gripped
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.vocabulary.holding import HolderForm
 from methodsheets.vocabulary.process import Form
 
 if TYPE_CHECKING:
@@ -45,8 +47,6 @@ JOBBER = (
 """(diameter, length over all) of drills of the usual length, mm: ISO 235, from memory."""
 TAPER_SHANK = 13.0
 """mm: drills above this have a taper shank and go straight into the tailstock or the spindle (usual)."""
-JAWS = ("three-jaw", "four-jaw", "four-jaw-scroll")
-"""Chucks whose jaws stand out in front of the body."""
 
 
 @dataclass(frozen=True)
@@ -74,7 +74,7 @@ class Rig:
 
 def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
     """Holder, tail and tool of an operation on the lathe; None elsewhere, and where the work is not gripped."""
-    if setup.held.machine.kind != "lathe" or done.station.holding is None or not setup.held.grip:
+    if not setup.held.machine.sort.work_turns or done.station.holding is None or not setup.held.grip:
         return None
     made = _tool(done)
     tool, path, back = made if made else ((), (), 0.0)
@@ -83,7 +83,6 @@ def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
 
 # ------------------------------------------------------------------------------------------------ holder and tail
 def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
-    from methodfigures.tooling import fixtures
 
     holding, holder = done.station.holding, setup.held.holder
     assert holding is not None
@@ -92,26 +91,12 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
     first, now = holding.frame(setup.before.ends), holding.frame(done.before.ends)
     near, far = (now.s_of(first.z_of(s)) for s in setup.held.grip)
     radius = (holding.diameter or 2 * done.before.swing(now)) / 2
-    kind = "soft-jaws" if setup.held.said.get("soft jaws") else holder.kind if holder else "three-jaw"
-    if holder and holder.jaw_steps and kind in JAWS:
+    way = setup.held.way
+    if holder and holder.jaw_steps and way is not None and way.row.jaws_stand_out:
         far = max(far, near + holder.jaw_steps)  # the body begins where the jaws end, not where the work ends
-    grip = (near, far)
     body = holder.body_diameter / 2 if holder and holder.body_diameter else None
-    if holding.inside and kind in ("three-jaw", "four-jaw", "soft-jaws", "four-jaw-scroll"):
-        return fixtures.three_jaw_inside(radius, grip, body_radius=body)
-    if kind == "collet":
-        return fixtures.collet(radius, grip)
-    if kind == "four-jaw":
-        return fixtures.four_jaw(radius, grip, holding.throw, body_radius=body)
-    if kind == "soft-jaws":
-        return fixtures.soft_jaws(radius, grip, body_radius=body)
-    if kind == "centres":
-        return fixtures.between_centres(radius, grip, hole=min(2.0, 0.3 * radius))
-    if "mandrel" in kind:
-        return fixtures.stub_mandrel(radius, grip)
-    if kind in ("faceplate", "fixture"):
-        return fixtures.faceplate(radius, grip, holding.throw, plate_radius=body)
-    return fixtures.three_jaw(radius, grip, body_radius=body)
+    make = HOLDERS.get(way.row.form if way is not None else HolderForm.NONE)
+    return make(Gripped(radius, (near, far), holding.throw, body, holding.inside)) if make else ()
 
 
 def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:

@@ -20,6 +20,7 @@ from methodsheets.operations import say
 from methodsheets.operations.facts import length_measure
 from methodsheets.operations.say import dim
 from methodsheets.sheet.model import RunOutRow
+from methodsheets.vocabulary.holding import Way
 from methodsheets.workpiece import State
 
 MOST_ROWS = 15
@@ -137,7 +138,7 @@ def _hangs_on(job: Job, setup: DoneSetup, makers: dict[str, DoneSetup]) -> Node:
     """The holding in which the gripped surface was cut; the stock where nobody cut it."""
     holding, stock = setup.held.holding, f"stock of {setup.piece.name}"
     assert holding is not None
-    if setup.held.words == "between centres":
+    if setup.held.way is Way.CENTRES:
         return _centred_in(job, setup) or stock
     if not holding.diameter:
         return stock

@@ -16,8 +16,6 @@ FLAT_ENOUGH, FLAT_TIGHT = 0.6, 0.75
 OPPOSITE: dict[FaceName, FaceName] = {
     "front": "back", "back": "front", "left": "right", "right": "left", "top": "bottom", "bottom": "top",
 }  # fmt: skip
-WITHOUT_HOLDER = ("bench", "press", "hearth")
-"""Machines on which work may lie without a way of holding of the workshop."""
 
 
 def set_up_facts(setup: DoneSetup) -> None:
@@ -27,7 +25,7 @@ def set_up_facts(setup: DoneSetup) -> None:
         _vice(setup, held.pose, state)
     elif held.holding:
         gripped_facts(setup, held, held.holding, state)
-        if held.machine.kind == "lathe":
+        if held.machine.sort.work_turns:
             spinning_facts(setup, held, held.holding, state)
     _holder_there(setup, held)
 
@@ -35,10 +33,10 @@ def set_up_facts(setup: DoneSetup) -> None:
 def _holder_there(setup: DoneSetup, held: Held) -> None:
     holder, machine = held.holder, held.machine
     if holder is None:
-        if machine.kind not in WITHOUT_HOLDER:
+        if not machine.sort.by_hand:
             setup.judge("holding", False, f"this workshop has no {held.words} for the {machine.name}")
         return
-    if not held.words.startswith("rotary table with") and not holder.goes_on(machine.key, machine.kind):
+    if held.carrier is None and not holder.goes_on(machine.key, machine.kind):
         setup.judge("holding", False, f"the {held.words} does not go on the {machine.name}")
     if holder.run_out:
         said = held.said.get("run-out")

@@ -50,7 +50,7 @@ def speed_ceiling(setup: DoneSetup, state: State) -> float:
     """Highest spindle speed that the holder and the balance of the work in this state allow, 1/min; 0 = none known."""
     held, holding = setup.held, setup.held.holding
     ceilings = [held.holder.limit_speed] if held.holder and held.holder.limit_speed else []
-    if holding is not None and held.machine.kind == "lathe" and state.bodies:
+    if holding is not None and held.machine.sort.work_turns and state.bodies:
         amount = unbalance(state, holding.axis).amount
         if amount > MATTERS:
             ceilings.append(balance_ceiling(amount)[0])
@@ -60,7 +60,7 @@ def speed_ceiling(setup: DoneSetup, state: State) -> float:
 def balance_after(setup: DoneSetup, done: DoneOperation) -> None:
     """What the operation leaves out of balance, where the set-up began out of balance or the cut brought it about."""
     holding = setup.held.holding
-    if holding is None or setup.held.machine.kind != "lathe" or not done.volume or not done.after.bodies:
+    if holding is None or not setup.held.machine.sort.work_turns or not done.volume or not done.after.bodies:
         return
     left = unbalance(done.after, holding.axis).amount
     if max(left, setup.unbalance) > MATTERS:

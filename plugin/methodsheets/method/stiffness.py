@@ -22,6 +22,7 @@ from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
 from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
 from methodsheets.trade.form.errors import OutOfRange
+from methodsheets.vocabulary.holding import Way
 from methodsheets.vocabulary.process import Bends
 from methodsheets.workpiece import State
 
@@ -132,7 +133,7 @@ def _propped(beam: Beam, at: float, support: str) -> tuple[Beam, str]:
 def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, str]:
     """(from, to, support): the stretch of work that bends, in lengths from the face, and how its ends are held."""
     stick, up, at = done.station.stick_out, done.station.held_up, done.station.steady_at
-    if setup.held.words == "between centres":
+    if setup.held.way is Way.CENTRES:
         return 0.0, done.before.ends.length, "between centres"
     if up.steady.row.place_of_its_own and 0.5 < at < stick:
         in_front = done.plan.sketch.end <= at
@@ -204,7 +205,7 @@ def _boring_bar(done: DoneOperation) -> None:
 
 def _end_mill(done: DoneOperation) -> None:
     size, tool = done.plan.cut.diameter, done.tool
-    if size <= 0 or tool is None or tool.kind not in ("end-mill", "slot-drill", "ball-nose"):
+    if size <= 0 or tool is None or not tool.sort.fluted_shank:
         return
     fluted = flutes(tool, size) if tool.cutting_length else 2.0 * size
     overhang = fluted + max(3.0, 0.5 * size)

@@ -27,13 +27,13 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
     if places.points or places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
         return []
     table = station.workshop.rotary_table()
-    on_table = station.holder is not None and ("rotary" in station.holder_words or station.holder.table)
+    on_table = station.carried or (station.holder is not None and station.holder.sort.carries)
     columns, rows = ["No."], []
     if places.radius:
         columns += ["Angle", "x", "y"]
     else:
         columns += ["Angle"]
-    dial = table if on_table and station.machine.kind != "lathe" else None
+    dial = table if on_table and not station.machine.sort.work_turns else None
     if dial:
         columns.append(f"Handle of the {dial.name}")
     for i, (angle, x, y) in enumerate(coordinates(places)):

@@ -54,7 +54,7 @@ def saw_off(station: Station, said: Said) -> Plan:
         f"Saw off {dim(at)} long", [station.slab(at, at + kerf)], CutData(Process.SAW, 0.0, 0.0, at, area, width=kerf),
         Sketch(at, at + kerf, cut_words=number(at), size=kerf), splits=True, keeps=keep, cautions=["sawing"],
         tool_words="saw",
-        handling=1.0, by_hand=max(0.5, area / (350.0 if station.machine.kind == "saw" else 150.0)),
+        handling=1.0, by_hand=max(0.5, area / station.machine.sort.minute_area),
         face_moves=at + kerf if keep == "back" else 0.0, feature="sawn face",
     )  # fmt: skip
 
@@ -144,7 +144,7 @@ def split(station: Station, said: Said) -> Plan:
 def file(station: Station, said: Said) -> Plan:
     """File by hand; with `to` it makes a flat at a distance from the axis."""
     if "to" not in said:
-        return _by_hand(station, said, "File", 2.0, "file", ["files"] if station.machine.kind == "lathe" else [])
+        return _by_hand(station, said, "File", 2.0, "file", _in_the_lathe(station))
     distance, start = said.length("to"), said.get("from", 0.0)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -157,6 +157,11 @@ def file(station: Station, said: Said) -> Plan:
             cut_words=number(over)),
         tool_words="file", handling=0.5, by_hand=said.get("for", 5.0 * len(angles)), feature="filed flat",
     )  # fmt: skip
+
+
+def _in_the_lathe(station: Station) -> list[str]:
+    """The caution of handwork on work that turns."""
+    return ["files"] if station.machine.sort.work_turns else []
 
 
 def _by_hand(
@@ -173,7 +178,7 @@ def _by_hand(
 @verb("deburr", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
 def deburr(station: Station, said: Said) -> Plan:
     """Take the burrs off; no size changes."""
-    return _by_hand(station, said, "Deburr", 1.0, "file", ["files"] if station.machine.kind == "lathe" else [])
+    return _by_hand(station, said, "Deburr", 1.0, "file", _in_the_lathe(station))
 
 
 @verb(
@@ -246,7 +251,7 @@ def polish(station: Station, said: Said) -> Plan:
         station.verb.capitalize(),
         5.0,
         "emery cloth",
-        ["files"] if station.machine.kind == "lathe" else [],
+        _in_the_lathe(station),
     )
 
 

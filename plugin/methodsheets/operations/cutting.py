@@ -13,6 +13,7 @@ from methodsheets.trade.cutting.cutting_data import recommended_feed, recommende
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.process import Passes
+from methodsheets.vocabulary.tool import Turned
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
@@ -23,8 +24,6 @@ from .plan import CutData, Plan
 from .say import both, draft
 from .worked import Wishes, Worked
 
-NO_SPINDLE = ("bench", "press", "hearth", "saw")
-"""Kinds of machine without cutting data."""
 HAND_REAMER = 5.0
 """m/min: a hand reamer is turned slowly, whatever the material (common practice)."""
 MACHINE_REAMER = 18.0
@@ -53,7 +52,7 @@ def work_out(
     done.ceiling = ceiling
     if cut.process.row.out_of_balance and cut.tool_turns:
         done.ceiling = min(ceiling or BORING_HEAD, BORING_HEAD)
-    if not cut.process.row.needs_spindle or machine.kind in NO_SPINDLE:
+    if not cut.process.row.needs_spindle or not machine.kind.has_spindle:
         by_hand = plan.by_hand or (1.0 if cut.process.cuts and not cut.process.row.needs_spindle else 0.0)
         done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
         return done
@@ -78,7 +77,7 @@ def work_out(
 def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:
     """Taps and dies are turned by hand, unless the tool is one for machines or the author gives it a speed."""
     said = wishes.spindle_speed is not None or wishes.cutting_speed is not None
-    return cut.process.row.hand_turned and not said and not (tool and "machine" in f"{tool.key} {tool.name}".lower())
+    return cut.process.row.hand_turned and not said and not (tool and tool.turned is Turned.BY_MACHINE)
 
 
 # ------------------------------------------------------------------------------------------------ spindle speed
@@ -89,7 +88,7 @@ def _speed(
     row = cut.process.row
     advice, advice_working = worked(recommended_speed, material.name, grade, row.table_word, machine.coolant)
     usual, reason = advice.value * machine.speed_factor, ""
-    if tool is not None and row.reams and "hand" in tool.key + " " + tool.name and usual > HAND_REAMER:
+    if tool is not None and row.reams and tool.turned is Turned.BY_HAND and usual > HAND_REAMER:
         usual, reason = HAND_REAMER, "a hand reamer turns slowly"
     elif row.reams:
         usual = min(usual, MACHINE_REAMER)

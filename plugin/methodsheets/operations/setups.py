@@ -12,6 +12,8 @@ from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.words import Words
+from methodsheets.vocabulary.holding import SPELLED as HOLDINGS
+from methodsheets.vocabulary.holding import Grips, Way, carried
 from methodsheets.vocabulary.support import ALONE, SPELLED, HeldUp, Support
 from methodsheets.workpiece import FACES, Holding, TurningFrame, VicePose, Workpiece, flats
 from methodsheets.workpiece.datum import End, FaceName
@@ -69,6 +71,10 @@ class Held:
     """Flats of that size: 6, 4, or 2 of a rectangular bar; 0 for round work."""
     assumed: Mapping[str, str] = field(default_factory=dict)
     """Clauses that the author left out and the sheet assumed, with the reason: 'grip' to 'the whole jaw'."""
+    way: Way | None = None
+    """Which way of holding it is, whether the workshop has it or not; None where the handbook knows none."""
+    carrier: Way | None = None
+    """The rotary table or dividing head that it stands on."""
     held_up: HeldUp = ALONE
     """Centre and steady that are there from the start."""
 
@@ -91,27 +97,42 @@ def wants_block(said: Said) -> bool:
 def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> Held:
     """Find holder, gripped surface, axis and pose; MethodError where the words contradict themselves or the solid."""
     words = str(said.get(""))
-    base = words.split(" with ")[-1] if words.startswith("rotary table with") else words
+    carrier, base = carried(words)
+    way = _way(base, said)
     size = float(said.get("on", 0.0))
-    inside = bool(said.get("inside")) or "mandrel" in words
-    holder = workshop.holding(base, machine=machine, size=size, inside=inside)
-    if holder is None and "collet" in base:
+    inside = bool(said.get("inside")) or (way is not None and way.row.grips is Grips.INSIDE)
+    holder = _soft_jaws(workshop, machine, said) or workshop.holding(base, machine=machine, size=size, inside=inside)
+    if holder is None and way is not None and way.row.closes:
         holder = next(iter(workshop.collets(machine)), None)
-    usual = _usual(words, holder, said)
-    if wants_block(said):
-        return _on_block(said, machine, holder, usual, piece)
-    return _about_axis(said, machine, holder, usual, piece, inside)
+    way = holder.kind if holder else way
+    if way is not None and way.row.support:
+        what = f"a {way.row.words[0]} only supports the work (got `{words}`)"
+        remedy = f"say what holds the work, and `support {way.row.words[0]}`"
+        raise MethodError(said.where(""), what, "work is held by one thing and supported by another", remedy,
+                          code="wrong-value")  # fmt: skip
+    usual = _usual(base, carrier, way, holder)
+    held = (
+        _on_block(said, machine, holder, usual, piece)
+        if wants_block(said)
+        else _about_axis(said, machine, holder, usual, piece, inside, way)
+    )
+    return replace(held, way=way, carrier=carrier)
 
 
-def _usual(words: str, holder: Holder | None, said: Said) -> str:
-    usual = holder.usual_name if holder else words
-    if words.startswith("rotary table with"):
-        return f"rotary table with {usual}"
-    if words.startswith("between") or (holder and holder.kind == "centres"):
-        return "between centres"
-    if said.get("soft jaws") and "soft" not in usual:
-        return f"{usual}, soft jaws"
-    return usual
+def _way(words: str, said: Said) -> Way | None:
+    """Which way of holding the author's words name; None where the handbook knows none of that name."""
+    way = HOLDINGS.read(words)
+    return Way.SOFT_JAWS if said.get("soft jaws") and (way is None or way.row.jaws_stand_out) else way
+
+
+def _soft_jaws(workshop: Workshop, machine: Machine, said: Said) -> Holder | None:
+    """The workshop's own soft jaws, where the author puts them into a chuck: with their own run-out and setting."""
+    return workshop.holding_of(Way.SOFT_JAWS, machine) if said.get("soft jaws") else None
+
+
+def _usual(words: str, carrier: Way | None, way: Way | None, holder: Holder | None) -> str:
+    usual = holder.usual_name if holder else way.row.words[0] if way else words
+    return f"{carrier.row.words[0]} with {usual}" if carrier else usual
 
 
 def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece) -> Held:
@@ -162,7 +183,7 @@ def face_name(name: str, place: Place) -> FaceName:
 
 
 def _about_axis(
-    said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool
+    said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool, way: Way | None
 ) -> Held:
     out = _end(said)
     if not piece.bodies:
@@ -177,7 +198,7 @@ def _about_axis(
     probe = Holding(machine.key, words, out)
     given = _given_axis(said, piece, probe)
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
-    axis = _axis(said, given, grip_axis, holder.self_centring if holder else any(w in words for w in SELF_CENTRING))
+    axis = _axis(said, given, grip_axis, holder.self_centring if holder else way is not None and way.row.self_centring)
     grip = _grip(said, length, piece, probe, surface)
     held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside)
     across = 0.0 if surface or not size else float(size)
@@ -185,7 +206,7 @@ def _about_axis(
     sentence = _sentence(said, words, out, grip, held, machine, sides)
     return Held(
         said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
-        held_up=_held_up(said, between=words == "between centres"),
+        held_up=_held_up(said, between=way is not None and way.row.grips is Grips.CENTRES),
     )  # fmt: skip
 
 
@@ -206,10 +227,6 @@ def steady_place(said: Said, support: Support, word: str) -> None:
     words = f"`{word}` is the place of a fixed steady (got {support})"
     rule = why if support.there else "say first what supports the work"
     raise MethodError(said.where(word), words, rule, "take it away, or name the fixed steady", code="idle-clause")
-
-
-SELF_CENTRING = ("three-jaw", "collet", "mandrel")
-"""Ways of holding that bring the work to the axis, where the workshop does not know them."""
 
 
 def _given_axis(said: Said, piece: Workpiece, probe: Holding) -> tuple[float, float] | None:
@@ -260,7 +277,7 @@ def _sentence(
         text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
         text += f", grip {dim(grip[1] - grip[0])}"
-    text += f", end {out} {'up' if machine.kind in ('mill', 'drill', 'press') else 'out'}"
+    text += f", end {out} {'up' if machine.sort.upright else 'out'}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
     if said.get("support"):

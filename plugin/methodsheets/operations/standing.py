@@ -40,6 +40,8 @@ class Standing:
     """How a six-face block stands; None for work about an axis."""
     stick_out: float = 0.0
     """Length in front of the holder, 0 where nothing is gripped."""
+    carried: bool = False
+    """Whether the holder stands on a rotary table or a dividing head."""
     held_up: HeldUp = ALONE
     """Centre and steady that support the work."""
     pieces: Mapping[str, Workpiece] = field(default_factory=dict)
@@ -80,7 +82,7 @@ class Standing:
     @property
     def tool_turns(self) -> bool:
         """Whether the cutter turns and the work rests."""
-        return self.machine.kind != "lathe"
+        return not self.machine.sort.work_turns
 
     @property
     def steady_at(self) -> float:

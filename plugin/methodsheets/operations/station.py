@@ -12,6 +12,7 @@ from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, material
 from methodsheets.trade.threads.hole_making import centre_drill_for
+from methodsheets.vocabulary.tool import ToolKind
 from methodsheets.workpiece import VicePose, Workpiece
 
 from .places import Places
@@ -175,8 +176,10 @@ class Station(Sweeping):
         """Diameter of the milling cutter that suits a width: what the workshop has, not above it where it can be."""
         if self.tool and self.tool.diameter:
             return self.tool.diameter
-        kind = "end-mill" if end_mill else "slot-drill"
-        found = self.workshop.nearest_of(kind, width, not_above=True) or self.workshop.nearest_of("end-mill", width)
+        kind = ToolKind.END_MILL if end_mill else ToolKind.SLOT_DRILL
+        found = self.workshop.nearest_of(kind, width, not_above=True) or self.workshop.nearest_of(
+            ToolKind.END_MILL, width
+        )
         return found.size if found and found.size else max(3.0, min(20.0, width))
 
     def usual_centre(self) -> float:

@@ -152,6 +152,10 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
     return said
 
 
+def _alone(clause: Clause | None) -> bool:
+    return clause is not None and clause.kind == "flag"
+
+
 def _called(clause: Clause) -> str:
     return f"`{clause.word}` and a {clause.kind}" if clause.word else f"a {clause.kind} first"
 
@@ -163,6 +167,8 @@ def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: 
             if not part.value:
                 continue
             clause, text = _keyword(part, known)
+            if number == 0 and last is None and first is not None and first.required and _alone(clause):
+                clause, text = first, part  # `hold: soft jaws` names what holds, and is no flag
             if clause is None and last is not None and last.kind in RUNS_ON:
                 clause = last
             if clause is None and number == 0 and first is not None and last is None:

@@ -22,6 +22,11 @@ def plain(text: str) -> str:
     return " ".join(_BRITISH.get(word, word) for word in words if word not in _LEFT_OUT)
 
 
+def said(words: str) -> tuple[str, ...]:
+    """The names in a line: 'lathe, centre lathe'."""
+    return tuple(word.strip() for word in words.split(",") if word.strip())
+
+
 class Words(Generic[Word]):
     """The words of one enumeration, each with its other spellings; no spelling may mean two things."""
 

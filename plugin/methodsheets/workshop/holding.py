@@ -4,114 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
-
-@dataclass(frozen=True)
-class HoldingKind:
-    """A way of holding as the trade knows it.
-
-    Parameters:
-        words: what it is called, the usual name first
-        machines: kinds of machine that it is used on
-        grips: 'outside', 'inside', 'faces', 'table', 'centres' or 'nothing': what of the work it takes hold of
-        turns_with_work: whether the work turns about the spindle's axis in it
-        self_centring: whether it brings the work to the axis by itself
-        support: whether it only supports a work that is held otherwise (tailstock centre, steady)
-        offset: whether the work can be set off the axis in it
-    """
-
-    words: tuple[str, ...]
-    machines: tuple[str, ...]
-    grips: str
-    turns_with_work: bool = False
-    self_centring: bool = False
-    support: bool = False
-    offset: bool = False
-
-
-def _kind(words: str, machines: str, grips: str, flags: str = "") -> HoldingKind:
-    """Write a kind in one line."""
-    said = flags.split()
-    return HoldingKind(
-        tuple(word.strip() for word in words.split(",")),
-        tuple(machines.split()),
-        grips,
-        turns_with_work="turns" in said,
-        self_centring="centring" in said,
-        support="support" in said,
-        offset="offset" in said,
-    )
-
-
-HOLDING_KINDS: Mapping[str, HoldingKind] = MappingProxyType(
-    {
-        "three-jaw": _kind(
-            "three-jaw chuck, 3 jaw, three jaw, self-centring chuck, scroll chuck, three-jaw self-centring chuck",
-            "lathe mill drill",
-            "outside",
-            "turns centring offset",
-        ),
-        "four-jaw": _kind(
-            "four-jaw chuck, 4 jaw, four jaw, independent chuck, four-jaw independent chuck",
-            "lathe mill",
-            "outside",
-            "turns offset",
-        ),
-        "four-jaw-scroll": _kind(
-            "four-jaw self-centring chuck, four-jaw scroll chuck", "lathe", "outside", "turns centring"
-        ),
-        "soft-jaws": _kind(
-            "soft jaws, three-jaw chuck soft jaws, bored soft jaws", "lathe", "outside", "turns centring"
-        ),
-        "collet": _kind(
-            "collet chuck, collet, collets, spring collet, er collet, er chuck",
-            "lathe mill",
-            "outside",
-            "turns centring",
-        ),
-        "centres": _kind(
-            "between centres, centres, dead centres, centres and dog, centres and carrier",
-            "lathe",
-            "centres",
-            "turns offset",
-        ),
-        "mandrel": _kind(
-            "mandrel, taper mandrel, stub mandrel, plug mandrel", "lathe mill", "inside", "turns centring"
-        ),
-        "expanding-mandrel": _kind("expanding mandrel, expanding arbor", "lathe mill", "inside", "turns centring"),
-        "threaded-mandrel": _kind("threaded mandrel, screwed mandrel", "lathe", "inside", "turns centring"),
-        "faceplate": _kind("faceplate, face plate, angle plate faceplate", "lathe", "table", "turns offset"),
-        "fixture": _kind("fixture, turning fixture, jig", "lathe mill drill bench", "table", "turns offset"),
-        "tailstock-centre": _kind(
-            "tailstock centre, live centre, running centre, revolving centre",
-            "lathe mill",
-            "centres",
-            "support centring",
-        ),
-        "steady": _kind("fixed steady, steady, steady rest", "lathe", "outside", "support"),
-        "travelling-steady": _kind("travelling steady, follow rest, follower", "lathe", "outside", "support"),
-        "vice": _kind("machine vice, vice, milling vice", "mill drill grinder", "faces"),
-        "drill-vice": _kind("drill vice, drilling vice", "drill", "faces"),
-        "toolmakers-vice": _kind("toolmaker's vice, screwless vice", "mill grinder", "faces"),
-        "clamps": _kind(
-            "clamps, clamped to the table, table clamps, bridge clamps, strap clamps", "mill drill", "table"
-        ),
-        "angle-plate": _kind("angle plate, knee", "mill drill lathe", "table"),
-        "vee-block": _kind("vee block, v block, vee blocks", "mill drill bench", "outside", "centring"),
-        "rotary-table": _kind(
-            "rotary table, rotary table chuck, three-jaw chuck rotary table", "mill drill", "table", "offset"
-        ),
-        "dividing-head": _kind("dividing head, indexing head, spin indexer", "mill lathe", "outside", "centring"),
-        "saw-vice": _kind("saw vice, saw's vice", "saw", "faces"),
-        "bench-vice": _kind("bench vice, fitting vice, soft jaw bench vice", "bench", "faces"),
-        "press-blocks": _kind("press blocks, press, press plates, arbor press", "press", "table"),
-        "brazing-bricks": _kind("brazing bricks, fire bricks, hearth", "hearth", "table"),
-        "magnet": _kind("magnetic chuck, magnet", "mill grinder lathe", "table"),
-        "by-hand": _kind("by hand, in the hand, loose, on the surface plate", "bench grinder hearth", "nothing"),
-    }
-)
-"""Every way of holding that the handbook knows. A workshop's list says which of them it has, and how big."""
+from methodsheets.vocabulary.holding import Grips, Way, WayRow
 
 
 @dataclass(frozen=True)
@@ -135,7 +29,7 @@ class Holding:
 
     Parameters:
         key: its name in the workshop file, e.g. 'three_jaw'
-        kind: one of `HOLDING_KINDS`
+        kind: which way of holding it is
         name: what the sheet calls it, 'three-jaw chuck 80 mm'
         machines: keys or kinds of the machines it goes on
         outside: diameters that it takes from outside; `inside` in a bore (jaws opened outwards)
@@ -155,7 +49,7 @@ class Holding:
     """
 
     key: str
-    kind: str
+    kind: Way
     name: str
     words: tuple[str, ...] = ()
     machines: tuple[str, ...] = ()
@@ -185,9 +79,9 @@ class Holding:
     facts: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def sort(self) -> HoldingKind:
+    def sort(self) -> WayRow:
         """What the trade knows of this way of holding."""
-        return HOLDING_KINDS[self.kind]
+        return self.kind.row
 
     @property
     def usual_name(self) -> str:
@@ -217,12 +111,12 @@ class Holding:
 
     def holds_outside(self, diameter: float) -> bool | None:
         """Whether it takes a diameter [mm] from outside; None where the workshop does not say."""
-        if self.sizes and self.kind == "collet":
+        if self.sizes and self.sort.closes:
             return self.collet_for(diameter) is not None
         return self.outside.holds(diameter) if self.outside else None
 
     def holds_inside(self, diameter: float) -> bool | None:
         """Whether it takes a bore of that diameter [mm]; None where the workshop does not say."""
-        if self.sizes and self.sort.grips == "inside":
+        if self.sizes and self.sort.grips is Grips.INSIDE:
             return any(abs(size - diameter) <= max(self.collapse, 0.02) + 1e-9 for size in self.sizes)
         return self.inside.holds(diameter) if self.inside else None

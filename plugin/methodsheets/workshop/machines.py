@@ -5,23 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
+
+from methodsheets.vocabulary.machine import MachineKind, MachineRow
 
 from .dials import Dial
-
-MACHINE_KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "lathe": ("lathe", "centre lathe", "turning lathe"),
-        "mill": ("mill", "milling machine", "mill drill", "vertical mill", "miller"),
-        "drill": ("drill", "drilling machine", "pillar drill", "bench drill", "drill press"),
-        "saw": ("saw", "bandsaw", "band saw", "power hacksaw", "sawing machine"),
-        "press": ("press", "arbor press", "fly press", "hydraulic press"),
-        "bench": ("bench", "bench vice", "fitting bench", "by hand"),
-        "hearth": ("hearth", "brazing hearth", "forge", "muffle", "furnace", "welding bench", "welding set"),
-        "grinder": ("grinder", "bench grinder", "grinding machine"),
-    }
-)
-"""Kinds of machine, and the words by which each is known."""
 
 # Two speeds closer than this share of each other are the same speed to anybody at the machine.
 _SAME = 1e-9
@@ -188,7 +175,7 @@ class Machine:
 
     Parameters:
         key: its name in the workshop file, e.g. 'lathe'
-        kind: one of `MACHINE_KINDS`
+        kind: which kind of machine it is
         words: other names that an author may use
         power: [W] of the motor; `efficiency` of it reaches the tool
         spindle_bore: [mm] largest bar that goes through the headstock
@@ -207,7 +194,7 @@ class Machine:
     """
 
     key: str
-    kind: str
+    kind: MachineKind
     name: str
     words: tuple[str, ...] = ()
     speeds: Speeds = NoSpindle()
@@ -292,9 +279,14 @@ class Machine:
         """[W] that reach the tool."""
         return self.power * self.efficiency
 
+    @property
+    def sort(self) -> MachineRow:
+        """What the trade knows of this kind of machine."""
+        return self.kind.row
+
     def known_as(self) -> tuple[str, ...]:
         """Every word by which the machine may be called."""
-        return (self.key, self.name, *self.words, self.kind, *MACHINE_KINDS.get(self.kind, ()))
+        return (self.key, self.name, *self.words, self.kind, *self.kind.row.words)
 
 
 def slide_name(words: str) -> str:

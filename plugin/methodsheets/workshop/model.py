@@ -6,10 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
 
+from methodsheets.vocabulary.holding import Way
+from methodsheets.vocabulary.tool import ToolKind
+
 from .dividing import RotaryTable
-from .holding import HOLDING_KINDS, Holding
-from .machines import MACHINE_KINDS, Machine
-from .tools import TOOL_KINDS, Tool, kinds_for, known_tools
+from .holding import Holding
+from .machines import Machine
+from .tools import Tool, kinds_for, known_tools
 from .words import likeness, plain
 
 
@@ -138,9 +141,13 @@ class Workshop:
         """Names to suggest."""
         return tuple(dict.fromkeys(name for one in self.holdings.values() for name in (one.name, one.usual_name)))
 
+    def holding_of(self, way: Way, machine: Machine) -> Holding | None:
+        """What the workshop has of a way of holding for a machine; None where it has none."""
+        return next((h for h in self.holdings.values() if h.kind is way and h.goes_on(machine.key, machine.kind)), None)
+
     def collets(self, machine: Machine | None = None) -> tuple[Holding, ...]:
         """The sets of collets, those for a machine where one is named."""
-        sets = (one for one in self.holdings.values() if one.kind == "collet")
+        sets = (one for one in self.holdings.values() if one.sort.closes)
         return tuple(one for one in sets if machine is None or one.goes_on(machine.key, machine.kind))
 
     # Tools
@@ -177,11 +184,11 @@ class Workshop:
         of_kind = [one for one in fitting if rank.get(one.kind, -1) == best]
         return self._choose(of_kind, size, machine, verb)
 
-    def tools_of(self, kind: str) -> tuple[Tool, ...]:
+    def tools_of(self, kind: ToolKind) -> tuple[Tool, ...]:
         """All tools of a kind, e.g. every set of drills."""
         return tuple(one for one in self.tools.values() if one.kind == kind)
 
-    def nearest_of(self, kind: str, size: float, *, not_above: bool = False) -> Tool | None:
+    def nearest_of(self, kind: ToolKind, size: float, *, not_above: bool = False) -> Tool | None:
         """Of all sets of a kind the one size nearest to `size` [mm], or the largest that is not above it."""
         sets = self.tools_of(kind)
         if not_above:
@@ -238,7 +245,3 @@ def _by_label(tool: Tool, words: str) -> Tool | None:
         if label and any(plain(words) in {f"{label} {kind}", f"{kind} {label}"} for kind in known):
             return tool.of(one)
     return None
-
-
-KINDS = {"machine": MACHINE_KINDS, "holding": HOLDING_KINDS, "tool": TOOL_KINDS}
-"""What the handbook knows of each sort of thing; the reader of workshop files and the schema use it."""

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from methodsheets.vocabulary.holding import WAYS, Way
+
 from .dividing import RotaryTable
 from .fields import Fields
-from .holding import HOLDING_KINDS, Holding, Range
+from .holding import Holding, Range
 from .words import kind_named
 
 
 def read_holding(key: str, fields: Fields) -> Holding:
     """Read one way of holding; what is wrong goes to the fields' problems."""
-    kind = fields.choice("kind", HOLDING_KINDS, _kind_of(key, fields))
+    kind = Way(fields.choice("kind", WAYS, _kind_of(key, fields)))
     holding = Holding(
         key=key,
         kind=kind,
-        name=fields.text("name") or HOLDING_KINDS[kind].words[0],
+        name=fields.text("name") or kind.row.words[0],
         words=fields.words("also called"),
         machines=fields.words("goes on"),
         outside=_range(fields, "outside"),
@@ -88,10 +90,10 @@ def _range(fields: Fields, key: str) -> Range | None:
 def _kind_of(key: str, fields: Fields) -> str:
     """The kind where none is written: the one that the thing's name says best."""
     if fields.has("kind"):
-        return "fixture"  # what stands under `kind` decides
-    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in HOLDING_KINDS.items()})
+        return Way.FIXTURE  # what stands under `kind` decides
+    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in WAYS.items()})
     if not found:
-        remedy = f"known: {', '.join(HOLDING_KINDS)}"
+        remedy = f"known: {', '.join(WAYS)}"
         what, rule = f"what sort of holding is `{key}`?", "each way of holding has a `kind`"
         fields.problems.error(fields.place, what, rule, remedy, code="workshop-kind")
-    return found or "fixture"
+    return found or Way.FIXTURE

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from methodsheets.vocabulary.machine import MACHINES, MachineKind
+
 from .dials import Dial
 from .fields import Fields, plain_key
 from .machines import (
-    MACHINE_KINDS,
     Feeds,
     HandFeed,
     Machine,
@@ -27,12 +28,10 @@ _DUTY: Mapping[str, tuple[float, float, float]] = MappingProxyType(
     {"light": (0.9, 1.0, 1.0), "medium": (1.0, 1.0, 1.0), "heavy": (1.0, 1.0, 1.0)}
 )
 
-_SPINDLES = {"lathe", "mill", "drill", "grinder"}
-
 
 def read_machine(key: str, fields: Fields) -> Machine:
     """Read one machine; what is wrong goes to the fields' problems."""
-    kind = fields.choice("kind", MACHINE_KINDS, key if key in MACHINE_KINDS else "bench")
+    kind = MachineKind(fields.choice("kind", MACHINES, key if key in MACHINES else MachineKind.BENCH))
     duty = fields.choice("duty", _DUTY, "medium")
     speed_factor, feed_factor, depth_factor = _DUTY[duty]
     machine = Machine(
@@ -75,12 +74,12 @@ def read_machine(key: str, fields: Fields) -> Machine:
     return machine
 
 
-def _speeds(fields: Fields, kind: str) -> Speeds:
+def _speeds(fields: Fields, kind: MachineKind) -> Speeds:
     """Steps '130, 220, 390 1/min' or ranges '50 to 800, 150 to 2500 1/min'; a machine that turns must have some."""
     spans = fields.spans("speeds", "1/min")
     step = fields.amount("speed step", "1/min", 10.0, least=0.1)
     if not spans:
-        if kind in _SPINDLES:
+        if kind.has_spindle:
             fields.problems.error(
                 fields.place,
                 f"the {kind} has no spindle speeds",

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, Turned
+
 from .fields import Fields, plain_key
-from .tool_lengths import series
-from .tools import TOOL_KINDS, Tool, ToolSize
+from .tool_lengths import for_hand, series
+from .tools import Tool, ToolSize
 from .trade_sizes import STANDARD_SETS, thread_diameter
 from .words import kind_named
 
@@ -14,13 +16,16 @@ MATERIALS = ("HSS", "carbide", "carbon steel")
 
 def read_tool(key: str, fields: Fields) -> Tool:
     """Read one tool or set; what is wrong goes to the fields' problems."""
-    kind = fields.choice("kind", TOOL_KINDS, _kind_of(key, fields))
-    sort = TOOL_KINDS[kind]
+    kind = ToolKind(fields.choice("kind", TOOLS, _kind_of(key, fields)))
+    sort = kind.row
+    lengths = fields.choice("lengths", series(), "")
     tool = Tool(
         key=key,
         kind=kind,
         name=fields.text("name") or sort.words[0],
         words=fields.words("also called"),
+        turned=Turned(fields.choice("turned", Turned, Turned.BY_HAND if for_hand(lengths) else sort.turned)),
+        hand=Hand(fields.choice("hand", Hand, sort.hand)),
         material=fields.choice("material", MATERIALS, "HSS"),
         machines=fields.words("goes on"),
         nose_radius=fields.amount("nose radius", "mm"),
@@ -33,13 +38,13 @@ def read_tool(key: str, fields: Fields) -> Tool:
         sizes=_sizes(fields, sort.sized),
         flute_length=fields.amount("flute length", "mm"),
         flute_factor=fields.amount("flute factor", "1"),
-        lengths=fields.choice("lengths", series(), ""),
+        lengths=lengths,
         overall_length=fields.amount("overall length", "mm"),
         teeth=fields.whole("teeth"),
-        point_angle=fields.amount("point angle", "deg", 118.0 if kind == "drill" else 0.0, most=180),
+        point_angle=fields.amount("point angle", "deg", sort.point_angle, most=180),
         min_bore=fields.amount("smallest bore", "mm"),
         verbs=fields.words("for"),
-        centre_cutting=fields.flag("centre cutting", default=kind in {"slot-drill", "ball-nose"}),
+        centre_cutting=fields.flag("centre cutting", default=sort.centre_cutting),
         fit=fields.text("fit"),
         handling_minutes=fields.amount("handling", "min"),
         note=fields.text("note"),
@@ -48,12 +53,12 @@ def read_tool(key: str, fields: Fields) -> Tool:
     return tool
 
 
-def _sizes(fields: Fields, sized: str) -> tuple[ToolSize, ...]:
+def _sizes(fields: Fields, sized: SizedBy) -> tuple[ToolSize, ...]:
     """The sizes of a set: lengths, names of threads ('M3, M4'), or a whole set by name ('number drills')."""
     said = fields.text("sizes")
     if not said:
         return ()
-    if sized == "thread":
+    if sized is SizedBy.THREAD:
         return tuple(_thread(label, fields) for label in fields.words("sizes"))
     whole = STANDARD_SETS.get(plain_key(said))
     if whole is not None:
@@ -92,10 +97,10 @@ def _thread(label: str, fields: Fields) -> ToolSize:
 def _kind_of(key: str, fields: Fields) -> str:
     """The kind where none is written: the one that the tool's name says best."""
     if fields.has("kind"):
-        return "knife"  # what stands under `kind` decides
-    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in TOOL_KINDS.items()})
+        return ToolKind.KNIFE  # what stands under `kind` decides
+    found = kind_named((fields.text("name"), key), {kind: sort.words for kind, sort in TOOLS.items()})
     if not found:
-        remedy = f"known: {', '.join(TOOL_KINDS)}"
+        remedy = f"known: {', '.join(TOOLS)}"
         what, rule = f"what sort of tool is `{key}`?", "each tool has a `kind`"
         fields.problems.error(fields.place, what, rule, remedy, code="workshop-kind")
-    return found or "knife"
+    return found or ToolKind.KNIFE

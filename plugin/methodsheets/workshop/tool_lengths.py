@@ -6,6 +6,8 @@ import csv
 import functools
 from pathlib import Path
 
+FOR_HAND = frozenset({"hand reamer", "hand tap"})
+"""Series of tools with a square for a tap wrench."""
 TABLE = Path(__file__).parent / "tool_lengths.csv"
 
 
@@ -23,6 +25,11 @@ def _table() -> dict[str, tuple[tuple[float, float, float], ...]]:
 def series() -> tuple[str, ...]:
     """The series of lengths that there are: 'jobber', 'hand reamer' …"""
     return tuple(_table())
+
+
+def for_hand(name: str) -> bool:
+    """Whether a series is of tools that a hand turns."""
+    return name in FOR_HAND
 
 
 def lengths_of(name: str, diameter: float) -> tuple[float, float] | None:

@@ -2,119 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from types import MappingProxyType
+
+from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, ToolRow, Turned
 
 from .tool_lengths import lengths_of
-
-
-@dataclass(frozen=True)
-class ToolKind:
-    """A sort of tool as the trade knows it.
-
-    Parameters:
-        words: what it is called, the usual name first
-        verbs: what it is the usual tool for, the most usual verb first
-        machines: kinds of machine that take it
-        sized: what its size is: 'diameter', 'width', 'thread', 'angle' or ''
-    """
-
-    words: tuple[str, ...]
-    verbs: tuple[str, ...]
-    machines: tuple[str, ...]
-    sized: str = ""
-
-
-def _kind(words: str, verbs: str, machines: str, sized: str = "") -> ToolKind:
-    """Write a kind in one line."""
-    split = tuple(word.strip() for word in words.split(","))
-    return ToolKind(
-        split, tuple(verb.strip() for verb in verbs.split(",") if verb.strip()), tuple(machines.split()), sized
-    )
-
-
-TOOL_KINDS: Mapping[str, ToolKind] = MappingProxyType(
-    {
-        "knife": _kind(
-            "knife tool, right-hand knife tool, turning tool, right hand turning tool, lathe tool",
-            "turn, face, taper",
-            "lathe",
-        ),
-        "left-knife": _kind("left-hand knife tool, left hand turning tool, left knife tool", "turn", "lathe"),
-        "round-nose": _kind("round-nose tool, round nosed tool, finishing tool", "profile, radius, turn", "lathe"),
-        "facing": _kind("facing tool", "face", "lathe"),
-        "chamfer": _kind("chamfering tool, chamfer tool, 45 degree tool", "chamfer", "lathe"),
-        "form": _kind("form tool, radius tool", "radius, profile, round", "lathe", "width"),
-        "parting": _kind(
-            "parting tool, parting-off tool, parting blade, cut-off tool", "part off, groove", "lathe", "width"
-        ),
-        "grooving": _kind("grooving tool, recessing tool", "groove", "lathe", "width"),
-        "internal-grooving": _kind("internal grooving tool, internal recessing tool", "groove", "lathe", "width"),
-        "boring-bar": _kind("boring bar, boring tool", "bore, counterbore, face", "lathe mill", "diameter"),
-        "boring-head": _kind("boring head", "bore", "mill drill", "diameter"),
-        "threading": _kind(
-            "threading tool, screw-cutting tool, screwcutting tool, external threading tool", "thread", "lathe"
-        ),
-        "internal-threading": _kind("internal threading tool, internal screw-cutting tool", "thread", "lathe"),
-        "knurl": _kind("knurling tool, knurl, diamond knurl, straight knurl", "knurl", "lathe"),
-        "centre-drill": _kind(
-            "centre drill, slocombe drill, combination centre drill", "centre", "lathe mill drill", "diameter"
-        ),
-        "spotting-drill": _kind("spotting drill", "centre, countersink, chamfer", "lathe mill drill", "diameter"),
-        "drill": _kind("drill, twist drill, jobber drill", "drill, cross-drill", "lathe mill drill", "diameter"),
-        "reamer": _kind("reamer, machine reamer, hand reamer", "ream", "lathe mill drill bench", "diameter"),
-        "d-bit": _kind("d bit", "ream, bore", "lathe", "diameter"),
-        "tap": _kind("tap, taps", "tap", "lathe mill drill bench", "thread"),
-        "die": _kind("die, button die, split die, dies", "thread, die", "lathe bench", "thread"),
-        "countersink": _kind(
-            "countersink, countersink bit", "countersink, chamfer, deburr", "lathe mill drill", "diameter"
-        ),
-        "counterbore": _kind(
-            "counterbore, spotfacer, counterbore with pilot", "counterbore", "mill drill lathe", "diameter"
-        ),
-        "end-mill": _kind("end mill", "profile, face, step, flat, counterbore, pocket, slot", "mill", "diameter"),
-        "slot-drill": _kind(
-            "slot drill, two flute end mill, 2 flute end mill", "slot, pocket, counterbore", "mill", "diameter"
-        ),
-        "ball-nose": _kind("ball-nose cutter, ball nose end mill", "profile, slot", "mill", "diameter"),
-        "face-mill": _kind("face mill, facing cutter, shell mill", "face, flat", "mill", "diameter"),
-        "fly-cutter": _kind("fly cutter", "face, flat", "mill", "diameter"),
-        "vee-cutter": _kind("90 degree cutter, vee cutter, chamfer mill", "vee, chamfer", "mill", "diameter"),
-        "slitting-saw": _kind("slitting saw", "saw, slot, split", "mill", "diameter"),
-        "t-slot-cutter": _kind("t slot cutter", "slot, t-slot", "mill", "diameter"),
-        "dovetail-cutter": _kind("dovetail cutter", "dovetail, slot", "mill", "diameter"),
-        "woodruff-cutter": _kind("woodruff cutter", "slot, keyway", "mill", "diameter"),
-        "corner-rounding": _kind(
-            "corner-rounding cutter, corner rounding end mill", "round, radius", "mill", "diameter"
-        ),
-        "engraving-cutter": _kind("engraving cutter", "graduate, mark out", "mill"),
-        "graduating": _kind("graduating tool, scribing tool", "graduate, mark out", "lathe mill"),
-        "saw-blade": _kind("saw blade, bandsaw blade, hacksaw", "saw, split", "saw bench", "width"),
-        "file": _kind("file, hand file, half-round file, needle file", "file, deburr", "bench lathe"),
-        "deburring": _kind("deburring tool, scraper, three-square scraper", "deburr", "bench lathe mill drill"),
-        "scriber": _kind("scriber, height gauge, scribing block", "mark out", "bench"),
-        "punch": _kind("centre punch, punch, dot punch", "mark out", "bench"),
-        "grinding-wheel": _kind("grinding wheel, wheel", "grind", "grinder"),
-        "torch": _kind(
-            "torch, brazing torch, blowlamp", "braze, silver-braze, harden, temper, blue, heat, shrink on", "hearth"
-        ),
-        "welder": _kind("welding set, welder", "weld", "hearth bench"),
-        "press-tool": _kind("press tool, press pad", "press in, pin", "press bench"),
-        "plug-gauge": _kind("plug gauge, plug gauges", "check", "bench lathe", "diameter"),
-        "micrometer": _kind("micrometer, outside micrometer, mike", "check", "bench lathe mill"),
-        "caliper": _kind("caliper, vernier caliper, digital caliper, calipers", "check", "bench lathe mill"),
-        "depth-micrometer": _kind("depth micrometer, depth gauge", "check", "bench lathe mill"),
-        "bore-gauge": _kind("bore gauge, telescopic gauge, inside micrometer", "check", "bench lathe", "diameter"),
-        "indicator": _kind("dial indicator, dial test indicator, dti, clock", "check, set", "bench lathe mill"),
-        "thread-gauge": _kind("thread gauge, thread plug gauge, thread ring gauge", "check", "bench lathe", "thread"),
-        "wires": _kind("thread measuring wires, three wires", "check", "bench lathe", "diameter"),
-    }
-)
-"""Every sort of tool the handbook knows. A workshop's list says which of them it has, and in which sizes."""
-
-BLADES = frozenset({"knife", "left-knife", "round-nose", "facing", "chamfer", "form", "threading"})
-"""Kinds that are ground on a shank and clamped in the tool post."""
 
 
 @dataclass(frozen=True)
@@ -131,8 +24,10 @@ class Tool:
 
     Parameters:
         key: its name in the workshop file
-        kind: one of `TOOL_KINDS`
+        kind: which sort of tool it is
         name: what the sheet calls it
+        turned: whether a hand or a machine turns it
+        hand: of the cut that it makes: a left-hand tap, a tool that cuts away from the chuck
         material: 'HSS', 'carbide' or 'carbon steel'
         nose_radius: of a lathe tool
         approach: angle between cutting edge and feed; 90 cuts a square shoulder
@@ -154,9 +49,11 @@ class Tool:
     """
 
     key: str
-    kind: str
+    kind: ToolKind
     name: str
     words: tuple[str, ...] = ()
+    turned: Turned = Turned.EITHER
+    hand: Hand = Hand.RIGHT
     material: str = "HSS"
     machines: tuple[str, ...] = ()
     nose_radius: float = 0.0
@@ -182,9 +79,9 @@ class Tool:
     note: str = ""
 
     @property
-    def sort(self) -> ToolKind:
+    def sort(self) -> ToolRow:
         """What the trade knows of this sort of tool."""
-        return TOOL_KINDS[self.kind]
+        return self.kind.row
 
     @property
     def usual_name(self) -> str:
@@ -243,7 +140,7 @@ class Tool:
         """One size of the set, named with it: '6.8 mm drill'."""
         label = size.label or f"{size.size:g}\u202fmm"
         one = replace(self, sizes=(), size_label=label, name=f"{label} {self.usual_name}")
-        if self.sort.sized == "width":
+        if self.sort.sized is SizedBy.WIDTH:
             return replace(one, width=size.size)
         standard = lengths_of(self.lengths, size.size) if self.lengths else None
         overall, flutes = standard or (self.overall_length, self.flute_length)
@@ -251,7 +148,7 @@ class Tool:
 
     def _size_of(self, tool: Tool) -> float:
         """The size by which such a tool is chosen [mm]."""
-        return tool.width if self.sort.sized == "width" else tool.diameter
+        return tool.width if self.sort.sized is SizedBy.WIDTH else tool.diameter
 
     @property
     def size(self) -> float:
@@ -264,9 +161,9 @@ def _plain_label(label: str) -> str:
     return "".join(label.lower().replace("×", "x").split())
 
 
-def kinds_for(verb: str) -> tuple[str, ...]:
+def kinds_for(verb: str) -> tuple[ToolKind, ...]:
     """Kinds of tool for a verb, the most usual first."""
-    fitting = [(sort.verbs.index(verb), kind) for kind, sort in TOOL_KINDS.items() if verb in sort.verbs]
+    fitting = [(sort.verbs.index(verb), kind) for kind, sort in TOOLS.items() if verb in sort.verbs]
     return tuple(kind for _, kind in sorted(fitting, key=lambda one: one[0]))
 
 

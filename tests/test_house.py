@@ -13,68 +13,24 @@ ROOT = Path(__file__).parents[1]
 PLUGIN = ROOT / "plugin" / "methodsheets"
 FIGURES = ROOT / "figures" / "methodfigures"
 
-ROOMS: dict[str, frozenset[str]] = {
-    "reading": frozenset(),
-    "formula": frozenset({"reading"}),
-    "vocabulary": frozenset({"reading"}),
-    "trade": frozenset(),
-    "workshop": frozenset({"reading", "formula", "vocabulary", "trade"}),
-    "geometry": frozenset(),
-    "workpiece": frozenset({"geometry"}),
-    "sheet": frozenset({"reading", "formula"}),
-    "operations": frozenset(
-        {"reading", "formula", "vocabulary", "trade", "workshop", "geometry", "workpiece", "sheet"}
-    ),
-    "method": frozenset(
-        {"reading", "formula", "vocabulary", "trade", "workshop", "geometry", "workpiece", "sheet", "operations"}
-    ),
-    "drawings": frozenset(
-        {
-            "reading",
-            "formula",
-            "vocabulary",
-            "trade",
-            "workshop",
-            "geometry",
-            "workpiece",
-            "sheet",
-            "operations",
-            "method",
-        }
-    ),
-    "handbook": frozenset(
-        {"reading", "formula", "vocabulary", "trade", "workshop", "sheet", "operations", "method", "drawings"}
-    ),
-    "pages": frozenset(
-        {
-            "reading",
-            "formula",
-            "vocabulary",
-            "trade",
-            "workshop",
-            "sheet",
-            "operations",
-            "method",
-            "drawings",
-            "handbook",
-        }
-    ),
-    "faces": frozenset(
-        {"reading", "formula", "vocabulary", "trade", "workshop", "sheet", "operations", "method", "handbook", "pages"}
-    ),
-}
-"""Each room and the rooms it may use."""
-LIBRARIES = {
-    "manifold3d": {"geometry"},
-    "mkdocs": {"faces"},
-    "markdown": {"faces"},
-    "matplotlib": set(),
-    "shapely": set(),
-    "methodfigures": {"method", "drawings", "pages", "handbook", "operations"},
-    "pint": {"formula"},
-    "nh3": {"pages"},
-}
-"""Heavy or host libraries and the rooms that may name them."""
+LIBRARIES = (
+    "manifold3d", "matplotlib", "markdown", "methodfigures", "mkdocs", "nh3", "numpy", "pint", "shapely", "yaml",
+)
+"""Heavy, host and other libraries that only the rooms whose row names them may import."""
+
+
+def rows_of(parent: Path) -> dict[str, frozenset[str]]:
+    """The rooms right below a folder and what they may use, read from the tables of DEVELOPERS.md."""
+    found = {}
+    for line in (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").splitlines():
+        cells = [cell.strip() for cell in line.strip("|").split("|")]
+        if len(cells) == 3 and cells[0].startswith("`") and (ROOT / cells[0].strip("`")).parent == parent:
+            found[Path(cells[0].strip("`")).name] = frozenset(cells[2].split(", ")) - {""}
+    return found
+
+
+ROOMS = rows_of(PLUGIN)
+INSIDE = {(parent, room): used for parent in (FIGURES, PLUGIN / "trade") for room, used in rows_of(parent).items()}
 
 
 def modules(folder: Path) -> list[Path]:
@@ -105,22 +61,43 @@ def test_imports_run_one_way(room: str) -> None:
         f"{path.relative_to(ROOT)} imports {name}"
         for path in modules(PLUGIN / room)
         for name in imports(path)
-        if name.startswith("methodsheets.")
-        and (other := name.split(".")[1]) != room
-        and other in ROOMS
-        and other not in ROOMS[room]
+        if name.startswith("methodsheets.") and (other := name.split(".")[1]) != room and other not in ROOMS[room]
     ]
     assert wrong == []
+
+
+@pytest.mark.parametrize(("parent", "room"), sorted(INSIDE), ids=lambda x: getattr(x, "name", x))
+def test_rooms_inside_a_room_run_one_way(parent: Path, room: str) -> None:
+    siblings = {path.name for path in parent.iterdir() if path.is_dir() and any(path.glob("*.py"))}
+    assert siblings == {inside for above, inside in INSIDE if above == parent}
+    package = ".".join(parent.relative_to(ROOT).parts[1:])
+    wrong = [
+        f"{path.relative_to(ROOT)} imports {name}"
+        for path in modules(parent / room)
+        for name in imports(path)
+        if name.startswith(f"{package}.")
+        and (other := name.removeprefix(f"{package}.").split(".")[0]) in siblings - {room}
+        and other not in INSIDE[parent, room]
+    ]
+    assert wrong == []
+
+
+def test_the_table_names_only_rooms_and_libraries() -> None:
+    known = {*ROOMS, *LIBRARIES}
+    assert {word for used in ROOMS.values() for word in used} <= known
+    for (parent, _), used in INSIDE.items():
+        assert used <= {room for above, room in INSIDE if above == parent}
 
 
 @pytest.mark.parametrize("library", sorted(LIBRARIES))
 def test_a_library_is_named_only_where_it_belongs(library: str) -> None:
     wrong = [
         f"{path.relative_to(ROOT)} imports {name}"
-        for path in modules(PLUGIN)
+        for room in ROOMS
+        for path in modules(PLUGIN / room)
         for name in imports(path)
         if (name == library or name.startswith(library + "."))
-        and path.relative_to(PLUGIN).parts[0] not in LIBRARIES[library]
+        and library not in ROOMS[path.relative_to(PLUGIN).parts[0]]
     ]
     assert wrong == []
 

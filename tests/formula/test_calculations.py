@@ -5,6 +5,7 @@ from methodsheets.formula.calculations import from_calculations
 from methodsheets.formula.evaluate import evaluate, value_of
 from methodsheets.formula.functions import FunctionTable
 from methodsheets.formula.syntax import parse
+from methodsheets.trade.form.calculation import catalogue
 
 
 @pytest.mark.parametrize(
@@ -73,10 +74,9 @@ def test_a_name_cannot_be_taken_twice() -> None:
 
 
 def test_every_calculation_of_the_handbook_becomes_a_function() -> None:
-    trade = pytest.importorskip("methodsheets.trade.calculation")
-    catalogue = trade.catalogue()
-    made = from_calculations(catalogue)
+    handbook = catalogue()
+    made = from_calculations(handbook)
     table: FunctionTable = builtins().with_functions(made)
-    assert set(made) == set(catalogue)
+    assert set(made) == set(handbook)
     speed = value_of("spindle_speed(25 m/min, 12 mm)", None, table)
     assert speed.to("1/min") == pytest.approx(663, abs=0.5)  # Worked example of the calculation's own docstring.

@@ -6,6 +6,7 @@ from methodsheets.formula.display import measure, show, shown
 from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.figures import decimals, figures, grouped, printed_unit, with_unit
 from methodsheets.formula.kinds import KINDS, USUAL_KINDS, write
+from methodsheets.trade.form import sheet
 
 
 def plain(words: str) -> str:
@@ -144,5 +145,4 @@ def test_tables_of_kinds_hang_together() -> None:
 
 
 def test_every_kind_of_the_handbooks_calculations_is_known() -> None:
-    sheet = pytest.importorskip("methodsheets.trade.sheet")
     assert set(sheet.KINDS) - {"flag", "text", "result"} <= set(KINDS)

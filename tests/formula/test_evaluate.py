@@ -7,7 +7,7 @@ from methodsheets.formula.budget import MOST_STEPS, Budget
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
 from methodsheets.formula.evaluate import evaluate, value_of
-from methodsheets.formula.functions import Function, FunctionTable, function_help
+from methodsheets.formula.functions import Function, FunctionTable
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.values import Point, Value
@@ -216,12 +216,6 @@ def test_no_python_is_reached(error) -> None:
     for attack in ("__import__", "().__class__", "fit.__class__", "throw.real", "exec", "open", "fit.raw"):
         assert error(attack)
     assert error('open("/etc/passwd")').startswith("1:1: unknown function `open`")
-
-
-def test_every_function_explains_itself(functions) -> None:
-    for entry in function_help(functions):
-        assert entry["sentence"].endswith("."), entry["name"]
-        assert entry["signature"].startswith(entry["name"] + "(")
 
 
 def test_kinds_follow_the_arithmetic(scope, functions) -> None:

@@ -3,11 +3,12 @@ from dataclasses import fields
 
 import pytest
 
-from methodsheets.formula.equations import equation_mathml, equation_plain, read_equation
+from methodsheets.formula.equations import equation_mathml, read_equation
 from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.syntax import parse
 from methodsheets.formula.working import Working, calculation_working, line_working
 from methodsheets.sheet import model
+from methodsheets.trade.form.calculation import catalogue
 
 from .catalogue import CATALOGUE
 
@@ -121,24 +122,6 @@ def test_mathml_is_well_formed_accessible_and_inert(working, expression) -> None
                         "mtr", "mtd"}  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("text", "plain"),
-    [
-        ("n = v / (pi * d)", "n = v / (π d)"),
-        ("k = ceil(abs(D_1 - D_2) / (2 * a))", "k = ceil(|D_1 − D_2| / (2 a))"),
-        ("p = U / (d * (C_h / E_h + C_s / E_s))", "p = U / (d · (C_h / E_h + C_s / E_s))"),
-        ("i = 0.45 * D ** (1 / 3) + 0.001 * D", "i = 0.45 · D^(1 / 3) + 0.001 D"),
-        ("T = T_0 + Delta_T", "T = T_0 + ΔT"),
-        ("k_c = k_c11 * h^(-m_c)", "k_c = k_c11 · h^(−m_c)"),
-        ("Rz_h = 4 * Ra_h", "Rz_h = 4 · Ra_h"),
-        ("where the work is long", "where the work is long"),
-        ("a = b; c", "a = b; c"),
-    ],
-)
-def test_equations_in_plain_text(text, plain) -> None:
-    assert equation_plain(text) == plain
-
-
 def test_equations_as_mathml() -> None:
     assert equation_mathml("n = v / (pi * d)") == (
         '<math xmlns="http://www.w3.org/1998/Math/MathML" displaystyle="true" alttext="n = v / (π d)"><mrow>'
@@ -156,8 +139,7 @@ def test_the_record_of_the_page_has_the_same_fields() -> None:
 
 
 def test_every_equation_of_the_handbook_can_be_set() -> None:
-    trade = pytest.importorskip("methodsheets.trade.calculation")
-    for name, record in trade.catalogue().items():
+    for name, record in catalogue().items():
         for line in record.equations:
             read = read_equation(line)
             assert read.node is not None, f"{name}: {line}"

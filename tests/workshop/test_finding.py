@@ -170,7 +170,6 @@ def test_kinds_for_a_verb_put_the_most_usual_first() -> None:
 
 def test_sets(small: Workshop) -> None:
     drills = small.tools["drills"]
-    assert drills.is_set
     assert len(drills.sizes) == 121
     assert drills.has(6.8)
     assert not drills.has(6.85)

@@ -67,13 +67,6 @@ def test_between_two_ranges_the_lower_one_is_taken() -> None:
     assert "between two ranges" in setting.note
 
 
-def test_which_range_gives_a_speed() -> None:
-    speeds = VariableSpeeds(((40, 500), (150, 2000)))
-    assert speeds.range_of(1200) == "range 2 of 2 (150 to 2000 1/min)"
-    assert speeds.range_of(300) == "range 1 of 2 (40 to 500 1/min)"  # the slower gear pulls harder
-    assert VariableSpeeds(((40, 500),)).range_of(100) == ""
-
-
 def test_feeds() -> None:
     assert BELT.feed_for(0.13).value == 0.1
     assert BELT.feed_for(0.01).state == "lowest"

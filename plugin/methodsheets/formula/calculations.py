@@ -1,6 +1,6 @@
 """How does a formula call one of the handbook's calculations? Quantities become floats in the declared units, and back.
 
-Works with any catalogue of records shaped like `trade.calculation.Calculation`; nothing of trade is imported here.
+Works with any catalogue of records shaped like `trade.form.calculation.Calculation`; nothing of trade is imported here.
 """
 
 from __future__ import annotations

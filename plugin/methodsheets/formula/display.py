@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 OWN_FIGURES = 5
 """Figures of a value that stays in the unit its author chose: 1.5 kN, 250 µm."""
-SYSTEMS = ("metric", "inch")
 
 
 def show(

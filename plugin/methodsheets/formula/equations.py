@@ -40,8 +40,3 @@ def read_equation(text: str) -> Equation:
 def equation_mathml(text: str) -> str:
     """An equation, or several on lines of their own, as MathML: `n = v / (pi * d)`."""
     return math([read_equation(line.strip()).set for line in text.splitlines() if line.strip()])
-
-
-def equation_plain(text: str) -> str:
-    """The same in plain text: 'n = v / (π d)'."""
-    return "; ".join(read_equation(line.strip()).set.plain for line in text.splitlines() if line.strip())

@@ -154,21 +154,6 @@ class Called:
     value: Value
 
 
-def function_help(table: FunctionTable) -> tuple[dict[str, Any], ...]:
-    """Every function with signature, sentence, arguments and results, for the guide, editors and `work --help`."""
-    return tuple(
-        {
-            "name": function.name,
-            "signature": function.signature,
-            "sentence": function.sentence,
-            "calculation": function.calculation is not None,
-            "parameters": tuple((p.name, p.unit, p.required, p.rule, p.text) for p in function.parameters),
-            "results": tuple((r.name, r.unit, r.kind, r.text) for r in function.results),
-        }
-        for function in sorted(table, key=lambda function: function.name)
-    )
-
-
 def pure(value: float) -> Value:
     """A bare number."""
     return number(value)

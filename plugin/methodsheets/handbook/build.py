@@ -20,7 +20,7 @@ from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
 from .gallery import MARK, Example, read_gallery
-from .library import Found, Library, find_methods
+from .library import Found, find_methods
 from .model import Counts, Entry, Experience, Handbook, Options, Record
 from .notes import FileNote, note_of
 from .plan import Plan
@@ -273,8 +273,3 @@ def _changed(by_workshop: ForWorkshops, own: str, found: Found, plan: Plan) -> t
     if not approved_file(found).is_file():
         return ()
     return changed_numbers(by_workshop[own], found, plan.options.root)
-
-
-def library_of(options: Options) -> Library:
-    """Only what lies where, without working anything out."""
-    return find_methods(options.methods, options.inside, options.root)

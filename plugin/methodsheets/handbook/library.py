@@ -5,7 +5,6 @@ Finding a method file costs a glance at its first lines; it is read and taken ap
 
 from __future__ import annotations
 
-import hashlib
 import os
 import re
 from collections.abc import Iterable, Iterator
@@ -191,8 +190,3 @@ def shown_path(file: Path, root: Path) -> str:
         return file.relative_to(root).as_posix()
     except ValueError:
         return file.as_posix()
-
-
-def text_digest(text: str) -> str:
-    """Digest of a text that comes from no file."""
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()

@@ -9,7 +9,7 @@ from methodsheets.method.balance import part_balance
 from methodsheets.method.job import DoneSetup, Job, Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import fact, measure_of
-from methodsheets.operations.say import MM, dim, joined, plural
+from methodsheets.operations.say import MM, dim, plural
 from methodsheets.sheet.model import Fact, Totals
 from methodsheets.sheet.words import Words
 from methodsheets.workpiece import mass
@@ -106,8 +106,3 @@ def setup_minutes(job: Job, setup: DoneSetup) -> tuple[float, float]:
     if setup.held.holding and setup.held.holding.throw > 1e-6:
         loading += 3.0  # setting an offset to the dial gauge, each part anew: common practice
     return setting, loading
-
-
-def holdings_words(job: Job) -> str:
-    """'three-jaw chuck, collet chuck and machine vice'."""
-    return joined(list(dict.fromkeys(s.held.words for s in job.setups)))

@@ -44,10 +44,6 @@ CLAUSES = (
     Clause("tilted", "angle", "table or work tilted by this angle"),
     Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
 )
-BLOCK_KINDS = ("vice", "drill-vice", "toolmakers-vice", "saw-vice", "bench-vice", "clamps", "angle-plate", "magnet",
-    "brazing-bricks",
-               "press-blocks", "by-hand", "fixture")  # fmt: skip
-"""Ways of holding that take six-face work when `up` is said, and turned work when `end` is said."""
 
 
 @dataclass(frozen=True)

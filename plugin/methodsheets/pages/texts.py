@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -119,8 +119,3 @@ def bench_text(entry: Entry) -> str:
         "search": {"exclude": True},
     }
     return front_matter(meta) + "\n" + Request("bench", entry.slug).fence()
-
-
-def page_of(pages: Sequence[MadePage], uri: str) -> MadePage | None:
-    """The page at a source path."""
-    return next((page for page in pages if page.uri == uri), None)

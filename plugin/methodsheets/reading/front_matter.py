@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from datetime import date
 
 from methodsheets.reading.mapping import Entry, read_mapping
@@ -182,6 +182,3 @@ def _is_day(words: str) -> bool:
     except ValueError:
         return False
     return True
-
-
-FIELDS = tuple(field.name for field in fields(FrontMatter) if field.name not in ("page", "place"))

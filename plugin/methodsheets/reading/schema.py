@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -90,13 +90,6 @@ def calc_schema() -> Schema:
         "type": "string",
         "pattern": r"^(?:[ \t]*(?:#[^\n]*|[^\W\d]\w*[ \t]*=[^=\n][^\n]*|[ \t]+[^\n]*|\)[^\n]*|)(?:\n|$))+$",
     }
-
-
-def key_table(keys: Sequence[KeyHelp]) -> tuple[Mapping[str, str], ...]:
-    """The keys as rows for the guide: key, text, choices, example."""
-    return tuple(
-        {"key": key.key, "text": key.text, "choices": ", ".join(key.choices), "example": key.example} for key in keys
-    )
 
 
 def _value_schema(key: KeyHelp) -> Schema:

@@ -43,15 +43,6 @@ class RotaryTable:
         """[deg] the finest that can be read on the dial."""
         return self.vernier or self.division
 
-    @property
-    def degrees_per_turn(self) -> float:
-        """[deg] the table turns for one turn of the handle."""
-        return 360.0 / self.ratio
-
     def known_as(self) -> tuple[str, ...]:
         """Every word by which it may be called."""
         return (self.key, self.name, *self.words, "rotary table", "dividing head")
-
-    def plate_of(self, holes: int) -> str:
-        """The plate with that circle of holes; empty where there is none."""
-        return next((name for name, plate in self.plates if holes in plate), "")

@@ -90,15 +90,6 @@ class VariableSpeeds:
         stepped = self.step * int(wanted / self.step + _SAME)
         return Setting(min(max(stepped, low), high))
 
-    def range_of(self, speed: float) -> str:
-        """Name the range that gives a speed [1/min]: 'range 1 of 2 (50 to 800 1/min)'; empty with one range."""
-        if len(self.ranges) < 2:
-            return ""
-        for number, (low, high) in enumerate(self.ranges, 1):
-            if low * (1 - _SAME) <= speed <= high * (1 + _SAME):
-                return f"range {number} of {len(self.ranges)} ({low:g} to {high:g} 1/min)"
-        return ""
-
 
 @dataclass(frozen=True)
 class NoSpindle:

@@ -53,10 +53,6 @@ class Rates:
     machines: Mapping[str, float] = field(default_factory=dict)
     materials: Mapping[str, float] = field(default_factory=dict)
 
-    def per_hour(self, machine: str) -> float:
-        """Money for an hour at a machine."""
-        return self.machines.get(machine, self.hour)
-
 
 class _Known(Protocol):
     """Anything that has names."""
@@ -136,10 +132,6 @@ class Workshop:
             return (not on_machine, too_small, -high if too_small else high)
 
         return min(found, key=order)
-
-    def known_holdings(self) -> tuple[str, ...]:
-        """Names to suggest."""
-        return tuple(dict.fromkeys(name for one in self.holdings.values() for name in (one.name, one.usual_name)))
 
     def holding_of(self, way: Way, machine: Machine) -> Holding | None:
         """What the workshop has of a way of holding for a machine; None where it has none."""

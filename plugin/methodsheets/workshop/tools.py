@@ -88,11 +88,6 @@ class Tool:
         """'drill': the usual name, without a size."""
         return self.sort.words[0]
 
-    @property
-    def is_set(self) -> bool:
-        """Whether it is a set from which a size is still to be taken."""
-        return bool(self.sizes)
-
     def known_as(self) -> tuple[str, ...]:
         """Every word by which it may be called."""
         return (self.key, self.name, *self.words, *self.sort.words)

@@ -58,10 +58,6 @@ class CrossStage:
         """Paper y of a height above the axis."""
         return self.axis_y + h * self.scale
 
-    def xe(self, v: float) -> float:
-        """Paper x in the end view of a distance right of the axis."""
-        return END_X + v * self.scale
-
     def places(self) -> tuple[Place, Place]:
         """Where elevation and end view go."""
         k, at = self.scale, self.spec.face_point

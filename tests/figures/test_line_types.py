@@ -4,29 +4,21 @@ ISO 128-2, line group 0.5; dash 12, long dash 24, gap 3, dot at most 0.5 line wi
 """
 
 import itertools
-import re
-import xml.etree.ElementTree as ET
 
 import pytest
+import svg_reader
 
 from methodfigures import gallery
 from methodfigures.paper.sheet import FINE, Sheet
 
-SVG = "{http://www.w3.org/2000/svg}"
 LONG = 90.0
 
 
 def strokes(svg):
     """(width, straight pieces) of every stroked path; a piece is its two ends."""
-    for path in ET.fromstring(svg).iter(SVG + "path"):
-        style = dict(part.split(":", 1) for part in path.get("style", "").split(";") if ":" in part)
-        if style.get("stroke", "none") == "none":
-            continue
-        pieces = []
-        for run in re.findall(r"M([^M]+)", path.get("d")):
-            points = [tuple(map(float, p.split())) for p in re.split(r"[LZz]", run) if len(p.split()) == 2]
-            pieces.append((points[0], points[-1]))
-        yield float(style["stroke-width"]), pieces
+    for style, lines in svg_reader.paths(svg):
+        if style["stroke"] != "none":
+            yield float(style["stroke-width"]), [(line[0], line[-1]) for line in lines]
 
 
 def level_line(kind):
@@ -76,4 +68,5 @@ def test_dashes_are_drawn_with_square_ends():
     """Round ends would eat the gaps."""
     sheet = Sheet(100, 20)
     sheet.line([(5, 10), (95, 10)], "hidden")
-    assert "stroke-linecap:round" not in sheet.drawing("Line", "One line").svg.replace(" ", "")
+    styles = [style for style, _ in svg_reader.paths(sheet.drawing("Line", "One line").svg)]
+    assert [s["stroke-linecap"] for s in styles if s["stroke"] != "none"] == ["butt"]

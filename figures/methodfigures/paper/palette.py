@@ -42,16 +42,6 @@ DARK: Final[Mapping[str, str]] = {
     TOOL: "#5a606d",
     REMOVED: "#3d3a35",
 }
-# Colours that stand for the roles while the SVG back end writes: each within one step of the light value, and unique.
-SENTINEL: Final[Mapping[str, str]] = {
-    INK: "#000001",
-    PAPER: "#fffffe",
-    TINT: "#ededee",
-    JAW: "#d6d6d7",
-    TOOL: "#b8b8b9",
-    REMOVED: "#dcdcdd",
-}
-
 _VARIABLE = re.compile(r"var\(--ms-([a-z]+),#[0-9a-f]{6}\)")
 
 

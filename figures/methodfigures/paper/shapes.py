@@ -108,13 +108,14 @@ def dashes(line: ArrayLike, kind: str, width: float) -> list[Points]:
     if n == 0:
         return [p]
     marks = np.r_[0.0, np.cumsum(np.r_[np.tile(pattern, n), first])] * (length / (n * whole + first))
-    return [_between(p, s, a, b) for a, b in zip(marks[::2], marks[1::2], strict=True)]
-
-
-def _between(p: Points, s: NDArray[np.float64], a: float, b: float) -> Points:
-    """The stretch of a line with arc lengths `s` from a to b."""
-    ends = [[np.interp(t, s, p[:, 0]), np.interp(t, s, p[:, 1])] for t in (a, b)]
-    return np.vstack([ends[:1], p[(s > a) & (s < b)], ends[1:]])
+    ends = np.c_[np.interp(marks, s, p[:, 0]), np.interp(marks, s, p[:, 1])]
+    inner = np.searchsorted(s, marks[::2], "right"), np.searchsorted(s, marks[1::2], "left")
+    if len(p) == 2:
+        return list(ends.reshape(-1, 2, 2))
+    return [
+        np.concatenate([ends[2 * i : 2 * i + 1], p[a:b], ends[2 * i + 1 : 2 * i + 2]])
+        for i, (a, b) in enumerate(zip(*(found.tolist() for found in inner), strict=True))
+    ]
 
 
 def freehand(start: ArrayLike, end: ArrayLike, height: float = 0.8) -> Points:

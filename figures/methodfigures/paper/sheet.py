@@ -13,13 +13,13 @@ from typing import Final
 
 import numpy as np
 import shapely
-from matplotlib.path import Path
 from numpy.typing import ArrayLike, NDArray
 from shapely.geometry.base import BaseGeometry
 
-from methodfigures.paper import clash, svg
+from methodfigures.paper import clash, writer
 from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
+from methodfigures.paper.marks import CLOSE, CURVE, LINE, MOVE, Mark, PathMark, Style, TextMark
 from methodfigures.paper.palette import INK, PAPER, REMOVED
 from methodfigures.paper.shapes import PATTERNS, Points, dashes, freehand, hatch_lines, point, points, polygons, rings
 
@@ -54,7 +54,7 @@ class Sheet:
     def __init__(self, width: float = SHEET_WIDTH, height: float = 100.0) -> None:
         self.width = width
         self.height = height
-        self.marks: list[svg.Mark] = []
+        self.marks: list[Mark] = []
         self.register = clash.Register()
 
     # ------------------------------------------------------------------ lines
@@ -69,12 +69,12 @@ class Sheet:
         role: str = INK,
     ) -> None:
         """Solid polylines `width` mm wide; `ink` = no lettering may touch them."""
-        style = svg.Style(None, role, width, cap)
+        style = Style(None, role, width, cap)
         for line in lines:
             p = points(line)
             if len(p) < 2:
                 continue
-            self.marks.append(svg.PathMark(z, style, p))
+            self.marks.append(PathMark(z, style, p))
             if ink:
                 self.register.inks.append(clash.Ink(p, width, z))
 
@@ -137,30 +137,29 @@ class Sheet:
         ink: bool = True,
     ) -> None:
         """Circle with real arcs; `fill` = role of the area or None."""
-        unit = Path.unit_circle()
-        ring = np.asarray(unit.vertices, float) * radius + point(centre)
-        codes = np.asarray(unit.codes, np.uint8)
+        ring = _CIRCLE * radius + point(centre)
+        codes = _CIRCLE_CODES
         t = np.radians(np.arange(0, 361, 6))
         outline = point(centre) + radius * np.c_[np.cos(t), np.sin(t)]
         if fill:
-            self.marks.append(svg.PathMark(z - 0.02, svg.Style(fill), ring, codes))
+            self.marks.append(PathMark(z - 0.02, Style(fill), ring, codes))
             self.register.fills.append((z - 0.02, shapely.Polygon(outline)))
         if kind in PATTERNS:
             self.line(outline, str(kind), z, width=width, ink=ink)
         elif kind:
             w = width or (WIDE if kind == "wide" else NARROW)
-            self.marks.append(svg.PathMark(z, svg.Style(None, INK, w), ring, codes))
+            self.marks.append(PathMark(z, Style(None, INK, w), ring, codes))
             if ink:
                 self.register.inks.append(clash.Ink(outline, w, z))
 
     # ------------------------------------------------------------------ areas
     def area(self, shape: BaseGeometry | None, fill: str = PAPER, z: float = Layer.WORK) -> None:
         """Fill a shape with the colour of a role."""
-        style = svg.Style(fill)
+        style = Style(fill)
         for p in polygons(shape):
             loops = rings(p)
-            codes = [np.r_[Path.MOVETO, np.full(len(r) - 2, Path.LINETO), Path.CLOSEPOLY] for r in loops]
-            self.marks.append(svg.PathMark(z, style, np.concatenate(loops), np.concatenate(codes).astype(np.uint8)))
+            codes = [np.r_[MOVE, np.full(len(r) - 2, LINE), CLOSE] for r in loops]
+            self.marks.append(PathMark(z, style, np.concatenate(loops), np.concatenate(codes).astype(np.uint8)))
             self.register.fills.append((z, p))
 
     def hatch(
@@ -224,7 +223,7 @@ class Sheet:
                 self.area(shapely.Polygon(grown @ turned + (x, y)), PAPER, z - 0.1)
                 self.register.fills.pop()
             px, py = np.array([left, base]) @ turned + (x, y)
-            self.marks.append(svg.TextMark(z, row, float(px), float(py), height, w, turn, weight))
+            self.marks.append(TextMark(z, row, float(px), float(py), height, w, turn, weight))
 
     # ------------------------------------------------------------------ output
     def clashes(self) -> tuple[str, ...]:
@@ -233,19 +232,43 @@ class Sheet:
 
     def raster(self, dpi: float = 96.0) -> NDArray[np.uint8]:
         """The sheet as a picture, (rows, columns) of grey 0 … 255, light scheme; for tests and previews."""
-        return svg.raster(self._all_marks(), self.width, self.height, dpi)
+        from methodfigures.paper.raster import raster
 
-    def _all_marks(self) -> list[svg.Mark]:
+        return raster(self._all_marks(), self.width, self.height, dpi)
+
+    def _all_marks(self) -> list[Mark]:
         self.height = math.ceil(self.height * 10) / 10
-        return [svg.PathMark(-1.0, svg.Style(PAPER), _frame(self.width, self.height), _FRAME_CODES), *self.marks]
+        return [PathMark(-1.0, Style(PAPER), _frame(self.width, self.height), _FRAME_CODES), *self.marks]
 
     def drawing(self, title: str, description: str) -> Drawing:
         """The finished drawing with its overlap test."""
-        body = svg.document(self._all_marks(), self.width, self.height, title, description)
+        body = writer.document(self._all_marks(), self.width, self.height, title, description)
         return Drawing(body, self.width, self.height, title, description, self.clashes())
 
 
-_FRAME_CODES = np.array([Path.MOVETO, Path.LINETO, Path.LINETO, Path.LINETO, Path.CLOSEPOLY], np.uint8)
+_BOW = 0.5522847498
+"""Length of the handles by which four cubic curves follow a circle of radius 1 within 0.03 %."""
+_CIRCLE = np.array(
+    [
+        [1, 0],
+        [1, _BOW],
+        [_BOW, 1],
+        [0, 1],
+        [-_BOW, 1],
+        [-1, _BOW],
+        [-1, 0],
+        [-1, -_BOW],
+        [-_BOW, -1],
+        [0, -1],
+        [_BOW, -1],
+        [1, -_BOW],
+        [1, 0],
+        [1, 0],
+    ],
+    float,
+)
+_CIRCLE_CODES = np.array([MOVE, *[CURVE] * 12, CLOSE], np.uint8)
+_FRAME_CODES = np.array([MOVE, LINE, LINE, LINE, CLOSE], np.uint8)
 
 
 def _frame(width: float, height: float) -> Points:

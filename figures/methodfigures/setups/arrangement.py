@@ -14,9 +14,9 @@ import numpy as np
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import text as lettering
+from methodfigures.paper.marks import Mark, TextMark
 from methodfigures.paper.shapes import Points, moved, polygon
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.paper.svg import Mark, TextMark
 
 T = TypeVar("T", bound=BaseGeometry)
 Shift = Callable[[Points], Points]

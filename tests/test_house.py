@@ -14,7 +14,16 @@ PLUGIN = ROOT / "plugin" / "methodsheets"
 FIGURES = ROOT / "figures" / "methodfigures"
 
 LIBRARIES = (
-    "manifold3d", "matplotlib", "markdown", "methodfigures", "mkdocs", "nh3", "numpy", "pint", "shapely", "yaml",
+    "manifold3d",
+    "matplotlib",
+    "markdown",
+    "methodfigures",
+    "mkdocs",
+    "nh3",
+    "numpy",
+    "pint",
+    "shapely",
+    "yaml",
 )
 """Heavy, host and other libraries that only the rooms whose row names them may import."""
 

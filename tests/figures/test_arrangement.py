@@ -15,8 +15,8 @@ import numpy as np
 import pytest
 import standing_setups as setups
 
+from methodfigures.paper.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
 from methodfigures.paper.sheet import Sheet
-from methodfigures.setups.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
 from methodfigures.setups.cross.figure import compose_cross_setup, draw_cross_setup
 from methodfigures.setups.rotary.figure import draw_rotary_setup
 from methodfigures.setups.vice.figure import compose_vice_setup, draw_vice_setup

@@ -11,6 +11,7 @@ import shapely
 
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
+from methodfigures.paper.arrangement import draw_symbol
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, column, scale_words
 from methodfigures.paper.shapes import Points, arc, rings
@@ -18,7 +19,6 @@ from methodfigures.paper.sheet import HATCH, NARROW, WIDE, Layer, Sheet
 from methodfigures.part.notes import Room, flights
 from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, notes_of, place
 from methodfigures.part.spec import Cutting, PartDrawing, Side, Size, Thread
-from methodfigures.setups.arrangement import draw_symbol
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Cut, Place, ViewBook, centred, draw_look, extent, pictorial_basis
 

@@ -11,13 +11,13 @@ from typing import Final
 import numpy as np
 
 from methodfigures.paper import text as lettering
+from methodfigures.paper.arrangement import FIRST
 from methodfigures.paper.dimensions import TIGHT
 from methodfigures.paper.lanes import SCALES, Note
 from methodfigures.paper.shapes import Points
 from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.part.notes import Room, height
 from methodfigures.part.spec import Cutting, PartDrawing, Side, Size, View
-from methodfigures.setups.arrangement import FIRST
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import basis, extent
 

@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from methodfigures.paper.arrangement import FIRST
 from methodfigures.paper.sheet import SHEET_WIDTH
-from methodfigures.setups.arrangement import FIRST
 from methodfigures.solids.mesh import Mesh
 from methodfigures.specs import Spec
 

@@ -14,11 +14,11 @@ import shapely
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import lanes
 from methodfigures.paper import text as lettering
+from methodfigures.paper.arrangement import THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import arc, polygon, strings
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.setups.arrangement import THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, CrossStage, staged

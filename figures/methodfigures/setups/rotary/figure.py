@@ -12,11 +12,11 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import lanes
 from methodfigures.paper import text as lettering
+from methodfigures.paper.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import TOOL
 from methodfigures.paper.sheet import Layer, Sheet
-from methodfigures.setups.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.setups.rotary.plan import draw_plan, zero_box
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodfigures.setups.rotary.stage import EVERY, TABLE, RotaryStage, list_blocks, staged

@@ -11,12 +11,12 @@ import numpy as np
 import shapely
 
 from methodfigures.paper import dimensions as dim
+from methodfigures.paper.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, scale_words
 from methodfigures.paper.palette import TOOL
 from methodfigures.paper.shapes import circle, strings
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.setups.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.setups.standing import cutting_plane, put_parts, upright
 from methodfigures.setups.vice import notes as vice_notes
 from methodfigures.setups.vice.holding import draw_front, draw_plan, draw_side

@@ -290,12 +290,13 @@ def _rows(sheet: Sheet, rows: Sequence[Sequence[str]], x: float, y: float) -> fl
 
 def _pictorial(sheet: Sheet, spec: PartDrawing, book: ViewBook, low: float) -> None:
     face, up = spec.pictorial
+    solids = spec.whole or spec.solids
     view = pictorial_basis(face, up)
-    corner, other = extent(view, spec.solids)
+    corner, other = extent(view, solids)
     wide, high = other - corner
     scale = min((PICTORIAL[0] - 20.0) / wide, PICTORIAL[1] / high)
     centre = (sheet.width - EDGE - PICTORIAL[0] / 2 - 8.0, low + PICTORIAL[1] / 2)
-    draw_pictorial(sheet, book, spec.solids, (), centred(view, float(scale), centre, spec.solids))
+    draw_pictorial(sheet, book, solids, (), centred(view, float(scale), centre, solids))
 
 
 __all__ = ["compose_part", "draw_part"]

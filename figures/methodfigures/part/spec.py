@@ -142,6 +142,8 @@ class PartDrawing(Spec):
     beside_left: View | None = None
     beside_right: View | None = None
     below: View | None = None
+    whole: tuple[Mesh, ...] = ()
+    """The same for the pictorial, where bodies that touch are one; the solids where it is not given."""
     uncut: frozenset[int] = frozenset()
     """Numbers of the solids that are not cut lengthwise: shafts, pins, screws."""
     pictorial: tuple[Vector, Vector] = ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))

@@ -15,7 +15,7 @@ from methodfigures.explain.press_fit import draw_press_fit
 from methodfigures.explain.taper import draw_compound_slide
 from methodfigures.explain.wires import draw_three_wires
 from methodfigures.paper.drawing import Drawing as Figure
-from methodfigures.part import draw_part
+from methodfigures.part import draw_part, draw_portrait
 from methodfigures.route.proof import draw_proof
 from methodfigures.route.removed_metal import draw_removed_metal
 from methodfigures.route.storyboard import draw_storyboard
@@ -27,7 +27,7 @@ from methodfigures.setups.turning.figure import draw_turning_setup
 from methodfigures.setups.vice.figure import draw_vice_setup
 from methodfigures.solids.views import ViewBook
 from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, settings, story, turning
-from methodsheets.drawings.finished import part_spec
+from methodsheets.drawings.finished import part_spec, portrait_spec
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.reading.problem import Place, Problem, Severity
@@ -64,6 +64,7 @@ class DrawingRoom:
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
             ("part", "The finished part", lambda: part_spec(self.drawn, job), draw_part),
             ("part-narrow", "The finished part", lambda: part_spec(self.drawn, job, narrow=True), draw_part),
+            ("portrait", "The finished part", lambda: portrait_spec(self.drawn, job), draw_portrait),
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
             ("strip", "Route of the method in sections", lambda: story.strip(self.drawn, job), draw_section_strip),

@@ -10,9 +10,10 @@ from methodsheets.sheet.model import Method
 from . import document as d
 from . import wording
 from .places import Places
+from .setup import figure
 from .switches import switches
-from .trouble import works
-from .variants import merge_words
+from .trouble import troubles, verdict, works
+from .variants import merge, merge_words
 
 FACETS = (
     ("part", "Part"),
@@ -31,7 +32,8 @@ def index_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     own = _usual(entries, [shop.key for shop in shops])
     lead = d.Paragraph(d.words(f"{wording.count(len(entries), 'method')} for {_parts(entries)}."), kind="lead-in")
     body: list[d.Block] = [lead, switches(shops, own, one_author=False), _filters(entries), _status(len(entries))]
-    body.append(_table(entries, own, places))
+    body.append(_cards(entries, places))
+    body.append(d.Disclosure(d.words("All methods in one table"), (_table(entries, own, places),), kind="as-table"))
     if handbook.comparisons:
         items = []
         for part, comparison in handbook.comparisons.items():
@@ -74,6 +76,7 @@ def _filters(entries: list[Entry]) -> d.Group:
         if len(known) > 1:
             options = (("", "any"), *((value.lower(), value) for value in known))
             pieces.append(d.Select(f"facet-{key}", label, options))
+    pieces.append(d.Select("can-make", "In my workshop", (("", "all"), ("works", "what I can make"))))
     pieces.append(d.Field("facet-size", "Takes stock up to, mm", ""))
     pieces.append(d.Field("facet-time", "At most, minutes each", ""))
     pieces.append(d.Button("clear-filters", "Show all"))
@@ -108,15 +111,58 @@ def _table(entries: list[Entry], own: str, places: Places) -> d.Table:
     )
 
 
+def parts_blocks(handbook: Handbook, places: Places) -> d.Blocks:
+    """The picture index: every part with its ways to be made, for a page of the keeper's own."""
+    entries = sorted(handbook.entries.values(), key=lambda entry: (entry.own.part, entry.own.title))
+    shops = list(handbook.workshops.values())
+    own = _usual(entries, [shop.key for shop in shops])
+    return (d.Group("index parts", (switches(shops, own, one_author=False), _cards(entries, places))),)
+
+
+def _cards(entries: list[Entry], places: Places) -> d.Group:
+    return d.Group("part-cards", tuple(_card(entry, places) for entry in entries))
+
+
+def _card(entry: Entry, places: Places) -> d.Group:
+    """A method as a card: its part in a picture, its name, how long it takes and whether it works in the workshop."""
+    here = places.at(places.here, entry.slug)
+    said = merge({key: _card_words(there) for key, there in entry.by_workshop.items()}, entry.own_workshop)
+    portrait = [figure(one, here, "portrait", linked=False) for one in entry.own.drawings if one.kind == "portrait"]
+    link = d.Link(places.method(entry.slug), d.words(entry.own.title), kind="card-link")
+    title = d.Paragraph((link,), kind="card-title")
+    return d.Group("part-card", (*portrait, title, *said), tag="section", attributes=_attributes(entry))
+
+
+def _card_words(method: Method) -> d.Blocks:
+    time: d.Inline = ()
+    if method.totals:
+        time = (*d.value(wording.minutes(method.totals.one_minutes)), d.Text(" for one, "))
+    state = "state failed" if troubles(method) else "state"
+    return (
+        d.Paragraph((*time, d.Text(method.material)), kind="card-facts"),
+        d.Paragraph((d.Span(state, d.words(verdict(method))),), kind="card-state"),
+    )
+
+
+def _attributes(entry: Entry) -> tuple[tuple[str, str], ...]:
+    """What the filters of the list go by."""
+    method = entry.own
+    said = [method.stock.metric, *(operation.words.metric for operation in method.operations)]
+    words = " ".join([method.title, method.summary, *said, *method.found_as])
+    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock.metric):g}")]
+    for key, there in entry.by_workshop.items():
+        if there.totals:
+            attributes.append((f"data-ms-minutes-{key}", f"{there.totals.one_minutes:.2f}"))
+    able = [key for key, there in entry.by_workshop.items() if works(there)]
+    attributes.append(("data-ms-works", "|".join(able)))
+    attributes += [(f"data-ms-{key}", "|".join(given).lower()) for key, given in facets(method).items()]
+    return tuple(attributes)
+
+
 def _row(entry: Entry, own: str, places: Places) -> d.Row:
     method = entry.own
     found = facets(method)
     times = {key: there.totals.one_minutes for key, there in entry.by_workshop.items() if there.totals}
-    said = [method.stock.metric, *(operation.words.metric for operation in method.operations)]
-    words = " ".join([method.title, method.summary, *said, *method.found_as])
-    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock.metric):g}")]
-    attributes += [(f"data-ms-minutes-{key}", f"{minutes:.2f}") for key, minutes in times.items()]
-    attributes += [(f"data-ms-{key}", "|".join(given).lower()) for key, given in found.items()]
     sheet = places.to(places.methods[entry.slug].bench)
     name: d.Inline = (
         d.Link(places.method(entry.slug), d.words(method.title)),
@@ -135,7 +181,7 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
         merge_words({key: d.value(wording.minutes(minutes)) for key, minutes in times.items()}, own) or d.words("–"),
         d.words(method.status),
     )
-    return d.Row(cells, attributes=tuple(attributes))
+    return d.Row(cells, attributes=_attributes(entry))
 
 
 def _state(method: Method) -> d.Inline:

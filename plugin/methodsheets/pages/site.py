@@ -161,6 +161,7 @@ class Site:
             "closing": self.closing,
             "bench": self.bench,
             "index": self._index,
+            "parts": self._parts,
             "comparison": self._comparison,
             "workshop": self._workshop,
             "glossary": self._glossary,
@@ -209,6 +210,11 @@ class Site:
         from .index import index_blocks
 
         return index_blocks(self.handbook, self.places.at(here))
+
+    def _parts(self, name: str, here: str) -> d.Blocks:
+        from .index import parts_blocks
+
+        return parts_blocks(self.handbook, self.places.at(here))
 
     def _comparison(self, part: str, here: str) -> d.Blocks:
         from .comparison import comparison_blocks

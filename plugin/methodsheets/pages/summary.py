@@ -12,6 +12,9 @@ from .places import Places
 from .setup import figure
 from .trouble import trouble_box, verdict
 
+OPENING = ("part", "part-narrow", "portrait")
+"""Kinds of drawings that show the finished part: at the top of its page, and in lists of methods."""
+
 
 def actions(method: Method, places: Places) -> d.Group:
     """The one way on, to the bench; beside it the comparison, and the method as a file."""

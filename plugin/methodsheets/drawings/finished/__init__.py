@@ -1,6 +1,7 @@
 """The drawing of the finished part: which views does it need, and which sizes does a drawing office put on them?"""
 
 from methodfigures.paper.sheet import SHEET_WIDTH
+from methodfigures.part.portrait import Portrait
 from methodfigures.part.spec import PartDrawing
 from methodsheets.drawings.finished.block import block_views, hole_table
 from methodsheets.drawings.finished.made import Made
@@ -27,6 +28,7 @@ def part_spec(drawn: Drawn, job: Job, *, narrow: bool = False) -> PartDrawing | 
         views.beside_left,
         views.beside_right,
         views.below,
+        whole=(drawn.solid(piece.work.state.solid),) if len(piece.work.bodies) > 1 else (),
         uncut=made.uncut,
         pictorial=views.pictorial,
         limits=limit_rows(made),
@@ -38,3 +40,14 @@ def part_spec(drawn: Drawn, job: Job, *, narrow: bool = False) -> PartDrawing | 
         title=f"The finished part: {job.file.front.method.value}",
         description=views.description,
     )
+
+
+def portrait_spec(drawn: Drawn, job: Job) -> Portrait | None:
+    """The finished part at a glance; None where nothing was made."""
+    piece = job.pieces.get(job.main)
+    if piece is None or not piece.work.bodies:
+        return None
+    made = Made.of(job, piece)
+    name = job.file.front.method.value
+    face, up = ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)) if made.block_work else ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
+    return Portrait((drawn.solid(piece.work.state.solid),), face, up, title=name, description=f"What {name} makes.")

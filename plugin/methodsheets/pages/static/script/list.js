@@ -3,27 +3,30 @@
 function filterIndex() {
   var table = one("table.ms-index");
   if (!table) return;
-  var words = "", facets = {}, size = NaN, minutes = NaN;
+  var words = "", facets = {}, size = NaN, minutes = NaN, able = false;
   all(".ms-filters [data-ms-do]").forEach(function (control) {
     var name = control.getAttribute("data-ms-do"), value = control.value || "";
     if (name === "find") words = value.toLowerCase().trim();
+    else if (name === "can-make") able = value === "works";
     else if (name === "facet-size") size = number(value);
     else if (name === "facet-time") minutes = number(value);
     else if (name.indexOf("facet-") === 0 && value) facets[name.slice(6)] = value;
   });
   var count = 0;
-  all("tbody tr", table).forEach(function (row) {
+  all("[data-ms-words]").forEach(function (row) {
     var text = row.getAttribute("data-ms-words") + " " + row.textContent.toLowerCase();
     var fits = words.split(/\s+/).every(function (word) { return text.indexOf(word) >= 0; });
-    Object.keys(facets).forEach(function (key) {
-      fits = fits && ("|" + (row.getAttribute("data-ms-" + key) || "") + "|").indexOf("|" + facets[key] + "|") >= 0;
-    });
+    Object.keys(facets).forEach(function (key) { fits = fits && has(row, key, facets[key]); });
+    if (able) fits = fits && has(row, "works", root.getAttribute("data-ms-workshop") || "");
     if (!isNaN(size)) fits = fits && parseFloat(row.getAttribute("data-ms-size")) <= size;
     if (!isNaN(minutes)) fits = fits && minutesOf(row) <= minutes;
     row.hidden = !fits;
-    count += fits ? 1 : 0;
+    count += fits && row.tagName === "TR" ? 1 : 0;
   });
   all(".ms-count").forEach(function (element) { element.textContent = count + (count === 1 ? " method" : " methods"); });
+}
+function has(row, key, value) {
+  return ("|" + (row.getAttribute("data-ms-" + key) || "") + "|").indexOf("|" + value + "|") >= 0;
 }
 function minutesOf(row) {
   var shop = root.getAttribute("data-ms-workshop"), given = shop && row.getAttribute("data-ms-minutes-" + shop);

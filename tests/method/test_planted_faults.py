@@ -214,7 +214,7 @@ SMALL = [
     ("jaw meets a step", mill("machine vice, up top, towards front, grip 15 mm") + op("step: side front, wide 5 mm, deep 9 mm")
      + mill("machine vice, up bottom, towards front, grip 15 mm") + op("face: 0.5 mm"), BLOCK, "grip", 19),
     ("mandrel without a bore", mill("rotary table with mandrel, on 16 mm, inside, grip 20 mm, end A up") + op("flat: 15 mm, over 10 mm"), "", "grip", 10),
-    ("thin bar without support", lathe("three-jaw chuck, on 8 mm, grip 15 mm, end A out") + op("turn: to 6 mm, over 90 mm"), "round 8 mm x 110 mm", "stiffness", 14),
+    ("thin bar without support", lathe("three-jaw chuck, on 8 mm, grip 15 mm, end A out") + op("turn: to 6 mm, over 90 mm"), "round 8 mm x 110 mm", "slender", 14),
     ("chuck key side: held on nothing", lathe("three-jaw chuck, on 40 mm, grip 70 mm, end A out") + op("face: 0.5 mm"), "", "grip-length", 10),
 ]  # fmt: skip
 

@@ -6,6 +6,9 @@ from collections.abc import Iterable
 
 from methodsheets.formula.errors import FormulaError
 from methodsheets.geometry import GeometryError
+from methodsheets.method.checks.all_checks import check_operation
+from methodsheets.method.checks.block_in_lathe import turning_block
+from methodsheets.method.checks.wishes import check_wishes
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
@@ -76,7 +79,8 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
         _title(block, plan),
         block, name, plan, station, setup.piece, before, before, tool=tool,
         tool_name=tool.name if tool else plan.tool_words,
-        tag=station.operation, called="called" in said, facts=[*plan.facts], checks=[*plan.checks],
+        tag=station.operation, called="called" in said, said=said, tool_said=wanted.value if wanted else "",
+        facts=[*plan.facts], checks=[*plan.checks],
         tables=[*plan.tables],
     )  # fmt: skip
     cut_metal(setup, done)
@@ -87,10 +91,12 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
 def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """Everything that follows from the cut: cutting data, limits, times, checks, cautions."""
     block, plan, material = done.block, done.plan, setup.piece.material
+    turning_block(setup, done)
     ceiling = speed_ceiling(setup, done.before)
     # The limits first: the passes are led into them.
     done.limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
-    done.worked = work_out(plan, setup.held.machine, done.tool, material, _wishes(job, block), done.line, ceiling)
+    wishes = _wishes(job, block)
+    done.worked = work_out(plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling)
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += [*done.worked.checks, *told]
     done.notes = [say.words(note) for note in done.worked.notes]
@@ -98,6 +104,8 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.handling = _handling(job, block, plan, setup)
     balance_after(setup, done)
     check_cut(done)
+    check_wishes(setup, done, wishes)
+    check_operation(job.workshop, setup, done)
     check_reach(job.workshop, setup, done)
     _cautions(setup, done, block)
     done.grams_after = mass(done.after).grams

@@ -11,6 +11,8 @@ from methodsheets.method.asking import work_functions
 from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out, own_word
+from methodsheets.method.checks.holders import check_holder
+from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
 from methodsheets.method.method_record import method_record
@@ -56,7 +58,7 @@ def evaluate_method(
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     _front(job)
     calculations = _walk(job)
-    checks = _prove(job)
+    checks = [*_prove(job), *check_whole(job)]
     found = quotes(job)
     _failures(job, checks)
     return Evaluated(method_record(job, calculations, found, run_out_table(job), checks), job)
@@ -195,6 +197,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
     if len(job.pieces) > 1 and piece.said is not None and all(one.piece is not piece for one in job.setups):
         setup.facts.insert(0, Fact("stock", "Cut from", say.as_written(piece.said.text)))
     set_up_facts(setup)
+    check_holder(job, setup)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
     job.setups.append(setup)

@@ -106,7 +106,7 @@ class _Drawing:
         self.features: list[tuple[str, Solid]] = []
         self.lines: list[int] = []
         self.material = job.material
-        self.cuts: list[tuple[str, Text]] = []
+        self.threads: list[tuple[str, int]] = []
 
     def add(self, solid: Solid) -> None:
         """Add metal."""
@@ -138,7 +138,8 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
             wrong = True
     if wrong or not drawing.work.bodies:
         return None
-    return Intended(drawing.work.state.solid, drawing.features, drawing.block_work, "", tuple(drawing.lines))
+    solid, lines, threads = drawing.work.state.solid, tuple(drawing.lines), tuple(drawing.threads)
+    return Intended(solid, drawing.features, drawing.block_work, "", lines, threads)
 
 
 def _feature(drawing: _Drawing, entry: Entry) -> None:
@@ -263,6 +264,8 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
         drawing.features.append((plan.feature or name, drawing.job.kernel.union(plan.cutters)))
     if plan.marks:
         drawing.work.mark(plan.marks, "scribed", "part")
+    if plan.cut.pitch:
+        drawing.threads.append((plan.sketch.diameter_words, line.place.line))
 
 
 # ------------------------------------------------------------------------------------------------ compare

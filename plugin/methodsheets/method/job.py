@@ -16,6 +16,7 @@ from methodsheets.operations.plan import Plan
 from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import StockSaid
+from methodsheets.operations.words import Said
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table, Working
@@ -93,6 +94,10 @@ class DoneOperation(Findings):
     """What the surfaces that it cut are marked with; no other operation of the handbook has it."""
     called: bool = False
     """Whether the author gave the feature a name."""
+    said: Said | None = None
+    """The clauses of its verb, as they were read."""
+    tool_said: str = ""
+    """The author's own words for the tool; empty where he leaves the choice to the sheet."""
     worked: Worked = field(default_factory=Worked)
     limits: list[Limit] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
@@ -115,6 +120,16 @@ class DoneOperation(Findings):
         """Lengths from the face as it stood before the cut, for work about an axis."""
         assert self.station.holding is not None
         return self.station.holding.frame(self.before.ends)
+
+    @property
+    def angle_said(self) -> float:
+        """Degrees that the author wrote behind `angle`, 0 where he wrote none."""
+        return float(self.said.get("angle", 0.0)) if self.said else 0.0
+
+    @property
+    def cutter_said(self) -> float:
+        """Diameter in mm of the cutter that the author asks for, 0 where he leaves it to the sheet."""
+        return float(self.said.get("cutter", 0.0)) if self.said else 0.0
 
     @property
     def removed(self) -> tuple[Solid, ...]:
@@ -143,6 +158,8 @@ class DoneSetup(Findings):
     operations: list[DoneOperation] = field(default_factory=list)
     minutes: float = 0.0
     loading: float = 0.0
+    turns_about: tuple[float, float] | None = None
+    """Place on the upper face of a block in the lathe through which the axis runs; None until it is bored."""
     ceiling: float = 0.0
     """Highest spindle speed that the holder and the balance of the work allow, 1/min; 0 = no limit known."""
     unbalance: float = 0.0
@@ -162,6 +179,8 @@ class Intended:
     """Slug of the method that says it; empty where it is this one."""
     lines: tuple[int, ...] = ()
     """Line of each feature in this method's `part` block."""
+    threads: tuple[tuple[str, int], ...] = ()
+    """(name, line) of every thread that the `part` block asks for: once for each hole."""
 
 
 @dataclass

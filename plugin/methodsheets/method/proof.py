@@ -45,7 +45,6 @@ def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> No
     """Whether tool, blade, flutes and holder get there without touching jaws, centre, shoulder or table."""
     if not done.plan.cut.process.cuts:
         return
-    _driven(setup, done)
     if done.tool is None:
         done.judge("tool", False, f"this workshop has no {done.plan.tool_words or done.verb}")
     else:
@@ -53,19 +52,7 @@ def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> No
         _length(done, done.tool)
     if setup.held.holding:
         _jaws(setup, done)
-        _centre_in_the_way(setup, done)
-    if setup.held.pose:
-        _vice_jaws(setup, done)
     check_way(setup, done)
-
-
-def _driven(setup: DoneSetup, done: DoneOperation) -> None:
-    """In the lathe the work turns: a cutter that must turn beside the axis has no spindle there."""
-    cut, beside = done.plan.cut, done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
-    row = cut.process.row
-    if setup.held.machine.sort.work_turns and row.turning_tool and (beside or not row.own_axis):
-        words = f"nothing drives the {done.plan.tool_words} in the {setup.held.machine.name}: do this on the mill"
-        done.judge("machine", False, words)
 
 
 SAME = 0.011
@@ -139,32 +126,4 @@ def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     if room < -1e-6:
         grip = f"{dim(stick)} to {dim(far)} from the face"
         words = f"the cut from {dim(sketch.start)} to {dim(sketch.end)} lies in the grip, {grip}"
-    done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
-
-
-def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
-    centre = done.station.held_up.centre
-    if not centre.there:
-        return
-    row, sketch = done.plan.cut.process.row, done.plan.sketch
-    if row.on_centre_line and sketch.view != "across" and sketch.radius == 0:
-        words = f"the {centre} stands where the tool must go: take the support away first"
-        done.judge("centre", False, words)
-    if row.over_face and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
-        done.judge("centre", False, f"the {centre} stands in the way of facing to the middle")
-
-
-def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
-    """A cut that runs out over an edge towards a jaw must end above the jaws."""
-    held, box = setup.held, done.plan.sketch.box
-    if not held.grip or box is None or held.pose is None:
-        return
-    free = held.pose.size[2] + (done.plan.face_moves or 0.0) - (held.grip[1] - held.grip[0])
-    through_edge = box[1] <= 1e-6 or box[3] >= held.pose.size[1] - 1e-6
-    if not through_edge:
-        return
-    room = free - box[4]
-    words = f"{dim(room)} between the cut and the jaws"
-    if room < 0:
-        words = f"the cut is {dim(box[4])} deep and the jaws begin {dim(free)} down"
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)

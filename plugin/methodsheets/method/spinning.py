@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
+from methodsheets.method.checks.block_in_lathe import room_to_swing, unbalance_about
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.say import dia, dim
@@ -16,13 +17,11 @@ def spinning_facts(setup: DoneSetup, held: Held, holding: Holding, state: State)
     """Swing, bar behind the spindle, balance: facts, checks and cautions of a set-up on the lathe."""
     machine = held.machine
     widest = 2 * state.swing(holding.frame(state.ends))
-    if machine.swing_over_bed:
-        words = f"the work sweeps {dia(widest)}; the lathe swings {dia(machine.swing_over_bed)} over the bed"
-        setup.judge("swing", widest <= machine.swing_over_bed, words)
-    over = machine.swing_over_cross_slide
-    if over and widest > over:
-        words = f"the work sweeps {dia(widest)}; only {dia(over)} clears the cross-slide"
-        setup.judge("swing-cross-slide", False, words)
+    bed = room_to_swing(setup, state.ends.length)
+    if bed:
+        where = "in its gap" if bed > machine.swing_over_bed else "over the bed"
+        words = f"the work sweeps {dia(widest)}; the lathe swings {dia(bed)} {where}"
+        setup.judge("swing", widest <= bed, words, tight=widest > 0.97 * bed)
     if held.grip and held.holder and not holding.inside:
         _behind(setup, held, holding, state)
     _balance(setup, held, holding, state)
@@ -48,13 +47,23 @@ def _balance(setup: DoneSetup, held: Held, holding: Holding, state: State) -> No
 
 def speed_ceiling(setup: DoneSetup, state: State) -> float:
     """Highest spindle speed that the holder and the balance of the work in this state allow, 1/min; 0 = none known."""
-    held, holding = setup.held, setup.held.holding
+    held = setup.held
     ceilings = [held.holder.limit_speed] if held.holder and held.holder.limit_speed else []
-    if holding is not None and held.machine.sort.work_turns and state.bodies:
-        amount = unbalance(state, holding.axis).amount
+    if held.machine.sort.work_turns and state.bodies:
+        amount = _unbalance(setup, state)
         if amount > MATTERS:
             ceilings.append(balance_ceiling(amount)[0])
     return min(ceilings, default=0.0)
+
+
+def _unbalance(setup: DoneSetup, state: State) -> float:
+    """g·mm about the axis of rotation; 0 where that is not known yet."""
+    held = setup.held
+    if held.holding is not None:
+        return unbalance(state, held.holding.axis).amount
+    if held.pose is not None and setup.turns_about is not None:
+        return unbalance_about(state, held.pose, setup.turns_about)
+    return 0.0
 
 
 def balance_after(setup: DoneSetup, done: DoneOperation) -> None:

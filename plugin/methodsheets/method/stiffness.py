@@ -152,7 +152,7 @@ def _shape(
         return
     words = f"{shape.shape}, {both(shape.left_over_cut, 'clearance')} on the diameter, before the finishing pass"
     done.facts.append(told("taper_left", "Shape left", words))
-    if shape.left_over_cut > FAULT:
+    if shape.left_over_cut > FAULT and not done.has_failed("slender"):
         bent = f"the work bends so far that it is left {both(shape.left_over_cut, 'clearance')} out of parallel"
         done.judge("stiffness", False, bent)
 

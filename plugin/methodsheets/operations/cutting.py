@@ -30,6 +30,8 @@ MACHINE_REAMER = 18.0
 """m/min: above this a reamer in a light machine chatters and cuts large, whatever the material (common practice)."""
 BORING_HEAD = 350.0
 """1/min: a boring head is out of balance; its maker may say less (common practice)."""
+DISENGAGE = 12.0
+"""mm/s of the saddle up to which a hand disengages a thread easily (common practice, an estimate)."""
 BACK = 0.15
 """Minutes to wind the slide back and set the next pass (common practice, an estimate)."""
 DRAW_OUT = 0.1
@@ -50,6 +52,9 @@ def work_out(
     """
     cut, done = plan.cut, Worked()
     done.ceiling = ceiling
+    if cut.process.row.pitch_feed and not cut.process.row.hand_turned and cut.pitch > 0:
+        most = 60.0 * DISENGAGE / cut.pitch
+        done.ceiling = min(ceiling or most, most)
     if cut.process.row.out_of_balance and cut.tool_turns:
         done.ceiling = min(ceiling or BORING_HEAD, BORING_HEAD)
     if not cut.process.row.needs_spindle or not machine.kind.has_spindle:
@@ -131,7 +136,7 @@ def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     nose, grade = tool.nose_radius if tool and tool.nose_radius else 0.4, tool.material if tool else "HSS"
     size = cut.diameter if cut.tool_turns or row.own_axis else 0.0
     advice, working = worked(recommended_feed, material.name, row.table_word, size, grade, nose, machine.duty)
-    usual = advice.value * machine.feed_factor
+    usual = done.usual_feed = advice.value * machine.feed_factor
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
     value, note = _feed_there_is(done, cut, machine, wanted, teeth)

@@ -36,7 +36,7 @@ CLAUSES = (
     Clause("inside", "flag", "gripped in a bore: mandrel, jaws outward"),
     Clause("outside jaws", "flag", "jaws reversed for a large diameter"),
     Clause("soft jaws", "flag", "jaws bored to the size"),
-    Clause("packed", "length", "packing under one jaw of a three-jaw chuck"),
+    Clause("packed", "length", "packing under one jaw of a three-jaw chuck; height of the packing under a block"),
     Clause("support", "text", "tailstock centre, fixed steady, travelling steady", choices=SPELLED),
     Clause("support at", "length", "distance of the fixed steady from the face"),
     Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),

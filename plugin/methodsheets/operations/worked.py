@@ -45,6 +45,8 @@ class Worked:
     """m/min that the table (or the author) asks for."""
     ceiling: float = 0.0
     """Highest spindle speed allowed, 1/min; 0 = no limit."""
+    usual_feed: float = 0.0
+    """mm a turn, or a tooth when milling, that the table says."""
     feed: float = 0.0
     """mm a turn: of all teeth when milling."""
     teeth: int = 1

@@ -171,6 +171,7 @@ class Machine:
         power: [W] of the motor; `efficiency` of it reaches the tool
         spindle_bore: [mm] largest bar that goes through the headstock
         swing_over_bed, swing_over_cross_slide: [mm] largest DIAMETER that clears
+        swing_in_gap: [mm] the same in the gap of the bed; `gap_length` how far it reaches from the spindle nose
         between_centres: [mm] longest work between centres
         travel: [mm] by axis, 'x', 'y', 'z', 'quill', 'top slide' …
         daylight: [mm] largest gap between spindle nose (or ram) and table
@@ -196,6 +197,8 @@ class Machine:
     spindle_bore: float = 0.0
     swing_over_bed: float = 0.0
     swing_over_cross_slide: float = 0.0
+    swing_in_gap: float = 0.0
+    gap_length: float = 0.0
     between_centres: float = 0.0
     travel: Mapping[str, float] = field(default_factory=dict)
     daylight: float = 0.0

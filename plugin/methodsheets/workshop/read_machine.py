@@ -47,6 +47,8 @@ def read_machine(key: str, fields: Fields) -> Machine:
         spindle_bore=fields.amount("spindle bore", "mm"),
         swing_over_bed=fields.amount("swing over bed", "mm"),
         swing_over_cross_slide=fields.amount("swing over cross slide", "mm"),
+        swing_in_gap=fields.amount("swing in gap", "mm"),
+        gap_length=fields.amount("gap length", "mm"),
         between_centres=fields.amount("between centres", "mm"),
         travel={plain_key(axis): length for axis, length in fields.pair_amounts("travel", "mm").items()},
         daylight=fields.amount("daylight", "mm"),

@@ -1,0 +1,18 @@
+"""In which order are the checks of one operation made?"""
+
+from __future__ import annotations
+
+from methodsheets.method.checks.room import check_room
+from methodsheets.method.checks.standing import check_standing
+from methodsheets.method.checks.threads import check_thread
+from methodsheets.method.checks.tools import check_tool
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.workshop.model import Workshop
+
+
+def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+    """Everything beside reach and metal: the tool, the way the work stands, the room on the machine, the thread."""
+    check_tool(workshop, setup, done)
+    check_standing(setup, done)
+    check_room(setup, done)
+    check_thread(done)

@@ -1,0 +1,254 @@
+"""Does this way of holding hold this work? Every kind of holder that a workshop can have is checked as itself.
+
+`CHECKS_OF` has a line for every kind: what is looked at beside size and length of the grip, or nothing where there is
+nothing to look at.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+import numpy as np
+
+from methodsheets.geometry import Axis, Frame, section
+from methodsheets.method.job import DoneSetup, Job
+from methodsheets.operations.say import dia, dim, number
+from methodsheets.workpiece import Holding, State
+
+Look = Callable[[Job, DoneSetup], None]
+"""Looks at one thing in a set-up that has just been made, and notes checks."""
+
+FLATS_OF: Mapping[str, tuple[int, ...]] = MappingProxyType({
+    "three-jaw": (6,), "soft-jaws": (6,), "four-jaw": (4, 2), "four-jaw-scroll": (4,), "collet": (6, 4),
+})  # fmt: skip
+"""How many flats a bar may have that such jaws hold: three jaws bear on a hexagon, four on a square or an oblong."""
+BEARS = 1.0
+"""mm of thread within the grip from which on jaws spoil it."""
+CENTRE_HOLE = 30.0
+"""Degrees between the axis and the side of a 60° centre hole."""
+OVERHANG = 1.25
+"""Size of a block over that of the faceplate above which clamps find no slot (common practice, an estimate)."""
+FROM_END = 15.0
+"""mm from an end within which its centre hole lies."""
+
+
+def check_holder(job: Job, setup: DoneSetup) -> None:
+    """Everything that belongs to the holder's own kind; nothing where the workshop has no such holder."""
+    holder = setup.held.holder
+    if holder is None:
+        return
+    for look in CHECKS_OF[holder.kind]:
+        look(job, setup)
+
+
+# ------------------------------------------------------------------------------------------------ jaws
+def _flats(_job: Job, setup: DoneSetup) -> None:
+    """A hexagon in three jaws, a square or an oblong in four."""
+    held = setup.held
+    assert held.holder is not None
+    if not held.sides or held.holder.kind not in FLATS_OF or held.sides in FLATS_OF[held.holder.kind]:
+        return
+    shape = {6: "a hexagon", 4: "a square", 2: "an oblong bar"}[held.sides]
+    right = "a three-jaw chuck" if held.sides == 6 else "a four-jaw chuck with independent jaws"
+    words = f"{shape} in a {held.holder.usual_name}: not every jaw finds a flat"
+    setup.judge("holding", False, words, remedy=f"hold it in {right}")
+
+
+def _on_a_thread(job: Job, setup: DoneSetup) -> None:
+    """Jaws on a finished thread spoil it."""
+    held, holding = setup.held, setup.held.holding
+    if holding is None or held.grip is None or holding.inside or holding.diameter is None:
+        return
+    frame = holding.frame(setup.before.ends)
+    for done in job.operations:
+        plan = done.plan
+        outside = plan.cut.process == "thread" or plan.tool_words == "die"
+        if done.piece is not setup.piece or not outside or plan.inside or done.station.holding is None:
+            continue
+        there = sorted(frame.s_of(done.frame.z_of(s)) for s in (plan.sketch.start, plan.sketch.end))
+        shared = min(there[1], held.grip[1]) - max(there[0], held.grip[0])
+        if shared > BEARS and abs(plan.sketch.diameter - holding.diameter) < 0.5 * plan.cut.pitch + 0.2:
+            words = (
+                f"the {held.words} grips {dim(round(shared, 2))} of the finished thread {plan.sketch.diameter_words}"
+            )
+            remedy = "grip a plain part, or hold it in a split bush with that thread"
+            setup.judge("grip", False, words, remedy=remedy)
+            return
+
+
+def _slit(_job: Job, setup: DoneSetup) -> None:
+    """A ring that is slit through its wall springs shut in the jaws."""
+    held, holding = setup.held, setup.held.holding
+    if holding is None or held.grip is None or holding.inside:
+        return
+    frame = holding.frame(setup.before.ends)
+    middle = frame.z_of(sum(held.grip) / 2)
+    rings = _rings(setup.before, holding, middle)
+    axis = np.array(holding.gripped_axis)
+    solid_there = any(_goes_round(ring, axis) for ring in rings)
+    bored = _bored(setup.before, holding, middle)
+    if bored and not any(_clockwise(ring) and _goes_round(ring, axis) for ring in rings) and solid_there is False:
+        words = "the ring is slit through its wall where it is gripped: it springs shut"
+        remedy = "grip it before it is slit, or put a plug of the bore's size in it"
+        setup.judge("grip", False, words, remedy=remedy)
+
+
+def _rings(state: State, holding: Holding, z: float) -> list[np.ndarray]:
+    """The section square to the axis at a height: outer rings anticlockwise, holes clockwise."""
+    del holding
+    return section(state.solid, Frame.shifted((0.0, 0.0, z)))
+
+
+def _bored(state: State, holding: Holding, z: float) -> bool:
+    """Whether the axis runs free of metal at that height."""
+    x, y = holding.gripped_axis
+    return not bool(state.solid.contains(np.array([[x, y, z]]))[0])
+
+
+def _clockwise(ring: np.ndarray) -> bool:
+    x, y = ring[:, 0], ring[:, 1]
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) < 0
+
+
+def _goes_round(ring: np.ndarray, axis: np.ndarray) -> bool:
+    """Whether a ring of the section goes round the axis."""
+    a = ring - axis
+    b = np.roll(a, -1, axis=0)
+    turn = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], np.einsum("ij,ij->i", a, b)).sum()
+    return abs(float(turn)) > math.pi
+
+
+# ------------------------------------------------------------------------------------------------ between centres
+def _both_centre_holes(_job: Job, setup: DoneSetup) -> None:
+    """Work between centres has a centre hole in either end."""
+    holding = setup.held.holding
+    if holding is None:
+        return
+    missing = [end for end in ("A", "B") if not _centre_hole(setup.before, holding, setup.before.ends.of(end))]
+    words = "both ends have their centre holes"
+    if missing:
+        ends = " and ".join(missing)
+        words = f"end{'s' if len(missing) > 1 else ''} {ends} ha{'ve' if len(missing) > 1 else 's'} no centre hole"
+    setup.judge("centre-hole", not missing, words)
+
+
+def _centre_hole(state: State, holding: Holding, z: float) -> bool:
+    axis = Axis.upright(*holding.axis)
+    return any(
+        s.kind == "cone" and s.coaxial(axis) and abs(s.taper - CENTRE_HOLE) < 1.0 and abs(s.point[2] - z) < FROM_END
+        for solid in state
+        for s in solid.mesh().surfaces
+    )
+
+
+def _between_centres(_job: Job, setup: DoneSetup) -> None:
+    """The work fits between headstock and tailstock."""
+    machine, length = setup.held.machine, setup.before.ends.length
+    if not machine.between_centres:
+        return
+    words = f"the work is {dim(round(length, 2))} long; the lathe takes {dim(machine.between_centres)} between centres"
+    setup.judge("between-centres", length <= machine.between_centres, words)
+
+
+# ------------------------------------------------------------------------------------------------ mandrels
+def _inside_thread(job: Job, setup: DoneSetup) -> None:
+    """A threaded mandrel needs its thread in the work."""
+    threads = [
+        done for done in job.operations
+        if done.piece is setup.piece and (done.plan.cut.process == "tap" or done.plan.inside)
+        and done.plan.cut.pitch and done.plan.tool_words != "die"
+    ]  # fmt: skip
+    words = (
+        f"the work has {threads[-1].plan.sketch.diameter_words} inside" if threads else "the work has no inside thread"
+    )
+    setup.judge("grip", bool(threads), f"{words} for the {setup.held.words}")
+
+
+# ------------------------------------------------------------------------------------------------ blocks in the lathe
+def _block_in_jaws(_job: Job, setup: DoneSetup) -> None:
+    """Independent jaws hold a block by its two pairs of sides, three jaws do not."""
+    held, pose = setup.held, setup.held.pose
+    if pose is None or held.holder is None:
+        return
+    if held.holder.kind not in ("four-jaw",):
+        words = f"a block does not sit in a {held.holder.usual_name}: it needs jaws that move each for itself"
+        setup.judge("holding", False, words, remedy="hold it in the four-jaw chuck, or on the faceplate")
+        return
+    sizes = pose.size[:2]
+    for size in sizes:
+        if held.holder.outside is not None and not held.holder.outside.holds(size):
+            words = f"the block is {dim(size)} across; the {held.words} takes {held.holder.outside}"
+            setup.judge("holding-range", False, words)
+    grip = held.said.get("grip", 0.0)
+    if grip and grip > pose.size[2]:
+        setup.judge("grip-length", False, f"the jaws grip {dim(grip)} of a block that is {dim(pose.size[2])} thick")
+    elif grip and grip < min(8.0, 0.25 * pose.size[2]):
+        setup.judge("grip-length", False, f"only {dim(grip)} of {dim(pose.size[2])} is between the jaws")
+
+
+def _block_on_the_plate(_job: Job, setup: DoneSetup) -> None:
+    """A block on the faceplate lies within it, with room for clamps round it."""
+    held, pose = setup.held, setup.held.pose
+    if pose is None or held.holder is None or not held.holder.body_diameter:
+        return
+    corner, plate = math.hypot(*pose.size[:2]), held.holder.body_diameter
+    words = f"the work is {dim(round(corner, 1))} from corner to corner; the {held.words} is {dia(plate)}"
+    setup.judge("holding-range", corner <= OVERHANG * plate, words, tight=corner > plate)
+
+
+# ------------------------------------------------------------------------------------------------ angle plate, vees
+def _on_the_angle_plate(_job: Job, setup: DoneSetup) -> None:
+    """A block on an angle plate stands against it by a good part of its height and width."""
+    held, pose = setup.held, setup.held.pose
+    if pose is None or held.holder is None or not held.holder.height:
+        return
+    height = pose.size[2]
+    words = f"the work stands {dim(round(height, 1))} high against an angle plate of {dim(held.holder.height)}"
+    setup.judge("slender", height <= 2.5 * held.holder.height, words, tight=height > 1.5 * held.holder.height)
+
+
+def _in_vees(_job: Job, setup: DoneSetup) -> None:
+    """Vee blocks hold round work."""
+    held, holding = setup.held, setup.held.holding
+    if held.pose is not None:
+        words = f"a block does not lie in a {held.words}: vees hold round work"
+        setup.judge("holding", False, words, remedy="hold it in the vice, or clamp it to the table")
+    elif holding is not None and held.sides:
+        words = f"a bar with {number(held.sides)} flats rocks in a vee"
+        setup.judge("holding", held.sides == 4, words, tight=True)
+
+
+JAWS: tuple[Look, ...] = (_flats, _on_a_thread, _slit, _block_in_jaws)
+CHECKS_OF: Mapping[str, tuple[Look, ...]] = MappingProxyType({
+    "three-jaw": JAWS,
+    "four-jaw": JAWS,
+    "four-jaw-scroll": JAWS,
+    "soft-jaws": JAWS,
+    "collet": JAWS,
+    "centres": (_both_centre_holes, _between_centres, _on_a_thread),
+    "mandrel": (),
+    "expanding-mandrel": (),
+    "threaded-mandrel": (_inside_thread,),
+    "faceplate": (_block_on_the_plate,),
+    "fixture": (),
+    "tailstock-centre": (),
+    "steady": (),
+    "travelling-steady": (),
+    "vice": (),
+    "drill-vice": (),
+    "toolmakers-vice": (),
+    "clamps": (),
+    "angle-plate": (_on_the_angle_plate,),
+    "vee-block": (_in_vees,),
+    "rotary-table": (_flats, _on_a_thread, _slit),
+    "dividing-head": (_on_a_thread, _slit),
+    "saw-vice": (),
+    "bench-vice": (_on_a_thread, _slit),
+    "press-blocks": (),
+    "magnet": (),
+    "brazing-bricks": (),
+    "by-hand": (),
+})  # fmt: skip
+"""What is looked at for every kind of holder."""

@@ -1,0 +1,127 @@
+"""Does the cut suit the way the work stands: turning or at rest, lying or upright, with the centre in its way?"""
+
+from __future__ import annotations
+
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.cutting import DRILLS
+from methodsheets.operations.say import dia, dim, number
+
+TURNED = ("turn", "groove", "part", "thread", "knurl")
+"""Processes in which the work turns."""
+DOWN_THE_AXIS = ("drill", "bore", "ream", "centre", "counterbore", "countersink")
+CUTTERS_ON = ("mill", "drill")
+"""Machines whose spindle comes down from above on work that rests."""
+LYING = ("vee-block",)
+"""Ways of holding in which turned work lies, its axis along the table."""
+UPRIGHT = ("rotary-table", "fixture")
+"""Ways of holding in which turned work stands, its axis upright, unless the set-up says otherwise."""
+LONG, TOO_LONG = 4.0, 8.0
+"""Stick-out over diameter of work held at one end: from where it bends, and from where it is not turned at all."""
+LONG_SUPPORTED, TOO_LONG_SUPPORTED = 12.0, 20.0
+"""The same with a centre: from where a steady is due, and from where it is needed (common practice: 10 to 15, 20)."""
+
+
+def check_standing(setup: DoneSetup, done: DoneOperation) -> None:
+    """Whether this cut can be done on work that stands so."""
+    if not done.plan.cut.process:
+        return
+    if _driven(setup, done):
+        _lies_or_stands(setup, done)
+    if setup.held.holding:
+        _centre_in_the_way(setup, done)
+        _slender(setup, done)
+
+
+def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
+    """In the lathe the work turns and on the mill the tool: what needs the other cannot be done there."""
+    cut, machine = done.plan.cut, setup.held.machine
+    beside = done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
+    if machine.kind == "lathe" and (cut.process == "mill" or (cut.process in DRILLS and beside)):
+        words = f"nothing drives the {done.plan.tool_words} in the {machine.name}: do this on the mill"
+        done.judge("machine", False, words)
+        return False
+    if machine.kind in CUTTERS_ON and cut.process in TURNED and done.plan.tool_words != "die":
+        words = f"the work does not turn on the {machine.name}: {done.verb} it in the lathe"
+        done.judge("machine", False, words, remedy="hold it in the lathe in a set-up of its own")
+        return False
+    return True
+
+
+def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
+    """The spindle comes down from above: along the axis of work that stands, across that of work that lies."""
+    held = setup.held
+    if held.machine.kind not in CUTTERS_ON or held.holding is None or not done.plan.cut.tool_turns:
+        return
+    lies = lies_down(setup)
+    if lies is None:
+        return
+    across = done.plan.sketch.view == "across"
+    drilled = done.plan.cut.process in DRILLS or done.plan.cut.process == "bore"
+    if lies and not across and drilled:
+        words = f"the work lies in the {held.words}: the spindle comes down across its axis, not along it"
+        done.judge("machine", False, words, remedy="stand it upright in a chuck on the table, `end A up`")
+    if not lies and across and drilled:
+        words = f"the work stands upright in the {held.words}: the spindle comes down along its axis, not across it"
+        done.judge("machine", False, words, remedy="lay it in vee blocks, or tip the rotary table")
+
+
+def lies_down(setup: DoneSetup) -> bool | None:
+    """Whether turned work lies with its axis along the table; None where neither is sure."""
+    held = setup.held
+    kind = held.holder.kind if held.holder else ""
+    if kind in LYING:
+        return True
+    said = str(held.said.get("end", "")).lower().split()
+    if held.words.startswith("rotary table") or kind in UPRIGHT or "up" in said:
+        return False
+    return None
+
+
+def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
+    supported, process, sketch = done.station.supported, done.plan.cut.process, done.plan.sketch
+    if "centre" not in supported and setup.held.words != "between centres":
+        return
+    if process in DOWN_THE_AXIS and sketch.view != "across" and sketch.radius == 0 and not done.plan.inside:
+        words = "the tailstock centre stands where the tool must go: take the support away first"
+        done.judge("centre", False, words)
+    if process == "face" and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
+        done.judge("centre", False, "the tailstock centre stands in the way of facing to the middle")
+    if process == "part":
+        words = "the work is parted off with the tailstock centre still in it: it is pinched and climbs on the tool"
+        done.judge("centre", False, words)
+
+
+def _slender(setup: DoneSetup, done: DoneOperation) -> None:
+    """Work that sticks out far is supported before it is turned."""
+    holding, process = done.station.holding, done.plan.cut.process
+    if holding is None or holding.inside or setup.held.machine.kind != "lathe" or done.plan.inside:
+        return
+    if process not in (*TURNED, "form") or not setup.held.grip:
+        return
+    between = setup.held.words == "between centres"
+    supported = "centre" in done.station.supported or between
+    if "steady" in done.station.supported:
+        return
+    free = done.before.ends.length if between else done.station.stick_out
+    least = _thinnest(done, free)
+    if least <= 0:
+        return
+    ratio = free / least
+    long, too_long = (LONG_SUPPORTED, TOO_LONG_SUPPORTED) if supported else (LONG, TOO_LONG)
+    words = f"{dim(round(free, 1))} of {dia(round(least, 2))} stand free, {number(round(ratio, 1))} diameters"
+    words += ", between two supports" if supported else ", held at one end"
+    if ratio > too_long:
+        remedy = "set a steady" if supported else "bring up the tailstock centre"
+        done.judge("slender", False, words, remedy=remedy)
+    elif ratio > long:
+        done.judge("slender", True, words, tight=True)
+
+
+def _thinnest(done: DoneOperation, free: float) -> float:
+    """Least diameter of the work as it stands before the cut, over its free length in eight steps."""
+    frame, steps = done.frame, 8
+    if free <= 0.2:
+        return 0.0
+    return min(
+        2 * done.before.swing(frame, free * i / steps + 0.01, free * (i + 1) / steps - 0.01) for i in range(steps)
+    )

@@ -1,0 +1,199 @@
+"""Is it the right tool: of the right kind for the cut, there in that size, with that angle and form?"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.say import degrees, dia, dim, number
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.threads import thread
+from methodsheets.workshop.model import Workshop
+from methodsheets.workshop.tools import TOOL_KINDS, Tool
+
+BLUNT = 0.5
+"""mm by which a tool's nose may be rounder than the corner that it is to leave (common practice)."""
+SAME_ANGLE = 1.0
+"""Degrees within which a tool has the angle."""
+SAME = 0.011
+"""mm within which a tool has the size."""
+ALSO: Mapping[str, frozenset[str]] = MappingProxyType({
+    "turn": frozenset({"knife", "left-knife", "round-nose", "facing", "form", "boring-bar", "parting", "grooving"}),
+    "face": frozenset({"knife", "left-knife", "round-nose", "facing", "boring-bar", "chamfer"}),
+    "bore": frozenset({"boring-bar", "boring-head", "d-bit"}),
+    "drill": frozenset({"drill", "centre-drill", "spotting-drill", "d-bit", "slot-drill"}),
+    "centre": frozenset({"centre-drill", "spotting-drill"}),
+    "ream": frozenset({"reamer", "d-bit"}),
+    "counterbore": frozenset({"counterbore", "end-mill", "slot-drill", "boring-bar", "d-bit"}),
+    "countersink": frozenset({"countersink", "spotting-drill", "vee-cutter", "drill", "centre-drill"}),
+    "tap": frozenset({"tap", "die"}),
+    "thread": frozenset({"threading", "internal-threading", "die"}),
+    "groove": frozenset({"parting", "grooving", "internal-grooving", "form"}),
+    "part": frozenset({"parting"}),
+    "form": frozenset({"form", "chamfer", "round-nose", "knife", "left-knife", "boring-bar", "countersink", "facing"}),
+    "knurl": frozenset({"knurl"}),
+    "mill": frozenset({
+        "end-mill", "slot-drill", "ball-nose", "face-mill", "fly-cutter", "vee-cutter", "slitting-saw", "t-slot-cutter",
+        "dovetail-cutter", "woodruff-cutter", "corner-rounding", "countersink", "chamfer", "spotting-drill",
+    }),
+    "saw": frozenset({"saw-blade", "slitting-saw"}),
+})  # fmt: skip
+"""Kinds of tool that do a process in the trade, whatever verb it is of."""
+LINES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?|\d+/\d+)\s*(mm|in|inch|\")", re.IGNORECASE)
+"""A size in the words of a tool: 25 mm end mill, 1/4 in drill."""
+ANGLE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:deg|degree|degrees|°)")
+INCH = 25.4
+
+
+def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+    """Kind, size, angle and form of the tool; nothing where the workshop has none at all."""
+    tool = done.tool
+    if tool is None or not done.plan.cut.process:
+        return
+    if not _right_kind(done, tool):
+        return
+    _named_size(done, tool)
+    _cutter(setup, done, tool)
+    _angle(done, tool)
+    _thread_tool(workshop, done, tool)
+    _corner(done, tool)
+
+
+def _right_kind(done: DoneOperation, tool: Tool) -> bool:
+    """Whether the tool that the author names does such work at all."""
+    fitting = tool.kind in ALSO.get(done.plan.cut.process, frozenset()) or tool.used_for(done.verb)
+    if not fitting and done.tool_said:
+        usual = TOOL_KINDS[tool.kind].words[0]
+        words = f"a {usual} does not {done.verb}: it is for {_listed(TOOL_KINDS[tool.kind].verbs)}"
+        done.judge("tool-kind", False, words)
+    return fitting or not done.tool_said
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    return ", ".join(words[:3]) or "other work"
+
+
+def _named_size(done: DoneOperation, tool: Tool) -> None:
+    """A size in the author's own words for the tool is the tool's size."""
+    found = LINES.search(done.tool_said)
+    if not found or not tool.size:
+        return
+    top, _, bottom = found.group(1).partition("/")
+    value = float(top) / float(bottom or 1)
+    wanted = value if found.group(2).lower() == "mm" else value * INCH
+    if abs(wanted - tool.size) > SAME:
+        words = f"no {tool.usual_name} of {dim(round(wanted, 3))} here; the nearest is {dim(tool.size)}"
+        done.judge("tool-size", False, words)
+
+
+# ------------------------------------------------------------------------------------------------ milling cutters
+def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
+    """A cutter goes into its slot, and a keyway is as wide as its cutter."""
+    plan = done.plan
+    if plan.cut.process != "mill" or not tool.diameter or tool.kind not in ("end-mill", "slot-drill", "ball-nose"):
+        return
+    opening = opening_width(done)
+    if opening and tool.diameter > opening + SAME:
+        words = f"the {tool.usual_name} is {dia(tool.diameter)}, the opening {dim(opening)} wide"
+        done.judge("tool-size", False, words, remedy="take a smaller cutter, or a wider slot")
+    elif opening and done.verb in ("keyway", "slot") and abs(tool.diameter - opening) > SAME:
+        tight = done.verb == "slot" and setup.held.pose is not None
+        words = f"no cutter of {dim(opening)} here; the nearest below is {dia(tool.diameter)}"
+        words += ": two runs side by side" if tight else ""
+        done.judge("tool-size", tight, words, tight=True)
+    elif done.cutter_said and abs(tool.diameter - done.cutter_said) > SAME:
+        words = f"no {tool.usual_name} {dia(done.cutter_said)} here; the nearest is {dia(tool.diameter)}"
+        done.judge("tool-size", False, words)
+
+
+def opening_width(done: DoneOperation) -> float:
+    """Narrowest width, mm, that a milling cutter has to go into: of a slot or a keyway; 0 where it has room."""
+    return done.plan.sketch.size if done.verb in ("slot", "keyway") else 0.0
+
+
+# ------------------------------------------------------------------------------------------------ angles
+def _angle(done: DoneOperation, tool: Tool) -> None:
+    """A countersink, a vee or a dovetail has the angle of its cutter; a countersink is no larger than it."""
+    wanted = done.angle_said
+    if done.verb == "countersink" and tool.diameter and done.plan.cut.diameter > tool.diameter + SAME:
+        words = f"countersunk to {dia(done.plan.cut.diameter)} with the {tool.name}, which is {dia(tool.diameter)}"
+        done.judge("tool-size", False, words)
+    if done.verb not in USUAL_ANGLE or tool.kind not in ANGLED:
+        return
+    wanted, there = wanted or USUAL_ANGLE[done.verb], angle_of(tool)
+    if not there:
+        words = f"not known: the workshop does not say the angle of its {tool.usual_name}; {degrees(wanted)} is wanted"
+        done.judge("tool-shape", None, words, remedy="write its `point angle` into the workshop's file")
+    elif abs(there - wanted) > SAME_ANGLE:
+        words = f"{degrees(wanted)} is wanted; the {tool.name} is {degrees(there)}"
+        done.judge("tool-shape", False, words)
+
+
+USUAL_ANGLE: Mapping[str, float] = MappingProxyType({"countersink": 90.0, "vee": 90.0, "dovetail": 60.0})
+"""Angle in degrees that these verbs cut where the author does not say one."""
+ANGLED = ("countersink", "spotting-drill", "vee-cutter", "dovetail-cutter", "drill", "centre-drill")
+
+
+def angle_of(tool: Tool) -> float:
+    """Included angle of a tool's point or of a vee, in degrees; 0 where the workshop does not say it."""
+    if tool.point_angle:
+        return tool.point_angle
+    named = ANGLE.search(tool.name) or ANGLE.search(" ".join(tool.words))
+    if named:
+        return float(named.group(1))
+    if tool.kind == "vee-cutter":
+        return USUAL_ANGLE["vee"]
+    return 60.0 if tool.kind == "dovetail-cutter" else 0.0
+
+
+# ------------------------------------------------------------------------------------------------ threads
+def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
+    """Tap and die are those of the thread; a threading tool has its angle."""
+    name = done.plan.sketch.diameter_words
+    if done.plan.cut.process not in ("tap", "thread") or not name:
+        return
+    try:
+        wanted = thread(name)
+    except (NotInTable, OutOfRange, ValueError):
+        return
+    if tool.kind in ("tap", "die"):
+        _tap_or_die(workshop, done, tool, wanted.name)
+    elif wanted.angle and tool.nose_angle and abs(tool.nose_angle - wanted.angle) > SAME_ANGLE:
+        words = f"{wanted.name} is a {degrees(wanted.angle)} thread; the {tool.name} is {degrees(tool.nose_angle)}"
+        done.judge("thread-form", False, words)
+
+
+def _tap_or_die(workshop: Workshop, done: DoneOperation, tool: Tool, wanted: str) -> None:
+    labels = [one.label for found in workshop.tools_of(tool.kind) for one in found.sizes if one.label]
+    if not labels or any(_same_thread(label, wanted) for label in labels):
+        return
+    words = f"no {tool.usual_name} {wanted} here; there are {', '.join(labels[:12])}"
+    done.judge("tool-size", False, words)
+
+
+def _same_thread(label: str, wanted: str) -> bool:
+    try:
+        return thread(label).name == wanted
+    except (NotInTable, OutOfRange, ValueError):
+        return False
+
+
+# ------------------------------------------------------------------------------------------------ corners
+def _corner(done: DoneOperation, tool: Tool) -> None:
+    """A nose leaves its radius in the corner in front of a shoulder."""
+    plan, sketch = done.plan, done.plan.sketch
+    if plan.cut.process != "turn" or not plan.straight or plan.inside or not done.after.bodies:
+        return
+    if tool.nose_radius <= plan.corner + BLUNT:
+        return
+    radius = (sketch.end_diameter if sketch.end_diameter is not None else sketch.diameter) / 2
+    frame = done.frame
+    behind = sketch.start - 0.05 if plan.left_hand else sketch.end + 0.05
+    if not 0 < behind < done.before.ends.length:
+        return
+    if done.after.swing(frame, behind - 0.04, behind + 0.04) > radius + BLUNT:
+        corner = f"a corner of {number(plan.corner)}" if plan.corner else "a square corner"
+        words = f"the {tool.name} leaves a radius of {number(tool.nose_radius)} where {corner} is wanted"
+        done.judge("corner", False, words)

@@ -1,0 +1,96 @@
+"""What only the whole method shows: the order of cuts, threads that nobody cuts, presses that are too weak?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodsheets.formula.values import Record
+from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.operations.facts import judged
+from methodsheets.operations.say import both, number
+from methodsheets.sheet.model import Check
+from methodsheets.trade.fits.press_fits import PressFit
+
+ON_THE_TABLE = ("clamps", "fixture", "magnet")
+HELD_DOWN = 2
+"""Holes right through that hold a plate down while its outline is cut (common practice)."""
+TIGHT_MARGIN = 1.2
+"""Margin of a hub's strength below which a press fit is a bare one (common practice)."""
+PRESSED = ("press in", "press on")
+
+
+def check_whole(job: Job) -> list[Check]:
+    """Checks that need the method from its first operation to its last; those of one operation go to it."""
+    for setup in job.setups:
+        for done in setup.operations:
+            _round_the_edge(job, setup, done)
+    found = [*_presses(job)]
+    return [*found, *_threads(job)]
+
+
+# ------------------------------------------------------------------------------------------------ clamps
+def _round_the_edge(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
+    """An outline that is cut right round leaves no edge for clamps: holes hold the work down, drilled before."""
+    holder = setup.held.holder
+    if holder is None or holder.kind not in ON_THE_TABLE or done.verb != "profile" or done.station.pose is None:
+        return
+    if done.said is not None and done.said.get("inside"):
+        return
+    earlier, later = (sum(_through_holes(job, done, later=when)) for when in (False, True))
+    words = f"the outline is cut right round, where the {setup.held.words} stand on the edge"
+    remedy = "drill two holes through the work first and hold it down through them"
+    if earlier >= HELD_DOWN:
+        words = f"the work is held down through {earlier} holes while its outline is cut"
+        done.judge("clamps", True, words, tight=True)
+    elif earlier + later >= HELD_DOWN:
+        done.judge("order", False, f"{words}; the holes that could hold it down are drilled later", remedy=remedy)
+    else:
+        done.judge("clamps", False, words, remedy=remedy)
+
+
+def _through_holes(job: Job, done: DoneOperation, *, later: bool) -> Iterator[int]:
+    """How many holes right through the upper face other operations on the piece drill."""
+    for one in job.operations:
+        of_piece = one.piece is done.piece and (one.number > done.number) == later and one is not done
+        if of_piece and one.plan.sketch.through and one.plan.cut.process == "drill":
+            yield len(one.plan.sketch.points)
+
+
+# ------------------------------------------------------------------------------------------------ press fits
+def press_fits(job: Job) -> Iterator[tuple[str, int, PressFit]]:
+    """(name, line, fit) of every press fit that the method works out."""
+    for known in job.reader.scope:
+        if known.value is not None and isinstance(known.value.data, Record) and known.line is not None:
+            raw = known.value.data.raw
+            if isinstance(raw, PressFit):
+                yield known.name, known.line.name.place.line, raw
+
+
+def _presses(job: Job) -> Iterator[Check]:
+    """A press fit against the press that the method uses, and its stresses against yield."""
+    pressing = [(s, o) for s in job.setups for o in s.operations if o.verb in PRESSED]
+    for name, line, fit in press_fits(job):
+        if fit.hub_margin is not None:
+            words = f"`{name}`: the hub's stress reaches {number(round(100 / fit.hub_margin))} % of its yield"
+            yield judged("hub", fit.hub_margin >= 1.0, words, line, tight=fit.hub_margin < TIGHT_MARGIN)
+        for setup, _ in pressing[:1]:
+            force = setup.held.machine.force
+            if force:
+                needed = f"{both(fit.force_max, 'force')}; the {setup.held.machine.name} gives {both(force, 'force')}"
+                words = f"`{name}` needs up to {needed}"
+                yield judged("press-force", fit.force_max <= force, words, line, tight=fit.force_max > 0.8 * force)
+
+
+# ------------------------------------------------------------------------------------------------ threads
+def _threads(job: Job) -> Iterator[Check]:
+    """Every thread of the `part` block is one that an operation cuts."""
+    if job.intended is None:
+        return
+    cut = [o.plan.sketch.diameter_words for o in job.operations if o.plan.cut.pitch and o.plan.sketch.diameter_words]
+    for name, line in job.intended.threads:
+        if name in cut:
+            cut.remove(name)
+        else:
+            there = f"; the method cuts {', '.join(cut)}" if cut else ""
+            remedy = f"add an operation that cuts {name}, or take it out of the `part` block"
+            yield judged("intended-part", False, f"nobody cuts the thread {name}{there}", line, remedy=remedy)

@@ -76,8 +76,8 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
             side = "over" if tool.diameter > wanted else "under"
             words = f"take the {tool.name} for {dia(wanted)}: {dim(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
-    if row.in_hole and tool.min_bore and there < tool.min_bore - 1e-6:
-        words = f"the boring bar needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
+    if (row.in_hole or done.plan.inside) and tool.min_bore and there < tool.min_bore - 1e-6:
+        words = f"the {tool.usual_name} needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
         done.judge("reach", False, words)
     if row.blade and tool.width and cut.width and tool.width > cut.width + 1e-6:
         done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}")

@@ -44,7 +44,7 @@ BUMP = 0.5
 def check_way(setup: DoneSetup, done: DoneOperation) -> None:
     """Whether tool, shank and holder touch nothing on their way; keeps the parts for the drawing."""
     failed = {check.key for check in done.checks if check.state == "failed"}
-    if any(check.key == "grip-length" and check.state == "failed" for check in setup.checks):
+    if setup.has_failed("grip-length", "grip"):
         return  # where the holder stands is not known
     done.rig = rig_of(setup, done)
     if done.rig is not None and done.rig.tool and done.volume > 0:

@@ -13,6 +13,8 @@ from methodsheets.workpiece.datum import FaceName
 
 FLAT_ENOUGH, FLAT_TIGHT = 0.6, 0.75
 """Share of the jaw's face that must meet flat metal (common practice, an estimate)."""
+TALL, TOO_TALL = 2.5, 5.0
+"""Height above the jaws over the grip: from where cuts are light, and where the work tips out (common practice)."""
 OPPOSITE: dict[FaceName, FaceName] = {
     "front": "back", "back": "front", "left": "right", "right": "left", "top": "bottom", "bottom": "top",
 }  # fmt: skip
@@ -71,8 +73,11 @@ def _jaws(setup: DoneSetup, grip: float, width: float, height: float) -> None:
     if holder and holder.jaw_height and grip > holder.jaw_height + 1e-6:
         words = f"grip {dim(grip)}, but the jaws are {dim(holder.jaw_height)} high"
         setup.judge("grip-length", False, words)
-    if grip < 0.2 * height and grip < 5.0:
+    above = height - grip
+    if (grip < 0.2 * height and grip < 5.0) or above > TOO_TALL * grip:
         setup.judge("grip-length", False, f"only {dim(grip)} of {dim(height)} is between the jaws")
+    elif above > TALL * grip:
+        setup.judge("grip-length", True, f"{dim(grip)} of {dim(height)} is between the jaws: light cuts", tight=True)
     if height - grip > 3 * width:
         words = f"the work stands {dim(height - grip)} above the jaws and is {dim(width)} thick"
         setup.judge("slender", False, words)

@@ -103,6 +103,10 @@ class ProcessRow:
     """Whether it needs the room in which a tailstock centre stands."""
     over_face: bool = False
     """Whether it passes over the face in which a tailstock centre stands."""
+    work_turns: bool = False
+    """Whether the work turns for it, so that it is done in the lathe and nowhere else."""
+    comes_off: bool = False
+    """Whether the work comes off in two pieces, so that no centre may stand in it."""
     turning_tool: bool = False
     """Whether its tool turns whenever it does not stand on the axis of turned work."""
     milling_feed: bool = False
@@ -172,7 +176,7 @@ _HOLE = ProcessRow(
 """A tool fed along its own axis."""
 _BLADE = ProcessRow(
     passes=Passes.PLUNGED, load=Load.PARTING, bends=Bends.WORK, form=Form.BLADE, blade=True, reach_of="blade",
-    exact=True, from_outside=True,
+    exact=True, from_outside=True, work_turns=True,
 )  # fmt: skip
 """A narrow tool fed in across the axis."""
 _FORMED = ProcessRow(passes=Passes.PLUNGED, form=Form.SHAPE, inside_form=Form.BAR, from_outside=True)
@@ -193,6 +197,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             runs_true=True,
             shaped=True,
             noses=True,
+            work_turns=True,
         ),
         Process.FACE: ProcessRow(
             table_word="face",
@@ -273,12 +278,13 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             from_outside=True,
             pitch_feed=True,
             runs_true=True,
+            work_turns=True,
         ),
-        Process.PART: replace(_BLADE, table_word="part"),
+        Process.PART: replace(_BLADE, table_word="part", comes_off=True),
         Process.GROOVE: replace(_BLADE, table_word="groove", inside_form=Form.BAR),
         Process.FORM: replace(_FORMED, table_word="form"),
         Process.CHAMFER: replace(_FORMED, table_word="chamfer"),
-        Process.KNURL: ProcessRow(table_word="knurl", form=Form.KNURL, from_outside=True),
+        Process.KNURL: ProcessRow(table_word="knurl", form=Form.KNURL, from_outside=True, work_turns=True),
         Process.MILL: ProcessRow(
             table_word="mill",
             passes=Passes.MILLED,

@@ -64,7 +64,7 @@ def _on_a_thread(job: Job, setup: DoneSetup) -> None:
     frame = holding.frame(setup.before.ends)
     for done in job.operations:
         plan = done.plan
-        outside = plan.cut.process == "thread" or plan.tool_words == "die"
+        outside = plan.cut.process.row.pitch_feed and plan.cut.process.row.from_outside
         if done.piece is not setup.piece or not outside or plan.inside or done.station.holding is None:
             continue
         there = sorted(frame.s_of(done.frame.z_of(s)) for s in (plan.sketch.start, plan.sketch.end))
@@ -157,8 +157,8 @@ def _inside_thread(job: Job, setup: DoneSetup) -> None:
     """A threaded mandrel needs its thread in the work."""
     threads = [
         done for done in job.operations
-        if done.piece is setup.piece and (done.plan.cut.process == "tap" or done.plan.inside)
-        and done.plan.cut.pitch and done.plan.tool_words != "die"
+        if done.piece is setup.piece and done.plan.cut.process.row.pitch_feed
+        and (done.plan.inside or not done.plan.cut.process.row.from_outside)
     ]  # fmt: skip
     words = (
         f"the work has {threads[-1].plan.sketch.diameter_words} inside" if threads else "the work has no inside thread"

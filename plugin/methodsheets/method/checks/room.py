@@ -13,10 +13,8 @@ BETWEEN = 40.0
 """mm by which spindle nose and tailstock barrel stand farther apart than their two centres (usual, from memory)."""
 IN_FRONT = 20.0
 """mm by which a tool stands out in front of its cross-slide, and so may cut wide work (usual, from memory)."""
-OVER_THE_SLIDE = ("turn", "groove", "part", "form", "thread", "knurl")
 DRILL_CHUCK = 60.0
 """mm: length of a drill chuck in the tailstock (usual, from memory)."""
-IN_THE_TAILSTOCK = ("drill", "centre", "ream", "counterbore", "countersink")
 ON_THE_TABLE = ("clamps", "fixture", "magnet")
 """Ways of holding in which a block lies on the table itself, or on packing."""
 BREAKS_OUT = 0.05
@@ -45,7 +43,7 @@ def _bed(setup: DoneSetup, done: DoneOperation) -> None:
     """Chuck, work, drill and tailstock stand behind each other."""
     machine, holder, plan = setup.held.machine, setup.held.holder, done.plan
     on_axis = plan.sketch.radius == 0 and plan.sketch.view != "across"
-    if not machine.between_centres or plan.cut.process not in IN_THE_TAILSTOCK or not on_axis:
+    if not machine.between_centres or not plan.cut.process.row.in_tailstock or not on_axis:
         return
     if done.station.holding is None or not setup.held.grip:
         return
@@ -63,7 +61,7 @@ def _bed(setup: DoneSetup, done: DoneOperation) -> None:
 def _cross_slide(setup: DoneSetup, done: DoneOperation) -> None:
     """Work that is wider than clears the cross-slide is only cut in front of the slide."""
     over, sketch, holding = setup.held.machine.swing_over_cross_slide, done.plan.sketch, done.station.holding
-    if not over or holding is None or done.plan.cut.process not in OVER_THE_SLIDE or done.plan.inside:
+    if not over or holding is None or not done.plan.cut.process.row.from_outside or done.plan.inside:
         return
     beneath = min(sketch.end, done.before.ends.length) + IN_FRONT
     widest = 2 * done.before.swing(done.frame, 0.0, min(beneath, done.before.ends.length))
@@ -77,7 +75,7 @@ def _travel(setup: DoneSetup, done: DoneOperation) -> None:
     """The table goes as far as its travel, the quill as deep as it comes down."""
     travel, plan = setup.held.machine.travel, done.plan
     box, points = plan.sketch.box, plan.sketch.points
-    if setup.held.pose is not None and plan.cut.process:
+    if setup.held.pose is not None and plan.cut.process.cuts:
         cutter = plan.cut.diameter if box is not None else 0.0
         spans = _spans(box, points)
         over = cutter if _runs_out(setup, done) else 0.0
@@ -85,7 +83,7 @@ def _travel(setup: DoneSetup, done: DoneOperation) -> None:
             along = done.verb == "profile" or span == max(spans)
             _one_travel(done, name, travel.get(name, 0.0), span + (over if along else 0.0))
     deep = plan.reach_depth
-    if plan.cut.process in ("drill", "ream", "counterbore") and travel.get("quill") and "z" not in travel:
+    if plan.cut.process.row.drops and travel.get("quill") and "z" not in travel:
         _one_travel(done, "quill", travel["quill"], deep)
 
 
@@ -123,6 +121,8 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     held, pose = setup.held, done.station.pose
     if not held.grip or pose is None or held.holder is None or held.holder.sort.grips != "faces":
         return
+    if setup.has_failed("grip-length"):
+        return  # where the jaws end is not known
     free = pose.size[2] - (held.grip[1] - held.grip[0])
     deepest = _deepest_at_a_jaw(setup, done)
     if deepest is None:
@@ -182,7 +182,7 @@ def _comes_out(done: DoneOperation, height: float) -> float:
     """How far a drill or a cutter comes out below work of that height."""
     sketch = done.plan.sketch
     if sketch.points:
-        tip = 0.3 * done.plan.cut.diameter if done.plan.cut.process == "drill" else 0.0
+        tip = 0.3 * done.plan.cut.diameter if done.plan.cut.process.row.pecks else 0.0
         deepest = min(sketch.end, height + 1.0) if sketch.through else sketch.end
         return deepest + tip - height if deepest >= height - 1e-6 or sketch.through else 0.0
     return sketch.box[4] - height if sketch.box is not None else 0.0

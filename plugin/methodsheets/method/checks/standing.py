@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.operations.cutting import DRILLS
 from methodsheets.operations.say import dia, dim, number
 
-TURNED = ("turn", "groove", "part", "thread", "knurl")
-"""Processes in which the work turns."""
-DOWN_THE_AXIS = ("drill", "bore", "ream", "centre", "counterbore", "countersink")
 CUTTERS_ON = ("mill", "drill")
 """Machines whose spindle comes down from above on work that rests."""
 LYING = ("vee-block",)
@@ -23,7 +19,7 @@ LONG_SUPPORTED, TOO_LONG_SUPPORTED = 12.0, 20.0
 
 def check_standing(setup: DoneSetup, done: DoneOperation) -> None:
     """Whether this cut can be done on work that stands so."""
-    if not done.plan.cut.process:
+    if not done.plan.cut.process.cuts:
         return
     if _driven(setup, done):
         _lies_or_stands(setup, done)
@@ -34,13 +30,13 @@ def check_standing(setup: DoneSetup, done: DoneOperation) -> None:
 
 def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
     """In the lathe the work turns and on the mill the tool: what needs the other cannot be done there."""
-    cut, machine = done.plan.cut, setup.held.machine
+    row, machine = done.plan.cut.process.row, setup.held.machine
     beside = done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
-    if machine.kind == "lathe" and (cut.process == "mill" or (cut.process in DRILLS and beside)):
+    if machine.kind == "lathe" and row.turning_tool and (beside or not row.own_axis):
         words = f"nothing drives the {done.plan.tool_words} in the {machine.name}: do this on the mill"
         done.judge("machine", False, words)
         return False
-    if machine.kind in CUTTERS_ON and cut.process in TURNED and done.plan.tool_words != "die":
+    if machine.kind in CUTTERS_ON and row.work_turns:
         words = f"the work does not turn on the {machine.name}: {done.verb} it in the lathe"
         done.judge("machine", False, words, remedy="hold it in the lathe in a set-up of its own")
         return False
@@ -56,7 +52,7 @@ def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
     if lies is None:
         return
     across = done.plan.sketch.view == "across"
-    drilled = done.plan.cut.process in DRILLS or done.plan.cut.process == "bore"
+    drilled = done.plan.cut.process.row.on_centre_line
     if lies and not across and drilled:
         words = f"the work lies in the {held.words}: the spindle comes down across its axis, not along it"
         done.judge("machine", False, words, remedy="stand it upright in a chuck on the table, `end A up`")
@@ -78,30 +74,31 @@ def lies_down(setup: DoneSetup) -> bool | None:
 
 
 def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
-    supported, process, sketch = done.station.supported, done.plan.cut.process, done.plan.sketch
-    if "centre" not in supported and setup.held.words != "between centres":
+    """A tailstock centre stands where tools go down the axis, and pinches work that is parted off."""
+    centre, row, sketch = done.station.held_up.centre, done.plan.cut.process.row, done.plan.sketch
+    if not centre.there:
         return
-    if process in DOWN_THE_AXIS and sketch.view != "across" and sketch.radius == 0 and not done.plan.inside:
-        words = "the tailstock centre stands where the tool must go: take the support away first"
+    if row.on_centre_line and sketch.view != "across" and sketch.radius == 0:
+        words = f"the {centre} stands where the tool must go: take the support away first"
         done.judge("centre", False, words)
-    if process == "face" and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
-        done.judge("centre", False, "the tailstock centre stands in the way of facing to the middle")
-    if process == "part":
-        words = "the work is parted off with the tailstock centre still in it: it is pinched and climbs on the tool"
+    if row.over_face and sketch.diameter == 0.0 and done.plan.cut.end <= 1e-6:
+        done.judge("centre", False, f"the {centre} stands in the way of facing to the middle")
+    if row.comes_off:
+        words = f"the work is parted off with the {centre} still in it: it is pinched and climbs on the tool"
         done.judge("centre", False, words)
 
 
 def _slender(setup: DoneSetup, done: DoneOperation) -> None:
     """Work that sticks out far is supported before it is turned."""
-    holding, process = done.station.holding, done.plan.cut.process
+    holding, row = done.station.holding, done.plan.cut.process.row
     if holding is None or holding.inside or setup.held.machine.kind != "lathe" or done.plan.inside:
         return
-    if process not in (*TURNED, "form") or not setup.held.grip:
+    if not row.from_outside or row.turning_tool or not setup.held.grip:
         return
-    between = setup.held.words == "between centres"
-    supported = "centre" in done.station.supported or between
-    if "steady" in done.station.supported:
+    supported = done.station.held_up.centre.there
+    if done.station.held_up.steady.there:
         return
+    between = setup.held.holder is not None and setup.held.holder.sort.grips == "centres"
     free = done.before.ends.length if between else done.station.stick_out
     least = _thinnest(done, free)
     if least <= 0:

@@ -28,15 +28,15 @@ SHOULDER = 0.1
 
 def check_thread(done: DoneOperation) -> None:
     """Everything that a thread needs beside its tool."""
-    cut, plan = done.plan.cut, done.plan
-    if cut.process not in ("tap", "thread") or not cut.pitch:
+    row, plan = done.plan.cut.process.row, done.plan
+    if not row.pitch_feed or not plan.cut.pitch:
         return
-    if cut.process == "thread":
+    if not row.hand_turned:
         _speed(done)
-    if plan.tool_words == "die" or (cut.process == "thread" and not plan.inside):
+    if row.from_outside and not plan.inside:
         _blank(done)
         _shoulder(done)
-    elif cut.process == "tap" and not done.has_failed("tapping-drill"):
+    elif row.hand_turned and not done.has_failed("tapping-drill"):
         _bottom(done)
     elif plan.inside and not done.has_failed("tapping-drill"):
         _inside(done)
@@ -111,7 +111,7 @@ def _shoulder(done: DoneOperation) -> None:
     pitch, room = done.plan.cut.pitch, _room_to_shoulder(done)
     if room is None:
         return
-    die = done.plan.tool_words == "die"
+    die = done.plan.cut.process.row.hand_turned
     needed = (DIE_LEAD if die else RUN_OUT) * pitch
     words = f"{dim(round(room, 2))} between the thread and the shoulder behind it; the {'die' if die else 'tool'} needs"
     words += f" {dim(round(needed, 2))}"
@@ -136,7 +136,8 @@ def _room_to_shoulder(done: DoneOperation) -> float | None:
     shoulder = next((s for s, r in zip(along, outer, strict=True) if s > beyond and r > top + SHOULDER), None)
     if shoulder is None:
         return None
-    threaded = [s for s, r in zip(along, outer, strict=True) if s < shoulder - 1e-6 and r > core + 0.02]
+    metal = zip(along, outer, strict=True)
+    threaded = [s for s, r in metal if s <= shoulder + 1e-6 and core + 0.02 < r <= top + SHOULDER]
     last = min(sketch.end, max(threaded, default=sketch.end))
     return shoulder - last
 

@@ -10,6 +10,7 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import degrees, dia, dim, number
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.threads import thread
+from methodsheets.vocabulary.process import Process
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import TOOL_KINDS, Tool
 
@@ -19,26 +20,33 @@ SAME_ANGLE = 1.0
 """Degrees within which a tool has the angle."""
 SAME = 0.011
 """mm within which a tool has the size."""
-ALSO: Mapping[str, frozenset[str]] = MappingProxyType({
-    "turn": frozenset({"knife", "left-knife", "round-nose", "facing", "form", "boring-bar", "parting", "grooving"}),
-    "face": frozenset({"knife", "left-knife", "round-nose", "facing", "boring-bar", "chamfer"}),
-    "bore": frozenset({"boring-bar", "boring-head", "d-bit"}),
-    "drill": frozenset({"drill", "centre-drill", "spotting-drill", "d-bit", "slot-drill"}),
-    "centre": frozenset({"centre-drill", "spotting-drill"}),
-    "ream": frozenset({"reamer", "d-bit"}),
-    "counterbore": frozenset({"counterbore", "end-mill", "slot-drill", "boring-bar", "d-bit"}),
-    "countersink": frozenset({"countersink", "spotting-drill", "vee-cutter", "drill", "centre-drill"}),
-    "tap": frozenset({"tap", "die"}),
-    "thread": frozenset({"threading", "internal-threading", "die"}),
-    "groove": frozenset({"parting", "grooving", "internal-grooving", "form"}),
-    "part": frozenset({"parting"}),
-    "form": frozenset({"form", "chamfer", "round-nose", "knife", "left-knife", "boring-bar", "countersink", "facing"}),
-    "knurl": frozenset({"knurl"}),
-    "mill": frozenset({
+ALSO: Mapping[Process, frozenset[str]] = MappingProxyType({
+    Process.TURN: frozenset({
+        "knife", "left-knife", "round-nose", "facing", "form", "boring-bar", "parting", "grooving",
+    }),
+    Process.FACE: frozenset({"knife", "left-knife", "round-nose", "facing", "boring-bar", "chamfer"}),
+    Process.BORE: frozenset({"boring-bar", "boring-head", "d-bit"}),
+    Process.DRILL: frozenset({"drill", "centre-drill", "spotting-drill", "d-bit", "slot-drill"}),
+    Process.CENTRE: frozenset({"centre-drill", "spotting-drill"}),
+    Process.REAM: frozenset({"reamer", "d-bit"}),
+    Process.COUNTERBORE: frozenset({"counterbore", "end-mill", "slot-drill", "boring-bar", "d-bit"}),
+    Process.COUNTERSINK: frozenset({"countersink", "spotting-drill", "vee-cutter", "drill", "centre-drill"}),
+    Process.TAP: frozenset({"tap"}),
+    Process.DIE: frozenset({"die"}),
+    Process.THREAD: frozenset({"threading", "internal-threading"}),
+    Process.GROOVE: frozenset({"parting", "grooving", "internal-grooving", "form"}),
+    Process.PART: frozenset({"parting"}),
+    Process.FORM: frozenset({
+        "form", "chamfer", "round-nose", "knife", "left-knife", "boring-bar", "countersink", "facing",
+    }),
+    Process.CHAMFER: frozenset({"form", "chamfer", "knife", "left-knife", "boring-bar", "countersink", "facing"}),
+    Process.KNURL: frozenset({"knurl"}),
+    Process.MILL: frozenset({
         "end-mill", "slot-drill", "ball-nose", "face-mill", "fly-cutter", "vee-cutter", "slitting-saw", "t-slot-cutter",
         "dovetail-cutter", "woodruff-cutter", "corner-rounding", "countersink", "chamfer", "spotting-drill",
     }),
-    "saw": frozenset({"saw-blade", "slitting-saw"}),
+    Process.NONE: frozenset(),
+    Process.SAW: frozenset({"saw-blade", "slitting-saw"}),
 })  # fmt: skip
 """Kinds of tool that do a process in the trade, whatever verb it is of."""
 LINES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?|\d+/\d+)\s*(mm|in|inch|\")", re.IGNORECASE)
@@ -50,7 +58,7 @@ INCH = 25.4
 def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Kind, size, angle and form of the tool; nothing where the workshop has none at all."""
     tool = done.tool
-    if tool is None or not done.plan.cut.process:
+    if tool is None or not done.plan.cut.process.cuts:
         return
     if not _right_kind(done, tool):
         return
@@ -63,7 +71,7 @@ def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> Non
 
 def _right_kind(done: DoneOperation, tool: Tool) -> bool:
     """Whether the tool that the author names does such work at all."""
-    fitting = tool.kind in ALSO.get(done.plan.cut.process, frozenset()) or tool.used_for(done.verb)
+    fitting = tool.kind in ALSO[done.plan.cut.process] or tool.used_for(done.verb)
     if not fitting and done.tool_said:
         usual = TOOL_KINDS[tool.kind].words[0]
         words = f"a {usual} does not {done.verb}: it is for {_listed(TOOL_KINDS[tool.kind].verbs)}"
@@ -92,7 +100,11 @@ def _named_size(done: DoneOperation, tool: Tool) -> None:
 def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
     """A cutter goes into its slot, and a keyway is as wide as its cutter."""
     plan = done.plan
-    if plan.cut.process != "mill" or not tool.diameter or tool.kind not in ("end-mill", "slot-drill", "ball-nose"):
+    if (
+        not plan.cut.process.row.milling_feed
+        or not tool.diameter
+        or tool.kind not in ("end-mill", "slot-drill", "ball-nose")
+    ):
         return
     opening = opening_width(done)
     if opening and tool.diameter > opening + SAME:
@@ -152,7 +164,7 @@ def angle_of(tool: Tool) -> float:
 def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
     """Tap and die are those of the thread; a threading tool has its angle."""
     name = done.plan.sketch.diameter_words
-    if done.plan.cut.process not in ("tap", "thread") or not name:
+    if not done.plan.cut.process.row.pitch_feed or not name:
         return
     try:
         wanted = thread(name)
@@ -184,7 +196,7 @@ def _same_thread(label: str, wanted: str) -> bool:
 def _corner(done: DoneOperation, tool: Tool) -> None:
     """A nose leaves its radius in the corner in front of a shoulder."""
     plan, sketch = done.plan, done.plan.sketch
-    if plan.cut.process != "turn" or not plan.straight or plan.inside or not done.after.bodies:
+    if not plan.cut.process.row.shaped or not plan.straight or plan.inside or not done.after.bodies:
         return
     if tool.nose_radius <= plan.corner + BLUNT:
         return

@@ -52,7 +52,7 @@ def _through_holes(job: Job, done: DoneOperation, *, later: bool) -> Iterator[in
     """How many holes right through the upper face other operations on the piece drill."""
     for one in job.operations:
         of_piece = one.piece is done.piece and (one.number > done.number) == later and one is not done
-        if of_piece and one.plan.sketch.through and one.plan.cut.process == "drill":
+        if of_piece and one.plan.sketch.through and one.plan.cut.process.row.pecks:
             yield len(one.plan.sketch.points)
 
 

@@ -137,14 +137,16 @@ def _length_there(state: State, holding: Holding, size: float) -> float:
     """How far the metal at the far end goes without becoming larger (or, in a bore, smaller) than the gripped size."""
     frame, length = holding.frame(state.ends), state.ends.length
     shape = state.profile(frame, 0.0, length)
-    reach = 0.0
+    reach, begin = 0.0, None
     round_there = any(abs(d - size) < 1e-4 for d, _ in round_surfaces(state, holding, 0.0, length))
     widest = size / 2 if round_there else state.swing(frame, length - 1.0, length)
     for s, outer, inner in zip(shape.lengths[::-1], shape.outer[::-1], shape.inner[::-1], strict=True):
         proud = inner < size / 2 - 0.005 if holding.inside else outer > widest + 0.005
         if proud:
             break
-        reach = length - float(s)
+        there = inner <= size / 2 + 0.005 if holding.inside else outer >= size / 2 - 0.005
+        begin = float(s) if begin is None and there else begin
+        reach = 0.0 if begin is None else begin - float(s)
     return max(0.0, min(reach, length))
 
 

@@ -28,8 +28,10 @@ AT_THE_END = 3.0
 """mm at the far end, where the size is looked for that a holder takes hold of."""
 MOST_THERE = 0.3
 """Share of a round surface that must be there at the end to be taken for the one that is gripped."""
+ROOM_BESIDE = 3.0
+"""mm between the last cut and a chuck, where the grip is assumed: a tool is wider than its edge (common practice)."""
 ROOM = 1.0
-"""mm between the last cut and the holder, where the grip is assumed (common practice)."""
+"""mm between the last cut and the jaws of a vice, where the grip is assumed (common practice)."""
 SHORT, SHORTEST = 0.35, 8.0
 """Grip over diameter, and mm, below which no grip is assumed: shorter ones do not hold (from memory)."""
 FOOT = 0.25
@@ -83,14 +85,14 @@ def _about_axis(
     if "stick-out" in said:
         found = hold_with(assuming(said, {"on": size}))
         return replace(found, assumed=reasons)
-    there = _length_there(state, holding, size)
+    begins, there = _length_there(state, holding, size)
     whole, reason = _jaw(held, holder, there)
     grip = min(whole, there)
     reason = reason if whole <= there else THERE
     probe = hold_with(assuming(said, {"on": size, "grip": grip}))
     if not holding.inside and grip > 0:
         least = min(grip, SHORT * size, SHORTEST)
-        left = state.ends.length - room(probe) - ROOM
+        left = begins - room(probe) - ROOM_BESIDE
         if left < grip:
             grip, reason = (max(least, left), LEFT if left >= least else LEAST)
             probe = hold_with(assuming(said, {"on": size, "grip": grip}))
@@ -133,8 +135,8 @@ def _opposite(one: Flat, other: Flat) -> bool:
     return abs(abs(one.angle - other.angle) % 360.0 - 180.0) < 0.01 and abs(one.distance - other.distance) < 1e-4
 
 
-def _length_there(state: State, holding: Holding, size: float) -> float:
-    """How far the metal at the far end goes without becoming larger (or, in a bore, smaller) than the gripped size."""
+def _length_there(state: State, holding: Holding, size: float) -> tuple[float, float]:
+    """(from, over): where the gripped size ends at the far end, and how far it goes without other metal in its way."""
     frame, length = holding.frame(state.ends), state.ends.length
     shape = state.profile(frame, 0.0, length)
     reach, begin = 0.0, None
@@ -147,7 +149,7 @@ def _length_there(state: State, holding: Holding, size: float) -> float:
         there = inner <= size / 2 + 0.005 if holding.inside else outer >= size / 2 - 0.005
         begin = float(s) if begin is None and there else begin
         reach = 0.0 if begin is None else begin - float(s)
-    return max(0.0, min(reach, length))
+    return (length if begin is None else begin), max(0.0, min(reach, length))
 
 
 # ------------------------------------------------------------------------------------------------ in a vice

@@ -66,6 +66,8 @@ class WayRow:
     """Whether another way of holding stands on it (rotary table, dividing head)."""
     on_parallels: bool = False
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
+    flat_on_table: bool = False
+    """Whether six-face work lies on the table itself in it, or on packing."""
     lies: bool = False
     """Whether round work lies in it on its side."""
     form: HolderForm = HolderForm.NONE
@@ -182,7 +184,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.FIXTURE: WayRow(
             words=said("fixture, turning fixture, jig"), machines=on("lathe mill drill bench"), grips=Grips.TABLE,
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate", on_table="clamps",
-            on_block="fixture",
+            on_block="fixture", flat_on_table=True,
         ),
         Way.TAILSTOCK_CENTRE: WayRow(
             words=said("tailstock centre, live centre, running centre, revolving centre"), machines=on("lathe mill"),
@@ -213,6 +215,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.CLAMPS: WayRow(
             words=said("clamps, clamped to the table, table clamps, bridge clamps, strap clamps"),
             machines=on("mill drill"), grips=Grips.TABLE, on_table="clamps", on_block="clamps",
+            flat_on_table=True,
         ),
         Way.ANGLE_PLATE: WayRow(
             words=said("angle plate, knee"), machines=on("mill drill lathe"), grips=Grips.TABLE,
@@ -247,7 +250,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         ),
         Way.MAGNET: WayRow(
             words=said("magnetic chuck, magnet"), machines=on("mill grinder lathe"), grips=Grips.TABLE,
-            on_block="magnet",
+            on_block="magnet", flat_on_table=True,
         ),
         Way.BY_HAND: WayRow(
             words=said("by hand, in the hand, loose, on the surface plate"), machines=on("bench grinder hearth"),

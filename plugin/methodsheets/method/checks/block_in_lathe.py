@@ -23,7 +23,7 @@ SAME_PLACE = 0.01
 def turning_block(setup: DoneSetup, done: DoneOperation) -> None:
     """Set the axis of a block in the lathe where its first hole is, and look at what that brings."""
     points, pose = done.plan.sketch.points, done.station.pose
-    if pose is None or setup.held.machine.kind != "lathe" or not points:
+    if pose is None or not setup.held.machine.sort.work_turns or not points:
         return
     if setup.turns_about is None:
         setup.turns_about = points[0]

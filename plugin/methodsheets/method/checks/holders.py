@@ -15,13 +15,14 @@ import numpy as np
 from methodsheets.geometry import Axis, Frame, section
 from methodsheets.method.job import DoneSetup, Job
 from methodsheets.operations.say import dia, dim, number
+from methodsheets.vocabulary.holding import Way
 from methodsheets.workpiece import Holding, State
 
 Look = Callable[[Job, DoneSetup], None]
 """Looks at one thing in a set-up that has just been made, and notes checks."""
 
-FLATS_OF: Mapping[str, tuple[int, ...]] = MappingProxyType({
-    "three-jaw": (6,), "soft-jaws": (6,), "four-jaw": (4, 2), "four-jaw-scroll": (4,), "collet": (6, 4),
+FLATS_OF: Mapping[Way, tuple[int, ...]] = MappingProxyType({
+    Way.THREE_JAW: (6,), Way.SOFT_JAWS: (6,), Way.FOUR_JAW: (4, 2), Way.FOUR_JAW_SCROLL: (4,), Way.COLLET: (6, 4),
 })  # fmt: skip
 """How many flats a bar may have that such jaws hold: three jaws bear on a hexagon, four on a square or an oblong."""
 BEARS = 1.0
@@ -172,7 +173,7 @@ def _block_in_jaws(_job: Job, setup: DoneSetup) -> None:
     held, pose = setup.held, setup.held.pose
     if pose is None or held.holder is None:
         return
-    if held.holder.kind not in ("four-jaw",):
+    if not held.holder.sort.set_by_dial:
         words = f"a block does not sit in a {held.holder.usual_name}: it needs jaws that move each for itself"
         setup.judge("holding", False, words, remedy="hold it in the four-jaw chuck, or on the faceplate")
         return
@@ -221,34 +222,34 @@ def _in_vees(_job: Job, setup: DoneSetup) -> None:
 
 
 JAWS: tuple[Look, ...] = (_flats, _on_a_thread, _slit, _block_in_jaws)
-CHECKS_OF: Mapping[str, tuple[Look, ...]] = MappingProxyType({
-    "three-jaw": JAWS,
-    "four-jaw": JAWS,
-    "four-jaw-scroll": JAWS,
-    "soft-jaws": JAWS,
-    "collet": JAWS,
-    "centres": (_both_centre_holes, _between_centres, _on_a_thread),
-    "mandrel": (),
-    "expanding-mandrel": (),
-    "threaded-mandrel": (_inside_thread,),
-    "faceplate": (_block_on_the_plate,),
-    "fixture": (),
-    "tailstock-centre": (),
-    "steady": (),
-    "travelling-steady": (),
-    "vice": (),
-    "drill-vice": (),
-    "toolmakers-vice": (),
-    "clamps": (),
-    "angle-plate": (_on_the_angle_plate,),
-    "vee-block": (_in_vees,),
-    "rotary-table": (_flats, _on_a_thread, _slit),
-    "dividing-head": (_on_a_thread, _slit),
-    "saw-vice": (),
-    "bench-vice": (_on_a_thread, _slit),
-    "press-blocks": (),
-    "magnet": (),
-    "brazing-bricks": (),
-    "by-hand": (),
+CHECKS_OF: Mapping[Way, tuple[Look, ...]] = MappingProxyType({
+    Way.THREE_JAW: JAWS,
+    Way.FOUR_JAW: JAWS,
+    Way.FOUR_JAW_SCROLL: JAWS,
+    Way.SOFT_JAWS: JAWS,
+    Way.COLLET: JAWS,
+    Way.CENTRES: (_both_centre_holes, _between_centres, _on_a_thread),
+    Way.MANDREL: (),
+    Way.EXPANDING_MANDREL: (),
+    Way.THREADED_MANDREL: (_inside_thread,),
+    Way.FACEPLATE: (_block_on_the_plate,),
+    Way.FIXTURE: (),
+    Way.TAILSTOCK_CENTRE: (),
+    Way.STEADY: (),
+    Way.TRAVELLING_STEADY: (),
+    Way.VICE: (),
+    Way.DRILL_VICE: (),
+    Way.TOOLMAKERS_VICE: (),
+    Way.CLAMPS: (),
+    Way.ANGLE_PLATE: (_on_the_angle_plate,),
+    Way.VEE_BLOCK: (_in_vees,),
+    Way.ROTARY_TABLE: (_flats, _on_a_thread, _slit),
+    Way.DIVIDING_HEAD: (_on_a_thread, _slit),
+    Way.SAW_VICE: (),
+    Way.BENCH_VICE: (_on_a_thread, _slit),
+    Way.PRESS_BLOCKS: (),
+    Way.MAGNET: (),
+    Way.BRAZING_BRICKS: (),
+    Way.BY_HAND: (),
 })  # fmt: skip
 """What is looked at for every kind of holder."""

@@ -8,6 +8,7 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import TAPER_SHANK, stands_out
 from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
+from methodsheets.vocabulary.holding import Grips
 
 BETWEEN = 40.0
 """mm by which spindle nose and tailstock barrel stand farther apart than their two centres (usual, from memory)."""
@@ -15,8 +16,6 @@ IN_FRONT = 20.0
 """mm by which a tool stands out in front of its cross-slide, and so may cut wide work (usual, from memory)."""
 DRILL_CHUCK = 60.0
 """mm: length of a drill chuck in the tailstock (usual, from memory)."""
-ON_THE_TABLE = ("clamps", "fixture", "magnet")
-"""Ways of holding in which a block lies on the table itself, or on packing."""
 BREAKS_OUT = 0.05
 """mm by which a cutter has to come out below the work to meet what lies there."""
 TOUCHES = 0.02
@@ -28,10 +27,10 @@ CLEAR = 0.5
 def check_room(setup: DoneSetup, done: DoneOperation) -> None:
     """Bed, travels, table and jaws."""
     machine = setup.held.machine
-    if machine.kind == "lathe":
+    if machine.sort.work_turns:
         _bed(setup, done)
         _cross_slide(setup, done)
-    elif machine.kind in ("mill", "drill", "grinder"):
+    elif machine.sort.tool_turns:
         _travel(setup, done)
     if setup.held.pose is not None:
         _vice_jaws(setup, done)
@@ -119,7 +118,7 @@ def _one_travel(done: DoneOperation, name: str, there: float, needed: float) -> 
 def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     """A cut that runs out over an edge towards a jaw must end above it, or beside it."""
     held, pose = setup.held, done.station.pose
-    if not held.grip or pose is None or held.holder is None or held.holder.sort.grips != "faces":
+    if not held.grip or pose is None or held.holder is None or held.holder.sort.grips is not Grips.FACES:
         return
     if setup.has_failed("grip-length"):
         return  # where the jaws end is not known
@@ -162,7 +161,7 @@ def packing(held: Held) -> float:
 def _below(setup: DoneSetup, done: DoneOperation) -> None:
     """A cutter that comes out below goes into the table, or into the packing."""
     held, plan, pose = setup.held, done.plan, done.station.pose
-    if held.holder is None or held.holder.kind not in ON_THE_TABLE or pose is None or not done.volume:
+    if held.holder is None or not held.holder.sort.flat_on_table or pose is None or not done.volume:
         return
     if not plan.cut.tool_turns:
         return

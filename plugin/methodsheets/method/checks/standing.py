@@ -4,13 +4,8 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import dia, dim, number
+from methodsheets.vocabulary.holding import Grips
 
-CUTTERS_ON = ("mill", "drill")
-"""Machines whose spindle comes down from above on work that rests."""
-LYING = ("vee-block",)
-"""Ways of holding in which turned work lies, its axis along the table."""
-UPRIGHT = ("rotary-table", "fixture")
-"""Ways of holding in which turned work stands, its axis upright, unless the set-up says otherwise."""
 LONG, TOO_LONG = 4.0, 8.0
 """Stick-out over diameter of work held at one end: from where it bends, and from where it is not turned at all."""
 LONG_SUPPORTED, TOO_LONG_SUPPORTED = 12.0, 20.0
@@ -32,11 +27,11 @@ def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
     """In the lathe the work turns and on the mill the tool: what needs the other cannot be done there."""
     row, machine = done.plan.cut.process.row, setup.held.machine
     beside = done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
-    if machine.kind == "lathe" and row.turning_tool and (beside or not row.own_axis):
+    if machine.sort.work_turns and row.turning_tool and (beside or not row.own_axis):
         words = f"nothing drives the {done.plan.tool_words} in the {machine.name}: do this on the mill"
         done.judge("machine", False, words)
         return False
-    if machine.kind in CUTTERS_ON and row.work_turns:
+    if machine.sort.tool_turns and row.work_turns:
         words = f"the work does not turn on the {machine.name}: {done.verb} it in the lathe"
         done.judge("machine", False, words, remedy="hold it in the lathe in a set-up of its own")
         return False
@@ -46,7 +41,7 @@ def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
 def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
     """The spindle comes down from above: along the axis of work that stands, across that of work that lies."""
     held = setup.held
-    if held.machine.kind not in CUTTERS_ON or held.holding is None or not done.plan.cut.tool_turns:
+    if not held.machine.sort.tool_turns or held.holding is None or not done.plan.cut.tool_turns:
         return
     lies = lies_down(setup)
     if lies is None:
@@ -64,13 +59,11 @@ def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
 def lies_down(setup: DoneSetup) -> bool | None:
     """Whether turned work lies with its axis along the table; None where neither is sure."""
     held = setup.held
-    kind = held.holder.kind if held.holder else ""
-    if kind in LYING:
+    if held.holder is not None and held.holder.sort.lies:
         return True
     said = str(held.said.get("end", "")).lower().split()
-    if held.words.startswith("rotary table") or kind in UPRIGHT or "up" in said:
-        return False
-    return None
+    stands_on_it = held.holder is not None and (held.carrier is not None or held.holder.sort.flat_on_table)
+    return False if stands_on_it or "up" in said else None
 
 
 def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
@@ -91,14 +84,14 @@ def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
 def _slender(setup: DoneSetup, done: DoneOperation) -> None:
     """Work that sticks out far is supported before it is turned."""
     holding, row = done.station.holding, done.plan.cut.process.row
-    if holding is None or holding.inside or setup.held.machine.kind != "lathe" or done.plan.inside:
+    if holding is None or holding.inside or not setup.held.machine.sort.work_turns or done.plan.inside:
         return
     if not row.from_outside or row.turning_tool or not setup.held.grip:
         return
     supported = done.station.held_up.centre.there
     if done.station.held_up.steady.there:
         return
-    between = setup.held.holder is not None and setup.held.holder.sort.grips == "centres"
+    between = setup.held.holder is not None and setup.held.holder.sort.grips is Grips.CENTRES
     free = done.before.ends.length if between else done.station.stick_out
     least = _thinnest(done, free)
     if least <= 0:

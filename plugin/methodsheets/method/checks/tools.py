@@ -11,8 +11,9 @@ from methodsheets.operations.say import degrees, dia, dim, number
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.threads import thread
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 from methodsheets.workshop.model import Workshop
-from methodsheets.workshop.tools import TOOL_KINDS, Tool
+from methodsheets.workshop.tools import Tool
 
 BLUNT = 0.5
 """mm by which a tool's nose may be rounder than the corner that it is to leave (common practice)."""
@@ -20,33 +21,36 @@ SAME_ANGLE = 1.0
 """Degrees within which a tool has the angle."""
 SAME = 0.011
 """mm within which a tool has the size."""
-ALSO: Mapping[Process, frozenset[str]] = MappingProxyType({
-    Process.TURN: frozenset({
-        "knife", "left-knife", "round-nose", "facing", "form", "boring-bar", "parting", "grooving",
-    }),
-    Process.FACE: frozenset({"knife", "left-knife", "round-nose", "facing", "boring-bar", "chamfer"}),
-    Process.BORE: frozenset({"boring-bar", "boring-head", "d-bit"}),
-    Process.DRILL: frozenset({"drill", "centre-drill", "spotting-drill", "d-bit", "slot-drill"}),
-    Process.CENTRE: frozenset({"centre-drill", "spotting-drill"}),
-    Process.REAM: frozenset({"reamer", "d-bit"}),
-    Process.COUNTERBORE: frozenset({"counterbore", "end-mill", "slot-drill", "boring-bar", "d-bit"}),
-    Process.COUNTERSINK: frozenset({"countersink", "spotting-drill", "vee-cutter", "drill", "centre-drill"}),
-    Process.TAP: frozenset({"tap"}),
-    Process.DIE: frozenset({"die"}),
-    Process.THREAD: frozenset({"threading", "internal-threading"}),
-    Process.GROOVE: frozenset({"parting", "grooving", "internal-grooving", "form"}),
-    Process.PART: frozenset({"parting"}),
-    Process.FORM: frozenset({
-        "form", "chamfer", "round-nose", "knife", "left-knife", "boring-bar", "countersink", "facing",
-    }),
-    Process.CHAMFER: frozenset({"form", "chamfer", "knife", "left-knife", "boring-bar", "countersink", "facing"}),
-    Process.KNURL: frozenset({"knurl"}),
-    Process.MILL: frozenset({
-        "end-mill", "slot-drill", "ball-nose", "face-mill", "fly-cutter", "vee-cutter", "slitting-saw", "t-slot-cutter",
-        "dovetail-cutter", "woodruff-cutter", "corner-rounding", "countersink", "chamfer", "spotting-drill",
-    }),
+
+
+def _kinds(words: str) -> frozenset[ToolKind]:
+    """Sorts of tool in a line."""
+    return frozenset(ToolKind(word) for word in words.split())
+
+
+ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
     Process.NONE: frozenset(),
-    Process.SAW: frozenset({"saw-blade", "slitting-saw"}),
+    Process.TURN: _kinds("knife left-knife round-nose facing form boring-bar parting grooving"),
+    Process.FACE: _kinds("knife left-knife round-nose facing boring-bar chamfer"),
+    Process.BORE: _kinds("boring-bar boring-head d-bit"),
+    Process.DRILL: _kinds("drill centre-drill spotting-drill d-bit slot-drill"),
+    Process.CENTRE: _kinds("centre-drill spotting-drill"),
+    Process.REAM: _kinds("reamer hand-reamer d-bit"),
+    Process.COUNTERBORE: _kinds("counterbore end-mill slot-drill boring-bar d-bit"),
+    Process.COUNTERSINK: _kinds("countersink spotting-drill vee-cutter drill centre-drill"),
+    Process.TAP: _kinds("tap machine-tap"),
+    Process.DIE: _kinds("die"),
+    Process.THREAD: _kinds("threading internal-threading"),
+    Process.GROOVE: _kinds("parting grooving internal-grooving form"),
+    Process.PART: _kinds("parting"),
+    Process.FORM: _kinds("form chamfer round-nose knife left-knife boring-bar countersink facing"),
+    Process.CHAMFER: _kinds("form chamfer knife left-knife boring-bar countersink facing"),
+    Process.KNURL: _kinds("knurl"),
+    Process.MILL: _kinds(
+        "end-mill slot-drill ball-nose face-mill fly-cutter vee-cutter slitting-saw t-slot-cutter dovetail-cutter "
+        "woodruff-cutter corner-rounding countersink chamfer spotting-drill"
+    ),
+    Process.SAW: _kinds("saw-blade slitting-saw"),
 })  # fmt: skip
 """Kinds of tool that do a process in the trade, whatever verb it is of."""
 LINES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?|\d+/\d+)\s*(mm|in|inch|\")", re.IGNORECASE)
@@ -73,8 +77,8 @@ def _right_kind(done: DoneOperation, tool: Tool) -> bool:
     """Whether the tool that the author names does such work at all."""
     fitting = tool.kind in ALSO[done.plan.cut.process] or tool.used_for(done.verb)
     if not fitting and done.tool_said:
-        usual = TOOL_KINDS[tool.kind].words[0]
-        words = f"a {usual} does not {done.verb}: it is for {_listed(TOOL_KINDS[tool.kind].verbs)}"
+        usual = tool.usual_name
+        words = f"a {usual} does not {done.verb}: it is for {_listed(tool.sort.verbs)}"
         done.judge("tool-kind", False, words)
     return fitting or not done.tool_said
 
@@ -100,11 +104,7 @@ def _named_size(done: DoneOperation, tool: Tool) -> None:
 def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
     """A cutter goes into its slot, and a keyway is as wide as its cutter."""
     plan = done.plan
-    if (
-        not plan.cut.process.row.milling_feed
-        or not tool.diameter
-        or tool.kind not in ("end-mill", "slot-drill", "ball-nose")
-    ):
+    if not plan.cut.process.row.milling_feed or not tool.diameter or not tool.sort.fluted_shank:
         return
     opening = opening_width(done)
     if opening and tool.diameter > opening + SAME:
@@ -143,9 +143,19 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
         done.judge("tool-shape", False, words)
 
 
+SIZED_BY_NAME = (ToolKind.TAP, ToolKind.MACHINE_TAP, ToolKind.DIE)
+"""Tools that bear the name of their thread."""
 USUAL_ANGLE: Mapping[str, float] = MappingProxyType({"countersink": 90.0, "vee": 90.0, "dovetail": 60.0})
 """Angle in degrees that these verbs cut where the author does not say one."""
-ANGLED = ("countersink", "spotting-drill", "vee-cutter", "dovetail-cutter", "drill", "centre-drill")
+ANGLED = (
+    ToolKind.COUNTERSINK,
+    ToolKind.SPOTTING_DRILL,
+    ToolKind.VEE_CUTTER,
+    ToolKind.DOVETAIL_CUTTER,
+    ToolKind.DRILL,
+    ToolKind.CENTRE_DRILL,
+)
+"""Sorts of tool that leave the angle of their point."""
 
 
 def angle_of(tool: Tool) -> float:
@@ -155,9 +165,9 @@ def angle_of(tool: Tool) -> float:
     named = ANGLE.search(tool.name) or ANGLE.search(" ".join(tool.words))
     if named:
         return float(named.group(1))
-    if tool.kind == "vee-cutter":
+    if tool.kind is ToolKind.VEE_CUTTER:
         return USUAL_ANGLE["vee"]
-    return 60.0 if tool.kind == "dovetail-cutter" else 0.0
+    return 60.0 if tool.kind is ToolKind.DOVETAIL_CUTTER else 0.0
 
 
 # ------------------------------------------------------------------------------------------------ threads
@@ -170,7 +180,7 @@ def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
         wanted = thread(name)
     except (NotInTable, OutOfRange, ValueError):
         return
-    if tool.kind in ("tap", "die"):
+    if tool.kind in SIZED_BY_NAME:
         _tap_or_die(workshop, done, tool, wanted.name)
     elif wanted.angle and tool.nose_angle and abs(tool.nose_angle - wanted.angle) > SAME_ANGLE:
         words = f"{wanted.name} is a {degrees(wanted.angle)} thread; the {tool.name} is {degrees(tool.nose_angle)}"

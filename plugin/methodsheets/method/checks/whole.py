@@ -11,7 +11,6 @@ from methodsheets.operations.say import both, number
 from methodsheets.sheet.model import Check
 from methodsheets.trade.fits.press_fits import PressFit
 
-ON_THE_TABLE = ("clamps", "fixture", "magnet")
 HELD_DOWN = 2
 """Holes right through that hold a plate down while its outline is cut (common practice)."""
 TIGHT_MARGIN = 1.2
@@ -32,7 +31,7 @@ def check_whole(job: Job) -> list[Check]:
 def _round_the_edge(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """An outline that is cut right round leaves no edge for clamps: holes hold the work down, drilled before."""
     holder = setup.held.holder
-    if holder is None or holder.kind not in ON_THE_TABLE or done.verb != "profile" or done.station.pose is None:
+    if holder is None or not holder.sort.flat_on_table or done.verb != "profile" or done.station.pose is None:
         return
     if done.said is not None and done.said.get("inside"):
         return

@@ -19,6 +19,7 @@ from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
+from methodsheets.operations.said_twice import sizes_are_sizes
 from methodsheets.operations.station import Station
 from methodsheets.operations.verb import Verb
 from methodsheets.operations.vocabulary import entry_text, entry_texts, find_verb, verb_in_frame
@@ -71,6 +72,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
         station.tool = _named_tool(job, setup, wanted, meaning, 0.0)
         own_word(job, wanted, station.tool.known_as(), station.tool.name)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
+    sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     before = setup.piece.work.state
     plan = meaning.make(station, said)
     tool = _named_tool(job, setup, wanted, meaning, plan.tool_size) if wanted else _tool(job, setup, plan, meaning)

@@ -11,6 +11,7 @@ import math
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
+from methodsheets.method.blame import laid_on, left_by
 from methodsheets.method.job import DoneOperation, Intended, Job
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged, length_measure
@@ -274,7 +275,7 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     piece = job.pieces[job.main].work
     done = piece.state.solid
     done.table.adopt(intended.solid.table)
-    shift = _shift(piece, intended)
+    shift = laid_on(piece, intended)
     want = intended.solid.shifted(shift)
     job.want = want
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
@@ -294,23 +295,14 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
         where = f"the part of `{intended.source}`" if intended.source else "the intended part"
         words = f"the finished work is {where}: no difference above {both(LEAST, 'clearance')}"
         return [judged("intended-part", True, words, 0)], differences
-    count = len(others)
-    worst = differences[found.index(max(others, key=lambda d: d.volume))]
-    words = say.draft(worst.words)
+    count, largest = len(others), max(others, key=lambda d: d.volume)
+    words, line = say.draft(differences[found.index(largest)].words), _line_of(intended, largest)
+    guilty = left_by(job, largest) if largest.kind == "left on" else None
+    if guilty is not None:
+        words, line = f"{words}, as operation {guilty.number} leaves it", guilty.line
     if count > 1:
         words = f"{count} differences from the intended part; the largest: {words}"
-    line = _line_of(intended, max(others, key=lambda d: d.volume))
     return [judged("intended-part", False, words, line)], differences
-
-
-def _shift(piece: Workpiece, intended: Intended) -> Point:
-    """Where the frame of the drawing lies in the finished work."""
-    if intended.block_work:
-        low, _ = piece.state.bounds
-        want_low, _ = intended.solid.bounds
-        x, y, z = (float(a - b) for a, b in zip(low, want_low, strict=True))
-        return (x, y, z)
-    return (0.0, 0.0, piece.ends.a)
 
 
 def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:

@@ -73,11 +73,23 @@ def reaming_checks(line: int, size: float, there: float) -> list[Check]:
     return [judged("reaming-allowance", LEAST_REAM - 1e-6 <= left <= most + 1e-6, words, line)]
 
 
-def tapping_checks(line: int, thread: Thread, there: float) -> list[Check]:
-    """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice)."""
+def tapping_checks(line: int, thread: Thread, there: float, mouth: float = 0.0) -> list[Check]:
+    """Whether the hole suits the thread: engagement by the ISO overlap, 50 to 90 % (common practice).
+
+    Parameters:
+        there: [mm] diameter of the hole over the whole depth of the thread; 0 where it ends before the thread does
+        mouth: [mm] the same at its mouth; 0 where there is none at all
+    """
+    if there <= 0 and mouth > 0:
+        words = f"the hole {dia(mouth)} ends before the thread {thread.name} does"
+        remedy = "drill deeper than the thread, by two pitches at least, or tap less deep"
+        return [judged("tapping-drill", False, words, line, remedy=remedy)]
     if there <= 0:
         words = f"there is no hole to tap {thread.name}: drill {dim(thread.tap_drill)} {MM} first"
-        return [judged("tapping-drill", False, words, line)]
+        return [judged("tapping-drill", False, words, line, remedy=f"drill {dim(thread.tap_drill)} {MM}")]
+    if there >= thread.major:
+        words = f"the hole {dia(there)} is as large as the thread {thread.name}: nothing is left to cut it in"
+        return [judged("tapping-drill", False, words, line, remedy=f"drill {dim(thread.tap_drill)} {MM}")]
     height = (thread.major - there) / 2
     share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
     height_words = f"{100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"

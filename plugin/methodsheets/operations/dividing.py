@@ -11,6 +11,7 @@ from methodsheets.vocabulary.process import Process
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Made, Plan, Sketch
+from .said_twice import agree
 from .say import degrees, dia, diameter, dim, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
@@ -50,6 +51,7 @@ def flat(station: Station, said: Said) -> Plan:
     distance = said.get("", said.get("across", 0.0) / 2 if "across" in said else None)
     if distance is None:
         said.length("")
+    agree(said, "", 2 * said.get("", 0.0), "across", said.get("across", 0.0))
     start = said.get("from", 0.0)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -131,6 +133,7 @@ def _in_bore(station: Station, said: Said, wide: float, start: float, places: Pl
     over = said.get("over", station.length - start)
     bore = station.bore_radius(start + over / 2)
     bottom = bore + said.length("deep") if "deep" in said else said.length("to")
+    agree(said, "deep", bottom, "to", said.get("to", 0.0))
     if not 0 < bore < bottom < station.swing(start, start + over):
         sizes = f"bore {diameter(2 * bore)}, bottom {number(bottom)} from the axis"
         rule = "a keyway starts in a bore and ends inside the work"
@@ -170,6 +173,7 @@ def _along_work(station: Station, said: Said, wide: float, start: float, angles:
     inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     bottom = swing - said.length("deep") if "deep" in said else said.length("to")
+    agree(said, "deep", bottom, "to", said.get("to", 0.0))
     if not 0 <= bottom < swing:
         words = f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)"
         rule = "its bottom lies between axis and outside"

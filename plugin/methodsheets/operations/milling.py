@@ -13,6 +13,7 @@ from methodsheets.vocabulary.process import Process
 
 from .outlines import VIA, closed_outline
 from .plan import CutData, Made, Plan, Sketch
+from .said_twice import agree
 from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
@@ -72,6 +73,7 @@ def face(station: Station, said: Said) -> Plan:
     off = said.get("")
     if off is None:
         off = height - said.length("to length")
+    agree(said, "", off, "to length", height - said.get("to length", 0.0))
     fits(said, "" if "" in said else "to length", off, height, "the cut")
     called = ACROSS_FACES.get(station.up, "thick")
     to = f" to {dim(said.get('to length'))} {called}" if "to length" in said else f", {dim(off)} off"

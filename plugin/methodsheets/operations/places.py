@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from methodsheets.reading.problem import MethodError
 
+from .said_twice import agree
 from .say import degrees, dim, number, plural
 from .words import Clause, Said
 
@@ -110,6 +111,7 @@ def _few(said: Said, word: str, count: int) -> None:
 def read_places(said: Said) -> Places:
     """The places of holes about an axis: on it, or at a radius and angles."""
     angles, divided = read_angles(said)
+    agree(said, "on radius", said.get("on radius", 0.0), "on circle", said.get("on circle", 0.0) / 2)
     radius = said.get("on radius", said.get("on circle", 0.0) / 2 if "on circle" in said else 0.0)
     if radius < 0:
         raise MethodError(

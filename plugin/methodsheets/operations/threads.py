@@ -20,6 +20,8 @@ from .turned_work import CALLED, CLEAR, FROM, INSIDE, LEFT_HAND, OVER, inside_wo
 from .verb import ANY, verb
 from .words import Clause, Said
 
+AT_THE_MOUTH = 0.2
+"""mm from where a thread begins, in which its hole is looked for."""
 NAME = Clause("", "thread", "name of the thread: M6, M12 x 1, 1/4-20 UNC, 2 BA", True)
 
 
@@ -56,7 +58,8 @@ def tap(station: Station, said: Said) -> Plan:
         by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
             station.depth_through) - depth.start) / thread.pitch / 2,
     )  # fmt: skip
-    plan.checks += tapping_checks(said.place.line, thread, there)
+    mouth = 2 * station.hole_radius(places, depth.start, depth.start + AT_THE_MOUTH)
+    plan.checks += tapping_checks(said.place.line, thread, there, mouth)
     return plan
 
 

@@ -13,6 +13,7 @@ from .advice import taper_facts
 from .facts import judged
 from .outlines import VIA, open_path
 from .plan import CutData, Made, Plan, Sketch
+from .said_twice import agree
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import (
@@ -49,6 +50,7 @@ def face(station: Station, said: Said) -> Plan:
     off = said.get("", said.get("off"))
     if off is None:
         off = length - said.length("to length")
+    agree(said, "" if "" in said else "off", off, "to length", length - said.get("to length", 0.0))
     if off <= 0:
         raise MethodError(
             said.place,

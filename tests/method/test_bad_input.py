@@ -358,7 +358,7 @@ WRONG = [
     (
         "zero hole",
         method(H + block("op", "drill: 0 mm, deep 5 mm")),
-        "sample.md:14:8: a diameter is more than nothing (got 0 mm); sizes are positive; check the size",
+        "sample.md:14:8: the size of `drill` is more than nothing (got 0 mm); sizes are positive; check it",
     ),
     (
         "depth both",

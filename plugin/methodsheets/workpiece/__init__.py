@@ -2,6 +2,7 @@
 
 from .bodies import Body, Mark
 from .datum import FACES, Ends, Holding, TurningFrame, VicePose
+from .rings import is_slit
 from .state import State
 from .stock import Stock, casting, flat_bar, hexagon_bar, plate, round_bar, square_bar, tube, turned_blank
 from .surfaces import (
@@ -46,6 +47,7 @@ __all__ = [
     "held_surface",
     "held_taper",
     "hexagon_bar",
+    "is_slit",
     "largest",
     "mass",
     "plate",

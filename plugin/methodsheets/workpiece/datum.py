@@ -198,6 +198,16 @@ class VicePose:
         """The point (3,) of the work at x, y and a depth below the upper face."""
         return self.frame.points([x, y, -depth])
 
+    def seen(self, where: Sequence[float] | Array) -> tuple[float, float, float]:
+        """(x, y, depth) at which a point of the work lies in this pose."""
+        x, y, z = self.frame.inverse().points(np.asarray(where, float))
+        return float(x), float(y), -float(z)
+
+    def box_of(self, bounds: tuple[Array, Array]) -> tuple[Array, Array]:
+        """(low, high) corners in x, y and depth of a box that is given by its corners in the work."""
+        corners = np.stack([self.seen(corner) for corner in bounds])
+        return corners.min(axis=0), corners.max(axis=0)
+
     def axis_of(self, x: float, y: float) -> Axis:
         """The axis of a hole at x, y; lengths along it are depths."""
         return Axis(point(self.to_work(x, y)), point(-self.frame.rotation[:, 2]), point(self.frame.rotation[:, 0]))

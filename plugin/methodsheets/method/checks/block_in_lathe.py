@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
 from methodsheets.method.balance import MATTERS, balance_ceiling
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.cautions import caution
@@ -40,8 +38,8 @@ def turning_block(setup: DoneSetup, done: DoneOperation) -> None:
 def unbalance_about(state: State, pose: VicePose, place: tuple[float, float]) -> float:
     """g·mm of a block about an axis square to its upper face."""
     weight = mass(state)
-    x, y, _ = pose.frame.inverse().points(np.asarray([weight.centre]))[0]
-    return weight.grams * math.hypot(float(x) - place[0], float(y) - place[1])
+    x, y, _ = pose.seen(weight.centre)
+    return weight.grams * math.hypot(x - place[0], y - place[1])
 
 
 def _swing(setup: DoneSetup, pose: VicePose) -> None:

@@ -10,13 +10,11 @@ import math
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-import numpy as np
-
-from methodsheets.geometry import Axis, Frame, section
+from methodsheets.geometry import Axis
 from methodsheets.method.job import DoneSetup, Job
 from methodsheets.operations.say import dia, dim, number
 from methodsheets.vocabulary.holding import Way
-from methodsheets.workpiece import Holding, State
+from methodsheets.workpiece import Holding, State, is_slit
 
 Look = Callable[[Job, DoneSetup], None]
 """Looks at one thing in a set-up that has just been made, and notes checks."""
@@ -84,41 +82,11 @@ def _slit(_job: Job, setup: DoneSetup) -> None:
     held, holding = setup.held, setup.held.holding
     if holding is None or held.grip is None or holding.inside:
         return
-    frame = holding.frame(setup.before.ends)
-    middle = frame.z_of(sum(held.grip) / 2)
-    rings = _rings(setup.before, holding, middle)
-    axis = np.array(holding.gripped_axis)
-    solid_there = any(_goes_round(ring, axis) for ring in rings)
-    bored = _bored(setup.before, holding, middle)
-    if bored and not any(_clockwise(ring) and _goes_round(ring, axis) for ring in rings) and solid_there is False:
+    middle = holding.frame(setup.before.ends).z_of(sum(held.grip) / 2)
+    if is_slit(setup.before, holding.gripped_axis, middle):
         words = "the ring is slit through its wall where it is gripped: it springs shut"
         remedy = "grip it before it is slit, or put a plug of the bore's size in it"
         setup.judge("grip", False, words, remedy=remedy)
-
-
-def _rings(state: State, holding: Holding, z: float) -> list[np.ndarray]:
-    """The section square to the axis at a height: outer rings anticlockwise, holes clockwise."""
-    del holding
-    return section(state.solid, Frame.shifted((0.0, 0.0, z)))
-
-
-def _bored(state: State, holding: Holding, z: float) -> bool:
-    """Whether the axis runs free of metal at that height."""
-    x, y = holding.gripped_axis
-    return not bool(state.solid.contains(np.array([[x, y, z]]))[0])
-
-
-def _clockwise(ring: np.ndarray) -> bool:
-    x, y = ring[:, 0], ring[:, 1]
-    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) < 0
-
-
-def _goes_round(ring: np.ndarray, axis: np.ndarray) -> bool:
-    """Whether a ring of the section goes round the axis."""
-    a = ring - axis
-    b = np.roll(a, -1, axis=0)
-    turn = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], np.einsum("ij,ij->i", a, b)).sum()
-    return abs(float(turn)) > math.pi
 
 
 # ------------------------------------------------------------------------------------------------ between centres

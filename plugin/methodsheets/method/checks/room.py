@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import TAPER_SHANK, stands_out
 from methodsheets.operations.say import dia, dim
@@ -143,12 +141,11 @@ def _deepest_at_a_jaw(setup: DoneSetup, done: DoneOperation) -> float | None:
     left, right = (length - jaw) / 2, (length + jaw) / 2
     deepest = None
     for piece in (one for solid in done.removed for one in solid.pieces()):
-        corners = pose.frame.inverse().points(np.stack(piece.bounds))
-        low, high = corners.min(axis=0), corners.max(axis=0)
+        low, high = pose.box_of(piece.bounds)
         beside = high[0] < left + TOUCHES or low[0] > right - TOUCHES
         at_an_edge = low[1] < TOUCHES or high[1] > width - TOUCHES
         if at_an_edge and not beside:
-            deepest = max(deepest or 0.0, -float(low[2]))
+            deepest = max(deepest or 0.0, float(high[2]))
     return deepest
 
 

@@ -132,7 +132,7 @@ def test_what_is_to_be_heeded_stands_in_the_working() -> None:
 
     value = evaluate(node, Scope(), FUNCTIONS, calls=calls)
     working = line_working("", "", node, value, Scope(), calls)
-    assert "The feed is greater than the nose radius" in working.steps[0].validity
+    assert working.steps[0].heed == ("The feed is greater than the nose radius: the straight edges cut too.",)
 
 
 @pytest.mark.parametrize(

@@ -173,6 +173,18 @@ def calculation_notes(record: Any, arguments: Mapping[str, Any], value: Value) -
     return list(record.notes({name: one for name, one in plain.items() if one is not None}, raw))
 
 
+def calculation_rows(record: Any, arguments: Mapping[str, Any]) -> tuple[Any, ...]:
+    """The rows of tables that the answer to these arguments rests on; () where the calculation reads none."""
+    if not hasattr(record, "rows"):
+        return ()
+    plain = {}
+    for parameter in record.parameters:
+        given = arguments.get(parameter.name)
+        if given is not None:
+            plain[parameter.name] = to_plain(parameter, given) if isinstance(given, Value) else given
+    return tuple(record.rows(plain))
+
+
 def _number_of(entry: Any, given: Any) -> float | None:
     """A single number in the entry's unit; None for everything that is none."""
     if isinstance(given, Value):

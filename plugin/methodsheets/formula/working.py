@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from methodsheets.formula.builtins import equation_builtins
-from methodsheets.formula.calculations import calculation_notes, wrap
+from methodsheets.formula.calculations import calculation_notes, calculation_rows, wrap
 from methodsheets.formula.display import shown
 from methodsheets.formula.equations import Equation, read_equation
 from methodsheets.formula.errors import FormulaError
@@ -23,6 +23,17 @@ from methodsheets.formula.values import Record, Value, field_of, of
 from methodsheets.formula.values import number as number_value
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
+
+
+@dataclass(frozen=True)
+class TableRow:
+    """One row of a table that a number rests on."""
+
+    table: str
+    row: str
+    source: str
+    trust: str
+    """'read', 'common practice' or 'from memory'."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +53,12 @@ class Working:
     source: str = ""
     trust: str = ""
     validity: str = ""
+    heed: tuple[str, ...] = ()
+    """Where these very numbers leave the ground that the calculation was made for."""
+    rows: tuple[TableRow, ...] = ()
+    """The rows of tables that the number rests on."""
+    from_memory: bool = False
+    """Whether the rule, or a row it rests on, was recalled and not read."""
     steps: tuple[Working, ...] = ()
 
 
@@ -80,7 +97,7 @@ def calculation_working(
     given = _given(record, arguments)
     results = _results_by_symbol(record, value)
     lines = _equation_lines(record, given, results)
-    facts = {"source": record.source, "trust": record.trust, "validity": _validity(record, arguments, value)}
+    facts = _facts(record, arguments, value)
     title = label or record.sentence
     if len(lines) == 1 and not isinstance(value.data, Record):
         line = lines[0]
@@ -91,12 +108,29 @@ def calculation_working(
     return working if working.result else _with_fields(working, record, results, shown_symbols)
 
 
-def _validity(record: Any, arguments: Mapping[str, Any], value: Value) -> str:
-    """Where the calculation holds, after what there is to heed about these very numbers."""
+def _facts(record: Any, arguments: Mapping[str, Any], value: Value) -> dict[str, Any]:
+    """Where the calculation comes from, how far to believe it, where it holds, and what it rests on here."""
+    rows = tuple(TableRow(row.table, row.row, row.source, row.trust) for row in calculation_rows(record, arguments))
+    recalled = bool(getattr(record, "from_memory", False)) or any(row.trust == "from memory" for row in rows)
+    return {
+        "source": record.source,
+        "trust": record.trust,
+        "validity": _validity(record, value),
+        "heed": tuple(_sentence(note) for note in calculation_notes(record, arguments, value)),
+        "rows": rows,
+        "from_memory": recalled,
+    }
+
+
+def _validity(record: Any, value: Value) -> str:
+    """Where the calculation holds, after what it noted about these very numbers."""
     note = value.data.fields.get("note") if isinstance(value.data, Record) else None
-    said = [note.data] if note is not None and isinstance(note.data, str) and note.data else []
-    said += calculation_notes(record, arguments, value)
-    return " ".join([*(f"{one[:1].upper()}{one[1:].rstrip('.')}." for one in said), str(record.validity)]).strip()
+    said = note.data if note is not None and isinstance(note.data, str) else ""
+    return f"{_sentence(said)} {record.validity}".strip() if said else str(record.validity)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}."
 
 
 def _with_fields(working: Working, record: Any, results: Mapping[str, Value], shown_before: set[str]) -> Working:
@@ -133,7 +167,7 @@ def _assemble(
     result: Piece | None,
     *,
     steps: tuple[Working, ...] = (),
-    **facts: str,
+    **facts: Any,
 ) -> Working:
     """Put the three parts together; a part that says what the one before it said is left out."""
     first = equation(left, formula) if left else formula

@@ -9,7 +9,7 @@ from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
 from methodsheets.sheet.check_kinds import CHECK_KINDS
-from methodsheets.sheet.model import Check, Fact, Working
+from methodsheets.sheet.model import Check, Fact, TableRow, Working
 from methodsheets.trade.form.calculation import calculation_of
 
 from . import say
@@ -79,6 +79,7 @@ def as_model(made: Any) -> Working:
     """The formula room's working as the record that lasts; field by field the same."""
     return Working(
         made.name, made.label, made.formula, made.numbers, made.result, made.plain, made.source, made.trust,
-        made.validity,
+        made.validity, made.heed,
+        tuple(TableRow(row.table, row.row, row.source, row.trust) for row in made.rows), made.from_memory,
         tuple(as_model(step) for step in made.steps),
     )  # fmt: skip

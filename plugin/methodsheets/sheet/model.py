@@ -19,6 +19,17 @@ SCHEMA = 3
 
 
 @dataclass(frozen=True)
+class TableRow:
+    """One row of a table that a number rests on."""
+
+    table: str
+    row: str
+    source: str
+    trust: str
+    """'read', 'common practice' or 'from memory'."""
+
+
+@dataclass(frozen=True)
 class Working:
     """One line that shows how a number came about."""
 
@@ -36,7 +47,21 @@ class Working:
     trust: str = ""
     """How far to believe it: 'exact', 'table', 'common practice', 'estimate ±30 %'."""
     validity: str = ""
+    heed: tuple[str, ...] = ()
+    """Where these very numbers leave the ground that the calculation was made for."""
+    rows: tuple[TableRow, ...] = ()
+    """The rows of tables that the number rests on."""
+    from_memory: bool = False
+    """Whether the rule, or a row it rests on, was recalled and not read."""
     steps: tuple[Working, ...] = ()
+
+    @property
+    def recalled(self) -> tuple[str, ...]:
+        """What was recalled and not read in this number and its steps: the rows by table and name, the rules."""
+        own = [f"{row.table}: {row.row}" for row in self.rows if row.trust == "from memory"]
+        if self.from_memory and not own:
+            own = [self.label or self.name.replace("_", " ")]
+        return tuple(dict.fromkeys([*own, *(words for step in self.steps for words in step.recalled)]))
 
 
 @dataclass(frozen=True)
@@ -52,6 +77,16 @@ class Fact:
     overruled: Words = NOTHING
     """What the handbook would have said, where the author wrote a value of their own."""
     note: Words = NOTHING
+
+    @property
+    def recalled(self) -> tuple[str, ...]:
+        """What the number rests on that was recalled and not read; () where all of it was read or follows exactly.
+
+        A value the author wrote is the author's own.
+        """
+        if self.overruled:
+            return ()
+        return tuple(dict.fromkeys(words for working in self.working for words in working.recalled))
 
 
 @dataclass(frozen=True)

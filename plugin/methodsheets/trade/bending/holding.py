@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import number, read_table
 
 
@@ -224,6 +225,7 @@ def collet_for(shank: float, size: str = "") -> Collet:
     fits = tuple(row["size"] for row in rows if float(row["least"]) <= shank <= float(row["greatest"]))
     for row in rows:
         if row["size"] in fits and wanted in {"", row["size"]}:
+            take(row, "least", "greatest", "collapse", "nut")
             step = float(row["collapse"])
             name = min(math.ceil(round(shank / step, 9)) * step, float(row["greatest"]))
             return Collet(row["size"], name, max(name - step, float(row["least"])), name, row["nut"], fits)
@@ -263,5 +265,6 @@ def holding_runout(holding: str) -> RunOut:
     wanted = " ".join(holding.lower().split())
     for row in rows:
         if wanted in {row["holding"].lower(), *(word.strip().lower() for word in row["also"].split("|"))}:
+            take(row)
             return RunOut(*(number(row[key]) or 0.0 for key in ("least", "usual", "most")))
     raise NotInTable(holding, "way of holding", tuple(row["holding"] for row in rows))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
-from ..form.tables import read_table
+from ..form.rows import take
+from ..form.tables import find_row, read_table
 from .cutting_tables import (
     CutRow,
     Group,
@@ -161,7 +163,7 @@ def recommended_feed(
 
     Trust: common practice
     """
-    group, cut, strength = group_of(material), cut_word(operation), machine_classes()[machine.strip().lower()]
+    group, cut, strength = group_of(material), cut_word(operation), _strength(machine)
     row = cut_rows().get(cut)
     base, factor = _base_of(cut)
     if cut in ("thread", "tap"):
@@ -225,7 +227,8 @@ def recommended_depth(
 
     Trust: common practice
     """
-    group, cut, strength = group_of(material), cut_word(operation), machine_classes()[machine.strip().lower()]
+    group, cut, strength = group_of(material), cut_word(operation), _strength(machine)
+    take(find_row("material_groups", group=group.name), "depth_share")
     share = group.depth_share
     if cut in ("mill", "slot") and diameter <= 0:
         raise OutOfRange("diameter", diameter, "mm", f"the cutter's diameter, needed for the depth of {cut}")
@@ -275,8 +278,17 @@ def hardness_speed_factor(difference: float) -> float:
 
     Trust: common practice
     """
-    rows = [(float(row["difference"]), float(row["factor"])) for row in read_table("hardness_factors").rows]
+    table = read_table("hardness_factors").rows
+    take(table[0])
+    rows = [(float(row["difference"]), float(row["factor"])) for row in table]
     return _interpolated(rows, difference)
+
+
+def _strength(machine: str) -> Mapping[str, float]:
+    """Return the shares and depths of a class of machine; those of a heavy one are the published values themselves."""
+    name = machine.strip().lower()
+    take(find_row("machine_classes", machine=name))
+    return machine_classes()[name]
 
 
 def _speed_row(group: Group, tool: str, cut: str) -> tuple[SpeedRow, str, list[tuple[str, str]], tuple[float, float]]:
@@ -290,15 +302,18 @@ def _speed_row(group: Group, tool: str, cut: str) -> tuple[SpeedRow, str, list[t
     base = cut
     while (group.name, tool, base) not in rows and base in cut_rows():
         step = cut_rows()[base]
+        take(find_row("cutting_factors", cut=base), "speed_low", "speed_high")
         low, high = low * step.speed[0], high * step.speed[1]
         steps.append((f"{base} by factor", f"{base}: {step.source}"))
         base = step.base
     row = rows.get((group.name, tool, base))
     if row is not None:
+        take(find_row("cutting_speeds", group=group.name, tool=tool, cut=base))
         return row, f"{tool} {base}", steps, (low, high)
     row, step_of_tool = rows.get((group.name, "hss", base)), _tool_step(tool, base)
     if row is None or step_of_tool is None:
         raise NotInTable(f"{group.name}, {tool}, {cut}", "cutting speed", _known_for(group))
+    take(find_row("cutting_speeds", group=group.name, tool="hss", cut=base))
     low, high = low * step_of_tool.speed[0], high * step_of_tool.speed[1]
     return row, f"hss {base}", [*steps, (f"{tool} by factor", step_of_tool.source)], (low, high)
 
@@ -306,8 +321,13 @@ def _speed_row(group: Group, tool: str, cut: str) -> tuple[SpeedRow, str, list[t
 def _tool_step(tool: str, base: str) -> CutRow | None:
     steps = cut_rows()
     if tool == "carbide":
-        return steps["tool carbide " + ("rough" if base == "finish" else base)]
-    return steps["tool carbon steel"] if tool == "carbon steel" else None
+        name = "tool carbide " + ("rough" if base == "finish" else base)
+    elif tool == "carbon steel":
+        name = "tool carbon steel"
+    else:
+        return None
+    take(find_row("cutting_factors", cut=name), "speed_low", "speed_high")
+    return steps[name]
 
 
 def _known_for(group: Group) -> tuple[str, ...]:
@@ -319,13 +339,16 @@ def _base_of(cut: str) -> tuple[str, tuple[float, float]]:
     low = high = 1.0
     while cut in cut_rows():
         step = cut_rows()[cut]
+        take(find_row("cutting_factors", cut=cut), "feed_low", "feed_high")
         low, high, cut = low * step.feed[0], high * step.feed[1], step.base
     return cut, (low, high)
 
 
 def _turning_feed(group: Group, base: str, nose: float, share: float) -> tuple[float, float, float, str]:
     feeds = turning_feeds()
-    rough, finish, source = feeds.get(group.name) or feeds["other"]
+    name = group.name if group.name in feeds else "other"
+    rough, finish, source = feeds[name]
+    take(find_row("cutting_feeds", group=name))
     low, high = rough if base == "rough" else finish
     low, high = low * share, high * share
     if nose > 0:
@@ -335,17 +358,20 @@ def _turning_feed(group: Group, base: str, nose: float, share: float) -> tuple[f
 
 
 def _drill_feed(group: Group, diameter: float, share: float) -> tuple[float, float, float, str]:
-    low, high = next((band[2], band[3]) for band in drill_bands() if diameter <= band[1])
+    place = next(index for index, band in enumerate(drill_bands()) if diameter <= band[1])
+    low, high = drill_bands()[place][2:]
+    source = take(read_table("drill_feeds").rows[place]).origin().source
     if diameter < _SMALLEST_PUBLISHED_DRILL:
         low, high = (edge * diameter / _SMALLEST_PUBLISHED_DRILL for edge in (low, high))
     middle = _interpolated(_FEED_KNOTS, min(diameter, _FEED_KNOTS[-1][0])) * (0.6 + 0.8 * group.drill_share)
     value = min(max(middle, low), high)
-    source = read_table("drill_feeds").source
     return low * share, value * share, high * share, source
 
 
 def _mill_feed(group: Group, tool: str, diameter: float, share: float) -> tuple[float, float, float, str]:
-    low, high, source = mill_feeds()[group.mill_class, "carbide" if tool == "carbide" else "hss"]
+    grade = "carbide" if tool == "carbide" else "hss"
+    low, high, source = mill_feeds()[group.mill_class, grade]
+    take(find_row("mill_feeds", **{"class": group.mill_class, "tool": grade}))
     low, high = low * diameter * share, high * diameter * share
     return low, (low + high) / 2, high, source
 

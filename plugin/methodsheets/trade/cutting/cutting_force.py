@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
-from ..metal.materials import material as material_of
+from ..metal.materials import look_up
 
 SPREAD = 0.30
 """Published specific forces of nominally equal metals differ by about this share either way."""
@@ -335,7 +335,7 @@ def parting_load(
 
 def force_constants(material: str) -> tuple[float, float]:
     """Return a material's specific force at 1 mm chip [MPa] and its exponent; refuse where they are unknown."""
-    entry = material_of(material)
+    entry = look_up(material, "force", "exponent")
     if entry.specific_force is None or entry.chip_exponent is None:
         raise NotInTable(material, "material with a known specific cutting force", ())
     return entry.specific_force, entry.chip_exponent
@@ -354,7 +354,7 @@ def spread_note(material: str, thickness: float) -> str:
     """As `chip_note`; and say where a published table lies outside the spread."""
     said = chip_note(thickness)
     low, high = _DISPUTED_CHIPS
-    if not said and low <= thickness <= high and material_of(material).group == _DISPUTED:
+    if not said and low <= thickness <= high and look_up(material).group == _DISPUTED:
         return "another maker's table gives up to 37 % more for mild steel at so thin a chip: outside the range"
     return said
 

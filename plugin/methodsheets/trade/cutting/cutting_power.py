@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 
 _HP_IN3_MIN = 745.7 * 60 / 16.387064
@@ -267,9 +268,9 @@ def unit_power(steel: str, hardness: float) -> UnitPower:
     rows = [row for row in read_table("unit_power").rows if row["steel"] == kind]
     for row in rows:
         if float(row["from"]) <= hardness <= float(row["to"]):
-            value = float(row["unit_power"])
+            value, said = float(take(row)["unit_power"]), row.origin("unit_power")
             pressure = specific_force_of_unit_power(value)
-            return UnitPower(value, pressure / 1000, pressure, row["source"])
+            return UnitPower(value, pressure / 1000, pressure, f"{said.source} ({said.trust})")
     least, most = float(rows[0]["from"]), float(rows[-1]["to"])
     raise OutOfRange("hardness", hardness, "HB", f"{least:g} to {most:g} HB for {kind} steel")
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable
-from ..form.tables import read_table, table_keys
-from ..metal.materials import material, material_names
+from ..form.tables import read_table
+from ..metal.materials import look_up, material_names
 
 FOOT, INCH = 0.3048, 25.4
 TOOLS = ("hss", "carbide", "carbon steel")
@@ -95,7 +95,7 @@ def group_of(name: str) -> Group:
     if plain in groups:
         return groups[plain]
     try:
-        return groups[material(name).group]
+        return groups[look_up(name).group]
     except NotInTable:
         raise NotInTable(name, "material or group of materials", (*groups, *material_names())) from None
 
@@ -121,12 +121,11 @@ def cut_word(name: str) -> str:
 def speed_rows() -> Mapping[tuple[str, str, str], SpeedRow]:
     """Return published speeds by group, tool and kind of cut."""
     table = read_table("cutting_speeds")
-    keys = table_keys("cutting_speeds")
     found: dict[tuple[str, str, str], SpeedRow] = {}
     for row in table.rows:
         factor = FOOT if row["unit"] == "ft/min" else 1.0
         low, high = float(row["low"]) * factor, float(row["high"]) * factor
-        found[row["group"], row["tool"], row["cut"]] = SpeedRow(low, high, row["hardness"], keys[row["key"]])
+        found[row["group"], row["tool"], row["cut"]] = SpeedRow(low, high, row["hardness"], row.origin().source)
     return found
 
 
@@ -138,7 +137,7 @@ def cut_rows() -> Mapping[str, CutRow]:
             row["from"],
             (float(row["speed_low"]), float(row["speed_high"])),
             (float(row["feed_low"]), float(row["feed_high"])),
-            row["source"],
+            row.origin().source,
             row["note"],
         )
         for row in read_table("cutting_factors").rows
@@ -148,12 +147,11 @@ def cut_rows() -> Mapping[str, CutRow]:
 @functools.cache
 def turning_feeds() -> Mapping[str, tuple[tuple[float, float], tuple[float, float], str]]:
     """Return roughing and finishing feeds in mm and their source, by group."""
-    keys = table_keys("cutting_feeds")
     return {
         row["group"]: (
             (float(row["rough_low"]) * INCH, float(row["rough_high"]) * INCH),
             (float(row["finish_low"]) * INCH, float(row["finish_high"]) * INCH),
-            keys[row["key"]],
+            row.origin().source,
         )
         for row in read_table("cutting_feeds").rows
     }
@@ -162,9 +160,8 @@ def turning_feeds() -> Mapping[str, tuple[tuple[float, float], tuple[float, floa
 @functools.cache
 def mill_feeds() -> Mapping[tuple[str, str], tuple[float, float, str]]:
     """Return the feed for a tooth as a share of the cutter's diameter, by class and tool."""
-    keys = table_keys("mill_feeds")
     return {
-        (row["class"], row["tool"]): (float(row["low"]), float(row["high"]), keys[row["key"]])
+        (row["class"], row["tool"]): (float(row["low"]), float(row["high"]), row.origin().source)
         for row in read_table("mill_feeds").rows
     }
 
@@ -187,7 +184,7 @@ def drill_bands() -> tuple[tuple[float, float, float, float], ...]:
 def machine_classes() -> Mapping[str, Mapping[str, float]]:
     """Return the shares and depths of each class of machine."""
     return {
-        row["machine"]: {column: float(cell) for column, cell in row.items() if column != "machine"}
+        row["machine"]: {column: float(cell) for column, cell in row.items() if column not in ("machine", "key")}
         for row in read_table("machine_classes").rows
     }
 

@@ -6,7 +6,8 @@ import itertools
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
-from ..form.tables import read_table
+from ..form.rows import take
+from ..form.tables import find_row, read_table
 from .cutting_force import SPREAD
 from .cutting_power import power_of_torque
 from .cutting_tables import group_of
@@ -108,6 +109,7 @@ def drilling_load(
         raise OutOfRange("pilot", pilot, "mm", f"smaller than the drill ({diameter:g} mm)")
     freed = pilot >= web_share * diameter
     web = (*_web_factors(0.03)[:2], 0.0) if freed else _web_factors(web_share)
+    take(find_row("material_groups", group=group.name), "drill_torque", "drill_thrust")
     factors = (group.drill_torque, group.drill_thrust)
     torque, thrust = _handbook(diameter, feed, factors, web, wear, pilot)
     note = "" if freed else "a pilot hole as wide as the chisel edge takes much of the thrust away"
@@ -337,8 +339,9 @@ def _handbook(
 def _web_factors(share: float) -> tuple[float, float, float]:
     """Return the chisel-edge factors for torque, thrust and the chisel's own thrust, interpolated."""
     columns = ("share", "torque", "thrust", "chisel")
-    rows = [tuple(float(row[column]) for column in columns) for row in read_table("drill_chisel").rows]
-    left, right = next(pair for pair in itertools.pairwise(rows) if share <= pair[1][0])
+    table = itertools.pairwise(read_table("drill_chisel").rows)
+    pair = next(pair for pair in table if share <= float(pair[1]["share"]))
+    left, right = (tuple(float(take(row)[column]) for column in columns) for row in pair)
     part = (share - left[0]) / (right[0] - left[0])
     torque, thrust, chisel = (left[at] + part * (right[at] - left[at]) for at in (1, 2, 3))
     return torque, thrust, chisel

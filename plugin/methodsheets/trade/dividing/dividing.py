@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..form.calculation import NotInTable, OutOfRange, calculation, takes
+from ..form.rows import take
 from ..form.tables import read_table
 
 
@@ -197,7 +198,7 @@ def plates_of(name: str) -> tuple[tuple[str, tuple[int, ...]], ...]:
     rows = read_table("dividing_plates").rows
     wanted = " ".join(name.lower().split())
     found = tuple(
-        (row["plate"], tuple(int(circle) for circle in row["circles"].split()))
+        (take(row)["plate"], tuple(int(circle) for circle in row["circles"].split()))
         for row in rows
         if wanted in {row["set"], *row["also"].split("|")}
     )

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import number, read_table
 
 
@@ -281,7 +282,7 @@ def standard_taper(name: str) -> StandardTaper:
     rows = read_table("tapers").rows
     for row in rows:
         if wanted in {_plain(word) for word in (row["name"], *row["also"].split("|"))}:
-            rate = float(row["per_foot"]) / 12
+            rate = float(take(row)["per_foot"]) / 12
             half = math.degrees(math.atan(rate / 2))
             ends = (number(row["large"]), number(row["small"]), number(row["length"]))
             return StandardTaper(row["name"], rate, half, 2 * half, *ends, row["note"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 from .iso286 import Limits, make_limits
 
@@ -186,7 +187,7 @@ def _look_up(what: str, size: float, tolerance_class: str) -> float:
         raise OutOfRange("size", size, "mm", "inside the table of ISO 2768")
     for row in rows:
         if row["class"] == tolerance_class:
-            return float(row["value"])
+            return float(take(row)["value"])
     raise NotInTable(tolerance_class, f"class for {what} at {size:g} mm", tuple(row["class"] for row in rows))
 
 

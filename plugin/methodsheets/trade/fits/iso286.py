@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import Row, take
 from ..form.tables import read_table
 
 LARGEST = 500.0
@@ -42,6 +43,7 @@ class _Row:
     which: str
     value: float
     note: str
+    row: Row
 
     def covers(self, size: float) -> bool:
         return self.over < size <= self.upto
@@ -206,6 +208,7 @@ def deviations(size: float, letter: str, grade: str) -> tuple[float, float]:
     if letter.lower() == "js":
         return _mm(width / 2), _mm(-width / 2)
     row = _row(size, letter, grade)
+    take(row.row, "value_um")
     base = row.value + _delta(size, letter, grade, row)
     if row.which in {"es", "ES"}:
         return _mm(base), _mm(base - width)
@@ -243,8 +246,9 @@ def _grade_width(size: float, grade: str) -> float:
         raise OutOfRange("size", size, "mm", "over 0 and up to 500 mm: the tables end there")
     if size <= 1 and _order(grade) >= 14:
         raise NotInTable(grade, "tolerance grade for sizes up to 1 mm", GRADES[:15])
-    for over, upto, width in _grade_rows()[grade]:
+    for over, upto, width, row in _grade_rows()[grade]:
         if over < size <= upto:
+            take(row, "tolerance_um")
             return width
     raise AssertionError(f"the grade table has a hole at {size}")
 
@@ -303,15 +307,16 @@ def _delta(size: float, letter: str, grade: str, row: _Row) -> float:
         raise NotInTable(f"{letter}{number}", "hole class (the standard's delta begins at IT3)", known)
     for delta in _deviation_rows()["DELTA"]:
         if delta.grades == grade and delta.covers(size):
+            take(delta.row, "value_um")
             return delta.value
     raise AssertionError(f"the delta table has a hole at {size}")
 
 
 @functools.cache
-def _grade_rows() -> dict[str, tuple[tuple[float, float, float], ...]]:
-    found: dict[str, list[tuple[float, float, float]]] = {}
+def _grade_rows() -> dict[str, tuple[tuple[float, float, float, Row], ...]]:
+    found: dict[str, list[tuple[float, float, float, Row]]] = {}
     for row in read_table("iso286_grades").rows:
-        band = (float(row["over_mm"]), float(row["upto_mm"]), float(row["tolerance_um"]))
+        band = (float(row["over_mm"]), float(row["upto_mm"]), float(row["tolerance_um"]), row)
         found.setdefault(row["grade"], []).append(band)
     return {grade: tuple(rows) for grade, rows in found.items()}
 
@@ -329,6 +334,7 @@ def _deviation_rows() -> dict[str, tuple[_Row, ...]]:
             which=row["which"],
             value=float(row["value_um"]),
             note=row["note"],
+            row=row,
         )
         found.setdefault(row["letter"], []).append(read)
     return {letter: tuple(rows) for letter, rows in found.items()}

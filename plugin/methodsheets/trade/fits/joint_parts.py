@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..form.calculation import OutOfRange
-from ..metal.materials import material
+from ..metal.materials import look_up
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ def metal_of(said: Said, other: Metal | None = None) -> Metal:
 def _base(said: Said, other: Metal | None) -> Metal:
     """Return what stands where the caller says nothing: the table, the other part, or only what was said."""
     if said.material:
-        found = material(said.material)
+        found = look_up(said.material, "modulus", "poisson", "yield", "expansion")
         return Metal(found.modulus, found.poisson, found.yield_low, found.expansion)
     if said.modulus is None and other is not None:
         return other

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 from .fits import Fit
 from .joint_parts import Metal, Said, metal_of
@@ -213,7 +214,7 @@ def press_friction(condition: str) -> Friction:
     rows = read_table("press_friction").rows
     for row in rows:
         if condition.strip().lower() in {row["condition"], *row["also"].split("|")}:
-            return Friction(float(row["low"]), float(row["high"]))
+            return Friction(float(take(row)["low"]), float(row["high"]))
     raise NotInTable(condition, "condition of a press fit", tuple(row["condition"] for row in rows))
 
 

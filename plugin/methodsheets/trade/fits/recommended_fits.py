@@ -6,7 +6,8 @@ import functools
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, calculation
-from ..form.tables import read_table
+from ..form.rows import take
+from ..form.tables import find_row, read_table
 
 
 @dataclass(frozen=True)
@@ -55,6 +56,7 @@ def recommended_fit(use: str) -> FitAdvice:
     table = _advice()
     if wanted not in table:
         raise NotInTable(use, "use of a fit", tuple(dict.fromkeys(advice.use for advice in table.values())))
+    take(find_row("recommended_fits", use=table[wanted].use))
     return table[wanted]
 
 

@@ -14,6 +14,7 @@ from typing import Any, ParamSpec, TypeVar
 from .chapters import HANDBOOK
 from .errors import NotInTable, OutOfRange, TooMuch
 from .expression import holds, names_of
+from .rows import Taken, taking
 from .sheet import UNITS, Parameter, Result, Sheet, read_sheet
 
 __all__ = [
@@ -122,6 +123,23 @@ class Calculation:
         """
         known = _by_symbol(self.sheet, arguments) | _results_by_symbol(self.sheet, result)
         return tuple(heed.text for heed in self.sheet.heeds if _is_so(heed.condition, known))
+
+    def rows(self, arguments: Mapping[str, Any]) -> tuple[Taken, ...]:
+        """Say which rows of which tables the answer rests on, each with its source and trust; works it out again.
+
+        `arguments` by parameter name. Nothing where the calculation refuses them.
+        """
+        if not self.tables:
+            return ()
+        try:
+            return _rows_taken(self.function, tuple(sorted(arguments.items())))
+        except TypeError:  # A list among the arguments cannot be remembered by.
+            return _rows_taken.__wrapped__(self.function, tuple(arguments.items()))
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether the rule itself was recalled, not read."""
+        return self.sheet.source.startswith("From memory")
 
     @property
     def example(self) -> str:
@@ -243,6 +261,16 @@ def _sheet_of(function: Callable[..., Any]) -> Sheet:
         if parameter.default is not inspect.Parameter.empty
     }
     return read_sheet(function.__name__, inspect.getdoc(function) or "", defaults)
+
+
+@functools.lru_cache(maxsize=4096)
+def _rows_taken(function: Callable[..., Any], arguments: tuple[tuple[str, Any], ...]) -> tuple[Taken, ...]:
+    with taking() as taken:
+        try:
+            function(**dict(arguments))
+        except (ValueError, LookupError, ArithmeticError):
+            return ()
+    return tuple(taken)
 
 
 _Known = Mapping[str, float]

@@ -6,9 +6,11 @@ import csv
 import functools
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+
+from .rows import TRUSTS, Row, origins_of, read_keys
 
 FOLDER = Path(__file__).resolve().parents[1] / "tables"
 
@@ -33,15 +35,16 @@ class Table:
     source: str
     notes: tuple[str, ...]
     columns: tuple[Column, ...]
-    rows: tuple[Mapping[str, str], ...]
+    rows: tuple[Row, ...]
 
 
 @functools.cache
 def read_table(name: str) -> Table:
     """Read a table by name (without `.csv`).
 
-    The file starts with a comment block: `# title: …`, `# source: …`, `# column NAME [unit]: …` and free notes.
-    Then come a line of headings and the rows. Cells are given as text; an empty cell is an unknown value.
+    The file starts with a comment block: `# title: …`, `# source: …`, `# key NAME [trust]: who says so`,
+    `# names: the columns that name a row`, `# column NAME [unit]: …` and free notes. Then come a line of headings and
+    the rows, each with its sources in the column `key`. Cells are text; an empty cell is an unknown value.
 
     Raises:
         KeyError: there is no such table.
@@ -52,7 +55,9 @@ def read_table(name: str) -> Table:
         raise KeyError(f"no table called {name}")
     comments, lines = _divide(path.read_text(encoding="utf-8"))
     reader = csv.DictReader(lines, skipinitialspace=True, strict=True)
-    rows = tuple(_row(path, row) for row in reader)
+    notes = tuple(line for line in comments if not re.match(r"(title|source):|column\s", line))
+    made = _maker(path, _said(comments, "title"), _said(comments, "names"), notes)
+    rows = tuple(made(row) for row in reader)
     columns = tuple(_column(line) for line in comments if _COLUMN.match(line))
     if tuple(reader.fieldnames or ()) != tuple(column.name for column in columns):
         raise ValueError(f"{path.name}: the headings are not the columns described above them")
@@ -60,7 +65,7 @@ def read_table(name: str) -> Table:
         name=name,
         title=_said(comments, "title"),
         source=_said(comments, "source"),
-        notes=tuple(line for line in comments if not re.match(r"(title|source):|column\s", line)),
+        notes=notes,
         columns=columns,
         rows=rows,
     )
@@ -82,10 +87,32 @@ def table_digest() -> str:
 
 
 @functools.cache
-def table_keys(name: str) -> Mapping[str, str]:
-    """Return the sources spelled out in a table's head (`# key KEY: …`), by key."""
-    found = (re.match(r"key (\S+): (.*)", note) for note in read_table(name).notes)
-    return {match[1]: match[2] for match in found if match}
+def find_row(table: str, **cells: str) -> Row:
+    """Return the row whose cells these are.
+
+    Raises:
+        KeyError: there is none.
+    """
+    for row in read_table(table).rows:
+        if all(row[heading] == cell for heading, cell in cells.items()):
+            return row
+    raise KeyError(f"{table} has no row with {cells}")
+
+
+@functools.cache
+def counted_by_trust() -> Mapping[str, Mapping[str, int]]:
+    """Return how many rows of each table are read, common practice and from memory, by the weakest of their cells."""
+    found: dict[str, dict[str, int]] = {}
+    for name in table_names():
+        table = read_table(name)
+        trusts = [row.origin(*_valued(row)).trust for row in table.rows]
+        found[table.title] = {trust: trusts.count(trust) for trust in TRUSTS}
+    return found
+
+
+def _valued(row: Row) -> tuple[str, ...]:
+    """The columns of a row in which a value stands that a source has to answer for."""
+    return tuple(heading for heading, cell in row.items() if cell and heading not in ("note", "key", "also"))
 
 
 def number(text: str) -> float | None:
@@ -120,7 +147,20 @@ def _said(comments: list[str], key: str) -> str:
     return " ".join(line[len(key) + 1 :].strip() for line in comments if line.startswith(f"{key}:"))
 
 
-def _row(path: Path, row: Mapping[str, str | None]) -> Mapping[str, str]:
-    if None in row or None in row.values():
-        raise ValueError(f"{path.name}: a row has more or fewer cells than there are headings: {list(row.values())}")
-    return {heading: (cell or "").strip() for heading, cell in row.items()}
+def _maker(path: Path, title: str, names: str, notes: tuple[str, ...]) -> Callable[[Mapping[str, str | None]], Row]:
+    """Return what makes a row of this table: its cells, its name, and where its cells come from."""
+    keys = read_keys(notes)
+    naming = [name.strip() for name in names.split(",") if name.strip()]
+
+    def made(row: Mapping[str, str | None]) -> Row:
+        if None in row or None in row.values():
+            raise ValueError(f"{path.name}: a row has more or fewer cells than there are headings: {[*row.values()]}")
+        cells = {heading: (cell or "").strip() for heading, cell in row.items()}
+        try:
+            origins = origins_of(cells["key"], keys)
+        except KeyError as error:
+            raise ValueError(f"{path.name}: a row does not say where it comes from: {cells}") from error
+        name = ", ".join(cells[column] for column in naming or list(cells)[:1] if cells[column])
+        return Row(title, name, cells, origins)
+
+    return made

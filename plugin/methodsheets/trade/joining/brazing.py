@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, calculation
+from ..form.rows import take
 from ..form.tables import number, read_table
 
 
@@ -81,7 +82,7 @@ def joint_gap(process: str) -> JointGap:
     rows = read_table("joint_gaps").rows
     for row in rows:
         if " ".join(process.lower().split()) in {row["process"], *row["also"].split("|")}:
-            low, high = float(row["gap_low"]), float(row["gap_high"])
+            low, high = float(take(row)["gap_low"]), float(row["gap_high"])
             best = number(row["gap_best"])
             shear_low, shear_high = number(row["shear_low"]), number(row["shear_high"])
             middle = round((low + high) / 2, 6) if best is None else best

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 
 
@@ -243,5 +244,5 @@ def spring_pin_strength(diameter: float) -> float:
     rows = read_table("spring_pins").rows
     for row in rows:
         if float(row["diameter"]) == diameter:
-            return float(row["double_shear"])
+            return float(take(row)["double_shear"])
     raise NotInTable(f"{diameter:g}", "spring pin diameter", tuple(row["diameter"] for row in rows))

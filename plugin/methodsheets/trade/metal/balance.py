@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 
 
@@ -314,7 +315,7 @@ def balance_grade(use: str) -> float:
     wanted = " ".join(use.lower().split())
     for row in rows:
         if wanted in {row["use"], *row["also"].split("|")}:
-            return float(row["grade"])
+            return float(take(row)["grade"])
     raise NotInTable(use, "part with a balance grade", tuple(row["use"] for row in rows))
 
 

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from ..form.calculation import NotInTable, calculation
-from ..form.tables import number, read_table, table_keys
+from ..form.rows import Row, take
+from ..form.tables import find_row, number, read_table
 
 _SYSTEM = re.compile(r"^(aisi|sae|astm|uns|din|iso|bs|en|w\.?\s*nr\.?|grade)[\s:\-]+(?=\S)", re.IGNORECASE)
 """The system a name belongs to, where people write it in front: "AISI 1020", "W.Nr 1.0715"."""
@@ -117,9 +118,20 @@ def material(name: str) -> Material:
 
     Trust: table
     """
+    return look_up(name, "density", "modulus", "poisson", "expansion", "yield", "tensile")
+
+
+def look_up(name: str, *columns: str) -> Material:
+    """Return a material of which these columns of the table are wanted; none where only its group is.
+
+    Raises:
+        NotInTable: no material has that name; the nearest names are suggested.
+    """
     known = _by_name()
     for key in (_plain(name), _plain(_SYSTEM.sub("", name.strip()))):
         if key in known:
+            if columns:
+                take(find_row("materials", name=known[key].name), *columns)
             return known[key]
     raise NotInTable(name, "material", _spoken_names())
 
@@ -170,8 +182,7 @@ def _plain(name: str) -> str:
 def _by_name() -> Mapping[str, Material]:
     """Return every material by each of its names. The handbook's own names win over equivalents."""
     table = read_table("materials")
-    keys = table_keys("materials")
-    materials = tuple(_material(row, keys) for row in table.rows)
+    materials = tuple(_material(row) for row in table.rows)
     known: dict[str, Material] = {}
     for entry in materials:
         for equivalent in entry.equivalents:
@@ -216,7 +227,7 @@ def _scaled(triple: _Triple, factor: float) -> _Triple:
     return low, typical, high
 
 
-def _material(row: Mapping[str, str], keys: Mapping[str, str]) -> Material:
+def _material(row: Row) -> Material:
     spreads: dict[str, Any] = {
         **_spread("density", "density", _needed(row, "density")),
         **_spread("modulus", "modulus", _scaled(_needed(row, "modulus"), 1000)),
@@ -234,7 +245,7 @@ def _material(row: Mapping[str, str], keys: Mapping[str, str]) -> Material:
         **spreads,
         chip_exponent=number(row["exponent"]),
         equivalents=_equivalents(row),
-        sources=_sources(row, keys),
+        sources=_sources(row),
         note=row["note"],
     )
 
@@ -252,8 +263,7 @@ def _equivalents(row: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for name in names if name and name != row["name"]))
 
 
-def _sources(row: Mapping[str, str], keys: Mapping[str, str]) -> tuple[str, ...]:
+def _sources(row: Row) -> tuple[str, ...]:
     """Say for each value that was read where; the last entry speaks for all the others."""
-    read = [entry.split("=") for entry in row["sources"].split(";") if entry]
-    said = [f"{column}: {keys[key]}" for column, key in read]
+    said = [f"{column}: {origin.source}" for column, origin in row.origins.items() if column]
     return (*said, "all other values: from memory" if said else "all values: from memory")

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import calculation, takes
+from ..form.rows import take
 from ..form.tables import read_table
 
 _LAST_SLIVER = 0.25
@@ -145,7 +146,8 @@ def peck_depths(depth: float, diameter: float, first: float = 2.0, later: float 
         step = later * diameter if len(marks) == 1 else max(least * diameter, 0.8 * step)
         at += step
     ratio = depth / diameter
-    note = "" if ratio <= 3 else f"depth is {ratio:.1f} diameters: ease the speed and feed, see deep_hole_factors"
+    shallow = float(take(read_table("deep_holes").rows[0], "ratio")["ratio"])
+    note = "" if ratio <= shallow else f"depth is {ratio:.1f} diameters: ease the speed and feed, see deep_hole_factors"
     return Pecks((*marks, depth), len(marks) + 1, note)
 
 
@@ -191,7 +193,9 @@ def deep_hole_factors(depth: float, diameter: float) -> DeepHoleFactors:
 
     Trust: table
     """
-    rows = [(float(row["ratio"]), float(row["speed"]), float(row["feed"])) for row in read_table("deep_holes").rows]
+    table = read_table("deep_holes").rows
+    take(table[0])
+    rows = [(float(row["ratio"]), float(row["speed"]), float(row["feed"])) for row in table]
     ratio = depth / diameter
     if ratio < rows[0][0]:
         return DeepHoleFactors(1.0, 1.0, "")

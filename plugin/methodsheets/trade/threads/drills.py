@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
-from ..form.tables import read_table
+from ..form.rows import Row, take
+from ..form.tables import find_row, read_table
 
 INCH = 25.4
 _SAME_DRILL = {"metric": 1e-6, "fraction": 1e-6, "inch": 0.00051 * INCH}
@@ -58,7 +59,7 @@ def drill(name: str) -> Drill:
     plain = name.strip().strip('"')
     by_name = {_plain(entry.name): entry for entry in gauge_drills()}
     if _plain(plain) in by_name:
-        return by_name[_plain(plain)]
+        return _used(by_name[_plain(plain)])
     size = _size_of(plain)
     if size is None:
         raise NotInTable(name, "drill", [entry.name for entry in gauge_drills()])
@@ -66,7 +67,7 @@ def drill(name: str) -> Drill:
     found = next((one for one in drills_of(system) if abs(one.diameter - millimetres) < _SAME_DRILL[system]), None)
     if found is None:
         raise NotInTable(name, "drill", _near(millimetres))
-    return found
+    return _used(found)
 
 
 @dataclass(frozen=True)
@@ -123,6 +124,7 @@ def nearest_drill(diameter: float, system: str = "metric", side: str = "nearest"
         ends = f"{drills[0].diameter:g} to {drills[-1].diameter:g} mm"
         raise OutOfRange("diameter", diameter, "mm", f"a size with a {system} drill {side} it: they run from {ends}")
     found = min(fitting, key=lambda entry: (abs(entry.diameter - diameter), entry.system != "metric"))
+    _used(found)
     return NearestDrill(found.name, found.system, found.diameter, found.diameter - diameter)
 
 
@@ -153,8 +155,7 @@ def _metric_drills(common: bool) -> tuple[Drill, ...]:
     hundredths: set[int] = set()
     for row in read_table("metric_drills").rows:
         if row["common"] == "yes" or not common:
-            first, last, step = (round(100 * float(row[column])) for column in ("from", "to", "step"))
-            hundredths.update(range(first, last + 1, step))
+            hundredths.update(_hundredths(row))
     return tuple(_metric_drill(size / 100) for size in sorted(hundredths))
 
 
@@ -166,6 +167,28 @@ def _fraction_drill(inches: Fraction) -> Drill:
     whole, rest = divmod(inches, 1)
     name = " ".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part)
     return Drill(f"{name} in" if "/" not in name else name, "fraction", _clean(float(inches) * INCH))
+
+
+def _used(found: Drill) -> Drill:
+    """Take up the row that lists a drill; sixty-fourths of an inch need none."""
+    if found.system in ("number", "letter"):
+        take(find_row("drill_gauges", name=found.name))
+    elif found.system == "metric":
+        take(_series_of(found.diameter))
+    return found
+
+
+@functools.cache
+def _series_of(size: float) -> Row:
+    """Return the row of the series in which a metric drill stands."""
+    rows = read_table("metric_drills").rows
+    return next(row for row in rows if size in {one / 100 for one in _hundredths(row)})
+
+
+def _hundredths(row: Row) -> range:
+    """The sizes of one series in hundredths of a millimetre."""
+    first, last, step = (round(100 * float(row[column])) for column in ("from", "to", "step"))
+    return range(first, last + 1, step)
 
 
 def _size_of(text: str) -> tuple[float, str] | None:

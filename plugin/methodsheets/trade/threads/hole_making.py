@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import Row, take
 from ..form.tables import read_table
 from .drills import nearest_drill
 from .screws import clearance_hole
@@ -169,7 +170,8 @@ def centre_drill_for(diameter: float, series: str = "iso") -> CentreDrill:
     """
     rows = [row for row in read_table("centre_drills").rows if row["series"].lower() == series.strip().lower()]
     fitting = [row for row in rows if float(row["work_from"]) <= diameter <= float(row["work_to"])]
-    return _centre(min(fitting, key=lambda row: abs(float(row["work_from"]) + float(row["work_to"]) - 2 * diameter)))
+    middle = min(fitting, key=lambda row: abs(float(row["work_from"]) + float(row["work_to"]) - 2 * diameter))
+    return _centre(middle, "work_from", "work_to")
 
 
 @calculation
@@ -225,7 +227,7 @@ def clearance_drill(name: str, fit: str = "free", system: str = "metric") -> Cle
         d_w = q * d
 
     Table:
-        screw_parts, drill_gauges, metric_drills
+        screw_parts, threads, drill_gauges, metric_drills
 
     Parameters:
         name: [text] a thread as people type it: "M6", "2BA", "1/4 BSF", "10-32"
@@ -271,9 +273,11 @@ def clearance_drill(name: str, fit: str = "free", system: str = "metric") -> Cle
 def _reaming_allowance(diameter: float, way: str) -> tuple[float, float]:
     rows = [row for row in read_table("reaming").rows if row["way"] == way]
     row = next(row for row in rows if diameter <= float(row["to"]))
+    take(row)
     return float(row["low"]), float(row["high"])
 
 
-def _centre(row: Mapping[str, str]) -> CentreDrill:
+def _centre(row: Row, *more: str) -> CentreDrill:
+    take(row, "pilot", "body", "pilot_length", *more)
     note = "reckon the speed on the pilot; keep it from the edge of the cone: no mouth wider than the body"
     return CentreDrill(row["name"], float(row["pilot"]), float(row["body"]), float(row["pilot_length"]), note)

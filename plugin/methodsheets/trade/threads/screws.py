@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, OutOfRange, calculation
+from ..form.rows import Row, take
 from ..form.tables import number, read_table
 from .threads import Thread, thread
 
@@ -204,7 +205,7 @@ def stress_area(name: str) -> float:
     Equation:
         A = pi / 4 * ((d_2 + d_3) / 2) ** 2
 
-    Table: threads
+    Table: threads, drill_gauges, metric_drills
 
     Parameters:
         name: [text] any thread the handbook knows: M6, 1/4 BSF, 2BA
@@ -241,7 +242,7 @@ def tightening_torque(
         r = atan(mu / cos(pi / 6))
         M = F * (d_2 / 2 * tan(p + r) + mu * D_k / 2)
 
-    Table: property_classes, screw_parts, threads
+    Table: screw_parts, property_classes, threads, drill_gauges, metric_drills
 
     Parameters:
         size: [text] M1.6 to M36
@@ -295,7 +296,7 @@ def tapped_strength(
         F = R * A
         L = n * F / (c * R_h * 0.875 * pi * d)
 
-    Table: property_classes, threads
+    Table: property_classes, threads, drill_gauges, metric_drills
 
     Parameters:
         size: [text] M1.6 and up, coarse or fine
@@ -362,17 +363,17 @@ def _strength(property_class: str, which: str) -> float:
     rows = read_table("property_classes").rows
     for row in rows:
         if row["class"].lower() == property_class.strip().lower():
-            return float(row[which])
+            return float(take(row)[which])
     raise NotInTable(property_class, "property class", tuple(row["class"] for row in rows))
 
 
-def _row(size: str) -> dict[str, str]:
+def _row(size: str) -> Row:
     """Return the row of a size; 'M6', 'm6' and 'M6x1' are one."""
     rows = read_table("screw_parts").rows
     wanted = "".join(size.upper().split()).partition("X")[0]
     for row in rows:
         if row["size"].upper() == wanted:
-            return dict(row)
+            return take(row)
     raise NotInTable(size, "screw size", tuple(row["size"] for row in rows))
 
 

@@ -26,6 +26,9 @@ def thread_engagement(name: str, drill: float, definition: str = "iso") -> float
     Equation:
         e = (d - d_h) / (k * P)
 
+    Table:
+        threads
+
     Parameters:
         name: [text] as people type it: "M6", "M6x0.75", "1/4-20 UNC", "1/4 BSF", "2BA", "G1/4", "1/4x32 ME", "Tr10x2"
         drill: d_h [mm] (d_h > 0) diameter of the hole before tapping
@@ -169,6 +172,9 @@ def tapped_hole(name: str, thread_length: float, tap: str = "second", clearance:
     Equation:
         L_t = L + z * P
         L_d = L_t + c
+
+    Table:
+        threads
 
     Parameters:
         name: [text] as people type it: "M6", "M6x0.75", "1/4-20 UNC", "1/4 BSF", "2BA", "G1/4", "1/4x32 ME", "Tr10x2"

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, calculation
+from ..form.rows import take
 from ..form.tables import read_table
 from .thread_names import INCH, UNIFIED, ThreadSize, thread_size
 
@@ -32,7 +33,7 @@ def thread_limits(name: str, tolerance: str = "") -> ThreadLimits:
     """Limits of a screw or nut thread of a tolerance class.
 
     Table:
-        iso965_grade6
+        iso965_grade6, threads
 
     Parameters:
         name: [text] as people type it: "M6", "M6x0.75", "1/4-20 UNC", "1/4 BSF", "2BA", "G1/4", "1/4x32 ME", "Tr10x2"
@@ -87,6 +88,7 @@ def _metric(size: ThreadSize, wanted: str) -> ThreadLimits:
     columns = ("hole_effective", "hole_minor") if wanted == "6H" else ("screw_major", "screw_effective")
     if row is None or not all(row[column] for column in columns):
         raise NotInTable(f"{wanted} of {size.name}", "thread tolerance", _kept_for(row, size.name))
+    take(row)
     effective = size.major - size.form.effective * size.pitch
     minor = size.major - size.form.minor * size.pitch
     step = {

@@ -106,6 +106,9 @@ def thread_over_wires(name: str, wire: float | None = None, effective: float | N
         W_low = 0.97 * W_b
         W_high = 1.56 * W_b
 
+    Table:
+        threads
+
     Parameters:
         name: [text] as people type it: "M6", "M6x0.75", "1/4-20 UNC", "1/4 BSF", "2BA", "G1/4", "1/4x32 ME", "Tr10x2"
         wire: W [mm] (W > 0) diameter of the wires; the best wire when not given

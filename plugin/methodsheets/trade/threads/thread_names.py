@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..form.calculation import NotInTable
+from ..form.rows import Row, take
 from ..form.tables import read_table
 
 INCH = 25.4
@@ -92,6 +93,8 @@ class ThreadSize:
     drill: str
     inch_drill: str
     note: str
+    row: Row | None = None
+    """Where the table lists it; nothing for a size worked out from its name."""
 
 
 def thread_size(name: str) -> ThreadSize:
@@ -104,6 +107,8 @@ def thread_size(name: str) -> ThreadSize:
     found = _metric(plain) or _numbered(plain) or _pipe(plain) or _inch(plain)
     if found is None:
         raise NotInTable(name, "thread", thread_names())
+    if found.row is not None:
+        take(found.row, "major", "pitch")
     return found
 
 
@@ -124,12 +129,13 @@ def crest_clearance(pitch: float) -> float:
     return 0.15 if pitch < 2 else 0.25 if pitch <= 5 else 0.5 if pitch <= 12 else 1.0
 
 
-def _from_row(row: Mapping[str, str]) -> ThreadSize:
+def _from_row(row: Row) -> ThreadSize:
     tpi = float(row["pitch"]) if row["pitch_unit"] == "tpi" else None
     major = float(row["major"]) * (INCH if row["unit"] == "in" else 1.0)
     pitch = INCH / tpi if tpi else float(row["pitch"])
     form = FORMS[row["system"]]
-    return ThreadSize(row["size"], row["system"], form, major, pitch, tpi, row["drill"], row["inch_drill"], row["note"])
+    drills = row["drill"], row["inch_drill"]
+    return ThreadSize(row["size"], row["system"], form, major, pitch, tpi, *drills, row["note"], row)
 
 
 def _tidy(name: str) -> str:

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from ..form.calculation import calculation
+from ..form.rows import take
 from .drills import Drill, drill, nearest_drill
 from .thread_names import INCH, TRAPEZOIDAL, UNIFIED, ThreadSize, crest_clearance, thread_size
 
@@ -55,7 +56,7 @@ def thread(name: str) -> Thread:
         M_W = d_2 + W * (1 + 1 / sin(alpha / 2)) - P / (2 * tan(alpha / 2))
 
     Table:
-        threads
+        threads, drill_gauges, metric_drills
 
     Parameters:
         name: [text] as people type it: "M6", "M6x0.75", "1/4-20 UNC", "1/4 BSF", "2BA", "G1/4", "1/4x32 ME", "Tr10x2"
@@ -139,6 +140,8 @@ def core_of(size: ThreadSize) -> float:
 
 def _tap_drill(size: ThreadSize) -> Drill:
     """Return the listed tapping drill, or the nearest for 77 % of the full depth where none is listed."""
+    if size.row is not None and (size.drill or size.inch_drill):
+        take(size.row, "drill", "inch_drill")
     listed = float(size.drill.removesuffix(" mm")) if size.drill.endswith(" mm") else 0.0
     if listed > _LARGEST_DRILL:
         return Drill(f"bore {listed:g} mm", "bored", listed)

@@ -65,6 +65,9 @@ def _told(line: str, value: Any, working: Any) -> dict[str, Any]:
         told["fields"] = {name: _plain(shown(item)) for name, item in fields.items()}
     told["working"] = [working.plain, *(step.plain for step in working.steps)]
     told["sources"] = list(dict.fromkeys(one.source for one in (working, *working.steps) if one.source))
+    rows = [row for one in (working, *working.steps) for row in one.rows]
+    told["rows"] = [{"table": r.table, "row": r.row, "source": r.source, "trust": r.trust} for r in dict.fromkeys(rows)]
+    told["heed"] = list(dict.fromkeys(words for one in (working, *working.steps) for words in one.heed))
     told["trust"] = list(dict.fromkeys(one.trust for one in (working, *working.steps) if one.trust))
     return told
 
@@ -105,6 +108,10 @@ def _tell(told: list[dict[str, Any]], problems: list[Problem], *, as_json: bool)
         for line in one["working"]:
             if line:
                 print(f"  {line}")
+        for words in one["heed"]:
+            print(f"  heed: {words}")
+        for row in one["rows"]:
+            print(f"  {row['trust']}: {row['table']}, row {row['row']}; {row['source']}")
         for label in ("sources", "trust"):
             if one[label]:
                 print(f"  {label}: {'; '.join(one[label])}")

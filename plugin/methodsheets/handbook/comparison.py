@@ -80,6 +80,7 @@ def _numbers(
     unit: str = "",
     note: Words | str = "",
     currency: str = "",
+    recalled: bool = False,
 ) -> ComparisonRow:
     """One line of numbers.
 
@@ -91,7 +92,7 @@ def _numbers(
         NOTHING if value is None else measure(value, kind, unit, currency=currency) for value in values
     )
     better = None if more_is_better is None else _best(values, more=more_is_better)
-    return ComparisonRow(group, label, cells, _differ(cells), better, _as_words(note))
+    return ComparisonRow(group, label, cells, _differ(cells), better, _as_words(note), recalled=recalled)
 
 
 def _best(values: Sequence[float | None], *, more: bool) -> int | None:
@@ -133,11 +134,22 @@ def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
 def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     lines = [time_line(method) for method in methods]
     totals = [method.totals for method in methods]
-    yield _numbers("Time", "Time for one part, set-ups included", [line.minutes(1) for line in lines], "time")
+    guessed = any(fact.recalled for method in methods for one in method.operations for fact in one.facts)
+    yield _numbers(
+        "Time", "Time for one part, set-ups included", [line.minutes(1) for line in lines], "time", recalled=guessed
+    )
     if batch > 1:
-        yield _numbers("Time", f"Time for {batch} parts, set-ups once", [line.minutes(batch) for line in lines], "time")
+        yield _numbers(
+            "Time",
+            f"Time for {batch} parts, set-ups once",
+            [line.minutes(batch) for line in lines],
+            "time",
+            recalled=guessed,
+        )
     yield _numbers("Time", "Setting up, once for a batch", [line.setting for line in lines], "time")
-    yield _numbers("Time", "Cutting, one part", [one.cutting_minutes if one else None for one in totals], "time")
+    yield _numbers(
+        "Time", "Cutting, one part", [one.cutting_minutes if one else None for one in totals], "time", recalled=guessed
+    )
     yield _numbers("Time", "Handling, one part", [one.handling_minutes if one else None for one in totals], "time")
 
 

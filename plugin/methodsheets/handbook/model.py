@@ -183,6 +183,8 @@ class ComparisonRow:
     differs: bool
     better: int | None = None
     note: Words = NOTHING
+    recalled: bool = False
+    """Whether it rests on a number that rests on a value from memory."""
 
 
 @dataclass(frozen=True)

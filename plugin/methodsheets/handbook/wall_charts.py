@@ -16,6 +16,7 @@ from methodsheets.trade.dividing.dividing import divide
 from methodsheets.trade.dividing.rotary_table import table_setting
 from methodsheets.trade.fits.iso286 import limits
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.form.rows import MEMORY, Taken, taking
 from methodsheets.trade.threads.hole_making import clearance_drill
 from methodsheets.trade.threads.tapping import full_thread
 from methodsheets.trade.threads.thread_names import thread_size
@@ -77,6 +78,20 @@ def wall_charts(shop: Workshop) -> tuple[WallChart, ...]:
     return tuple(found)
 
 
+RECALLED = "†"
+"""Beside a name whose numbers rest on something recalled and not looked up."""
+_RECALLED_NOTE = "† Rests on values from memory, not looked up: a place to start."
+
+
+def _marked(words: str, taken: Sequence[Taken]) -> str:
+    return f"{words} {RECALLED}" if any(row.trust == MEMORY for row in taken) else words
+
+
+def _footnote(*marked: object) -> tuple[str, ...]:
+    """The footnote, where something above is marked."""
+    return (_RECALLED_NOTE,) if any(RECALLED in str(one) for one in marked) else ()
+
+
 def _length(mm: float) -> Measure:
     return measure(mm, "length")
 
@@ -97,22 +112,24 @@ def _fraction(inches: float) -> str:
 def _speeds(machine: Machine, units: str) -> WallChart:
     kind = machine.kind
     sizes = [one for one in _sizes(kind, units) if not machine.swing_over_bed or one[0] <= machine.swing_over_bed]
-    wanted = {
-        group: recommended_speed(group, "hss", CUTS[kind], machine.coolant).value * machine.speed_factor
-        for group, _ in MATERIALS
-    }
+    wanted, heads = {}, []
+    for group, words in MATERIALS:
+        with taking() as taken:
+            wanted[group] = recommended_speed(group, "hss", CUTS[kind], machine.coolant).value * machine.speed_factor
+        heads.append(_marked(words, taken))
     rows = tuple((words, *(_speed(machine, spindle_speed(v, d)) for v in wanted.values())) for d, words in sizes)
     head: tuple[ChartCell, ...] = ("cutting speed", *(measure(v, "cutting_speed") for v in wanted.values()))
     return WallChart(
         key=f"speeds-{machine.key}",
         title=f"Spindle speeds for {WORK[kind]}: {machine.name}",
         lead="High-speed steel. Every number is a speed that this machine has, in turns a minute.",
-        columns=(SIZE[kind], *(words for _, words in MATERIALS)),
+        columns=(SIZE[kind], *heads),
         rows=(head, *rows),
         notes=(
             "! = the lowest speed there is, and still faster than wanted: take light cuts, or another machine.",
             "Carbide: two to four times as fast where the machine allows. Parting, threads and reaming: about half.",
             "The holder's own speed limit and anything out of balance come first: see the method.",
+            *_footnote(*heads),
         ),
     )
 
@@ -125,38 +142,42 @@ def _speed(machine: Machine, wanted: float) -> str:
 def _turning_feeds(machine: Machine) -> WallChart:
     rows: list[tuple[ChartCell, ...]] = []
     for group, words in MATERIALS:
-        row: list[ChartCell] = [words]
-        for cut in ("rough", "finish", "bore", "part"):
-            advice = recommended_feed(group, cut, machine=machine.duty)
-            setting = machine.nearest_feed(advice.value * machine.feed_factor, across=cut == "part")
-            row.append(measure(setting.value, "feed"))
-        rows.append(tuple(row))
+        row: list[ChartCell] = []
+        with taking() as taken:
+            for cut in ("rough", "finish", "bore", "part"):
+                advice = recommended_feed(group, cut, machine=machine.duty)
+                setting = machine.nearest_feed(advice.value * machine.feed_factor, across=cut == "part")
+                row.append(measure(setting.value, "feed"))
+        rows.append((_marked(words, taken), *row))
     return WallChart(
         key=f"feeds-{machine.key}",
         title=f"Feeds for turning: {machine.name}",
         lead="A turn of the work, tool nose 0.4 mm. Where the feed has steps, the nearest step; else by hand.",
         columns=("Material", "Roughing", "Finishing", "Boring", "Parting"),
         rows=tuple(rows),
-        notes=("Coarser if the machine bears it and the finish allows; a feed much finer rubs instead of cutting.",),
+        notes=(
+            "Coarser if the machine bears it and the finish allows; a feed much finer rubs instead of cutting.",
+            *_footnote(*(row[0] for row in rows)),
+        ),
     )
 
 
 def _drilling_feeds(machines: Sequence[Machine], units: str) -> WallChart:
     duty = max((one.duty for one in machines), key=("light", "medium", "heavy").index)
-    rows = tuple(
-        (
-            words,
-            *(measure(recommended_feed(group, "drill", d, machine=duty).value, "feed") for group, _ in MATERIALS),
-        )
-        for d, words in _sizes("drill", units)
-    )
+    feeds, heads = [], []
+    for group, short in MATERIALS:
+        with taking() as taken:
+            advised = [recommended_feed(group, "drill", d, machine=duty).value for d, _ in _sizes("drill", units)]
+        feeds.append([measure(feed, "feed") for feed in advised])
+        heads.append(_marked(short, taken))
+    rows = tuple((words, *column) for (_, words), *column in zip(_sizes("drill", units), *feeds, strict=True))
     return WallChart(
         key="feeds-drilling",
         title="Feeds for drilling",
         lead="A turn of the drill, high-speed steel.",
-        columns=("Drill", *(words for _, words in MATERIALS)),
+        columns=("Drill", *heads),
         rows=rows,
-        notes=("Clear the chips when the hole is three diameters deep, then each diameter.",),
+        notes=("Clear the chips when the hole is three diameters deep, then each diameter.", *_footnote(*heads)),
     )
 
 
@@ -182,6 +203,7 @@ def _taps(shop: Workshop) -> WallChart | None:
             "Thread left: share of the full depth, 1.0825 pitches off the diameter being 100 % for 60° threads (ISO); "
             "by the British rule (1.2269) it reads less: 92 % is 82 %. Whitworth and BA: share of their own depth.",
             "65 to 75 % is plenty in steel and far less work for the tap than 90 %.",
+            *_footnote(*(cell for row in rows for cell in row)),
         ),
     )
 
@@ -193,7 +215,8 @@ NEAR = 0.5
 
 
 def _tap_row(name: str, box: Sequence[tuple[float, str]]) -> tuple[ChartCell, ...]:
-    one, size = thread(name), thread_size(name)
+    with taking() as taken:
+        one, size = thread(name), thread_size(name)
     here: ChartCell = "none near"
     left: ChartCell = "–"
     fitting = [drill for drill in box if drill[0] >= one.minor - BINDS]
@@ -203,7 +226,8 @@ def _tap_row(name: str, box: Sequence[tuple[float, str]]) -> tuple[ChartCell, ..
         left = f"{100 * (one.major - near[0]) / full_thread(size, 'iso'):.0f} %"
     close, free = (clearance_drill(name, fit).name for fit in ("close", "free"))
     pitch: ChartCell = f"{round(one.tpi):d} to the inch" if _whole(one.tpi) else _length(one.pitch)
-    words = (one.name, _length(one.major), pitch, one.tap_drill_name, here, left, close, free)
+    listed = _marked(one.tap_drill_name, taken)
+    words = (one.name, _length(one.major), pitch, listed, here, left, close, free)
     return tuple(word.replace(" ", "\u00a0") if isinstance(word, str) else word for word in words)
 
 

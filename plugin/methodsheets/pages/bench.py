@@ -165,7 +165,12 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
 def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
     """What is set at the machine: the spindle speed first and largest."""
     cells = [
-        d.Pair(d.words(fact.label), large(fact.value), "big" if fact.key in BIG else "large", fact.key)
+        d.Pair(
+            d.words(fact.label),
+            (*large(fact.value), *wording.recalled_mark(fact.recalled)),
+            "big" if fact.key in BIG else "large",
+            fact.key,
+        )
         for fact in leading
     ]
     cells += [_short(fact) for fact in others if fact.key in ("force", "force_max", "depth_stop", "dial", "angle")]
@@ -178,7 +183,7 @@ def large(given: Measure | Words) -> d.Inline:
 
 
 def _short(fact: Fact) -> d.Pair:
-    return d.Pair(d.words(fact.label), d.value(fact.value), key=fact.key)
+    return d.Pair(d.words(fact.label), (*d.value(fact.value), *wording.recalled_mark(fact.recalled)), key=fact.key)
 
 
 def _passes(operation: Operation) -> d.Blocks:
@@ -314,7 +319,10 @@ def _remarks() -> d.Group:
 def _sheet_foot(method: Method) -> d.Group:
     words = f"{footer_words(method)} · for {method.workshop_name} · input {method.digest[:12]}"
     address = d.Span("address", (), (("data-ms-address", ""),))
+    facts = [fact for setup in method.setups for fact in setup.facts]
+    facts += [fact for operation in method.operations for fact in operation.facts]
     content = (
+        *wording.recalled_note(facts),
         d.Paragraph((d.Text(words + " "), address), kind="sheet-id"),
         d.Paragraph(d.words(f"{wording.IN_MM} {DEFER}"), kind="sheet-defer"),
     )

@@ -22,6 +22,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     body += wording.checks_disclosure(method.all_checks)
     if method.totals and method.totals.facts:
         body.append(d.Pairs(tuple(wording.fact_pair(fact) for fact in method.totals.facts), kind="facts"))
+        body += wording.recalled_note(method.totals.facts)
     body += [small_table(table) for table in method.totals.tables] if method.totals else []
     body += run_out_table(method.run_out)
     shown = {key for setup in method.setups for key in setup.figures}

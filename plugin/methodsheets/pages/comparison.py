@@ -37,6 +37,9 @@ def _for_one(handbook: Handbook, comparison: Comparison, places: Places) -> d.Bl
     body += _needs(comparison)
     body += _time(comparison)
     body += _quiet(comparison)
+    if any(row.recalled for row in comparison.rows):
+        words = f"{wording.RECALLED} Rests on speeds and feeds of which some are from memory; each method says which."
+        body.append(d.Paragraph((d.Small(d.words(words)),), kind="recalled-note"))
     return tuple(body)
 
 
@@ -99,6 +102,7 @@ def _not_in_all(row: ComparisonRow) -> bool:
 
 def _row(row: ComparisonRow, group: str) -> d.Row:
     label: d.Inline = (*((d.Span("group-name", d.words(group)),) if group else ()), d.Text(wording.sentence(row.label)))
+    label = (*label, *wording.recalled_mark(("",) if row.recalled else ()))
     cells: list[d.Inline] = [label]
     for index, value in enumerate(row.values):
         content = d.value(value)

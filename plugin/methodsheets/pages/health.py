@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.handbook.model import Entry, Handbook
+from methodsheets.trade.form.rows import TRUSTS
+from methodsheets.trade.form.tables import counted_by_trust
 
 from . import document as d
 from . import wording
@@ -35,12 +37,26 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
     body.append(_methods(entries, handbook, places))
     body.append(_elsewhere(entries, handbook, places))
     body.append(_made(entries))
+    body.append(d.Heading(2, d.words("How far to believe the tables"), "tables"))
+    body.append(_tables())
     body.append(d.Heading(2, d.words("Problems"), "problems"))
     if handbook.problems:
         body += problem_boxes(handbook.problems)
     else:
         body.append(d.Paragraph(d.words("None. Every method could be worked out.")))
     return (d.Group("health", tuple(body)),)
+
+
+def _tables() -> d.Table:
+    """How many rows of each table of the handbook were read, are common practice, or are from memory."""
+    columns = (d.Column("Table"), *(d.Column(trust.capitalize(), number=True) for trust in TRUSTS))
+    counted = counted_by_trust()
+    total = {trust: sum(by[trust] for by in counted.values()) for trust in TRUSTS}
+    rows = [
+        d.Row((d.words(title), *(d.words(str(by[trust])) for trust in TRUSTS)))
+        for title, by in (*sorted(counted.items()), ("All tables", total))
+    ]
+    return d.Table("Rows of the handbook’s tables by trust", columns, tuple(rows), kind="health", searched=False)
 
 
 def _worked_out(entries: list[Entry]) -> int:

@@ -25,6 +25,29 @@ IN_MM = "Drawings are in mm."
 """What a page says once: a drawing keeps its sizes, whatever units the reader chose."""
 
 
+RECALLED = "†"
+"""Beside a number that rests on something recalled and not looked up; a footnote says what."""
+
+
+def recalled_mark(recalled: Iterable[str]) -> d.Inline:
+    """The mark, where there is something to mark."""
+    title = "rests on a value from memory, not looked up"
+    return (d.Span("recalled", d.words(RECALLED), (("title", title),)),) if tuple(recalled) else ()
+
+
+def recalled_note(facts: Iterable[Fact]) -> tuple[d.Paragraph, ...]:
+    """The footnote for all that is marked: what was recalled, table by table; nothing where nothing is marked."""
+    tables: dict[str, list[str]] = {}
+    for words in dict.fromkeys(words for fact in facts for words in fact.recalled):
+        table, _, row = words.partition(": ")
+        tables.setdefault(table, []).append(row)
+    if not tables:
+        return ()
+    said = "; ".join(f"{table}: {', '.join(rows)}" if any(rows) else table for table, rows in tables.items())
+    lead = f"{RECALLED} Rests on values from memory, not looked up: a place to start. "
+    return (d.Paragraph((d.Small((d.Strong(d.words(lead)), d.Text(f"{said}."))),), kind="recalled-note"),)
+
+
 def inch_note() -> d.Paragraph:
     """For a reader of inches, who sees it only then: what is not turned into inches."""
     return d.Paragraph((d.Strong(d.words("Drawings and workings are in mm.")),), kind="inch-note")
@@ -144,6 +167,7 @@ def fact_pair(fact: Fact, kind: str = "", *, split: bool = False) -> d.Pair:
     """A label and a value; what the author overruled is said beside it."""
     given = fact.value
     content: d.Inline = (d.Quantity(given, split),) if isinstance(given, Measure) else d.words(given)
+    content = (*content, *recalled_mark(fact.recalled))
     if fact.overruled:
         content = (*content, d.Small((d.Text(" as the author says, not "), *d.words(fact.overruled))))
     if fact.note:

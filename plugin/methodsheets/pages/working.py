@@ -24,10 +24,22 @@ def calculation_blocks(calculations: Iterable[Calculation]) -> d.Blocks:
             body += [*_table(rows), *_result(line)]
             rows = []
         else:
-            rows.append(d.Row(((d.Code(line.name),), d.value(line.value), d.words(line.label))))
+            value = (*d.value(line.value), *wording.recalled_mark(line.working.recalled))
+            rows.append(d.Row(((d.Code(line.name),), value, d.words(line.label))))
     body += _table(rows)
+    body += [d.Paragraph((d.Strong(d.words("Heed. ")), d.Text(words)), kind="heed") for words in _heeds(lines)]
     workings = tuple(line.working for line in lines if _has_working(line.working))
     return (d.Group("card calc", (*body, *working_disclosure(workings))),)
+
+
+def _heeds(lines: Iterable[Calculation]) -> tuple[str, ...]:
+    """Where numbers leave the ground their calculation was made for, each by the name of its line."""
+    return tuple(f"{line.name}: {words}" for line in lines for words in heeds_of(line.working))
+
+
+def heeds_of(working: Working) -> tuple[str, ...]:
+    """What there is to heed about a number and the steps it came by."""
+    return tuple(dict.fromkeys([*working.heed, *(words for step in working.steps for words in heeds_of(step))]))
 
 
 def _table(rows: list[d.Row]) -> d.Blocks:
@@ -40,6 +52,7 @@ def _table(rows: list[d.Row]) -> d.Blocks:
 def _result(line: Calculation) -> d.Blocks:
     """A result with several fields, each under the name by which the author may call it."""
     title: d.Inline = ((d.Code(line.name)), d.Text(f" {line.label}" if line.label else ""))
+    title = (*title, *wording.recalled_mark(line.working.recalled))
     if line.value:
         title = (*title, d.Text(": "), *d.value(line.value))
     cells = tuple(_field(name, value) for name, value in line.fields)
@@ -91,6 +104,10 @@ def _basis(working: Working) -> list[str]:
         found.append(f"How far to believe it: {working.trust}")
     if working.validity:
         found.append(f"Holds where: {working.validity}")
+    found += [f"Heed: {words}" for words in working.heed]
+    for row in working.rows:
+        mark = f" {wording.RECALLED}" if row.trust == "from memory" else ""
+        found.append(f"Rests on {row.table}, row {row.row} ({row.trust}{mark}): {row.source}")
     return found
 
 

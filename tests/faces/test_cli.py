@@ -288,6 +288,21 @@ def test_work_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert (inch["value"], inch["unit"]) == (25.4, "mm")
 
 
+def test_work_names_the_rows_it_rests_on(capsys: pytest.CaptureFixture[str]) -> None:
+    told = run_json(capsys, 'recommended_speed("EN3B", "hss", "drill")')
+    (row,) = told["values"][0]["rows"]
+    assert row["trust"] == "read"
+    assert "US Navy" in row["source"]
+    told = run_json(capsys, 'thread("7/16-14 UNC").tap_drill', "turned_roughness(1.2 mm, 0.4 mm)")
+    assert {"from memory"} == {row["trust"] for row in told["values"][0]["rows"]}
+    assert told["values"][1]["heed"] == ["The feed is greater than the nose radius: the straight edges cut too."]
+
+
+def run_json(capsys: pytest.CaptureFixture[str], *expressions: str) -> dict[str, Any]:
+    made: dict[str, Any] = json.loads(run(capsys, "work", *expressions, "--json")[1])
+    return made
+
+
 def test_work_that_fails_says_where_and_what_to_do(capsys: pytest.CaptureFixture[str]) -> None:
     status, out, err = run(capsys, "work", "d = 12 mm", "d + 3 deg", "x * 2")
     assert status == 1

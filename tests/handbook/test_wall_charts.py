@@ -114,3 +114,12 @@ def test_exact_divisions_add_up_to_a_whole_turn(shop: Workshop) -> None:
             assert turns * int(str(row[0])) == round(table.ratio), row
         if table.plates:
             assert len(exact) > 30
+
+
+def test_what_rests_on_memory_is_marked_and_has_a_footnote(shop: Workshop) -> None:
+    for one in wall_charts(shop):
+        said = [str(cell) for row in (one.columns, *one.rows) for cell in row]
+        marked = any("\N{DAGGER}" in cell for cell in said)
+        assert marked == any("from memory" in note for note in one.notes), one.title
+        assert not (marked and one.key == "fits"), "the limits of ISO 286 were read"
+    assert any("\N{DAGGER}" in head for head in chart(shop, "feeds-drilling").columns)

@@ -58,9 +58,9 @@ class Working:
     @property
     def recalled(self) -> tuple[str, ...]:
         """What was recalled and not read in this number and its steps: the rows by table and name, the rules."""
-        own = [f"{row.table}: {row.row}" for row in self.rows if row.trust == "from memory"]
+        own = [f"{row.table.partition(':')[0]}: {row.row}" for row in self.rows if row.trust == "from memory"]
         if self.from_memory and not own:
-            own = [self.label or self.name.replace("_", " ")]
+            own = [(self.label or self.name.replace("_", " ")).rstrip(".")]
         return tuple(dict.fromkeys([*own, *(words for step in self.steps for words in step.recalled)]))
 
 

@@ -123,6 +123,7 @@ def _asking(commands: Commands) -> None:
     show.add_argument("file", metavar="FILE", help="method file")
     _json(show)
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
+    _add(commands, "limits", "cli_work.limits", "List every bound on what a method may hold, and why, as Markdown.")
     verbs = _add(commands, "verbs", "cli_work.verbs", "List the verbs of operations and what each takes, as Markdown.")
     verbs.add_argument("verb", nargs="?", default="", help="one verb alone, e.g. `drill`")
     schema = _add(commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.")

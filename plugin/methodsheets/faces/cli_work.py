@@ -144,6 +144,14 @@ def verbs(options: argparse.Namespace) -> int:
     return 0
 
 
+def limits(options: argparse.Namespace) -> int:
+    """`methodsheets limits`: how much is too much, as the page of the guide."""
+    from methodsheets.reading.limits import limits_page
+
+    print(limits_page(), end="")
+    return 0
+
+
 def schema(options: argparse.Namespace) -> int:
     """`methodsheets schema`: JSON Schema of one of our forms."""
     if options.what == "method":

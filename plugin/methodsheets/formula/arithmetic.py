@@ -22,9 +22,10 @@ from methodsheets.formula.units import (
     tidy_unit,
 )
 from methodsheets.formula.values import Point, Record, Value, checked
+from methodsheets.reading.limits import POWER
 
 OFFSETS = (parse_unit("degC"), parse_unit("degF"))
-LARGEST_POWER = 100
+LARGEST_POWER = POWER
 CLOSE = 1e-9
 """Two numbers that differ by less than this share count as equal: 0.1 + 0.2 is 0.3."""
 NEAR_ZERO = 1e-12

@@ -7,15 +7,12 @@ is (`trade.calculation`).
 from __future__ import annotations
 
 from methodsheets.formula.errors import FormulaError
+from methodsheets.reading import limits
 
-MOST_STEPS = 20_000
-"""Steps of one expression; the longest of the demo handbook takes a fiftieth of them."""
-MOST_STEPS_OF_A_METHOD = 400_000
-"""Steps of all expressions of one method."""
-MOST_LEAVES = 2_000
-"""Single values in a list, lists within it taken apart."""
-DEEPEST_LIST = 8
-"""Lists within lists."""
+MOST_STEPS = limits.STEPS
+MOST_STEPS_OF_A_METHOD = limits.STEPS_OF_A_METHOD
+MOST_LEAVES = limits.LEAVES
+DEEPEST_LIST = limits.LIST_LEVELS
 LINES_IN_A_STEP = 50
 """Lines of a program that take as long as one step."""
 

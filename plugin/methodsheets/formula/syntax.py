@@ -23,12 +23,13 @@ from methodsheets.formula.tree import (
     Words,
 )
 from methodsheets.formula.units import parse_unit
+from methodsheets.reading import limits
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text, text
 
-DEEPEST = 40
-MOST_ITEMS = 200
-MOST_FIELDS = 8
+DEEPEST = limits.NESTING
+MOST_ITEMS = limits.ARGUMENTS
+MOST_FIELDS = limits.FIELDS
 
 OR, AND, NOT, COMPARE, AS, SUM, PRODUCT, SIGN, POWER = range(1, 10)
 COMPARISONS = ("<", "<=", ">", ">=", "==", "!=")

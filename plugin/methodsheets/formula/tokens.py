@@ -11,14 +11,15 @@ import unicodedata
 from dataclasses import dataclass
 
 from methodsheets.formula.units import is_spoken, is_unit_word
+from methodsheets.reading import limits
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import BLANKS, Text
 
-LONGEST = 2_000
-MOST_DIGITS = 30
-LARGEST_EXPONENT = 30
-LONGEST_WORDS = 200
-LONGEST_NAME = 60
+LONGEST = limits.EXPRESSION
+MOST_DIGITS = limits.DIGITS
+LARGEST_EXPONENT = limits.EXPONENT
+LONGEST_WORDS = limits.WORDS
+LONGEST_NAME = limits.NAME
 UNSEEN = ("Cc", "Cs", "Cn", "Zl", "Zp")
 """Categories of characters that no page can show."""
 

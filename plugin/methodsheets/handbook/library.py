@@ -26,7 +26,7 @@ LEFT_OUT = frozenset({"workshops", "records", "node_modules", "site", "__pycache
 SUFFIXES = frozenset({".md", ".markdown"})
 
 _GLANCE = 16_384
-_TITLE = re.compile(r"^method[ \t]*:[ \t]*(.+?)[ \t]*\r?$", re.MULTILINE)
+_TITLE = re.compile(r"^method[ \t]*:([^\r\n]*)", re.MULTILINE)
 _METHOD = re.compile(r"\ufeff?---[ \t]*\r?\n(?:(?!---|\.\.\.)[^\n]*\n)*?[\"']?method[\"']?[ \t]*:", re.ASCII)
 
 
@@ -171,7 +171,9 @@ def _look(file: Path, folder: Path | None, root: Path, problems: dict[str, Probl
         root=folder or root,
         digest=source.digest if source else "",
         text=source.text if source else "",
-        title=title.group(1).strip("\"'") if title else file.stem.replace("-", " ").capitalize(),
+        title=title.group(1).strip().strip("\"'")
+        if title and title.group(1).strip()
+        else file.stem.replace("-", " ").capitalize(),
         place=file.relative_to(folder).as_posix() if folder else shown,
         inside=folder is None,
     )

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from methodsheets.reading.limits import RECORD_LINES
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 from methodsheets.reading.source import read_source, unify_lines
 from methodsheets.sheet.model import Limit, Method
@@ -45,7 +46,7 @@ _SCALE = {"": 1.0, "mm": 1.0, "in": 25.4, "inch": 25.4, '"': 25.4, "thou": 0.025
 _WORDS = re.compile(r"[^\W_]+")
 
 _LEAST_FOR_DRIFT = 3
-_MOST_LINES = 50_000
+_MOST_LINES = RECORD_LINES
 
 
 @dataclass(frozen=True)

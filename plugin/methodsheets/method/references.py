@@ -10,18 +10,17 @@ from collections.abc import Iterator
 
 from methodsheets.operations.vocabulary import verb_name, verbs
 from methodsheets.reading.clauses import split_clauses, split_word
+from methodsheets.reading.limits import REFERENCES
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.text import Text
 
 FROM = "from"
 JOINING = "joining"
-MOST = 100
-"""Names that one file may give; more than a method of many joined pieces has."""
 
 
 def references(file: MethodFile) -> tuple[str, ...]:
     """The names that the file gives to other methods, each once, in order."""
-    return tuple(dict.fromkeys(name for name in _named(file) if name))[:MOST]
+    return tuple(dict.fromkeys(name for name in _named(file) if name))[:REFERENCES]
 
 
 def _named(file: MethodFile) -> Iterator[str]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from methodsheets.reading.limits import HOLES
 from methodsheets.reading.problem import MethodError
 
 from .said_twice import agree
@@ -25,7 +26,7 @@ RADIUS_CLAUSES = (
     Clause("on circle", "length", "pitch circle diameter"),
 )
 POINT_CLAUSE = Clause("places", "points", "(x, y) from the left edge and the edge towards you")
-MOST = 400
+MOST = HOLES
 """More cuts than this in one operation is taken for a slip of the pen."""
 
 

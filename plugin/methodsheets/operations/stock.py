@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from methodsheets.geometry import Outline, SolidKernel
 from methodsheets.reading.clauses import bare_characters, split_clauses
+from methodsheets.reading.limits import STOCK
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.workpiece import (
@@ -51,7 +52,7 @@ CLAUSES = (
     Clause("end allowance", "length", "length lost at the end of each bar"),
     Clause("price", "number", "price of one kilogram, in the workshop's currency"),
 )
-LARGEST = 2000.0
+LARGEST = STOCK
 """mm: larger stock is taken for a slip of the pen on a hobby-size machine."""
 
 
@@ -140,7 +141,7 @@ def _sizes(kind: str, text: Text, reader: Reader) -> tuple[float, ...]:
             raise MethodError(
                 part.place,
                 f"the {name} of the stock is {number(size)} mm (got `{part.value}`)",
-                f"more than 0 and at most {LARGEST:g} mm",
+                f"more than 0 and at most {LARGEST:,} mm",
                 "check the number and its unit",
                 code="wrong-value",
             )

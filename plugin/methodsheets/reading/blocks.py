@@ -7,6 +7,7 @@ import textwrap
 from dataclasses import dataclass, field, replace
 
 from methodsheets.reading.clauses import bracket_depth, strip_remark
+from methodsheets.reading.limits import EXPRESSION
 from methodsheets.reading.mapping import Entry, find_entry, read_items, read_mapping
 from methodsheets.reading.markdown import Fence, Heading
 from methodsheets.reading.problem import Place, Problems, did_you_mean
@@ -182,7 +183,12 @@ def _calc_lines(fence: Fence, path: str, problems: Problems) -> tuple[CalcLine, 
         if not raw.strip():
             continue
         first_indent = len(raw) - len(raw.lstrip())
-        while bracket_depth(raw) > 0 and at < len(fence.body) and _continues(fence.body[at], first_indent):
+        while (
+            len(raw) <= EXPRESSION
+            and bracket_depth(raw) > 0
+            and at < len(fence.body)
+            and _continues(fence.body[at], first_indent)
+        ):
             more, further = strip_remark(fence.body[at])
             raw, remark = f"{raw}\n{more}", remark or further
             at += 1

@@ -6,12 +6,13 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
+from methodsheets.reading.limits import MADE_AT_ONCE
 from methodsheets.reading.mapping import Entry, read_mapping
 from methodsheets.reading.problem import Place, Problems, did_you_mean
 from methodsheets.reading.text import Text
 
 STATUS = ("draft", "proven", "retired")
-MOST_MADE = 100_000
+MOST_MADE = MADE_AT_ONCE
 PAGE_KEYS = frozenset(
     {
         "title",

@@ -10,13 +10,14 @@ from typing import Any, TypeAlias
 import yaml
 
 from methodsheets.reading.clauses import split_clauses
+from methodsheets.reading.limits import ENTRIES, LEVELS, VALUE
 from methodsheets.reading.problem import MethodError, Place, Problems
 from methodsheets.reading.text import BLANKS, Text
 from methodsheets.reading.yaml_words import yaml_error
 
 LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-DEEPEST = 8
-MOST_ENTRIES = 5_000
+DEEPEST = LEVELS
+MOST_ENTRIES = ENTRIES
 BREAKS = str.maketrans({"\x85": " ", "\u2028": " ", "\u2029": " "})
 """Characters that YAML takes for line ends and editors do not; they would shift every line number."""
 
@@ -142,15 +143,14 @@ def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: st
     return None
 
 
-_PROSE = re.compile(
-    r"(?m)^(?P<key>(?:- )?(?:note|caution|title|method|summary): +)(?P<said>[^\s'\"|>\[{].*: .*?)[ \t]*$"
-)
-"""A line of prose with a colon in it, which YAML would take for a mapping: `note: Careful: hot`."""
+_PROSE = re.compile(r"(?m)^(?P<key>(?:- )?(?:note|caution|title|method|summary): +)(?P<said>[^\s'\"|>\[{][^\n]*)$")
+"""A line of prose, which YAML would take for a mapping if it has a colon in it: `note: Careful: hot`."""
 
 
 def _quoted(line: re.Match[str]) -> str:
-    """The same line with its prose in quotes."""
-    return line["key"] + "'" + line["said"].replace("'", "''") + "'"
+    """The same line with its prose in quotes, where it has a colon with a blank behind it."""
+    said = line["said"].rstrip(" \t")
+    return line["key"] + "'" + said.replace("'", "''") + "'" if ": " in said[1:] else line[0]
 
 
 class _Reader:
@@ -158,6 +158,7 @@ class _Reader:
 
     def __init__(self, body: str, place: Place, nested: bool, what: str) -> None:
         self.body = body
+        self.lines = body.split("\n")
         self.start = place
         self.nested = nested
         self.what = what
@@ -203,8 +204,16 @@ class _Reader:
 
     def _scalar(self, event: Any) -> Text:
         mark = event.start_mark
+        if len(event.value) > VALUE:
+            raise MethodError(
+                self._place(mark),
+                f"the value is too long (got {len(event.value):,} characters)",
+                f"a value has at most {VALUE:,}",
+                "write it as text of the page",
+                code="too-much",
+            )
         if event.style in ("|", ">"):
-            line = self.body.split("\n")[mark.line + 1 : mark.line + 2] or [""]
+            line = self.lines[mark.line + 1 : mark.line + 2] or [""]
             indent = len(line[0]) - len(line[0].lstrip())
             return Text(
                 event.value.rstrip("\n"),
@@ -255,7 +264,7 @@ class _Reader:
             isinstance(item, Text) and item.value[:1] not in ('"', "'") for item in items
         ):
             return items
-        line = self.body.split("\n")[end_mark.line]
+        line = self.lines[end_mark.line]
         begin = node.place.column - self.start.column + 1
         raw = Text(line[begin : end_mark.column - 1], node.place.right(1))
         if "(" not in raw.value and "[" not in raw.value:

@@ -75,6 +75,8 @@ class _State:
     headings: list[Heading] = field(default_factory=list)
     fences: list[Fence] = field(default_factory=list)
     marks: list[Mark] = field(default_factory=list)
+    last_comment_end: int = -1
+    """The last line that ends a comment: behind it there is nothing to look for."""
     slugs: set[str] = field(default_factory=set)
     counters: dict[str, int] = field(default_factory=dict)
 
@@ -82,6 +84,7 @@ class _State:
 def scan(text: str) -> Scan:
     """Find front matter, headings, fenced blocks and `{{ … }}` of a text whose lines end in line feeds."""
     state = _State(text.split("\n"))
+    state.last_comment_end = max((at for at, line in enumerate(state.lines) if "-->" in line), default=-1)
     front, closed = _front_matter(state)
     while state.at < len(state.lines):
         _take_line(state)
@@ -157,7 +160,7 @@ def _break_paragraph(state: _State) -> None:
 
 
 def _take_comment(state: _State, line: str) -> bool:
-    if not line.lstrip().startswith("<!--"):
+    if not line.lstrip().startswith("<!--") or state.at > state.last_comment_end:
         return False
     for index in range(state.at, len(state.lines)):
         tail = state.lines[index].find("-->", line.index("<!--") + 4 if index == state.at else 0)
@@ -222,7 +225,7 @@ def _fence_end(state: _State, fence: str, *, quoted: bool) -> tuple[int, bool]:
 def _take_heading(state: _State, line: str) -> bool:
     atx = ATX.match(line.strip())
     if atx:
-        words = re.sub(r"(?<!\\)#+[ \t]*$", "", atx["text"]).strip()
+        words = _without_marks(atx["text"]).strip()
         if not words:
             return False
         _break_paragraph(state)
@@ -236,6 +239,13 @@ def _take_heading(state: _State, line: str) -> bool:
         state.at += 1
         return True
     return False
+
+
+def _without_marks(words: str) -> str:
+    """A heading without the marks that may close it; a mark behind a backslash is meant."""
+    bare = words.rstrip(" \t")
+    open_end = bare.rstrip("#")
+    return bare[: len(open_end) + 1] if open_end.endswith("\\") and open_end != bare else open_end
 
 
 def _starts_container(line: str) -> bool:

@@ -9,9 +9,11 @@ from pathlib import Path, PurePosixPath
 
 from methodsheets.reading.blocks import Block, CalcLine, is_block, read_block
 from methodsheets.reading.front_matter import FrontMatter, read_front_matter
+from methodsheets.reading.limits import CALCULATIONS, OPERATIONS
 from methodsheets.reading.mapping import Entry
 from methodsheets.reading.markdown import Fence, Heading, Scan, scan
-from methodsheets.reading.problem import Place, Problems
+from methodsheets.reading.problem import MethodError, Place, Problems
+from methodsheets.reading.shape import check_lines, check_page
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import LARGEST, Source, read_source, unify_lines
 from methodsheets.reading.text import Text
@@ -30,8 +32,8 @@ __all__ = [
     "read_method",
 ]
 
-MOST_OPERATIONS = 300
-MOST_CALC_LINES = 2_000
+MOST_OPERATIONS = OPERATIONS
+MOST_CALC_LINES = CALCULATIONS
 METHOD_KEY = re.compile(r"\ufeff?---[ \t]*\r?\n(?:(?!---|\.\.\.)[^\n]*\n)*?[\"']?method[\"']?[ \t]*:", re.ASCII)
 
 
@@ -89,7 +91,14 @@ def parse_method(text: str, path: str, problems: Problems) -> MethodFile | None:
             code="too-large",
         )
         return None
-    return _parse(Source(path, unify_lines(text.removeprefix("\ufeff")), hashlib.sha256(raw).hexdigest()), problems)
+    plain = unify_lines(text.removeprefix("\ufeff"))
+    try:
+        check_lines(plain, path)
+        check_page(plain, path)
+    except MethodError as error:
+        problems.extend([error.problem])
+        return None
+    return _parse(Source(path, plain, hashlib.sha256(raw).hexdigest()), problems)
 
 
 def _parse(source: Source, problems: Problems) -> MethodFile | None:

@@ -7,10 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from methodsheets.reading.inside import Inside, RefusedError
+from methodsheets.reading.limits import FILE_BYTES
 from methodsheets.reading.problem import MethodError, Place, Problems
+from methodsheets.reading.shape import check_lines, check_page
 
-LARGEST = 1_000_000
-"""Bytes that a file may have; the longest demo method has a hundredth of that."""
+LARGEST = FILE_BYTES
+PAGES = frozenset({".md", ".markdown"})
+"""Endings of files that become pages."""
 
 
 @dataclass(frozen=True)
@@ -29,13 +32,16 @@ def read_source(path: Path, root: Path, problems: Problems, shown: str | None = 
     """Read a text file that lies under `root`.
 
     `shown` is the path used in problems; without it the path below `root`.
-    Gives None and notes a problem if the file is missing, larger than 1 MB, not UTF-8, holds NUL bytes,
-    or lies (perhaps by a symbolic link) outside `root`.
+    Gives None and notes a problem if the file is missing, too large or of no shape that can be read, not UTF-8,
+    holds NUL bytes, or lies (perhaps by a symbolic link) outside `root`.
     """
     name = shown if shown is not None else _shown(path, root)
     try:
         raw = _bytes_of(path, root, name)
         text = _decode(raw, name)
+        check_lines(text, name)
+        if path.suffix.lower() in PAGES:
+            check_page(text, name)
     except MethodError as error:
         problems.extend([error.problem])
         return None

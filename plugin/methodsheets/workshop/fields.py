@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from methodsheets.reading.limits import SIZES_OF_A_TOOL
 from methodsheets.reading.mapping import Entry
 from methodsheets.reading.problem import Place, Problems, did_you_mean
 from methodsheets.reading.text import Text
@@ -19,7 +20,7 @@ _YES = {"yes", "true", "on"}
 _NO = {"no", "false", "off"}
 
 # No shop has more sizes than this in one set; a slip such as 'by 0.0001 mm' must not fill the memory.
-_MOST_SIZES = 2000
+_MOST_SIZES = SIZES_OF_A_TOOL
 
 
 @dataclass(frozen=True)

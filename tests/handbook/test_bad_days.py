@@ -192,15 +192,15 @@ def test_the_clock_was_set_back(built: Folder, monkeypatch: pytest.MonkeyPatch) 
 def test_a_problem_of_the_machine_is_not_kept(built: Folder, monkeypatch: pytest.MonkeyPatch) -> None:
     file = built.methods / "pin-0.md"
     text = file.read_bytes()
-    real = Path.read_bytes
+    real = os.open
 
-    def refused(self: Path) -> bytes:
-        if self.name == "pin-0.md":
-            raise PermissionError(13, "Permission denied", str(self))
-        return real(self)
+    def refused(path: str | os.PathLike[str], *how: int) -> int:
+        if Path(path).name == "pin-0.md":
+            raise PermissionError(13, "Permission denied", str(path))
+        return real(path, *how)
 
     with monkeypatch.context() as patched:
-        patched.setattr(Path, "read_bytes", refused)
+        patched.setattr(os, "open", refused)
         book = build_handbook(built.options())
         assert [one.code for one in book.problems] == ["unreadable"]
     file.write_bytes(text)

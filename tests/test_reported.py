@@ -87,3 +87,116 @@ def test_a_motor_above_its_power_fails() -> None:
     power = next(check for check in found.all_checks if check.key == "power")
     assert power.state == "failed"
     assert power.verdict == "failed"
+
+
+# ------------------------------------------------------------------------------------------------ false alarms
+@pytest.mark.parametrize(
+    ("name", "spoilt"),
+    [
+        ("a chamfered end in the jaws", op("chamfer: 1 mm")),
+        ("a cross hole in the jaws", ""),
+        ("a keyway in the jaws", ""),
+    ],
+)
+def test_a_seat_that_lacks_a_little_still_holds(name: str, spoilt: str) -> None:
+    first = setup("three-jaw chuck, on 40 mm, grip 15 mm, end A out") + op("face: 1 mm") + spoilt
+    if "hole" in name:
+        first += setup("vee block, on 30 mm, grip 25 mm, end A out", "mill") + op("cross-drill: 4 mm, from face 10 mm")
+    if "keyway" in name:
+        first += setup("vee block, on 30 mm, grip 30 mm, stick-out 29 mm, end A out", "mill")
+        first += op("keyway: wide 6 mm, deep 3.5 mm, over 20 mm")
+    size = "30" if spoilt == "" else "40"
+    first = first.replace("on 40 mm", f"on {size} mm")
+    second = setup(f"three-jaw chuck, on {size} mm, grip 20 mm, end B out") + op("face: 1 mm")
+    assert not made(first + second, stock=f"round {size} mm x 60 mm").failed, name
+
+
+def test_wide_work_may_be_drilled_and_faced_in_front_of_the_cross_slide() -> None:
+    hold = setup("three-jaw chuck, on 60 mm, grip 20 mm, end A out")
+    wide = "turned, points (0 mm, 130 mm), (20 mm, 130 mm), (20 mm, 60 mm), (50 mm, 60 mm)"
+    found = made(hold + op("face: 1 mm") + op("centre: 3.15 mm, to 6 mm") + op("drill: 10 mm, deep 20 mm"), stock=wide)
+    assert not found.failed
+
+
+def test_a_thin_disc_is_held_by_all_that_it_is_thick() -> None:
+    hold = setup("three-jaw chuck, on 60 mm, grip 7 mm, end A out, soft jaws")
+    assert not made(hold + op("face: 0.5 mm"), stock="round 60 mm x 9 mm").failed
+
+
+def test_work_that_overhangs_the_vice_is_cut_beside_the_jaws() -> None:
+    hold = setup("machine vice, up top, towards front, grip 15 mm", "mill")
+    beside = op("step: side left, wide 8 mm, deep 12 mm")
+    assert not made(hold + beside, stock="plate 100 mm x 40 mm x 20 mm").failed
+    over = op("step: side left, wide 20 mm, deep 12 mm")
+    assert failed(made(hold + over, stock="plate 100 mm x 40 mm x 20 mm")) == [("jaws", 14)]
+
+
+# ------------------------------------------------------------------------------------------------ the guilty line
+PART = "- round: 40 mm, over 58 mm\n- drill: 10 mm, deep 20 mm\n- groove: from 10 mm, wide 4 mm, to 36 mm"
+WHOLE = "three-jaw chuck, on 40 mm, grip 20 mm, end A out"
+
+
+@pytest.mark.parametrize("off", ["1.4 mm", "0.6 mm"])
+def test_a_wrong_size_in_one_facing_names_that_facing_only(off: str) -> None:
+    blocks = block("part", PART) + setup(WHOLE) + op(f"face: {off}") + op("drill: 10 mm, deep 20 mm")
+    blocks += op("groove: from 10 mm, wide 4 mm, to 36 mm")
+    blocks += setup("three-jaw chuck, on 40 mm, grip 20 mm, end B out") + op("face: 1 mm")
+    found = made(blocks)
+    text = method(blocks)
+    lines = {check.line for check in found.failed}
+    facings = {n for n, line in enumerate(text.split("\n"), 1) if line.startswith("face:")}
+    assert found.failed
+    assert lines <= facings, [(check.key, check.line, str(check.words)) for check in found.failed]
+
+
+# ------------------------------------------------------------------------------------------------ what was told badly
+def test_a_hole_that_is_too_shallow_is_not_called_missing() -> None:
+    blocks = setup(WHOLE) + op("drill: 8.5 mm, deep 20 mm") + op("tap: M10, deep 30 mm")
+    check = next(one for one in made(blocks).failed)
+    assert "ends before the thread" in str(check.words)
+    assert "deeper" in check.advice[1]
+
+
+def test_a_hole_as_large_as_the_thread_is_told_without_percent() -> None:
+    blocks = setup(WHOLE) + op("drill: 12 mm, deep 30 mm") + op("tap: M6, deep 20 mm")
+    check = next(one for one in made(blocks).failed if one.key == "tapping-drill")
+    assert "%" not in str(check.words)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "chamfer: 0 mm",
+        "knurl: over 10 mm, pitch 0 mm",
+        "groove: from 5 mm, wide 0 mm, to 30 mm",
+        "drill: 0 mm, deep 5 mm",
+    ],
+)
+def test_a_size_of_nothing_is_refused_at_its_place(line: str) -> None:
+    problems = made(setup(WHOLE) + op(line)).problems
+    assert [(one.place.line, one.code) for one in problems] == [(14, "wrong-value")]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "groove: from 5 mm, wide 4 mm, deep 2 mm, to 30 mm",
+        "face: 1 mm, to length 55 mm",
+    ],
+)
+def test_two_clauses_that_disagree_are_refused(line: str) -> None:
+    assert [one.code for one in made(setup(WHOLE) + op(line)).problems] == ["contradiction"]
+
+
+# ------------------------------------------------------------------------------------------------ presses, threads
+def test_a_press_fit_beyond_the_press_and_beyond_the_hub_fails() -> None:
+    fit = 'seat = fit(24 mm, "H7/u6")\npress = press_fit(seat, length=22 mm, hub=30 mm, hub_material="EN-GJL-250", shaft_material="EN1A")'
+    blocks = block("calc", fit) + setup(WHOLE) + op("face: 1 mm")
+    assert [check.key for check in made(blocks).failed] == ["hub"]
+
+
+def test_a_thread_of_the_part_that_nobody_cuts_fails() -> None:
+    part = block("part", "- round: 40 mm, over 59 mm\n- drill: 8.5 mm, deep 30 mm\n- tap: M10, deep 20 mm")
+    cut = setup(WHOLE) + op("face: 1 mm") + op("drill: 8.5 mm, deep 30 mm")
+    assert [check.key for check in made(part + cut).failed] == ["intended-part"]
+    assert not made(part + cut + op("tap: M10, deep 20 mm")).failed

@@ -94,8 +94,8 @@ CENTRES = [
     plant("between centres without centre holes", lathe("between centres, on 20 mm, grip 12 mm, end A out") + op("turn: to 18 mm, over 60 mm"), "centre-hole", "hold: between", BAR_20),
     plant("the centre hole at end B is forgotten", lathe("three-jaw chuck, on 20 mm, grip 30 mm, end A out") + FACE + op("centre: 2 mm")
           + lathe("between centres, on 20 mm, grip 12 mm, end A out") + op("turn: to 18 mm, over 60 mm"), "centre-hole", "hold: between", BAR_20),
-    plant("turned over the whole length, through the driving dog", BOTH_CENTRES + lathe("between centres, on 20 mm, grip 12 mm, end A out") + op("turn: to 18 mm, over 115 mm"), "jaws", "turn: to 18", BAR_20),
-    plant("the dog forgotten in the words, and turned through it", BOTH_CENTRES + lathe("between centres, end A out") + op("turn: to 18 mm, over 117 mm"), "jaws", "turn: to 18", BAR_20),
+    plant("turned over the whole length, through the driving dog", BOTH_CENTRES + lathe("between centres, on 20 mm, grip 12 mm, end A out") + op("turn: to 18 mm, over 115 mm"), "carrier", "turn: to 18", BAR_20),
+    plant("the dog forgotten in the words, and turned through it", BOTH_CENTRES + lathe("between centres, end A out") + op("turn: to 18 mm, over 117 mm"), "carrier", "turn: to 18", BAR_20),
     plant("a shaft longer than the lathe takes between centres", lathe("three-jaw chuck, on 16 mm, grip 22 mm, stick-out 10 mm, end A out") + op("centre: 2 mm")
           + lathe("three-jaw chuck, on 16 mm, grip 22 mm, stick-out 10 mm, end B out") + op("centre: 2 mm")
           + lathe("between centres, on 16 mm, grip 12 mm, end A out") + op("deburr: the ends"), "between-centres", "hold: between", "round 16 mm x 360 mm"),
@@ -104,6 +104,9 @@ CENTRES = [
     plant("drilled with the centre in", JAW + op("centre: 2 mm") + op("support: tailstock centre") + op("drill: 8 mm, deep 20 mm"), "centre", "drill: 8 mm"),
     plant("a centre where no hole is", JAW + op("support: tailstock centre"), "centre-hole", "support: tail"),
     plant("thin and long without a steady", lathe("three-jaw chuck, on 8 mm, grip 20 mm, end A out") + op("turn: to 7 mm, over 60 mm", "depth: 0.1 mm", "feed: 0.05 mm"), "slender", "turn: to 7", "round 8 mm x 100 mm"),
+    plant("work thinner than the steady takes", lathe("three-jaw chuck, on 5 mm, grip 20 mm, end A out, support fixed steady, support at 10 mm") + op("face: 0.5 mm"), "steady", "hold: three-jaw", "round 5 mm x 60 mm"),
+    plant("a steady on the flats of a hexagon", lathe("three-jaw chuck, on 24 mm, grip 20 mm, end A out, support fixed steady, support at 20 mm") + op("face: 0.5 mm"), "steady", "hold: three-jaw", "hexagon 24 mm x 90 mm"),
+    plant("a travelling steady that is not there", lathe("three-jaw chuck, on 20 mm, grip 20 mm, end A out, support travelling steady") + op("turn: to 19 mm, over 20 mm"), "steady", "hold: three-jaw", "round 20 mm x 90 mm"),
 ]  # fmt: skip
 
 TOOLS = [
@@ -183,3 +186,11 @@ def test_a_planted_fault(case: Planted) -> None:
     told += [str(problem) for problem in made.problems if not problem.code.startswith("check-")]
     assert found == sorted((key, line_of(text, words)) for key, words in case.wrong), told
     assert not [problem for problem in made.problems if not problem.code.startswith("check-")], told
+
+
+def test_there_are_a_hundred_and_twenty_planted_faults_at_least() -> None:
+    from tests.method.test_planted_faults import CHANGED, SMALL
+
+    assert len(ALL) + len(CHANGED) + len(SMALL) >= 120
+    names = [case.name for case in ALL]
+    assert len(set(names)) == len(names)

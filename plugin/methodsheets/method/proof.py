@@ -8,6 +8,7 @@ from __future__ import annotations
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.reach import check_way
 from methodsheets.operations.say import both, dia, dim
+from methodsheets.vocabulary.holding import Grips
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
 
@@ -111,10 +112,18 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
         _beside_jaws(setup, done, stick)
         return
     room = stick - sketch.end
-    words = f"{dim(room)} between cut and {setup.held.words}"
+    driven = _in_a_carrier(setup)
+    holder = "carrier" if driven else setup.held.words
+    words = f"{dim(room)} between cut and {holder}"
     if room < -1e-6:
-        words = f"the cut ends {dim(sketch.end)} from the face and the {setup.held.words} begins at {dim(stick)}"
-    done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
+        assumed = f" (grip assumed: {setup.held.assumed['grip']})" if "grip" in setup.held.assumed else ""
+        words = f"the cut ends {dim(sketch.end)} from the face and the {holder} begins at {dim(stick)}{assumed}"
+    done.judge("carrier" if driven else "jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
+
+
+def _in_a_carrier(setup: DoneSetup) -> bool:
+    """Whether the work is driven by a carrier, between centres."""
+    return setup.held.holder is not None and setup.held.holder.sort.grips is Grips.CENTRES
 
 
 def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:

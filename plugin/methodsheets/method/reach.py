@@ -62,7 +62,7 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
     if "centre" not in failed:
         things += [("centre", part.name, _folded([part])) for part in rig.tail]
     for key, name, body in things:
-        if key in failed or body is None:
+        if key in failed or body is None or (key == "jaws" and "carrier" in failed):
             continue
         inside = way.intersection(body.buffer(-SKIN)).area
         if inside > TOUCH:

@@ -73,10 +73,6 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "travel": CheckKind(
             "a slide goes as far as its travel", "set the work anew for the rest, or take a larger machine"
         ),
-        "balance": CheckKind(
-            "work that is out of balance is balanced or turned slowly",
-            "add the balance weight, and keep below the ceiling",
-        ),
         "slender": CheckKind(
             "slender work is supported", "bring up the tailstock centre or a steady, or grip it shorter"
         ),
@@ -146,9 +142,6 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "a press fit needs no more than the press gives", "take a lighter fit, or warm the hub"
         ),
         "hub": CheckKind("a hub holds the fit with its stresses below yield", "take a lighter fit, or a thicker hub"),
-        "measured-size": CheckKind(
-            "a size that is measured is one that is cut there", "check the size, or the operation"
-        ),
         "finished-surface": CheckKind("a cut takes nothing of the finished part", "check its place and size"),
         "intended-part": CheckKind(
             "the finished work is the part of the `part` block", "change the cut, or the `part` block"

@@ -13,6 +13,6 @@ from methodsheets.workshop.model import Workshop
 def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Everything beside reach and metal: the tool, the way the work stands, the room on the machine, the thread."""
     check_tool(workshop, setup, done)
-    check_standing(setup, done)
+    check_standing(workshop, setup, done)
     check_room(setup, done)
     check_thread(done)

@@ -82,8 +82,9 @@ def _slit(_job: Job, setup: DoneSetup) -> None:
     held, holding = setup.held, setup.held.holding
     if holding is None or held.grip is None or holding.inside:
         return
-    middle = holding.frame(setup.before.ends).z_of(sum(held.grip) / 2)
-    if is_slit(setup.before, holding.gripped_axis, middle):
+    frame, (start, end) = holding.frame(setup.before.ends), held.grip
+    heights = [frame.z_of(start + share * (end - start)) for share in (0.2, 0.5, 0.8)]
+    if all(is_slit(setup.before, holding.gripped_axis, z) for z in heights):  # a cross hole is open at one only
         words = "the ring is slit through its wall where it is gripped: it springs shut"
         remedy = "grip it before it is slit, or put a plug of the bore's size in it"
         setup.judge("grip", False, words, remedy=remedy)

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import dia, dim, number
-from methodsheets.vocabulary.holding import Grips
+from methodsheets.vocabulary.holding import Grips, Way
+from methodsheets.workpiece import round_surfaces
+from methodsheets.workshop.model import Workshop
 
+OF_STEADY = {False: Way.STEADY, True: Way.TRAVELLING_STEADY}
+"""The way of holding in the workshop's file that is a fixed or a travelling steady."""
+BEARS = 4.0
+"""mm to either side of a steady's place over which its fingers bear (usual, from memory)."""
+TRUE_ROUND = 0.8
+"""Share of the round that must be there under the fingers."""
 LONG, TOO_LONG = 4.0, 8.0
 """Stick-out over diameter of work held at one end: from where it bends, and from where it is not turned at all."""
 LONG_SUPPORTED, TOO_LONG_SUPPORTED = 12.0, 20.0
 """The same with a centre: from where a steady is due, and from where it is needed (common practice: 10 to 15, 20)."""
 
 
-def check_standing(setup: DoneSetup, done: DoneOperation) -> None:
+def check_standing(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Whether this cut can be done on work that stands so."""
     if not done.plan.cut.process.cuts:
         return
@@ -20,6 +28,7 @@ def check_standing(setup: DoneSetup, done: DoneOperation) -> None:
         _lies_or_stands(setup, done)
     if setup.held.holding:
         _centre_in_the_way(setup, done)
+        _steady(workshop, setup, done)
         _slender(setup, done)
 
 
@@ -79,6 +88,29 @@ def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
     if row.comes_off:
         words = f"the work is parted off with the {centre} still in it: it is pinched and climbs on the tool"
         done.judge("centre", False, words)
+
+
+def _steady(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+    """A fixed steady bears on a true round within its range; it is told once in a set-up."""
+    steady, holding = done.station.held_up.steady, done.station.holding
+    if not steady.there or holding is None or any(one.key == "steady" for one in setup.checks):
+        return
+    there = [one for one in workshop.holdings.values() if one.kind is OF_STEADY[steady.row.travels]]
+    if not there:
+        setup.judge("steady", False, f"this workshop has no {steady}")
+        return
+    if steady.row.travels:
+        return
+    at = done.station.steady_at
+    size = 2 * done.before.swing(done.frame, max(0.0, at - 1.0), at + 1.0)
+    rounds = round_surfaces(done.before, holding, max(0.0, at - BEARS), at + BEARS)
+    true = any(abs(d - size) < 0.01 and share > TRUE_ROUND for d, share in rounds)
+    span = there[0].outside
+    words = f"the {steady} bears on {dia(round(size, 2))}, {dim(round(at, 1))} from the face"
+    if span is not None and not span.holds(size):
+        setup.judge("steady", False, f"{words}; it takes {span}")
+    else:
+        setup.judge("steady", true, words if true else f"{words}, where the work is not round all along its fingers")
 
 
 def _slender(setup: DoneSetup, done: DoneOperation) -> None:

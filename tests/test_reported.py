@@ -200,3 +200,38 @@ def test_a_thread_of_the_part_that_nobody_cuts_fails() -> None:
     cut = setup(WHOLE) + op("face: 1 mm") + op("drill: 8.5 mm, deep 30 mm")
     assert [check.key for check in made(part + cut).failed] == ["intended-part"]
     assert not made(part + cut + op("tap: M10, deep 20 mm")).failed
+
+
+# ------------------------------------------------------------------------------------------------ joints
+def pressed(turned: str, size: str = "24 mm") -> Method:
+    """A ring pressed on a spigot, turned by an angle."""
+    ring = block(
+        "setup",
+        "piece: ring",
+        "stock: round 40 mm x 12 mm",
+        "machine: lathe",
+        "hold: three-jaw chuck, on 40 mm, grip 8 mm, end A out",
+    )
+    ring += op("drill: 10 mm, through") + op("drill: 20 mm, through") + op(f"bore: to {size}, through")
+    shaft = block(
+        "setup",
+        "piece: shaft",
+        "stock: round 30 mm x 60 mm",
+        "machine: lathe",
+        "hold: three-jaw chuck, on 30 mm, grip 20 mm, end A out",
+    )
+    shaft += op("turn: to 24 mm, over 15 mm")
+    press = block("setup", "piece: shaft", "machine: press", "hold: press blocks, end A up") + op(
+        f"press on: ring, at 3 mm, turned {turned}"
+    )
+    text = method(ring + shaft + press).replace("stock: round 40 mm x 60 mm\n", "")
+    return work_out(text).method
+
+
+@pytest.mark.parametrize("turned", ["0 deg", "1 deg", "17.3 deg", "45 deg", "100.9 deg"])
+def test_a_ring_sits_on_its_shaft_at_any_angle(turned: str) -> None:
+    assert not pressed(turned).failed
+
+
+def test_a_ring_that_is_too_small_overlaps_at_any_angle() -> None:
+    assert [check.key for check in pressed("17.3 deg", "23.96 mm").failed] == ["overlap"]

@@ -1,6 +1,6 @@
 """What does the metal look like: solids whose facets remember the surface and the operation they come from?"""
 
-from .compare import Difference, compare, faults, overlap
+from .compare import Difference, compare, facet_film, faults, overlap
 from .frame import Z_AXIS, Axis, Frame
 from .grow import grown
 from .kernel import SolidKernel
@@ -31,6 +31,7 @@ __all__ = [
     "Surface",
     "compare",
     "cross_section_properties",
+    "facet_film",
     "faults",
     "grown",
     "mass_properties",

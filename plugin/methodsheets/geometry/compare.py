@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -43,6 +44,17 @@ def compare(done: Solid, want: Solid, least: float = CRUMB) -> list[Difference]:
 
 FILM = 0.002
 """mm: pieces that fit exactly overlap by films thinner than this (the kernel's rounding)."""
+
+
+BARE = 0.7
+"""Share of a facet's height below which an overlap is two round surfaces of one size whose facets do not match."""
+
+
+def facet_film(solid: Solid) -> float:
+    """How thick, in mm, the overlap of a solid with its own seat may be, where the facets of the two do not match."""
+    radii = [s.radius for s in solid.mesh().surfaces if s.kind == "cylinder"]
+    height = max(radii, default=0.0) * (1.0 - math.cos(math.pi / solid.table.facets))
+    return max(FILM, BARE * height)
 
 
 def overlap(one: Solid, other: Solid, film: float = FILM) -> float:

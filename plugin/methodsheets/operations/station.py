@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from methodsheets.geometry import Axis, Frame, Solid
+from methodsheets.geometry import Axis, Frame, Solid, facet_film, overlap
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, material
@@ -136,8 +136,9 @@ class Station(Sweeping):
         bodies = [body.solid for body in self.piece.bodies.values()]
         for body in bodies:
             body.table.adopt(solid.table)
-        overlap = sum((body & solid).volume for body in bodies)
-        return min((body.gap(solid, 5.0) for body in bodies), default=5.0), overlap
+        film = facet_film(solid)
+        shared = sum(overlap(body, solid, film) for body in bodies)
+        return min((body.gap(solid, 5.0) for body in bodies), default=5.0), shared
 
     def extent(self, solid: Solid) -> float:
         """Length of a solid along the axis."""

@@ -82,7 +82,7 @@ def read_hold(line: Text, reader: Reader) -> Said:
 
 def assuming(said: Said, values: Mapping[str, float]) -> Said:
     """The same clauses with some that the author left out."""
-    return replace(said, values={**values, **said.values})
+    return replace(said, values={**values, **said.values}, assumed=frozenset(values) - set(said.values))
 
 
 def wants_block(said: Said) -> bool:
@@ -154,7 +154,7 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
         ) from None
     grip = float(said.get("grip", 0.0))
     sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (
-        f", {dim(grip)} between the jaws" if grip else ""
+        f", {dim(grip)} between the jaws{_assumed(said)}" if grip else ""
     )
     return Held(
         said,
@@ -272,13 +272,17 @@ def _sentence(
     elif said.get("on"):
         text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
-        text += f", grip {dim(grip[1] - grip[0])}"
+        text += f", grip {dim(grip[1] - grip[0])}{_assumed(said)}"
     text += f", end {out} {'up' if machine.sort.upright else 'out'}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
     if said.get("support"):
         text += f", {said.get('support').row.words[0]}"
     return text
+
+
+def _assumed(said: Said) -> str:
+    return " (assumed)" if "grip" in said.assumed else ""
 
 
 def _end(said: Said) -> End:

@@ -89,6 +89,8 @@ class Said:
     line: Text
     values: dict[str, Any] = field(default_factory=dict)
     texts: dict[str, Text] = field(default_factory=dict)
+    assumed: frozenset[str] = frozenset()
+    """Clauses that the author left out and the sheet filled in."""
 
     def __contains__(self, word: str) -> bool:
         return word in self.values

@@ -147,7 +147,7 @@ def test_a_card_is_a_card_whatever_the_printer_is_set_to(visit, tmp_path):
     page = visit(BENCH, width=1000)
     page.emulate_media(media="print")
     look = """() => [getComputedStyle(document.querySelector('.ms-sheet')).fontSize,
-      getComputedStyle(document.querySelector('.ms-sheet-many-passes')).gridTemplateColumns.split(' ').length]"""
+      getComputedStyle(document.querySelector('.ms-sheet-passes-all')).gridTemplateColumns.split(' ').length]"""
     assert page.evaluate(look) == [f"{10 / 0.75:.4f}px", 2]
     page.emulate_media(media="screen")
     page.locator('[data-ms-do="paper"]').select_option("a5")
@@ -171,7 +171,7 @@ def test_many_passes_and_their_changes_are_whole_on_every_paper(visit):
         page.set_viewport_size({"width": round((width - 22) / 25.4 * 96), "height": 1000})
         page.emulate_media(media="print")
         clash = page.evaluate(
-            """() => [...document.querySelectorAll('.ms-sheet-many-passes tr')].filter(row => row.getClientRects().length)
+            """() => [...document.querySelectorAll('.ms-sheet-passes-all tr')].filter(row => row.getClientRects().length)
               .filter(row => [...row.cells].some((cell, i) => i && cell.getBoundingClientRect().left
                 < row.cells[i - 1].getBoundingClientRect().right - 1) || row.getBoundingClientRect().right
                 > row.closest('.ms-scroll').getBoundingClientRect().right + 1).map(row => row.textContent)"""

@@ -60,7 +60,7 @@ def test_many_passes_stand_in_two_tables_and_all_are_there():
     setup = replace(method.setups[0], operations=(method.setups[0].operations[0], replace(operation, passes=passes)))
     found = sheet(setups=(setup,))
     assert re.findall(r'data-ms-key="pass-20-(\d+)"', found) == [str(number) for number in range(1, 16)]
-    assert found.count("ms-sheet-many-passes") == 1
+    assert found.count("ms-sheet-passes-all") == 1
 
 
 def test_cautions_are_in_full_once_in_a_set_up():

@@ -19,7 +19,8 @@ MOST_BLANKS = 40
 
 BIG = ("spindle_speed",)
 _WRITTEN: d.Attributes = (("inputmode", "text"),)
-FEW_PASSES = 6
+FEW_PASSES = 3
+"""So many passes stand in one table."""
 SIZES = (("auto", "as the printer is set"), ("a4", "A4"), ("letter", "Letter"), ("a5", "A5 card"))
 
 
@@ -121,12 +122,13 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
     )
     words = d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="sheet-words")
     facts = d.Pairs(tuple(_short(fact) for fact in setup.facts), kind="sheet-facts")
-    left: list[d.Block] = [words, facts, *_cautions(setup.cautions)]
+    said: list[d.Block] = [*_cautions(setup.cautions)]
     if setup.notes:
-        left.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
+        said.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
     shown = setup.figures or tuple(key for operation in setup.operations for key in operation.figures)
     pictures = tuple(figure(one, places, "sheet", linked=False) for one in drawings_of(method, shown)[:1])
-    intro = d.Group("sheet-intro", (head, d.Group("sheet-hold", (d.Group("sheet-hold-words", tuple(left)), *pictures))))
+    held = d.Group("sheet-hold", (d.Group("sheet-hold-words", (words, facts)), *pictures))
+    intro = d.Group("sheet-intro", (head, held, *said))
     cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
     return d.Group(
         "sheet-part",
@@ -140,26 +142,35 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
 def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group:
     key = f"{operation.number}"
     leading, others = split_facts(operation)
-    head = d.Paragraph(
+    words = d.Group("sheet-op-words", (_operation_head(operation), *_tool(operation), _own_notes(operation)))
+    body: list[d.Block] = [d.Group("sheet-op-main", (words, *_settings(leading, others)))]
+    body += _passes(operation)
+    body += [small_table(table) for table in operation.tables]
+    body += _cautions(*cautions_at(method, operation))
+    if operation.notes:
+        body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
+    body += [_limit_part(operation, limit, parts) for limit in operation.limits]
+    attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
+    return d.Group("sheet-op", tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
+
+
+def _operation_head(operation: Operation) -> d.Paragraph:
+    """The tick, the number, what is done; and what the author calls it, where that says something else."""
+    called: d.Inline = ()
+    if operation.title and operation.title != operation.words:
+        called = (d.Span("sheet-called", d.words(operation.title)),)
+    return d.Paragraph(
         (
-            d.Tick(f"done-{key}", f"Operation {operation.number} done"),
-            d.Span("balloon", d.words(key)),
-            d.Span("sheet-what", (d.Strong(d.words(operation.words)),)),
+            d.Tick(f"done-{operation.number}", f"Operation {operation.number} done"),
+            d.Span("balloon", d.words(str(operation.number))),
+            d.Span("sheet-what", (d.Strong(d.words(operation.words)), *called)),
         ),
         kind="sheet-op-head",
     )
-    tool = (d.Paragraph(d.words(wording.sentence(operation.tool)), kind="sheet-tool"),) if operation.tool else ()
-    left: list[d.Block] = [head, *tool, *_passes(operation), *(small_table(table) for table in operation.tables)]
-    left += _cautions(*cautions_at(method, operation))
-    if operation.notes:
-        left.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
-    right = _settings(leading, others)
-    body: list[d.Block] = [d.Group("sheet-op-main", (d.Group("sheet-op-words", tuple(left)), *right))]
-    body += _many_passes(operation)
-    body += [_limit_part(operation, limit, parts) for limit in operation.limits]
-    body.append(_own_notes(operation))
-    attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
-    return d.Group("sheet-op", tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
+
+
+def _tool(operation: Operation) -> d.Blocks:
+    return (d.Paragraph(d.words(wording.sentence(operation.tool)), kind="sheet-tool"),) if operation.tool else ()
 
 
 def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
@@ -187,21 +198,18 @@ def _short(fact: Fact) -> d.Pair:
 
 
 def _passes(operation: Operation) -> d.Blocks:
-    """A few passes stand beside the settings."""
-    return (_pass_table(operation, operation.passes, ""),) if 0 < len(operation.passes) <= FEW_PASSES else ()
-
-
-def _many_passes(operation: Operation) -> d.Blocks:
-    """Many passes stand below, in two tables side by side, so that the operation stays on one page."""
+    """The passes; many of them in two tables, which stand side by side where there is room."""
     passes = operation.passes
-    if len(passes) <= FEW_PASSES:
+    if not passes:
         return ()
+    if len(passes) <= FEW_PASSES:
+        return (d.Group("sheet-passes-all", (_pass_table(operation, passes, ""),)),)
     half = (len(passes) + 1) // 2
     tables = (
         _pass_table(operation, passes[:half], ", first half"),
         _pass_table(operation, passes[half:], ", second half"),
     )
-    return (d.Group("sheet-many-passes", tables),)
+    return (d.Group("sheet-passes-all", tables),)
 
 
 def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d.Table:
@@ -296,7 +304,7 @@ def _own_notes(operation: Operation) -> d.Paragraph:
     return d.Paragraph(
         (
             d.Small((d.Text("Estimate "), d.Quantity(estimate))),
-            d.Blank(f"minutes-{operation.number}", "each took, min", "minutes", label),
+            d.Blank(f"minutes-{operation.number}", "took, min", "minutes", label),
             d.Blank(f"note-{operation.number}", "note", "note", note),
         ),
         kind="sheet-own",

@@ -1,0 +1,106 @@
+"""Every bench sheet of the demo at every size of screen and paper: nothing cut, nothing over a figure, nothing hidden."""
+
+from pathlib import Path
+
+import pytest
+
+SCREENS = {
+    "phone": (390, 844),
+    "phone on its side": (844, 390),
+    "tablet": (820, 1180),
+    "tablet on its side": (1180, 820),
+    "desk": (1366, 900),
+}
+PAPERS = {"A4": 188, "Letter": 194, "A5": 126}
+"""Printed width within the margins, mm."""
+
+FAULTS = """() => {
+  const faults = [], sheet = document.querySelector('.ms-sheet'), edge = sheet.getBoundingClientRect();
+  const left = Math.max(edge.left, 0), right = Math.min(edge.right, innerWidth);
+  const seen = e => e.getClientRects().length && !e.closest('.ms-unseen, svg, thead, .ms-other');
+  const name = e => `${e.tagName}.${e.className} "${e.textContent.trim().slice(0, 40)}"`;
+  for (const e of sheet.querySelectorAll('*')) {
+    if (!seen(e)) continue;
+    const box = e.getBoundingClientRect(), style = getComputedStyle(e);
+    if (box.right > right + 1 || box.left < left - 1) faults.push('off the sheet: ' + name(e));
+    if (style.display !== 'inline' && e.clientWidth && e.scrollWidth > e.clientWidth + 2) faults.push('cut: ' + name(e));
+  }
+  const texts = [], walker = document.createTreeWalker(sheet, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const node = walker.currentNode;
+    if (!node.data.trim() || !seen(node.parentElement)) continue;
+    const range = document.createRange();
+    range.selectNodeContents(node);
+    for (const box of range.getClientRects()) texts.push([box, node.data.trim()]);
+  }
+  const over = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1.5
+    && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 3;
+  for (const box of sheet.querySelectorAll('input')) {
+    if (!seen(box)) continue;
+    const place = box.getBoundingClientRect();
+    for (const [text, words] of texts) if (over(place, text)) faults.push(`a ${box.type} over "${words}"`);
+  }
+  return faults; }"""
+
+READINGS = """() => [...document.querySelectorAll('[data-ms-op] td[data-label^="Dial"], .ms-sheet-limit .ms-q')]
+  .filter(e => getComputedStyle(e).display !== 'none' && !e.closest('.ms-other'))
+  .map(e => e.getBoundingClientRect()).map(b => b.width > 8 && b.height > 8 && b.left >= 0 && b.right <= innerWidth + 1)"""
+
+LARGE = "wanted => document.documentElement.classList.toggle('ms-large', wanted)"
+
+
+@pytest.fixture
+def sheets(demo):
+    return sorted(demo.glob("**/bench.html"))
+
+
+def opened(browser, scripts=True):
+    context = browser.new_context(offline=True, java_script_enabled=scripts)
+    context.set_default_timeout(180_000)
+    return context.new_page()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("large", [False, True], ids=["normal", "large"])
+@pytest.mark.parametrize("screen", SCREENS)
+def test_nothing_is_cut_or_covered_on_a_screen(browser, sheets, screen, large):
+    page = opened(browser)
+    page.set_viewport_size(dict(zip(("width", "height"), SCREENS[screen], strict=True)))
+    assert len(sheets) >= 9
+    for sheet in sheets:
+        page.goto(sheet.as_uri())
+        page.evaluate(LARGE, large)
+        assert page.evaluate(FAULTS) == [], sheet.parent.name
+        readings = page.evaluate(READINGS)
+        assert readings, sheet.parent.name
+        assert all(readings), sheet.parent.name
+    page.context.close()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_is_cut_or_covered_on_paper_and_large_type_stays_on_the_screen(browser, sheets, paper):
+    page = opened(browser)
+    page.set_viewport_size({"width": round(PAPERS[paper] / 25.4 * 96), "height": 1000})
+    size = "() => [getComputedStyle(document.querySelector('.ms-sheet')).fontSize, document.documentElement.scrollHeight]"
+    for sheet in sheets:
+        page.goto(sheet.as_uri())
+        page.emulate_media(media="print")
+        page.evaluate(LARGE, False)
+        small = page.evaluate(size)
+        assert page.evaluate(FAULTS) == [], sheet.parent.name
+        page.evaluate(LARGE, True)
+        assert page.evaluate(size) == small, sheet.parent.name
+    page.context.close()
+
+
+def test_what_is_cut_or_covered_is_found(browser, demo):
+    """The look of it is no blind one: a narrow place and a box drawn over its neighbour are both told."""
+    page = opened(browser)
+    page.goto(Path(demo / "methods/guide-bush/bench.html").as_uri())
+    assert page.evaluate(FAULTS) == []
+    page.add_style_tag(content=".ms-sheet-settings dd { width: 1em; } .ms-tick input { width: 9em; margin-right: -9em; }")
+    found = page.evaluate(FAULTS)
+    assert any(one.startswith("cut: DD") for one in found)
+    assert any(one.startswith("a checkbox over") for one in found)
+    page.context.close()

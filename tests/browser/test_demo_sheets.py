@@ -43,7 +43,7 @@ FAULTS = """() => {
   return faults; }"""
 
 READINGS = """() => [...document.querySelectorAll('[data-ms-op] td[data-label^="Dial"], .ms-sheet-limit .ms-q')]
-  .filter(e => getComputedStyle(e).display !== 'none' && !e.closest('.ms-other'))
+  .filter(e => e.textContent.trim() && getComputedStyle(e).display !== 'none' && !e.closest('.ms-other'))
   .map(e => e.getBoundingClientRect()).map(b => b.width > 8 && b.height > 8 && b.left >= 0 && b.right <= innerWidth + 1)"""
 
 LARGE = "wanted => document.documentElement.classList.toggle('ms-large', wanted)"
@@ -82,7 +82,9 @@ def test_nothing_is_cut_or_covered_on_a_screen(browser, sheets, screen, large):
 def test_nothing_is_cut_or_covered_on_paper_and_large_type_stays_on_the_screen(browser, sheets, paper):
     page = opened(browser)
     page.set_viewport_size({"width": round(PAPERS[paper] / 25.4 * 96), "height": 1000})
-    size = "() => [getComputedStyle(document.querySelector('.ms-sheet')).fontSize, document.documentElement.scrollHeight]"
+    size = (
+        "() => [getComputedStyle(document.querySelector('.ms-sheet')).fontSize, document.documentElement.scrollHeight]"
+    )
     for sheet in sheets:
         page.goto(sheet.as_uri())
         page.emulate_media(media="print")
@@ -99,7 +101,9 @@ def test_what_is_cut_or_covered_is_found(browser, demo):
     page = opened(browser)
     page.goto(Path(demo / "methods/guide-bush/bench.html").as_uri())
     assert page.evaluate(FAULTS) == []
-    page.add_style_tag(content=".ms-sheet-settings dd { width: 1em; } .ms-tick input { width: 9em; margin-right: -9em; }")
+    page.add_style_tag(
+        content=".ms-sheet-settings dd { width: 1em; } .ms-tick input { width: 9em; margin-right: -9em; }"
+    )
     found = page.evaluate(FAULTS)
     assert any(one.startswith("cut: DD") for one in found)
     assert any(one.startswith("a checkbox over") for one in found)

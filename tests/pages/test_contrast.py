@@ -16,7 +16,7 @@ BLOCKS = {
     "dark": ("methodsheets.css", r'^body\[data-md-color-scheme="slate"\] \{([^}]*)\}', "#1e2129"),
     "dark, a page on its own": ("methodsheets.css", r"\.ms-alone-body \{([^}]*)\}", ""),
     "bench sheet": ("sheet.css", r"^\.ms-sheet \{([^}]*)\}", ""),
-    "printed": ("sheet.css", r"@media print \{\s*body \{([^}]*)\}", ""),
+    "printed": ("sheet.css", r"^  body, body\[data-md-color-scheme\][^{]*\{([^}]*)\}", ""),
 }
 """Style sheet, its block, and the theme's own paper where the block leaves it to the theme."""
 AREAS = ("paper", "tint", "jaw", "tool", "removed")

@@ -72,6 +72,12 @@ class Record:
     minutes: float | None = None
     note: str = ""
     line: int = 0
+    revision: str = ""
+    """Revision of the method by which the part was made; '' where the record does not say."""
+    workshop: str = ""
+    """Key of the workshop in which it was made; '' where the record does not say."""
+    by: str = ""
+    """Who made it."""
 
 
 @dataclass(frozen=True)

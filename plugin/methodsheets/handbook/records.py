@@ -28,6 +28,9 @@ COLUMNS: Mapping[str, tuple[str, ...]] = {
     "date": ("date", "day"),
     "batch": ("batch",),
     "method": ("method",),
+    "revision": ("revision", "rev"),
+    "workshop": ("workshop", "shop"),
+    "by": ("by", "made by", "who"),
     "operation": ("operation", "op"),
     "limit": ("limit", "size", "name"),
     "part": ("part", "part_number", "part number", "number"),
@@ -37,7 +40,7 @@ COLUMNS: Mapping[str, tuple[str, ...]] = {
 }
 """Columns of a file of records, and other headings that mean the same. `measured` is in mm, or says its unit."""
 
-HEADING = "date,batch,method,operation,limit,part,measured,minutes,note"
+HEADING = "date,batch,method,operation,limit,part,measured,minutes,note,revision,workshop,by"
 """First line of a new file of records."""
 
 _NUMBER = re.compile(r"^([+-]?\d+(?:[.,]\d+)?)\s*(mm|in|inch|thou|\")?$")
@@ -174,6 +177,9 @@ class _Line:
             minutes=self._number("minutes"),
             note=self.cells.get("note", ""),
             line=self.place.line,
+            revision=self.cells.get("revision", ""),
+            workshop=self.cells.get("workshop", ""),
+            by=self.cells.get("by", ""),
         )
         return record if len(self.problems) == before else None
 

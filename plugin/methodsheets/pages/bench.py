@@ -9,6 +9,7 @@ from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
+from .mates import Size, content_digest, mate_of, sizes_of
 from .operation import cautions_at, limit_fit, limit_name, pass_change, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
@@ -51,8 +52,22 @@ def bench_controls(method: Method) -> d.Group:
         d.Button("save", "Save what was measured", "A CSV file to put beside the method, in its records folder"),
         d.Button("clear", "Start afresh", "Clears the ticks and the blanks of this sheet on this device"),
     )
+    older = d.Group(
+        "older script",
+        (
+            d.Paragraph((d.Span("older-words", ()),)),
+            d.Paragraph(
+                (
+                    d.Button("take-older", "Take over what was written"),
+                    d.Button("leave-older", "Begin afresh"),
+                ),
+                kind="tools",
+            ),
+        ),
+        attributes=(("hidden", "hidden"), ("role", "status")),
+    )
     note = d.Paragraph((d.Span("said", (), (("role", "status"), ("aria-live", "polite"))),), kind="notice")
-    content = (d.Paragraph(first, kind="tools"), d.Paragraph(second, kind="tools"), note)
+    content = (d.Paragraph(first, kind="tools"), d.Paragraph(second, kind="tools"), older, note)
     return d.Group("bench-controls", content, attributes=(("data-search-exclude", ""),))
 
 
@@ -60,7 +75,9 @@ def sheet_attributes(method: Method) -> d.Attributes:
     """What the script must know about the sheet."""
     return (
         ("data-ms-sheet", method.slug),
-        ("data-ms-digest", method.revision or method.digest[:8]),
+        ("data-ms-content", content_digest(method)),
+        ("data-ms-revision", method.revision),
+        ("data-ms-workshop-key", method.workshop),
         ("data-ms-parts", str(min(max(1, method.makes), MOST_BLANKS))),
     )
 
@@ -149,7 +166,7 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
     body += _cautions(*cautions_at(method, operation))
     if operation.notes:
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
-    body += [_limit_part(operation, limit, parts) for limit in operation.limits]
+    body += [_limit_part(method, size, parts) for size in sizes_of(operation)]
     attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
     return d.Group("sheet-op", tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
 
@@ -231,27 +248,29 @@ def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d
     return d.Table(caption, columns, tuple(rows), kind="sheet-passes", caption_shown=False)
 
 
-def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
+def _limit_part(method: Method, size: Size, parts: int) -> d.Group:
     """A size with its limits, and a blank for every part."""
+    limit, mate = size.limit, mate_of(method, size)
+    named: d.Inline = (d.Quantity(limit.nominal),) if limit.nominal.metric else ()
     sizes = (
-        d.Strong((*d.words(f"{limit_name(limit)} "), d.Quantity(limit.nominal))),
+        d.Strong((*d.words(f"{limit_name(limit)} "), *named)),
         *((d.Text(f" {fit}"),) if (fit := limit_fit(limit)) else ()),
-        *(_between(limit) if limit.has_limits else ()),
+        *(_between(limit, mate) if limit.has_limits else ()),
         *((d.Span("gauge", d.words(limit.gauge)),) if limit.gauge else ()),
     )
-    name = f"{operation.number}-{limit.name}"
     attributes: tuple[tuple[str, str], ...] = (
         ("data-ms-limit", limit.name),
-        ("data-ms-op-number", str(operation.number)),
+        ("data-ms-size", size.key),
+        ("data-ms-op-number", str(size.operation.number)),
     )
     if limit.has_limits:
         attributes += (("data-ms-low", f"{limit.lower.value:.6g}"), ("data-ms-high", f"{limit.upper.value:.6g}"))
     body: list[d.Block] = [d.Paragraph(sizes, kind="sheet-limit-words")]
     if limit.make_to:
-        body.append(_make_to(limit, name, parts))
+        body.append(_make_to(size, mate, parts))
     blanks = tuple(
         d.Blank(
-            f"{name}-{part}",
+            f"{size.key}-{part}",
             str(part),
             "measured",
             (("aria-label", f"{limit.name}, part {part}, mm"), ("data-ms-part", str(part))),
@@ -262,39 +281,56 @@ def _limit_part(operation: Operation, limit: Limit, parts: int) -> d.Group:
     return d.Group("sheet-limit", tuple(body), attributes=attributes)
 
 
-def _between(limit: Limit) -> tuple[d.Span, ...]:
+def _between(limit: Limit, mate: Size | None) -> tuple[d.Span, ...]:
+    """Its limits; where it is made to its mate they only hold for a mate of exactly the nominal size."""
     high, low = (d.Strong(d.value(size)) for size in (limit.upper, limit.lower))
     spans = d.Span("limit", (d.Text("not over "), high)), d.Span("limit", (d.Text("not under "), low))
+    if mate is not None:
+        return (*spans, d.Span("limit", (d.Text(f"if the {limit.make_to_name} is "), d.Quantity(limit.nominal))))
     aim = (d.Span("limit", (d.Text("aim at "), d.Quantity(limit.aim))),) if limit.aim else ()
     return (*spans, *aim)
 
 
-def _make_to(limit: Limit, name: str, parts: int) -> d.Group:
+def _make_to(size: Size, mate: Size | None, parts: int) -> d.Group:
     """The size as a sum on the sheet: measured + so much = make; the script fills it in, or a pencil."""
+    limit = size.limit
     if limit.add_low is None or limit.add_high is None:
         return d.Group("make-to", (d.Paragraph(d.words(limit.make_to)),))
-    low, high = wording.length(limit.add_low), wording.length(limit.add_high)
-    lines: list[d.Inline] = []
-    for part in range(1, parts + 1):
-        attributes = (("data-ms-part", str(part)), ("aria-label", f"{limit.make_to_name} measured, part {part}, mm"))
-        lines.append(
-            (
-                d.Span("part-number", d.words(str(part))),
-                d.Blank(f"make-{name}-{part}", f"{limit.make_to_name} measured", "base", attributes),
-                d.Text(" + "),
-                d.Quantity(low),
-                d.Text(" to "),
-                d.Quantity(high),
-                d.Text(" = make "),
-                d.Span("sum", (), (("data-ms-sum", str(part)), ("data-ms-digits", "3"))),
-            )
-        )
-    rule = (
-        ("data-ms-make", limit.make_to_name),
+    lines = tuple(_make_line(size, part, limit.add_low, limit.add_high) for part in range(1, parts + 1))
+    rule: d.Attributes = (
+        ("data-ms-make", f"make-{size.key}"),
         ("data-ms-add-low", f"{limit.add_low:.6g}"),
         ("data-ms-add-high", f"{limit.add_high:.6g}"),
     )
-    return d.Group("make-to", (d.Listing(tuple(lines), kind="make-lines"),), attributes=rule)
+    body: list[d.Block] = []
+    if mate is not None:
+        rule = (*rule, ("data-ms-mate", mate.key))
+        where = f"({limit_name(mate.limit)}, operation {mate.operation.number})"
+        words = f"Each belongs to the {limit.make_to_name} of its own number {where}: mark both."
+        body.append(d.Paragraph(d.words(words), kind="pairs"))
+    return d.Group("make-to", (*body, d.Listing(lines, kind="make-lines")), attributes=rule)
+
+
+def _make_line(size: Size, part: int, low: float, high: float) -> d.Inline:
+    name = size.limit.make_to_name
+    attributes = (("data-ms-part", str(part)), ("aria-label", f"{name} measured, part {part}, mm"))
+    return (
+        d.Span("part-number", d.words(str(part))),
+        d.Blank(f"make-{size.key}-{part}", f"{name} measured", "base", attributes),
+        *_added(low, high),
+        d.Text(" = make "),
+        d.Span("sum", (), (("data-ms-sum", str(part)),)),
+    )
+
+
+def _added(low: float, high: float) -> d.Inline:
+    """' + 0.010 mm to 0.018 mm', ' − 0.018 mm to − 0.010 mm': what is added, with its sign."""
+
+    def signed(given: float, *, plus: bool) -> d.Inline:
+        sign = "\u2212 " if given < 0 else "+ " if plus else ""
+        return (d.Text(sign), d.Quantity(wording.length(abs(given))))
+
+    return (d.Text(" "), *signed(low, plus=True), d.Text(" to "), *signed(high, plus=low < 0))
 
 
 def _own_notes(operation: Operation) -> d.Paragraph:

@@ -15,9 +15,7 @@ document.addEventListener("input", function (event) {
   var target = event.target;
   if (!target.getAttribute) return;
   if (target.hasAttribute("data-ms-key") && target.type !== "checkbox") {
-    var value = number(target.value);
-    if (isLength(target)) write(target.getAttribute("data-ms-key"), isNaN(value) ? target.value : inMm(value));
-    else write(target.getAttribute("data-ms-key"), target.value);
+    write(target.getAttribute("data-ms-key"), asKept(target));
     workOut();
   } else if (target.closest(".ms-filters")) filterIndex();
 });
@@ -29,6 +27,8 @@ document.addEventListener("click", function (event) {
   if (action === "print") window.print();
   else if (action === "save") save();
   else if (action === "sort") sortIndex(button);
+  else if (action === "take-older") takeOlder(true);
+  else if (action === "leave-older") takeOlder(false);
   else if (action === "large") { var wanted = !root.classList.contains("ms-large"); keep("large", wanted ? "yes" : null); setLarge(wanted); say(""); awake(wanted); }
   else if (action === "clear" && window.confirm("Clear all ticks and blanks of this sheet on this device?")) { keep(sheetKey(), null); fillSheet(); say("Cleared."); }
   else if (action === "clear-filters") { all(".ms-filters input, .ms-filters select").forEach(function (control) { control.value = ""; }); filterIndex(); }

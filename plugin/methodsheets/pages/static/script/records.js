@@ -1,27 +1,41 @@
-/* How does what was measured leave the browser? As a CSV file. */
+/* How does what was measured leave the browser? As a CSV file; everything that is written leaves, also for parts no longer shown. */
+
+var MOST_PARTS = 40;
 
 function csvCell(value) { var text = String(value); return /[",\r\n]/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text; }
-function today() {
-  var now = new Date();
-  return now.getFullYear() + "-" + String(now.getMonth() + 1).padStart(2, "0") + "-" + String(now.getDate()).padStart(2, "0");
+
+function shopShown() {
+  var chosen = root.getAttribute("data-ms-workshop"), switches = one("[data-ms-own]");
+  return chosen || (sheet() && sheet().getAttribute("data-ms-workshop-key")) || (switches && switches.getAttribute("data-ms-own")) || "";
 }
 function records() {
-  var state = written(), date = today(), slug = sheet().getAttribute("data-ms-sheet"), batch = state.batch || date;
-  var lines = [["date", "batch", "method", "operation", "limit", "part", "measured_mm", "minutes", "note"]], seen = {};
-  function add(key, line) { if (!seen[key]) { seen[key] = true; lines.push(line); } }
+  var state = written(), slug = sheet().getAttribute("data-ms-sheet"), revision = sheet().getAttribute("data-ms-revision") || "";
+  var who = state["made-by"] || "", shop = shopShown(), seen = {};
+  var days = Object.keys(state).filter(function (key) { return key.indexOf("day ") === 0; }).map(function (key) { return state[key]; }).sort();
+  var batch = state.batch || days[0] || today();
+  var lines = [["date", "batch", "method", "revision", "workshop", "by", "operation", "limit", "part", "measured_mm", "minutes", "note"]];
+  function add(key, operation, limit, part, measured, minutes, note) {
+    if (seen[key]) return;
+    seen[key] = true;
+    var day = state["day " + key] || today();
+    lines.push([day, batch, slug, revision, shop, who, operation, limit, part, measured, minutes, note]);
+  }
   all("[data-ms-op]", sheet()).forEach(function (card) {
-    var operation = card.getAttribute("data-ms-op");
-    all("[data-ms-limit]", card).forEach(function (group) {
-      all('input[data-ms-role="measured"]', group).forEach(function (input) {
-        var key = input.getAttribute("data-ms-key");
-        if (typeof state[key] !== "number") return;
-        add(key, [date, batch, slug, operation, group.getAttribute("data-ms-limit"), input.getAttribute("data-ms-part"), +state[key].toFixed(5), "", ""]);
-      });
+    var operation = card.getAttribute("data-ms-op"), time = "minutes-" + operation, remark = "note-" + operation;
+    all("[data-ms-size]", card).forEach(function (group) {
+      for (var part = 1; part <= MOST_PARTS; part += 1) {
+        var key = group.getAttribute("data-ms-size") + "-" + part, value = state[key], limit = group.getAttribute("data-ms-limit");
+        if (typeof value === "number") add(key, operation, limit, part, +value.toFixed(5), "", "");
+        else if (value) add(key, operation, limit, part, "", "", "written, not read as a size: " + value);
+      }
     });
-    var taken = number(state["minutes-" + operation] || ""), note = state["note-" + operation] || "";
-    if (!isNaN(taken) || note) add("op-" + operation, [date, batch, slug, operation, "", "", "", isNaN(taken) ? "" : taken, note]);
+    if (state[time]) {
+      var taken = minutesIn(state[time]);
+      add(time, operation, "", "", "", isNaN(taken) ? "" : +taken.toFixed(3), isNaN(taken) ? "written, not read as a time: " + state[time] : "");
+    }
+    if (state[remark]) add(remark, operation, "", "", "", "", state[remark]);
   });
-  if (state.remarks) add("remarks", [date, batch, slug, "0", "", "", "", "", state.remarks]);
+  if (state.remarks) add("remarks", "0", "", "", "", "", state.remarks);
   return lines;
 }
 function save() {

@@ -1,17 +1,32 @@
-/* What is written on the bench sheet? Ticks and blanks lie under one key; each write changes only its own entry, so two tabs do not fight. */
+/* What is written on the bench sheet? Ticks and blanks lie under one key; each write changes only its own entry, so two tabs do not fight.
+   The key is made of what the sheet says, so that what was written never stands beside another method's numbers unasked. */
 
 function sheet() { return one("[data-ms-sheet]"); }
 function sheetKey() {
   var element = sheet();
-  return element && "sheet:" + element.getAttribute("data-ms-sheet") + ":" + element.getAttribute("data-ms-digest");
+  return element && "sheet:" + element.getAttribute("data-ms-sheet") + ":" + element.getAttribute("data-ms-content");
 }
-function written() {
-  try { return JSON.parse(recall(sheetKey()) || "{}") || {}; } catch (error) { return {}; }
+function writtenUnder(key) {
+  try { return JSON.parse(recall(key) || "{}") || {}; } catch (error) { return {}; }
 }
+function written() { return writtenUnder(sheetKey()); }
 function write(key, value) {
   var state = written();
-  if (value === "" || value === false || value === null) delete state[key]; else state[key] = value;
+  if (value === "" || value === false || value === null) { delete state[key]; delete state["day " + key]; }
+  else {
+    if (state[key] !== value) state["day " + key] = today();
+    state[key] = value;
+  }
+  state.revision = sheet().getAttribute("data-ms-revision") || "";
+  state.touched = today();
   keep(sheetKey(), JSON.stringify(state));
+}
+function today() {
+  var now = new Date();
+  return now.getFullYear() + "-" + String(now.getMonth() + 1).padStart(2, "0") + "-" + String(now.getDate()).padStart(2, "0");
+}
+function isWritten(state) {
+  return Object.keys(state).some(function (key) { return !/^(day .*|revision|touched|parts|asked)$/.test(key); });
 }
 
 function fillSheet() {
@@ -26,6 +41,36 @@ function fillSheet() {
     else input.value = isLength(input) && typeof value === "number" ? shown(value) : value;
   });
   workOut();
+  offerOlder(state);
+}
+
+/* Something was written on this sheet while the method said something else: the reader decides. */
+function offerOlder(state) {
+  var place = one(".ms-older"), older = state.asked || isWritten(state) ? null : olderSheet();
+  if (!place) return;
+  place.hidden = !older;
+  if (!older) return;
+  var about = [older.state.revision && "revision " + older.state.revision, older.state.touched].filter(Boolean).join(", ");
+  one(".ms-older-words", place).textContent = "The method has changed since you last wrote on its sheet" + (about ? " (" + about + ")" : "") + ".";
+}
+function olderSheet() {
+  var start = "methodsheets:sheet:" + sheet().getAttribute("data-ms-sheet") + ":", found = null;
+  try {
+    for (var index = 0; index < localStorage.length; index += 1) {
+      var key = localStorage.key(index);
+      if (key.indexOf(start) !== 0 || key === "methodsheets:" + sheetKey()) continue;
+      var state = writtenUnder(key.slice("methodsheets:".length));
+      if (isWritten(state) && (!found || (state.touched || "") > (found.state.touched || ""))) found = { state: state };
+    }
+  } catch (error) { return null; }
+  return found;
+}
+function takeOlder(wanted) {
+  var older = olderSheet(), state = wanted && older ? older.state : {};
+  state.asked = true;
+  keep(sheetKey(), JSON.stringify(state));
+  fillSheet();
+  say(wanted ? "Taken over. Look at every size again: its limits may have changed." : "Begun afresh. What you wrote before is kept until the browser is cleared.");
 }
 
 function setParts(wanted) {

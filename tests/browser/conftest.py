@@ -1,5 +1,6 @@
 """A real browser, the sample handbook published twice (for a server and for a memory stick), and a small server."""
 
+import contextlib
 import functools
 import http.server
 import os
@@ -9,6 +10,7 @@ import threading
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import TimeoutError
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "pages"))
 
@@ -107,7 +109,8 @@ def visit(browser, stick):
         path, _, anchor = uri.partition("#")
         where = f"{base}/{path}" if base else (stick / path).as_uri()
         page.goto(where + (f"#{anchor}" if anchor else ""))
-        page.wait_for_load_state("networkidle")
+        with contextlib.suppress(TimeoutError):  # the browser forgets at times to say that nothing is on its way
+            page.wait_for_load_state("networkidle", timeout=4000)
         return page
 
     yield go

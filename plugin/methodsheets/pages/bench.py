@@ -307,7 +307,7 @@ def _make_to(size: Size, mate: Size | None, parts: int) -> d.Group:
         rule = (*rule, ("data-ms-mate", mate.key))
         where = f"({limit_name(mate.limit)}, operation {mate.operation.number})"
         words = f"Each belongs to the {limit.make_to_name} of its own number {where}: mark both."
-        body.append(d.Paragraph(d.words(words), kind="pairs"))
+        body.append(d.Paragraph(d.words(words), kind="mates"))
     return d.Group("make-to", (*body, d.Listing(lines, kind="make-lines")), attributes=rule)
 
 

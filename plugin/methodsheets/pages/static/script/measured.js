@@ -21,13 +21,13 @@ function lengthIn(text) {
 }
 function isLength(input) { var role = input.getAttribute("data-ms-role"); return role === "measured" || role === "base"; }
 function shown(mm) { return units() === "inch" ? (mm / 25.4).toFixed(4) : String(+mm.toFixed(4)); }
-/* A limit is rounded into the tolerance: the lower one up, the upper one down. */
-function inwards(mm, up) {
-  var inch = units() === "inch", steps = inch ? mm / 25.4 * 1e5 : mm * 1e4;
-  var whole = Math.abs(steps - Math.round(steps)) < 1e-6 ? Math.round(steps) : up ? Math.ceil(steps) : Math.floor(steps);
-  return inch ? (whole / 1e5).toFixed(5) : String(+(whole / 1e4).toFixed(4));
+
+/* Two limits as they are read: rounded inwards, never out of them. */
+function between(low, high) {
+  var inch = units() === "inch", fine = high - low < (inch ? .02 : .004), by = Math.pow(10, (inch ? 4 : 3) + (fine ? 1 : 0)), scale = inch ? 25.4 : 1;
+  function said(given, way) { return (way(given / scale * by + (way === Math.ceil ? -1e-4 : 1e-4)) / by).toFixed(Math.round(Math.log(by) / Math.LN10)); }
+  return said(low, Math.ceil) + " to " + said(high, Math.floor);
 }
-function inMm(value) { return units() === "inch" ? value * 25.4 : value; }
 
 /* What a box holds, as it is kept: a length as a number of mm, everything else as it stands. */
 function asKept(input) {
@@ -83,7 +83,7 @@ function workOut() {
       if ((own === undefined || typeof own === "number") && input !== document.activeElement) input.value = typeof mate === "number" ? shown(mate) : "";
       input.setAttribute("aria-invalid", mark(input, state) ? "true" : "false");
       var sum = one('[data-ms-sum="' + part + '"]', rule);
-      if (sum) sum.textContent = typeof mate === "number" ? inwards(mate + least, true) + " to " + inwards(mate + most, false) : "";
+      if (sum) sum.textContent = typeof mate === "number" ? between(mate + least, mate + most) : "";
     });
   });
   all('input[data-ms-role="minutes"]', sheet()).forEach(function (input) { input.setAttribute("aria-invalid", mark(input, state) ? "true" : "false"); });

@@ -37,7 +37,7 @@ function fillSheet() {
     var value = state[input.getAttribute("data-ms-key")];
     if (input.type === "checkbox") { input.checked = value === true; return; }
     if (input === document.activeElement) return;
-    if (value === undefined) input.value = "";
+    if (value === undefined) { if (input.getAttribute("data-ms-role") !== "base") input.value = ""; }
     else input.value = isLength(input) && typeof value === "number" ? shown(value) : value;
   });
   workOut();

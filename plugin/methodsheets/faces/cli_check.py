@@ -11,13 +11,14 @@ from datetime import date
 from pathlib import Path
 
 from methodsheets.faces.command import FAILED, NOT_KNOWN, CommandError, as_typed
+from methodsheets.faces.host_config import project_of
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.approved import approved_file, approved_text
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
-from methodsheets.handbook.project import Project, find_project
+from methodsheets.handbook.project import Project
 from methodsheets.reading.inside import Inside
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.reading.slug import file_slug
@@ -34,7 +35,7 @@ def check(options: argparse.Namespace) -> int:
     problems: list[Problem] = []
     unknown: list[Problem] = []
     counted = 0
-    for project, files in _by_project(options.files):
+    for project, files in _by_project(options):
         handbook = evaluate(project, files, options.workshop, draw=False)
         counted += len(handbook.entries)
         problems += _problems(handbook, options.workshop)
@@ -75,19 +76,19 @@ def _not_known(handbook: Handbook, workshop: str | None) -> list[Problem]:
     ]
 
 
-def _by_project(names: Iterable[str]) -> Iterator[tuple[Project, list[Path]]]:
+def _by_project(options: argparse.Namespace) -> Iterator[tuple[Project, list[Path]]]:
     """The files named, by the handbook they belong to; without names the handbook here, whole."""
     groups: dict[Project, list[Path]] = {}
-    for name in names:
+    for name in options.files:
         path = Path(name)
         if not path.exists():
             raise CommandError(f"there is no file {name}")
         files = list(markdown_files(path)) if path.is_dir() else [path]
-        groups.setdefault(find_project(path), []).extend(files)
+        groups.setdefault(project_of(options, path), []).extend(files)
         if path.is_dir() and not files:
             raise CommandError(f"there are no Markdown files in {name}")
     if not groups:
-        yield find_project(Path.cwd()), []
+        yield project_of(options, Path.cwd()), []
     yield from groups.items()
 
 
@@ -144,7 +145,7 @@ def _no_methods(handbook: Handbook, files: Iterable[Path]) -> list[Problem]:
 def approve(options: argparse.Namespace) -> int:
     """`methodsheets approve`: keep the numbers of methods, so that builds tell when they change."""
     status = 0
-    for project, files in _by_project(options.files):
+    for project, files in _by_project(options):
         handbook = evaluate(project, files, None, draw=False)
         told = [*_problems(handbook, None), *_no_methods(handbook, files)]
         wrong = [one for one in told if one.code not in ("changed-number", "changed-method")]
@@ -175,7 +176,7 @@ def show(options: argparse.Namespace) -> int:
     file = Path(options.file)
     if not file.is_file():
         raise CommandError(f"there is no file {options.file}")
-    handbook = evaluate(find_project(file), [file], options.workshop, draw=False)
+    handbook = evaluate(project_of(options, file), [file], options.workshop, draw=False)
     entry = next((one for one in handbook.entries.values() if one.file.resolve() == file.resolve()), None)
     if entry is None:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")

@@ -10,9 +10,10 @@ from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
 from methodsheets.faces.command import FAILED, CommandError, as_typed
+from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
-from methodsheets.handbook.project import Project, find_project
+from methodsheets.handbook.project import Project
 from methodsheets.pages.site import Site
 from methodsheets.reading.inside import Inside
 from methodsheets.reading.slug import file_slug
@@ -32,7 +33,7 @@ def add(options: argparse.Namespace) -> int:
     name, raw = _given(Path(options.file))
     if options.workshop:
         raw = _for_workshop(raw, options.workshop)
-    project = find_project(Path(options.folder) if options.folder else Path.cwd())
+    project = project_of(options, Path(options.folder) if options.folder else Path.cwd())
     folder = Path(options.folder) if options.folder else _first_folder(project)
     target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
     if target.exists():
@@ -108,7 +109,8 @@ def export(options: argparse.Namespace) -> int:
     file = Path(options.file)
     if not file.is_file():
         raise CommandError(f"there is no file {options.file}")
-    handbook = _with_pictures(file)
+    project = project_of(options, file)
+    handbook = _with_pictures(file, project)
     slug = next((slug for slug, one in handbook.entries.items() if one.file.resolve() == file.resolve()), "")
     if not slug:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
@@ -120,9 +122,8 @@ def export(options: argparse.Namespace) -> int:
     return FAILED if handbook.problems else 0
 
 
-def _with_pictures(file: Path) -> Handbook:
+def _with_pictures(file: Path, project: Project) -> Handbook:
     """The handbook of one method, drawn."""
-    project = find_project(file)
     options = project.options(only=(file_slug(file.stem),))
     known = [folder for folder in options.methods if file.resolve().is_relative_to(folder)]
     if not known and file.resolve() not in {one.resolve() for one in options.inside}:
@@ -155,14 +156,14 @@ def travelling_text(handbook: Handbook, slug: str) -> str:
 
 def prepare(options: argparse.Namespace) -> int:
     """`methodsheets prepare`: the generated pages, the stylesheet and the script, as files among the site's pages."""
-    project = find_project(Path.cwd())
+    project = project_of(options, Path.cwd())
     into = Path(options.into) if options.into else project.docs
     if into is None:
         raise CommandError("there is no mkdocs.yml here; name the folder of the site's pages with --into")
     handbook = build_handbook(project.options())
     inside = {file.resolve(): file.relative_to(into.resolve()).as_posix() for file in _pages_in(into, project)}
     homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := one.file.resolve()) in inside}
-    written, spared = _write_all(into, _files(handbook, project.folder, homes))
+    written, spared = _write_all(into, _files(handbook, project, homes))
     for problem in handbook.problems:
         print(problem, file=sys.stderr)
     for name in spared:
@@ -175,15 +176,16 @@ def _pages_in(into: Path, project: Project) -> list[Path]:
     return [file.resolve() for file in project.inside() if file.resolve().is_relative_to(into.resolve())]
 
 
-def _files(handbook: Handbook, folder: str, homes: dict[str, str]) -> dict[str, str]:
+def _files(handbook: Handbook, project: Project, homes: dict[str, str]) -> dict[str, str]:
     """Everything that is made for a site, by its place among the site's pages."""
     from methodsheets.pages.assets import SCRIPT_URI, STYLE_URI, script, style
     from methodsheets.pages.data import data_text, operations_text
     from methodsheets.pages.texts import made_pages
 
-    site = Site(handbook, folder, homes, reference=True)
-    files = {page.uri: page.text for page in made_pages(site)}
-    files |= {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script()}
+    site = Site(handbook, project.folder, homes, reference=project.reference, trusted=project.trust_authors)
+    systems = {key: card.units for key, card in handbook.workshops.items()}
+    files = {page.uri: page.text for page in made_pages(site, tags=project.tags)}
+    files |= {STYLE_URI: style(handbook.workshops), SCRIPT_URI: script(project.units, systems)}
     for slug, entry in handbook.entries.items():
         place = site.places.methods[slug]
         files |= {place.data: data_text(entry), place.operations: operations_text(entry)}

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from methodsheets.faces.command import CommandError, as_typed
+from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
@@ -128,7 +129,7 @@ IGNORE = "site/\n.cache/\n"
 def new(options: argparse.Namespace) -> int:
     """`methodsheets new`: a method file that builds, and the rest of a handbook where there is none yet."""
     slug = file_slug(options.title)
-    project = find_project(Path(options.folder) if options.folder else Path.cwd())
+    project = project_of(options, Path(options.folder) if options.folder else Path.cwd())
     bare = not options.folder and _is_bare(project)
     folder = Path("methods") if bare else _folder(project, options.folder)
     file = folder / f"{slug}.md"

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from methodsheets.faces.command import FAILED, CommandError
+from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.exchange import VALUE_FORMAT, problem_data
-from methodsheets.handbook.project import find_project
 from methodsheets.reading.problem import MethodError, Problem
 from methodsheets.sheet.model import SCHEMA
 
@@ -44,7 +44,7 @@ def work(options: argparse.Namespace) -> int:
             if name:
                 reader.scope.define(name, None, expression.place)
     if options.workshop and told:
-        told[-1]["machines"] = _machines(options.workshop, told[-1])
+        told[-1]["machines"] = _machines(options, told[-1])
     _tell(told, problems, as_json=options.json)
     return FAILED if problems else 0
 
@@ -76,18 +76,19 @@ def _plain(made: Any) -> Any:
     return made if isinstance(made, str) else {"value": made.value, "unit": made.unit, "metric": made.metric}
 
 
-def _machines(key: str, told: dict[str, Any]) -> dict[str, str]:
-    """What each machine of a workshop really turns at, for a result that is a spindle speed."""
+def _machines(asked: argparse.Namespace, told: dict[str, Any]) -> dict[str, str]:
+    """What each machine of the workshop really turns at, for a result that is a spindle speed."""
     if told.get("unit") != "1/min":
         return {}
     from methodsheets.handbook.digests import base_digest
     from methodsheets.handbook.shops import find_workshops
     from methodsheets.handbook.store import Store
 
-    options = find_project(Path.cwd()).options()
+    options = project_of(asked, Path.cwd()).options()
     shops = find_workshops(options, options.methods, base_digest(), Store())
-    if key not in shops.digests:
-        raise CommandError(f"there is no workshop `{key}`; there are {', '.join(shops.digests)}")
+    key = shops.named(asked.workshop)
+    if not key:
+        raise CommandError(f"there is no workshop `{asked.workshop}`; there are {', '.join(shops.digests)}")
     found = {}
     for machine in shops.workshop(key).machines.values():
         if machine.speeds.high:

@@ -20,6 +20,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
+from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies
 from methodsheets.handbook.model import Handbook, Options
 from methodsheets.pages.assets import (
@@ -32,6 +33,7 @@ from methodsheets.pages.assets import (
     style,
 )
 from methodsheets.pages.data import data_text, operations_text
+from methodsheets.pages.host_words import host_meta
 from methodsheets.pages.policy import with_policy
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
@@ -56,8 +58,8 @@ class MethodSheetsConfig(base.Config):  # type: ignore[no-untyped-call]
     """Name of their section in the menu."""
     menu = c.Type(bool, default=True)
     """Whether to put that section into the menu."""
-    tags = c.Choice(("derive", "off"), default="derive")
-    """Whether pages of methods get tags from what the method uses."""
+    tags = c.Choice(("derive", "off", False), default="derive")
+    """Whether pages of methods get tags from what the method uses; YAML reads a bare `off` as false."""
     reference = c.Type(bool, default=True)
     """Whether to publish the chapter on everything that can be worked out."""
     units = c.Choice(("metric", "inch"), default="metric")
@@ -119,7 +121,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             if (file := Path(entry.file).resolve()) in inside
         }
         kept = self._cache(config) if self.config.cache else None
-        self.site = Site(handbook, self.config.folder, homes, reference=self.config.reference, kept=kept)
+        trusted = self.config.trust_authors
+        self.site = Site(
+            handbook, self.config.folder, homes, reference=self.config.reference, trusted=trusted, kept=kept
+        )
         self._report(handbook)
         for page in made_pages(self.site, tags=self.config.tags == "derive"):
             self._add_page(files, config, page)
@@ -153,8 +158,11 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if made or not slug or self.site is None:
             return markdown
         entry = self.site.handbook.entries[slug]
+        page.meta, wrong = told(page.meta, config.theme.dirs)
+        for key in wrong:
+            log.warning("%s: the key `%s` is left out: it has not the form that the theme reads", uri, key)
         for key, value in method_meta(entry, tags=self.config.tags == "derive").items():
-            page.meta.setdefault(key, value)
+            page.meta.setdefault(key, host_meta(value))
         page.meta.pop("status", None)  # the theme would take it for a mark of its own in the menu
         return adorned(markdown, slug, entry.own.title)
 

@@ -64,6 +64,7 @@ class OnDemand:
                 ),
                 str(self.options["folder"]),
                 reference=True,
+                trusted=bool(self.options["trust_authors"]),
             )
         return self._site
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -16,6 +16,9 @@ NAME = "methodsheets"
 METHODS = "methods"
 STORE = Path(".cache/plugin/methodsheets/handbook.sqlite")
 """Where a site keeps what was worked out, unless its option `cache_dir` says otherwise."""
+
+Reader = Callable[[Path], "dict[str, Any] | None"]
+"""Reads the settings of a site; None where they cannot be read."""
 
 _DEEPEST = 12
 
@@ -39,6 +42,14 @@ class Project:
     store: Path | None = None
     folder: str = "methods"
     """Folder of the generated pages within the site."""
+    units: str = "metric"
+    """What readers see until they choose."""
+    tags: bool = True
+    """Whether pages of methods get tags."""
+    reference: bool = True
+    """Whether the chapter on everything that can be worked out is published."""
+    trust_authors: bool = False
+    """Whether all markup of the authors is let through."""
 
     def options(self, **changes: Any) -> Options:
         """How to build this handbook; `changes` overrule single options."""
@@ -60,18 +71,21 @@ class Project:
         return tuple(page for page in pages if not any(page.resolve().is_relative_to(folder) for folder in folders))
 
 
-def find_project(start: Path) -> Project:
+def find_project(start: Path, read: Reader | None = None) -> Project:
     """The handbook that a file or folder belongs to.
 
     The nearest `mkdocs.yml` above that names our plugin decides; else the nearest folder that has `workshops/`, is
     called `methods` or holds a folder called so; else the folder itself.
+
+    Parameters:
+        read: reads the settings of a site as its host does; without it they are read as they stand
     """
     place = start.resolve()
     folder = place if place.is_dir() else place.parent
     for above in _upwards(folder):
         for name in CONFIGS:
             if (above / name).is_file():
-                project = read_config(above / name)
+                project = read_config(above / name, read)
                 if project is not None:
                     return project
     for above in _upwards(folder):
@@ -90,12 +104,12 @@ def _upwards(folder: Path) -> Iterator[Path]:
     yield from list(folder.parents)[:_DEEPEST]
 
 
-def read_config(path: Path) -> Project | None:
+def read_config(path: Path, read: Reader | None = None) -> Project | None:
     """What a `mkdocs.yml` says of our plugin; None where it does not name it or cannot be read.
 
-    Only what is needed is read, and nothing in it is run: tags such as `!ENV` and `!!python/name` are passed over.
+    Only what is needed is read, and nothing in it is run: tags such as `!!python/name` are passed over.
     """
-    settings = _settings(path)
+    settings = (read or plain_settings)(path)
     if settings is None:
         return None
     ours = _ours(settings.get("plugins"))
@@ -114,6 +128,10 @@ def read_config(path: Path) -> Project | None:
         docs=(root / (docs if isinstance(docs, str) else "docs")).resolve(),
         store=(root / cache / STORE.name if isinstance(cache, str) else root / STORE).resolve(),
         folder=str(ours.get("folder", "methods")),
+        units="inch" if ours.get("units") == "inch" else "metric",
+        tags=ours.get("tags") not in ("off", False),
+        reference=ours.get("reference") is not False,
+        trust_authors=ours.get("trust_authors") is True,
     )
 
 
@@ -129,8 +147,8 @@ def _ours(plugins: Any) -> dict[str, Any] | None:
     return None
 
 
-def _settings(path: Path) -> dict[str, Any] | None:
-    """The settings of a site, without what other plugins' tags stand for."""
+def plain_settings(path: Path) -> dict[str, Any] | None:
+    """The settings of a site as they stand in its file, without what other plugins' tags stand for."""
     import yaml
 
     class Loader(yaml.SafeLoader):

@@ -12,9 +12,19 @@ from .places import Places
 from .problems import problem_boxes
 from .trouble import troubles, works
 
+MARKUP = {
+    False: "kept to a safe list",
+    True: "let through as it is written, scripts and outside pictures as well (`trust_authors`)",
+}
+"""What is said of the markup in the prose of methods."""
 
-def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
-    """Return the page for the keeper of the handbook."""
+
+def health_blocks(handbook: Handbook, places: Places, *, trusted: bool = False) -> d.Blocks:
+    """Return the page for the keeper of the handbook.
+
+    Parameters:
+        trusted: whether all markup of the authors is let through
+    """
     entries = list(handbook.entries.values())
     failed = sum(not works(entry.own) for entry in entries)
     cells = (
@@ -31,6 +41,7 @@ def health_blocks(handbook: Handbook, places: Places) -> d.Blocks:
         ),
         d.Pair(d.words("Methods with records"), d.words(str(sum(bool(e.records) for e in entries))), key="records"),
         d.Pair(d.words("Drafts"), d.words(str(sum(e.own.status == "draft" for e in entries))), key="drafts"),
+        d.Pair(d.words("Markup in the prose"), wording.with_code(MARKUP[trusted]), "wide", key="markup"),
     )
     body: list[d.Block] = [d.Pairs(cells, kind="facts")]
     body.append(d.Heading(2, d.words("Method by method"), "method-by-method"))

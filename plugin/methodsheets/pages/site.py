@@ -52,6 +52,7 @@ class Site:
         folder: folder of the generated pages within the site.
         homes: source paths of methods that are pages already, by slug; all others get one in `folder`.
         reference: whether to make the chapter on everything that can be worked out.
+        trusted: whether all markup of the authors is let through; the page of the handbook's health says which.
         kept: folder in which that chapter is kept between builds; None keeps nothing.
     """
 
@@ -62,12 +63,14 @@ class Site:
         homes: dict[str, str] | None = None,
         *,
         reference: bool = False,
+        trusted: bool = False,
         kept: Path | None = None,
     ) -> None:
         self.handbook = handbook
         self.folder = folder
         self.homes = dict(homes or {})
         self.reference = reference
+        self.trusted = trusted
         self.kept = kept
         self._sources: dict[str, tuple[BlockPlace, ...]] = {}
         self._same: dict[str, str] = {}
@@ -243,7 +246,7 @@ class Site:
     def _health(self, name: str, here: str) -> d.Blocks:
         from .health import health_blocks
 
-        return health_blocks(self.handbook, self.places.at(here))
+        return health_blocks(self.handbook, self.places.at(here), trusted=self.trusted)
 
     def _reference(self, subject: str, here: str) -> d.Blocks:
         from .reference import reference_blocks

@@ -8,6 +8,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+_UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
+"""Signs that a terminal obeys instead of showing them; among them those that turn the direction of reading."""
+
 
 class Severity(StrEnum):
     """How much a problem matters to the reader of the page."""
@@ -54,7 +57,10 @@ class Problem:
         return self.place.path, self.code.startswith("check-"), self.place.line, self.place.column
 
     def __str__(self) -> str:
-        return f"{self.place}: " + "; ".join(part for part in (self.what, self.rule, self.remedy) if part)
+        words = f"{self.place}: " + "; ".join(part for part in (self.what, self.rule, self.remedy) if part)
+        return _UNSEEN.sub(
+            "\ufffd", words
+        )  # a stranger's words must not steer the terminal, nor begin a line of their own
 
 
 @dataclass

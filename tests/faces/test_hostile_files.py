@@ -1,0 +1,201 @@
+"""Hostile files, really read and worked out: methods in their folder and among the pages, a workshop, records."""
+
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import hostile
+import pytest
+import yaml
+from sample_site import build, make_project
+
+from methodsheets.faces.cli import main
+from methodsheets.faces.mkdocs_meta import told
+from methodsheets.reading.problem import Place, Problem
+
+ROOT = Path(__file__).resolve().parents[2]
+WORKSHOP = ROOT / "methods" / "workshops" / "osierbank-small.yml"
+SAID = {"name", "note", "also called", "workshop", "summary"}
+
+FRONT = {
+    "method": f"Evil {hostile.MARKUP}",
+    "part": f"../../../{hostile.MARKUP}",
+    "summary": hostile.HOSTILE,
+    "material": f"EN1A {hostile.MARKUP}",
+    "stock": f"round 25 mm x 60 mm, {hostile.MARKUP}",
+    "workshop": f"evil {hostile.MARKUP}",
+    "author": hostile.MARKUP,
+    "revision": f"A{hostile.MARKUP}",
+    "tags": [hostile.MARKUP, "plain"],
+    "title": f"Evil title {hostile.MARKUP}",
+    "description": hostile.MARKUP,
+    "robots": hostile.MARKUP,
+    "template": "../../../etc/passwd",
+    "icon": "no/such/icon",
+    "search": "all",
+    "hide": 5,
+}
+BODY = f"""
+{hostile.PROSE}
+
+```calc
+size = 20 mm   # {hostile.MARKUP}
+word = "{hostile.MARKUP.replace('"', "")}"
+```
+
+{{{{ size }}}} and {{{{ word }}}}
+
+```setup
+machine: {hostile.MARKUP}
+hold: {hostile.MARKUP}
+```
+
+```setup
+machine: lathe
+hold: three-jaw chuck, on 25 mm, grip 15 mm, end A out
+note: {hostile.MARKUP}
+```
+
+```op
+turn: to size, over 30 mm
+tool: {hostile.MARKUP}
+note: {hostile.MARKUP}
+```
+
+```op
+{hostile.MARKUP}: 3
+```
+"""
+METHOD = f"---\n{yaml.safe_dump(FRONT, allow_unicode=True, sort_keys=False, width=10**6)}---\n{BODY}"
+
+
+def hostile_workshop(given: Any) -> Any:
+    if isinstance(given, dict):
+        return {
+            key: f"{value} {hostile.MARKUP}" if key in SAID else hostile_workshop(value) for key, value in given.items()
+        }
+    return [hostile_workshop(one) for one in given] if isinstance(given, list) else given
+
+
+@pytest.fixture(scope="module")
+def project(tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("hostile")
+    config = make_project(folder, plugins=["search", "tags", {"methodsheets": {"reference": False}}])
+    shops = folder / "methods" / "workshops"
+    shutil.copy(WORKSHOP, shops)
+    made = hostile_workshop(yaml.safe_load(WORKSHOP.read_text("utf-8")))
+    machines = made["machines"]
+    machines[f"evil {hostile.MARKUP}"] = machines.pop("lathe")
+    (shops / 'Evil "><x-evil onload=evil()>.yml').write_text(yaml.safe_dump(made, sort_keys=False), "utf-8")
+    for place in ("methods/evil.md", "methods/evil-too.md", "docs/own/evil-page.md"):
+        (folder / place).parent.mkdir(exist_ok=True)
+        (folder / place).write_text(METHOD, "utf-8")
+    (folder / "methods" / "records").mkdir()
+    note = hostile.HOSTILE.replace('"', '""').replace("\n", " ")
+    lines = f'date,batch,method,operation,limit,part,measured,minutes,note\n2026-01-02,"{note}",evil,10,"{note}",1,2.5,3,"=1+1 {note}"\n'
+    (folder / "methods" / "records" / "evil.csv").write_text(lines, "utf-8")
+    return config
+
+
+@pytest.fixture(scope="module")
+def site(project) -> Path:
+    return build(project)[0]
+
+
+def test_no_page_holds_more_than_words(site):
+    pages = sorted(site.rglob("*.html"))
+    names = {page.relative_to(site).as_posix() for page in pages}
+    assert {"methods/evil/index.html", "methods/evil/bench/index.html", "own/evil-page/index.html"} <= names
+    found = {}
+    for page in pages:
+        wrong = sorted(set(hostile.faults(hostile.parsed(page.read_text("utf-8")))))
+        if wrong:
+            found[page.relative_to(site).as_posix()] = wrong[:5]
+    assert found == {}, json.dumps(found, indent=1)
+
+
+def test_nothing_lies_outside_the_site(project, site):
+    there = {one.name for one in project.parent.iterdir()}
+    assert there <= {"docs", "methods", "mkdocs.yml", "site", ".cache"}
+    assert (site / "methods" / "compare").is_dir()  # the two methods are of one part, whatever it is called
+
+
+def test_pictures_and_search_hold_words_only(site):
+    for picture in site.rglob("*.svg"):
+        assert list(hostile.faults(hostile.parsed(picture.read_text("utf-8")))) == []
+    for entry in json.loads((site / "search/search_index.json").read_text("utf-8"))["docs"]:
+        for text in (entry["title"], entry["text"], *entry.get("tags", ())):
+            assert list(hostile.faults(hostile.parsed(text))) == []
+
+
+def test_the_travelling_file_of_the_command_line_holds_words_only(project, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    main(["export", str(project.parent / "methods" / "evil.md"), "-o", "evil.html"])
+    said = capsys.readouterr().err
+    assert "evil.md" in said
+    assert "\x02" not in said
+    root = hostile.parsed((tmp_path / "evil.html").read_text("utf-8"))
+    assert list(hostile.faults(root)) == []
+
+
+def test_prepared_pages_hold_words_only(project, tmp_path, monkeypatch, capsys):
+    """In a host that runs Markdown extensions and no plugin; there a stranger's method lies in the folder of methods.
+
+    Front matter of the site's own pages goes to such a host unread by us.
+    """
+    monkeypatch.chdir(project.parent)
+    folder = tmp_path / "docs"
+    folder.mkdir()
+    shutil.copy(project.parent / "docs" / "index.md", folder)
+    main(["prepare", "--into", str(folder)])
+    capsys.readouterr()
+    config = {
+        "site_name": "Plain", "docs_dir": str(folder), "site_dir": str(tmp_path / "site"), "plugins": ["search"],
+        "theme": {"name": "mkdocs", "highlightjs": False},
+        "markdown_extensions": ["attr_list", "tables", "admonition", {"methodsheets": {"methods": "methods"}}],
+    }  # fmt: skip
+    (project.parent / "plain.yml").write_text(yaml.safe_dump(config), "utf-8")
+    site, _ = build(project.parent / "plain.yml")
+    (project.parent / "plain.yml").unlink()
+    for page in sorted((site / "methods").rglob("*.html")):
+        assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == [], page
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [
+        ("template", "../../etc/passwd"),
+        ("template", "none.html"),
+        ("icon", ["a"]),
+        ("icon", "../x"),
+        ("search", "all"),
+        ("search", {"boost": "x"}),
+        ("hide", 5),
+        ("hide", [{}]),
+        ("tags", [{"a": 1}]),
+        ("title", ["a"]),
+        ("social", 1),
+    ],
+)
+def test_what_has_not_the_form_that_a_theme_reads_is_left_out(key, value):
+    assert told({key: value}, []) == ({}, [key])
+
+
+def test_what_has_is_kept(tmp_path):
+    (tmp_path / ".icons" / "material").mkdir(parents=True)
+    (tmp_path / ".icons" / "material" / "lathe.svg").write_text("<svg/>")
+    (tmp_path / "wide.html").write_text("x")
+    meta = {
+        "title": "A & <b>",
+        "hide": ["toc"],
+        "search": {"boost": 2},
+        "icon": "material/lathe",
+        "template": "wide.html",
+    }
+    assert told(meta, [str(tmp_path)]) == ({**meta, "title": "A &amp; &lt;b&gt;"}, [])
+
+
+def test_a_problem_steers_no_terminal():
+    said = str(Problem(Place("a\x1b[2J.md"), "what\n is\x07 \u202ewrong"))
+    assert said == "a\ufffd[2J.md:1:1: what\ufffd is\ufffd \ufffdwrong"

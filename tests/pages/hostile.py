@@ -33,7 +33,7 @@ PROSE = f"""
 
 <form action="https://evil.invalid/"><input name="ms-units" value="evil"><button>go</button></form>
 
-<img src="https://evil.invalid/a.png"> <img src="\\\\evil.invalid/b.png"> <img src="&#9;//evil.invalid/c.png"> <img src="d.png" srcset="https://evil.invalid/d.png">
+<img src="https://evil.invalid/a.png"> <img src="\\\\evil.invalid/b.png"> <img src="&#9;//evil.invalid/c.png"> <img srcset="https://evil.invalid/d.png">
 
 <svg><script>evil()</script><use href="https://evil.invalid/x.svg#a"/><animate onbegin=evil() attributeName=x dur=1s /></svg>
 <math><mtext><table><mglyph><style><!--</style><img title="--&gt;&lt;img src=1 onerror=evil()&gt;">

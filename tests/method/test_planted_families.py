@@ -90,6 +90,12 @@ HOLDING = [
     plant("collet on a hexagon that is too large", lathe("collet chuck, on 24 mm, grip 20 mm, end A out") + FACE, "holding-range", "hold: collet", "hexagon 24 mm x 50 mm"),
 ]  # fmt: skip
 
+IN_THE_FOUR_JAW = [
+    plant("a block faced into the jaws", lathe("four-jaw chuck, up top, towards front, grip 18 mm") + op("face: 4 mm"), "jaws", "face: 4", "plate 60 mm x 40 mm x 20 mm"),
+    plant("a block gripped deeper than it is thick", lathe("four-jaw chuck, up top, towards front, grip 24 mm") + op("face: 1 mm"), "grip-length", "hold: four-jaw", "plate 60 mm x 40 mm x 20 mm"),
+    plant("a block held by three millimetres", lathe("four-jaw chuck, up top, towards front, grip 3 mm") + op("face: 1 mm"), "grip-length", "hold: four-jaw", "plate 60 mm x 40 mm x 20 mm"),
+]  # fmt: skip
+
 CENTRES = [
     plant("between centres without centre holes", lathe("between centres, on 20 mm, grip 12 mm, end A out") + op("turn: to 18 mm, over 60 mm"), "centre-hole", "hold: between", BAR_20),
     plant("the centre hole at end B is forgotten", lathe("three-jaw chuck, on 20 mm, grip 30 mm, end A out") + FACE + op("centre: 2 mm")
@@ -170,7 +176,7 @@ WISHES = [
     plant("a cut beyond the motor", JAW + op("turn: to 36 mm, over 20 mm", "depth: 2 mm", "feed: 0.2 mm", "speed: 60 m/min"), "power", "turn: to 36", "round 40 mm x 60 mm", "EN8"),
 ]  # fmt: skip
 
-ALL = [*HOLDING, *CENTRES, *TOOLS, *THREADS, *ROOM, *WISHES]
+ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *WISHES]
 
 
 def line_of(text: str, words: str) -> int:

@@ -154,10 +154,11 @@ def _length_there(state: State, holding: Holding, size: float) -> tuple[float, f
 
 # ------------------------------------------------------------------------------------------------ in a vice
 def _in_a_vice(held: Held, holder: Holder, said: Said, hold_with: Callable[[Said], Held], room: Room) -> Held:
-    if not holder.sort.on_parallels or held.pose is None:
+    if not (holder.sort.on_parallels or holder.sort.set_by_dial) or held.pose is None:
         return held
     height = held.pose.size[2]
-    whole = min(holder.jaw_height or height, height)
+    jaws = holder.jaw_height if holder.sort.on_parallels else holder.jaw_length
+    whole = min(jaws or height, height)
     reason = WHOLE if whole < height else THERE
     least = min(whole, FOOT * height)
     left = height - room(held) - ROOM

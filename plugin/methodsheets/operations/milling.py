@@ -68,7 +68,7 @@ ACROSS_FACES = {"left": "long", "right": "long", "front": "wide", "back": "wide"
     clauses=[Clause("to length", "length", "height between upper and lower face afterwards"), CUTTER],
 )
 def face(station: Station, said: Said) -> Plan:
-    """Mill the upper face; the datum moves down to the new face."""
+    """Mill the upper face, or turn it in the lathe; the datum moves down to the new face."""
     length, width, height = station.block
     off = said.get("")
     if off is None:
@@ -77,14 +77,24 @@ def face(station: Station, said: Said) -> Plan:
     fits(said, "" if "" in said else "to length", off, height, "the cut")
     called = ACROSS_FACES.get(station.up, "thick")
     to = f" to {dim(said.get('to length'))} {called}" if "to length" in said else f", {dim(off)} off"
-    cut = mill_cut(station, said, min(length, width), off, max(length, width))
+    turned = station.machine.sort.work_turns
+    across = min(length, width), max(length, width)
+    cut = _turned_face(length, width, off) if turned else mill_cut(station, said, across[0], off, across[1])
+    word = "Face" if turned else "Mill"
     return Plan(
-        f"Mill the {station.up} face{to}", [station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, off)],
+        f"{word} the {station.up} face{to}", [station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, off)],
         cut,
-        Sketch(0, off, cut_words=number(off), box=(0, 0, length, width, off)), face_moves=off, cautions=["milling"],
-        tool_words="end mill", tool_size=cut.diameter, handling=1.0, feature=f"{station.up} face", reach_depth=off,
+        Sketch(0, off, cut_words=number(off), box=(0, 0, length, width, off)), face_moves=off,
+        cautions=[] if turned else ["milling"], tool_words="knife tool" if turned else "end mill",
+        tool_size=0.0 if turned else cut.diameter, handling=1.0, feature=f"{station.up} face", reach_depth=off,
         makes=(Made("length", height - off, -1.0), Made("depth", off, 1.0)),
     )  # fmt: skip
+
+
+def _turned_face(length: float, width: float, off: float) -> CutData:
+    """A block that turns in the four-jaw chuck or on the faceplate is faced from corner to middle."""
+    corner = math.hypot(length, width)
+    return CutData(Process.FACE, corner, corner, 0.0, corner / 2 + 1.0, width=off, across=True, slide="compound slide")
 
 
 @verb(

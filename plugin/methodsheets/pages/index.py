@@ -185,7 +185,9 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
 
 
 def _state(method: Method) -> d.Inline:
-    return (d.Span("state failed", d.words("does not agree")),) if not works(method) else d.words("")
+    if not works(method):
+        return (d.Span("state failed", d.words("does not agree")),)
+    return (d.Span("state unknown", d.words("not known")),) if method.unknown else d.words("")
 
 
 def _usual(entries: list[Entry], keys: list[str]) -> str:

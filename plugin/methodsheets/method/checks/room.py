@@ -7,6 +7,7 @@ from methodsheets.method.rig import TAPER_SHANK, stands_out
 from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
 from methodsheets.vocabulary.holding import Grips
+from methodsheets.workshop.holding import Holding as Holder
 
 BETWEEN = 40.0
 """mm by which spindle nose and tailstock barrel stand farther apart than their two centres (usual, from memory)."""
@@ -116,7 +117,7 @@ def _one_travel(done: DoneOperation, name: str, there: float, needed: float) -> 
 def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     """A cut that runs out over an edge towards a jaw must end above it, or beside it."""
     held, pose = setup.held, done.station.pose
-    if not held.grip or pose is None or held.holder is None or held.holder.sort.grips is not Grips.FACES:
+    if not held.grip or pose is None or held.holder is None or not _has_jaws(held.holder):
         return
     if setup.has_failed("grip-length"):
         return  # where the jaws end is not known
@@ -132,6 +133,11 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     done.judge("jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 
+def _has_jaws(holder: Holder) -> bool:
+    """Whether jaws stand beside a block in it: a vice, or a chuck whose jaws move each for itself."""
+    return holder.sort.grips is Grips.FACES or holder.sort.set_by_dial
+
+
 def _deepest_at_a_jaw(setup: DoneSetup, done: DoneOperation) -> float | None:
     """How deep below the upper face metal goes at an edge that lies against a jaw; None where none goes there."""
     pose, holder = done.station.pose, setup.held.holder
@@ -139,12 +145,16 @@ def _deepest_at_a_jaw(setup: DoneSetup, done: DoneOperation) -> float | None:
     length, width, _ = pose.size
     jaw = holder.jaw_width if holder and 0 < holder.jaw_width < length else length
     left, right = (length - jaw) / 2, (length + jaw) / 2
+    all_round = holder is not None and holder.sort.set_by_dial
+    if all_round:
+        left, right = 0.0, length
     deepest = None
     for piece in (one for solid in done.removed for one in solid.pieces()):
         low, high = pose.box_of(piece.bounds)
         beside = high[0] < left + TOUCHES or low[0] > right - TOUCHES
         at_an_edge = low[1] < TOUCHES or high[1] > width - TOUCHES
-        if at_an_edge and not beside:
+        at_an_end = low[0] < TOUCHES or high[0] > length - TOUCHES
+        if (at_an_edge and not beside) or (all_round and at_an_end):
             deepest = max(deepest or 0.0, float(high[2]))
     return deepest
 

@@ -235,3 +235,11 @@ def test_a_ring_sits_on_its_shaft_at_any_angle(turned: str) -> None:
 
 def test_a_ring_that_is_too_small_overlaps_at_any_angle() -> None:
     assert [check.key for check in pressed("17.3 deg", "23.96 mm").failed] == ["overlap"]
+
+
+def test_a_shoulder_deeper_than_the_edge_says_how_it_is_done() -> None:
+    hold = setup("three-jaw chuck, on 60 mm, grip 15 mm, end A out")
+    found = made(hold + op("turn: to 12 mm, over 6 mm", "depth: 0.5 mm"), stock="round 60 mm x 40 mm")
+    remedy = next(check.advice[1] for check in found.failed if check.key == "reach")
+    assert "`face: 6 mm, down to 12 mm`" in remedy
+    assert not made(hold + op("face: 6 mm, down to 12 mm"), stock="round 60 mm x 40 mm").failed

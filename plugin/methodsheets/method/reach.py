@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 from methodsheets.geometry import Axis, Outline, Solid, profile
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.rig import Rig, flutes, rig_of, stands_out
-from methodsheets.operations.say import both, dim
+from methodsheets.method.rig import LONGEST_EDGE, USUAL_SHANK, Rig, flutes, rig_of, stands_out
+from methodsheets.operations.say import both, dim, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -67,7 +67,7 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
         inside = way.intersection(body.buffer(-SKIN)).area
         if inside > TOUCH:
             words = f"the {_tool_words(rig, body)} touches the {name}: {both(inside, 'area')} of it lie inside"
-            done.judge(key, False, words)
+            done.judge(key, False, words, remedy=_instead(done, key))
             failed.add(key)
     if rig.follows and "jaws" not in failed:
         _steady_clear(done, rig, failed)
@@ -83,6 +83,16 @@ def _steady_clear(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
         words = f"the travelling steady runs {dim(round(ends_at - begins_at, 1))} into the {rig.holder[0].name}"
         done.judge("jaws", False, words)
         failed.add("jaws")
+
+
+def _instead(done: DoneOperation, key: str) -> str:
+    """What to do where a knife tool comes up against a shoulder that is deeper than its edge; empty for the usual."""
+    shank = done.tool.shank if done.tool and done.tool.shank else USUAL_SHANK
+    deep = done.plan.cut.process.row.shaped and not done.plan.inside and done.plan.reach_depth > LONGEST_EDGE * shank
+    if key != "reach" or not deep:
+        return ""
+    to, off = number(done.plan.sketch.diameter), number(done.plan.sketch.end)
+    return f"face the shoulder down to size instead: `face: {off} mm, down to {to} mm`"
 
 
 def _listed(rig: Rig) -> str:

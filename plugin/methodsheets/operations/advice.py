@@ -15,7 +15,7 @@ from methodsheets.workshop.dividing import RotaryTable
 
 from .facts import fact, judged, length_measure, measure_of, told, worked
 from .places import Places, coordinates
-from .say import MM, both, dia, dim
+from .say import MM, both, dia, dim, number
 from .station import Station
 
 LEAST_REAM, MOST_REAM = 0.05, 0.5
@@ -86,10 +86,10 @@ def tapping_checks(line: int, thread: Thread, there: float, mouth: float = 0.0) 
         return [judged("tapping-drill", False, words, line, remedy=remedy)]
     if there <= 0:
         words = f"there is no hole to tap {thread.name}: drill {dim(thread.tap_drill)} {MM} first"
-        return [judged("tapping-drill", False, words, line, remedy=f"drill {dim(thread.tap_drill)} {MM}")]
+        return [judged("tapping-drill", False, words, line, remedy=f"drill {number(thread.tap_drill)} mm")]
     if there >= thread.major:
         words = f"the hole {dia(there)} is as large as the thread {thread.name}: nothing is left to cut it in"
-        return [judged("tapping-drill", False, words, line, remedy=f"drill {dim(thread.tap_drill)} {MM}")]
+        return [judged("tapping-drill", False, words, line, remedy=f"drill {number(thread.tap_drill)} mm")]
     height = (thread.major - there) / 2
     share = height / (0.5 * (thread.major - thread.minor)) if thread.major > thread.minor else 0.0
     height_words = f"{100 * share:.0f} % of the thread's height (overlap on the nominal minor diameter)"

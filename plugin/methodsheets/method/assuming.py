@@ -86,6 +86,7 @@ def _about_axis(
         found = hold_with(assuming(said, {"on": size}))
         return replace(found, assumed=reasons)
     begins, there = _length_there(state, holding, size)
+    there = there or state.ends.length  # a size that is not there is told by the check of the grip
     whole, reason = _jaw(held, holder, there)
     grip = min(whole, there)
     reason = reason if whole <= there else THERE

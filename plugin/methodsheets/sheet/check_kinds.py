@@ -142,6 +142,7 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "a press fit needs no more than the press gives", "take a lighter fit, or warm the hub"
         ),
         "hub": CheckKind("a hub holds the fit with its stresses below yield", "take a lighter fit, or a thicker hub"),
+        "measured-size": CheckKind("a size that is measured is one that is there", "check the size, or the operation"),
         "finished-surface": CheckKind("a cut takes nothing of the finished part", "check its place and size"),
         "intended-part": CheckKind(
             "the finished work is the part of the `part` block", "change the cut, or the `part` block"

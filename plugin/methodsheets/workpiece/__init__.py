@@ -2,6 +2,7 @@
 
 from .bodies import Body, Mark
 from .datum import FACES, Ends, Holding, TurningFrame, VicePose
+from .measures import sizes_of
 from .rings import is_slit
 from .state import State
 from .stock import Stock, casting, flat_bar, hexagon_bar, plate, round_bar, square_bar, tube, turned_blank
@@ -53,6 +54,7 @@ __all__ = [
     "plate",
     "round_bar",
     "round_surfaces",
+    "sizes_of",
     "skin_left",
     "skin_taken",
     "square_bar",

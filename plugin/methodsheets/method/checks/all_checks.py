@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.method.checks.measured import check_measured
 from methodsheets.method.checks.room import check_room
 from methodsheets.method.checks.standing import check_standing
 from methodsheets.method.checks.threads import check_thread
@@ -16,3 +17,4 @@ def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -
     check_standing(workshop, setup, done)
     check_room(setup, done)
     check_thread(done)
+    check_measured(done)

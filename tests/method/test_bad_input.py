@@ -163,7 +163,7 @@ WRONG = [
     (
         "stock neg",
         method(H, stock="round -40 mm x 60 mm"),
-        "sample.md:4:14: the diameter of the stock is −40 mm (got `-40 mm`); more than 0 and at most 2000 mm; check the number and its unit",
+        "sample.md:4:14: the diameter of the stock is −40 mm (got `-40 mm`); more than 0 and at most 2,000 mm; check the number and its unit",
     ),
     (
         "tube wall",

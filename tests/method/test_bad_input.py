@@ -363,7 +363,7 @@ WRONG = [
     (
         "depth both",
         method(H + block("op", "drill: 5 mm, deep 5 mm, through")),
-        "sample.md:14:19: `through` and `deep` are both said; one of them tells the depth; take one away",
+        "sample.md:14:32: `deep` and `through` are both said; one of them tells the depth; take one away",
     ),
     (
         "no depth",

@@ -16,6 +16,7 @@ from methodsheets.operations.say import degrees, diameter, number
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.thread_measuring import thread_over_wires
 from methodsheets.trade.threads.threads import thread
+from methodsheets.vocabulary.process import Passes
 from methodsheets.workpiece import State, mass, unbalance
 
 BALANCED = 30.0
@@ -68,7 +69,7 @@ def slide_spec(done: DoneOperation) -> CompoundSlide | None:
 
 def wires_spec(done: DoneOperation) -> ThreeWires | None:
     """The thread measured over three wires; None where there is no wire measurement for it."""
-    if done.verb != "thread" or done.plan.tool_words == "die":
+    if done.plan.cut.process.row.passes is not Passes.THREADED or done.plan.inside:
         return None
     try:
         name = done.plan.sketch.diameter_words

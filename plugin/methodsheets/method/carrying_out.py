@@ -19,7 +19,8 @@ from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
-from methodsheets.operations.said_twice import sizes_are_sizes
+from methodsheets.operations.say import joined
+from methodsheets.operations.sizes import sizes_are_sizes
 from methodsheets.operations.station import Station
 from methodsheets.operations.verb import Verb
 from methodsheets.operations.vocabulary import entry_text, entry_texts, find_verb, verb_in_frame
@@ -75,6 +76,8 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     before = setup.piece.work.state
     plan = meaning.make(station, said)
+    said.all_asked(name, meaning.all_clauses)
+    _no_idle_wish(block, name, plan, setup)
     tool = _named_tool(job, setup, wanted, meaning, plan.tool_size) if wanted else _tool(job, setup, plan, meaning)
     done = DoneOperation(
         line.place.line if line.value else block.place.line, number, f"op-{number}-{slugify(name)}",
@@ -177,7 +180,11 @@ def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:
     """The tool that the plan asks for, else the trade's usual one for the verb."""
     machine, shop = setup.held.machine, job.workshop
     found = shop.tool(plan.tool_words, plan.tool_size, machine=machine, verb=meaning.name) if plan.tool_words else None
-    return found or shop.default_tool(meaning.name, plan.tool_size, machine=machine)
+    found = found or shop.default_tool(meaning.name, plan.tool_size, machine=machine)
+    if found is not None and plan.cut.process.row.hand_turned and found.hand is not plan.hand:
+        of_hand = (one.nearest(plan.tool_size) for one in shop.tools_of(found.kind) if one.hand is plan.hand)
+        return min(of_hand, key=lambda one: abs(one.size - plan.tool_size), default=found)
+    return found
 
 
 # ------------------------------------------------------------------------------------------------ the author's wishes
@@ -188,6 +195,17 @@ def _wishes(job: Job, block: Block) -> Wishes:
         cutting, spindle, _feed(job, feed) if feed else None, job.reader.length(depth) if depth else None,
         job.reader.minutes(time) if time else None,
     )  # fmt: skip
+
+
+def _no_idle_wish(block: Block, name: str, plan: Plan, setup: DoneSetup) -> None:
+    """Refuse a depth, feed or speed that changes nothing: a drill has no depth of cut, a thread feeds by its pitch."""
+    takes = plan.cut.process.row.takes if setup.held.machine.kind.has_spindle else frozenset()
+    for key in ("depth", "feed", "speed"):
+        text = entry_text(block, key)
+        if text is not None and key not in takes:
+            words = f"`{key}` changes nothing in this `{name}` (got `{text.value}`)"
+            rule = f"it takes {joined([f'`{one}`' for one in sorted(takes)])}" if takes else "no machine cuts here"
+            raise MethodError(text.place, words, rule, "take it away", code="idle-clause")
 
 
 def _feed(job: Job, text: Text) -> float:

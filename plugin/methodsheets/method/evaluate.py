@@ -23,7 +23,7 @@ from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged
-from methodsheets.operations.setups import hold, read_hold, wants_block
+from methodsheets.operations.setups import HOLD_CLAUSES, hold, read_hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
@@ -198,6 +198,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
         setup.facts.insert(0, Fact("stock", "Cut from", say.as_written(piece.said.text)))
     set_up_facts(setup)
     check_holder(job, setup)
+    said.all_asked("hold", HOLD_CLAUSES)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
     job.setups.append(setup)

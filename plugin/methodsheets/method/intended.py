@@ -252,6 +252,7 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
     meaning = verb_in_frame(name, station.frame, line)
     said: Said = read_clauses(line, meaning.first, meaning.clauses, drawing.job.reader, name)
     plan: Plan = meaning.make(station, said)
+    said.all_asked(name, meaning.all_clauses)
     if plan.cutters:
         cut = drawing.work.cut(plan.cutters, "part")
         if not cut.removes:

@@ -77,6 +77,9 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
             side = "over" if tool.diameter > wanted else "under"
             words = f"take the {tool.name} for {dia(wanted)}: {dim(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
+    if row.hand_turned and tool.hand is not done.plan.hand:
+        words = f"a {done.plan.hand}-hand thread needs a {done.plan.hand}-hand {tool.usual_name}"
+        done.judge("tool", False, f"{words}; the {tool.name} is {tool.hand}-hand")
     if (row.in_hole or done.plan.inside) and tool.min_bore and there < tool.min_bore - 1e-6:
         words = f"the {tool.usual_name} needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
         done.judge("reach", False, words)

@@ -210,6 +210,10 @@ def _threading(done: DoneOperation) -> Made:
 
     fed, sketch, cut = _Fed.of(done), done.plan.sketch, done.plan.cut
     made = tools.threading_tool(min(fed.shank, 8.0), fed.length, max(cut.pitch, 1.0))
+    if done.plan.left_hand:
+        inner = (sketch.end - sketch.start + 0.5 * cut.pitch, 0.0)
+        placed = fixtures.moved(made, sketch.start - 0.5 * cut.pitch, -(fed.r - cut.depth_of_thread))
+        return placed, (inner, (0.0, 0.0)), 0.0
     start = (sketch.start - sketch.end - OUT, 0.0)
     return fixtures.moved(made, sketch.end, -(fed.r - cut.depth_of_thread)), (start, (0.0, 0.0)), 0.0
 

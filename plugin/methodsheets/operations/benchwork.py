@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.support import SPELLED, Support
 
@@ -18,8 +19,8 @@ from .words import Clause, Said
 
 KERF = 1.5
 """mm: usual kerf of a hacksaw or small bandsaw, common practice."""
-NOTE = Clause("", "prose", "what to do, in the author's words")
-TIME = Clause("for", "minutes", "how long it takes")
+NOTE = Clause("", "prose", "what to do, in the author's words", changes=(Change.WORDS,))
+TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
 
 
 @verb(
@@ -67,8 +68,8 @@ def saw_off(station: Station, said: Said) -> Plan:
     clauses=[
         Clause("from", "points", "(x, y) of one corner", True),
         Clause("to", "points", "(x, y) of the other corner", True),
-        Clause("deep", "length", "depth from the upper face"),
-        Clause("through", "flag", "right through"),
+        Clause("deep", "length", "depth from the upper face", says="the depth"),
+        Clause("through", "flag", "right through", says="the depth"),
     ],
 )
 def saw_out(station: Station, said: Said) -> Plan:
@@ -143,7 +144,7 @@ def split(station: Station, said: Said) -> Plan:
 )
 def file(station: Station, said: Said) -> Plan:
     """File by hand; with `to` it makes a flat at a distance from the axis."""
-    if "to" not in said:
+    if station.frame != TURNING or "to" not in said:
         return _by_hand(station, said, "File", 2.0, "file", _in_the_lathe(station))
     distance, start = said.length("to"), said.get("from", 0.0)
     over = said.get("over", station.length - start)
@@ -151,7 +152,8 @@ def file(station: Station, said: Said) -> Plan:
     angles, _ = read_angles(said)
     swing = station.swing(start, start + over)
     return Plan(
-        f"File a flat {dim(distance)} from the axis at {', '.join(degrees(a) for a in angles)}",
+        f"File a flat {dim(distance)} from the axis at {', '.join(degrees(a) for a in angles)}"
+        + (f": {said.get('')}" if "" in said else ""),
         [station.half_space(distance, a, start, start + over) for a in angles], CutData(),
         Sketch(start, start + over, 2 * distance, 2 * swing, radius=distance, angles=angles, view="across",
             cut_words=number(over)),
@@ -191,8 +193,8 @@ def deburr(station: Station, said: Said) -> Plan:
 def mark_out(station: Station, said: Said) -> Plan:
     """Mark out with scriber and square; `lines` scribes rings at lengths from the face of turned work."""
     plan = _by_hand(station, said, "Mark out", 3.0, "scriber", [])
-    for length in said.get("lines", ()):
-        if station.frame == TURNING and 0 <= length <= station.length:
+    for length in said.get("lines", ()) if station.frame == TURNING else ():
+        if 0 <= length <= station.length:
             plan.marks.append(station.ring_line(length))
     return plan
 
@@ -207,8 +209,15 @@ def check(station: Station, said: Said) -> Plan:
     "support",
     frame=TURNING,
     family="inspect",
-    first=Clause("", "text", "tailstock centre, fixed steady, travelling steady, or none", True, SPELLED),
-    clauses=[Clause("at", "length", "distance of the fixed steady from the face")],
+    first=Clause(
+        "",
+        "text",
+        "tailstock centre, fixed steady, travelling steady, or none",
+        True,
+        choices=SPELLED,
+        changes=(Change.WORDS,),
+    ),
+    clauses=[Clause("at", "length", "distance of the fixed steady from the face", changes=(Change.WORDS,))],
 )
 def support(station: Station, said: Said) -> Plan:
     """Bring up the tailstock centre or a steady; it stays for the operations that follow."""

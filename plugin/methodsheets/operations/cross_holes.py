@@ -47,7 +47,7 @@ def cross_drill(station: Station, said: Said) -> Plan:
             "check the length",
             code="too-long",
         )
-    through = "deep" not in said
+    through = bool(said.get("through")) or "deep" not in said
     angles, divided = read_angles(said)
     met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
     deep = max(outer - inner for outer, inner in met) if through else said.length("deep")

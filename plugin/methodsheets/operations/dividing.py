@@ -6,12 +6,12 @@ import math
 from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Made, Plan, Sketch
-from .said_twice import agree
 from .say import degrees, dia, diameter, dim, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
@@ -35,15 +35,15 @@ def _angle_words(places: Places) -> str:
     "flat",
     frame=TURNING,
     family="dividing",
-    first=Clause("", "length", "distance of the flat from the axis"),
+    first=Clause("", "length", "distance of the flat from the axis", says="how far from the axis"),
     tool="end mill",
     clauses=[
-        Clause("across", "length", "size across two opposite flats"),
+        Clause("across", "length", "size across two opposite flats", says="how far from the axis"),
         OVER,
         FROM,
         *ANGLE_CLAUSES,
-        Clause("cutter", "length", "diameter of the cutter"),
-        Clause("called", "text", "name of the feature"),
+        Clause("cutter", "length", "diameter of the cutter", changes=(Change.NUMBERS,)),
+        Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
     ],
 )
 def flat(station: Station, said: Said) -> Plan:
@@ -51,7 +51,6 @@ def flat(station: Station, said: Said) -> Plan:
     distance = said.get("", said.get("across", 0.0) / 2 if "across" in said else None)
     if distance is None:
         said.length("")
-    agree(said, "", 2 * said.get("", 0.0), "across", said.get("across", 0.0))
     start = said.get("from", 0.0)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -95,25 +94,30 @@ def flat(station: Station, said: Said) -> Plan:
     tool="slot drill",
     clauses=[
         Clause("wide", "length", "width", True),
-        Clause("deep", "length", "depth from the outside"),
-        Clause("to", "length", "distance of its bottom from the axis"),
+        Clause("deep", "length", "depth from the outside", says="the depth"),
+        Clause("to", "length", "distance of its bottom from the axis", says="the depth"),
         OVER,
         FROM,
         *ANGLE_CLAUSES,
-        Clause("in face", "flag", "in the face that looks at you, right across"),
-        Clause("in bore", "flag", "in the bore: slotted with the saddle, stroke by stroke, or broached"),
-        Clause("called", "text", "name of the feature"),
+        Clause("in face", "flag", "in the face that looks at you, right across", says="where it is cut"),
+        Clause(
+            "in bore",
+            "flag",
+            "in the bore: slotted with the saddle, stroke by stroke, or broached",
+            says="where it is cut",
+        ),
+        Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
     ],
 )
 def slot(station: Station, said: Said) -> Plan:
     """Mill a slot or keyway along the work, across the face, or slot it in the bore; repeated by angle."""
-    wide, start = said.length("wide"), said.get("from", 0.0)
+    wide = said.length("wide")
     angles, divided = read_angles(said)
     places = Places(0.0, angles, (), divided)
     if said.get("in bore"):
-        return _in_bore(station, said, wide, start, places)
+        return _in_bore(station, said, wide, places)
     across = _across_face if said.get("in face") else _along_work
-    words, solids, run, cut_to, sketch = across(station, said, wide, start, angles)
+    words, solids, run, cut_to, sketch = across(station, said, wide, angles)
     plan = Plan(
         words + _angle_words(places), solids,
         CutData(Process.MILL, wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True),
@@ -128,12 +132,12 @@ def slot(station: Station, said: Said) -> Plan:
     return plan
 
 
-def _in_bore(station: Station, said: Said, wide: float, start: float, places: Places) -> Plan:
+def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
     """A keyway in the bore: cut lengthwise by hand, the spindle locked; its depth counts from the bore."""
+    start = said.get("from", 0.0)
     over = said.get("over", station.length - start)
     bore = station.bore_radius(start + over / 2)
     bottom = bore + said.length("deep") if "deep" in said else said.length("to")
-    agree(said, "deep", bottom, "to", said.get("to", 0.0))
     if not 0 < bore < bottom < station.swing(start, start + over):
         sizes = f"bore {diameter(2 * bore)}, bottom {number(bottom)} from the axis"
         rule = "a keyway starts in a bore and ends inside the work"
@@ -158,7 +162,7 @@ Slot: TypeAlias = "tuple[str, list[Solid], float, float, Sketch]"
 """Words, cutters, length of feed, depth and sketch of a slot."""
 
 
-def _across_face(station: Station, said: Said, wide: float, _start: float, angles: tuple[float, ...]) -> Slot:
+def _across_face(station: Station, said: Said, wide: float, angles: tuple[float, ...]) -> Slot:
     """A slot right across the face that looks at you."""
     deep = said.length("deep")
     swing = station.swing(0, deep)
@@ -167,13 +171,13 @@ def _across_face(station: Station, said: Said, wide: float, _start: float, angle
     return f"Mill a slot {dim(wide)} wide, {dim(deep)} deep, across the face", solids, 2 * swing, deep, sketch
 
 
-def _along_work(station: Station, said: Said, wide: float, start: float, angles: tuple[float, ...]) -> Slot:
+def _along_work(station: Station, said: Said, wide: float, angles: tuple[float, ...]) -> Slot:
     """A slot along the outside, down to a depth or to a distance from the axis."""
+    start = said.get("from", 0.0)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     bottom = swing - said.length("deep") if "deep" in said else said.length("to")
-    agree(said, "deep", bottom, "to", said.get("to", 0.0))
     if not 0 <= bottom < swing:
         words = f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)"
         rule = "its bottom lies between axis and outside"

@@ -6,6 +6,7 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 
 from .plan import CutData, Made, Plan, Sketch
@@ -86,8 +87,9 @@ def chamfer(station: Station, said: Said) -> Plan:
             code="wrong-value",
         )
     along = size / math.tan(math.radians(angle))
-    sign = -1.0 if said.get("away") else 1.0
-    if said.get("inside"):
+    inside = said.get("inside")
+    sign = -1.0 if not inside and said.get("away") else 1.0
+    if inside:
         return _inside_chamfer(station, said, size, at, along)
     r = said.get("on", 2 * station.swing(at, at + along)) / 2
     slope = size / along
@@ -145,7 +147,7 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
     clauses=[
         OVER,
         FROM,
-        Clause("pitch", "length", "pitch of the knurl"),
+        Clause("pitch", "length", "pitch of the knurl", changes=(Change.WORDS, Change.PICTURE)),
         Clause("straight", "flag", "straight instead of diamond"),
     ],
 )

@@ -9,7 +9,6 @@ from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
 
 from .plan import CutData, Made, Plan, Sketch
-from .said_twice import agree
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
@@ -22,11 +21,11 @@ from .words import Clause, Said
     family="turning",
     tool="parting",
     clauses=[
-        Clause("from", "length", "near side, from the face"),
-        Clause("at", "length", "near side, from the face"),
+        Clause("from", "length", "near side, from the face", says="where it begins"),
+        Clause("at", "length", "near side, from the face", says="where it begins"),
         Clause("wide", "length", "width", True),
-        Clause("to", "length", "diameter at the bottom"),
-        Clause("deep", "length", "depth"),
+        Clause("to", "length", "diameter at the bottom", says="how deep it is"),
+        Clause("deep", "length", "depth", says="how deep it is"),
         INSIDE,
         CALLED,
     ],
@@ -39,7 +38,6 @@ def groove(station: Station, said: Said) -> Plan:
         return _inside_groove(station, said, start, width)
     swing = station.swing(start, start + width)
     r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
-    agree(said, "deep", 2 * r, "to", said.get("to", 0.0))
     return _outside_groove(station, said, (start, width), (swing, r), f"Groove {dim(width)} wide at {dim(start)}")
 
 
@@ -97,7 +95,6 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
         words = "there is no bore to groove here"
         raise MethodError(said.place, words, "`inside` is in a hole", "drill or bore first", code="nothing-to-cut")
     r = there + said.length("deep") if "deep" in said else said.length("to") / 2
-    agree(said, "deep", 2 * r, "to", said.get("to", 0.0))
     if r <= there + 1e-6:
         words = f"the groove is no larger than the bore (got {diameter(2 * r)} in {diameter(2 * there)})"
         raise MethodError(

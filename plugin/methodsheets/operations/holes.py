@@ -9,6 +9,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.threads.hole_making import centre_drill
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
@@ -27,10 +28,10 @@ MOUTH = 0.85
 """A centre is drilled until its mouth is about this share of the drill's body: common practice."""
 
 SIZE = Clause("", "length", "diameter", True)
-DEEP = Clause("deep", "length", "depth to the full diameter")
-THROUGH = Clause("through", "flag", "right through")
+DEEP = Clause("deep", "length", "depth to the full diameter", says="the depth")
+THROUGH = Clause("through", "flag", "right through", says="the depth")
 FROM = Clause("from", "length", "depth at which it starts")
-CALLED = Clause("called", "text", "name of the feature")
+CALLED = Clause("called", "text", "name of the feature", changes=(Change.NAME,))
 AROUND = (*ANGLE_CLAUSES, *RADIUS_CLAUSES)
 
 
@@ -46,14 +47,6 @@ class _Depth:
 
 def _depth(station: Station, said: Said) -> _Depth:
     start = said.get("from", 0.0)
-    if said.get("through") and "deep" in said:
-        raise MethodError(
-            said.where("deep"),
-            "`through` and `deep` are both said",
-            "one of them tells the depth",
-            "take one away",
-            code="repeated-clause",
-        )
     if not said.get("through") and "deep" not in said:
         raise MethodError(
             said.place,
@@ -194,9 +187,9 @@ def bore(station: Station, said: Said) -> Plan:
             "check the size",
             code="smaller-than-hole",
         )
-    corner = said.get("corner", 0.0)
+    corner = 0.0 if depth.through else said.get("corner", 0.0)
     outline = _profile(size / 2, depth)
-    if corner and not depth.through:
+    if corner:
         top = depth.start if depth.start else -CLEAR
         outline = (
             Outline((0, top), (size / 2, top))

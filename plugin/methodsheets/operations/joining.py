@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.change import Change
 
 from .facts import judged
 from .plan import CutData, Join, Plan, Sketch
@@ -24,7 +25,7 @@ PLACE = (
     Clause("offset at", "angle", "direction of that offset"),
     Clause("places", "points", "(x, y) of its axis on the face of a block"),
 )
-TIME = Clause("for", "minutes", "how long it takes")
+TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
 
 HOW = {
     "press in": "pressed", "press on": "pressed", "shrink on": "shrunk", "shrink in": "shrunk",
@@ -95,7 +96,7 @@ def join(station: Station, said: Said) -> Plan:
         Clause("long", "length", "length of the pin", True),
         Clause("in", "length", "how far its end stands from the axis, at the mouth"),
         Clause("material", "text", "what the pin is made of"),
-        Clause("called", "text", "name of the feature"),
+        Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
         TIME,
     ],
 )

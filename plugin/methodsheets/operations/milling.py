@@ -9,11 +9,11 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 
 from .outlines import VIA, closed_outline
 from .plan import CutData, Made, Plan, Sketch
-from .said_twice import agree
 from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
@@ -21,7 +21,7 @@ from .words import Clause, Said
 
 CLEAR = 2.0
 DEEP = Clause("deep", "length", "depth from the upper face", True)
-CUTTER = Clause("cutter", "length", "diameter of the cutter")
+CUTTER = Clause("cutter", "length", "diameter of the cutter", changes=(Change.NUMBERS,))
 SIDES = ("left", "right", "front", "back")
 
 
@@ -63,9 +63,12 @@ ACROSS_FACES = {"left": "long", "right": "long", "front": "wide", "back": "wide"
     "face",
     frame=VICE,
     family="milling",
-    first=Clause("", "length", "how much comes off"),
+    first=Clause("", "length", "how much comes off", says="how much comes off"),
     tool="end mill",
-    clauses=[Clause("to length", "length", "height between upper and lower face afterwards"), CUTTER],
+    clauses=[
+        Clause("to length", "length", "height between upper and lower face afterwards", says="how much comes off"),
+        CUTTER,
+    ],
 )
 def face(station: Station, said: Said) -> Plan:
     """Mill the upper face, or turn it in the lathe; the datum moves down to the new face."""
@@ -73,7 +76,6 @@ def face(station: Station, said: Said) -> Plan:
     off = said.get("")
     if off is None:
         off = height - said.length("to length")
-    agree(said, "", off, "to length", height - said.get("to length", 0.0))
     fits(said, "" if "" in said else "to length", off, height, "the cut")
     called = ACROSS_FACES.get(station.up, "thick")
     to = f" to {dim(said.get('to length'))} {called}" if "to length" in said else f", {dim(off)} off"

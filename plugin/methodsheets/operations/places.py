@@ -9,21 +9,20 @@ from dataclasses import dataclass
 from methodsheets.reading.limits import HOLES
 from methodsheets.reading.problem import MethodError
 
-from .said_twice import agree
 from .say import degrees, dim, number, plural
 from .words import Clause, Said
 
 ANGLE_CLAUSES = (
-    Clause("at", "angles", "angle from the 0° mark; several in a row"),
-    Clause("divide", "count", "so many, equally spaced"),
+    Clause("at", "angles", "angle from the 0° mark; several in a row", says="the angles"),
+    Clause("divide", "count", "so many, equally spaced", says="the angles"),
     Clause("starting", "angle", "angle of the first"),
     Clause("skip", "counts", "numbers of the divisions that are left out"),
 )
 """How dividing repeats a cut: `at 0, 60, 120` or `divide 6, skip 2`."""
 
 RADIUS_CLAUSES = (
-    Clause("on radius", "length", "distance of the holes from the axis"),
-    Clause("on circle", "length", "pitch circle diameter"),
+    Clause("on radius", "length", "distance of the holes from the axis", says="how far from the axis"),
+    Clause("on circle", "length", "pitch circle diameter", says="how far from the axis"),
 )
 POINT_CLAUSE = Clause("places", "points", "(x, y) from the left edge and the edge towards you")
 MOST = HOLES
@@ -63,16 +62,8 @@ class Places:
 
 def read_angles(said: Said) -> tuple[tuple[float, ...], int]:
     """The angles of `at …` or `divide N`, and N; one at 0° where nothing is said."""
-    if "at" in said and "divide" in said:
-        raise MethodError(
-            said.where("divide"),
-            "`at` and `divide` are both said",
-            "one of them tells the angles",
-            "take one away",
-            code="repeated-clause",
-        )
     if "divide" not in said:
-        angles = tuple(float(a) for a in said.get("at", (said.get("starting", 0.0),)))
+        angles = tuple(float(a) for a in said.get("at")) if "at" in said else (float(said.get("starting", 0.0)),)
         _few(said, "at", len(angles))
         return angles, 0
     count, first = said.get("divide"), said.get("starting", 0.0)
@@ -111,9 +102,11 @@ def _few(said: Said, word: str, count: int) -> None:
 
 def read_places(said: Said) -> Places:
     """The places of holes about an axis: on it, or at a radius and angles."""
-    angles, divided = read_angles(said)
-    agree(said, "on radius", said.get("on radius", 0.0), "on circle", said.get("on circle", 0.0) / 2)
     radius = said.get("on radius", said.get("on circle", 0.0) / 2 if "on circle" in said else 0.0)
+    several = said.has("divide") or len(said.values.get("at", ())) > 1
+    if radius == 0.0 and not several:
+        return Places()  # one hole on the axis has no angle
+    angles, divided = read_angles(said)
     if radius < 0:
         raise MethodError(
             said.where("on radius"),

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import Hand
 
 if TYPE_CHECKING:
     import numpy as np
@@ -152,6 +153,8 @@ class Plan:
     """Whether the tool goes in a straight line; a profile tool follows its outline."""
     beside: bool = False
     """Whether a cutter comes down beside the work and cuts with its side."""
+    hand: Hand = Hand.RIGHT
+    """Hand of the thread that is made."""
     left_hand: bool = False
     """Whether a left-hand tool comes in from the chuck side."""
     corner: float = 0.0

@@ -41,9 +41,11 @@ CLAUSES = (
     Clause("support at", "length", "distance of the fixed steady from the face"),
     Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),
     Clause("towards", "text", "face that looks towards you"),
-    Clause("tilted", "angle", "table or work tilted by this angle"),
     Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
 )
+
+HOLD_CLAUSES = (HOLD, *CLAUSES)
+"""All that a `hold` line may say."""
 
 
 @dataclass(frozen=True)
@@ -87,17 +89,19 @@ def assuming(said: Said, values: Mapping[str, float]) -> Said:
 
 def wants_block(said: Said) -> bool:
     """Whether the set-up speaks of faces (`up top`) and not of ends."""
-    return "up" in said or "towards" in said
+    return said.has("up") or said.has("towards")
 
 
 def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> Held:
     """Find holder, gripped surface, axis and pose; MethodError where the words contradict themselves or the solid."""
     words = str(said.get(""))
     carrier, base = carried(words)
-    way = _way(base, said)
-    size = float(said.get("on", 0.0))
-    inside = bool(said.get("inside")) or (way is not None and way.row.grips is Grips.INSIDE)
-    holder = _soft_jaws(workshop, machine, said) or workshop.holding(base, machine=machine, size=size, inside=inside)
+    block = wants_block(said)
+    way = HOLDINGS.read(base) if block else _way(base, said)
+    size = 0.0 if block else float(said.get("on", 0.0))
+    inside = not block and (bool(said.get("inside")) or (way is not None and way.row.grips is Grips.INSIDE))
+    soft = None if block else _soft_jaws(workshop, machine, said)
+    holder = soft or workshop.holding(base, machine=machine, size=size, inside=inside)
     if holder is None and way is not None and way.row.closes:
         holder = next(iter(workshop.collets(machine)), None)
     way = holder.kind if holder else way
@@ -108,8 +112,8 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
                           code="wrong-value")  # fmt: skip
     usual = _usual(base, carrier, way, holder)
     held = (
-        _on_block(said, machine, holder, usual, piece)
-        if wants_block(said)
+        _on_block(said, machine, holder, usual, piece, way)
+        if block
         else _about_axis(said, machine, holder, usual, piece, inside, way)
     )
     return replace(held, way=way, carrier=carrier)
@@ -131,7 +135,9 @@ def _usual(words: str, carrier: Way | None, way: Way | None, holder: Holder | No
     return f"{carrier.row.words[0]} with {usual}" if carrier else usual
 
 
-def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece) -> Held:
+def _on_block(
+    said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, way: Way | None
+) -> Held:
     up, towards = str(said.get("up", "top")).lower(), str(said.get("towards", "front")).lower()
     face_up, face_towards = face_name(up, said.where("up")), face_name(towards, said.where("towards"))
     if not piece.bodies:
@@ -156,6 +162,8 @@ def _on_block(said: Said, machine: Machine, holder: Holder | None, words: str, p
     sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (
         f", {dim(grip)} between the jaws{_assumed(said)}" if grip else ""
     )
+    if way is not None and way.row.grips is Grips.TABLE and said.get("packed"):
+        sentence += f", packed {dim(said.get('packed'))} up"
     return Held(
         said,
         machine,
@@ -194,20 +202,22 @@ def _about_axis(
     probe = Holding(machine.key, words, out)
     given = _given_axis(said, piece, probe)
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
-    axis = _axis(said, given, grip_axis, holder.self_centring if holder else way is not None and way.row.self_centring)
+    axis = _axis(said, given, grip_axis, way)
     grip = _grip(said, length, piece, probe, surface)
     held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside)
     across = 0.0 if surface or not size else float(size)
     sides = _sides(piece, probe.frame(piece.ends), across) if across else 0
-    sentence = _sentence(said, words, out, grip, held, machine, sides)
+    sentence = _sentence(said, words, out, grip, held, machine, sides, way)
     return Held(
         said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
-        held_up=_held_up(said, between=way is not None and way.row.grips is Grips.CENTRES),
+        held_up=_held_up(said, machine, between=way is not None and way.row.grips is Grips.CENTRES),
     )  # fmt: skip
 
 
-def _held_up(said: Said, *, between: bool) -> HeldUp:
+def _held_up(said: Said, machine: Machine, *, between: bool) -> HeldUp:
     """What supports the work from the start; between centres a centre always does."""
+    if not machine.sort.work_turns:
+        return ALONE
     support, at = said.get("support", Support.NONE), said.get("support at")
     if at is not None:
         steady_place(said, support, "support at")
@@ -237,15 +247,15 @@ def _given_axis(said: Said, piece: Workpiece, probe: Holding) -> tuple[float, fl
 
 
 def _axis(
-    said: Said, given: tuple[float, float] | None, gripped: tuple[float, float], centring: bool
+    said: Said, given: tuple[float, float] | None, gripped: tuple[float, float], way: Way | None
 ) -> tuple[float, float]:
     """The axis of rotation: as given, of the gripped surface, packed off it, or the part's own."""
     if given is not None:
         return given
-    if said.get("packed"):
+    if way is not None and way.row.packs and said.get("packed"):
         # Packing under one jaw of three moves the work by about two thirds of it.
         return (gripped[0] + said.get("packed") / 1.5, gripped[1])
-    return gripped if centring else (0.0, 0.0)
+    return gripped if way is not None and way.row.self_centring else (0.0, 0.0)
 
 
 def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> None:
@@ -264,7 +274,14 @@ def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> No
 
 
 def _sentence(
-    said: Said, words: str, out: str, grip: tuple[float, float] | None, held: Holding, machine: Machine, sides: int
+    said: Said,
+    words: str,
+    out: str,
+    grip: tuple[float, float] | None,
+    held: Holding,
+    machine: Machine,
+    sides: int,
+    held_by: Way | None,
 ) -> str:
     text = f"{words[0].upper()}{words[1:]}"
     if sides:
@@ -273,10 +290,12 @@ def _sentence(
         text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
         text += f", grip {dim(grip[1] - grip[0])}{_assumed(said)}"
+    jaws = held_by is not None and held_by.row.jaws_stand_out
+    text += ", outside jaws" if jaws and said.get("outside jaws") else ""
     text += f", end {out} {'up' if machine.sort.upright else 'out'}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
-    if said.get("support"):
+    if machine.sort.work_turns and said.get("support", Support.NONE).there:
         text += f", {said.get('support').row.words[0]}"
     return text
 

@@ -107,12 +107,12 @@ class Station(Sweeping):
 
     def _seat_frame(self, other: Workpiece, said: Said) -> Frame:
         """Where the frame of another piece comes to stand in ours."""
-        at, turned = said.get("at", 0.0), said.get("turned", 0.0)
+        at = said.get("at", 0.0)
         if self.pose:
             return self._seat_on_face(self.pose, other, said, at)
-        frame = self.turning
+        frame, turned = self.turning, said.get("turned", 0.0)
         end, offset = said.get("end", frame.out), said.get("offset", 0.0)
-        a = math.radians(said.get("offset at", 0.0))
+        a = math.radians(said.get("offset at", 0.0)) if offset else 0.0
         shift = Frame.shifted((-offset * math.cos(a), -offset * math.sin(a), 0.0))
         near = other.ends.a if frame.out == "A" else other.ends.b
         if end != frame.out:
@@ -125,7 +125,12 @@ class Station(Sweeping):
     @staticmethod
     def _seat_on_face(pose: VicePose, other: Workpiece, said: Said, at: float) -> Frame:
         """The other piece stands with its end A on the upper face, at a place and a depth."""
-        x, y = said.get("places", ((0.0, 0.0),))[0][:2]
+        places = said.get("places", ((0.0, 0.0),))
+        if len(places) > 1:
+            words, rule = f"{len(places)} places for one piece", "a piece is joined at one place"
+            raise MethodError(said.where("places"), words, rule, "join the others in operations of their own",
+                              code="too-many")  # fmt: skip
+        x, y = places[0][:2]
         low, _ = other.state.bounds
         across, inward = pose.frame.rotation[:, 0], -pose.frame.rotation[:, 2]
         frame = Frame.of(pose.to_work(x, y, at).tolist(), x=across.tolist(), z=inward.tolist())

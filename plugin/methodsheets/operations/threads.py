@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Check
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.thread_limits import thread_limits
+from methodsheets.trade.threads.thread_names import left_hand
 from methodsheets.trade.threads.threads import Thread
 from methodsheets.trade.threads.threads import thread as thread_table
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import Hand
 
 from .advice import tapping_checks, thread_facts
-from .holes import _depth, _hole_clauses, _places
+from .facts import judged, told
+from .holes import DEEP, _depth, _hole_clauses, _places
 from .places import Places
 from .plan import CutData, Made, Plan, Sketch
-from .say import diameter, dim, number
+from .say import dia, diameter, dim, number
 from .station import Station
-from .turned_work import CALLED, CLEAR, FROM, INSIDE, LEFT_HAND, OVER, inside_work
+from .turned_work import CALLED, CLEAR, FROM, INSIDE, OVER, inside_work
 from .verb import ANY, verb
 from .words import Clause, Said
 
@@ -38,26 +45,72 @@ def _thread(said: Said) -> Thread:
         ) from None
 
 
-@verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_hole_clauses())
+LEFT = Clause("left hand", "flag", "a left-hand thread, as `LH` behind its name says too", changes=(Change.WORDS,))
+RUN_IN = 1.5
+"""Pitches of room that a threading tool needs to begin in (common practice)."""
+
+
+@dataclass(frozen=True)
+class _Hand:
+    """The hand of a thread, and what follows from it."""
+
+    hand: Hand
+
+    @classmethod
+    def of(cls, said: Said) -> _Hand:
+        """As its name or the clause says."""
+        left = bool(said.get("left hand")) or left_hand(str(said.get("")))
+        return cls(Hand.LEFT if left else Hand.RIGHT)
+
+    @property
+    def adverb(self) -> str:
+        """'left-hand ', or nothing."""
+        return "left-hand " if self.hand is Hand.LEFT else ""
+
+    def name(self, thread: Thread) -> str:
+        """'M12 LH'."""
+        return f"{thread.name} LH" if self.hand is Hand.LEFT else thread.name
+
+    def carry_through(self, plan: Plan) -> None:
+        """Note the hand on the plan: its tool, its feed, its sheet."""
+        plan.hand = self.hand
+        if self.hand is Hand.LEFT:
+            plan.left_hand = not plan.cut.process.row.hand_turned
+            how = (
+                "turn it anticlockwise to go in" if not plan.left_hand else "feed away from the chuck, spindle forward"
+            )
+            plan.facts.append(told("hand", "Hand", f"left-hand: {how}"))
+
+
+def _tap_clauses() -> tuple[Clause, ...]:
+    """Those of a hole; how deep a tap goes shows in words and numbers, as the solid keeps the drilled hole."""
+    sheet = (Change.WORDS, Change.PICTURE)
+    return tuple(replace(c, changes=sheet) if c.says == DEEP.says else c for c in _hole_clauses(LEFT))
+
+
+@verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_tap_clauses())
 def tap(station: Station, said: Said) -> Plan:
     """Tap a drilled hole; the hole stays at its drilled size in the solid."""
     thread, depth, places = _thread(said), _depth(station, said), _places(station, said)
+    left = _Hand.of(said)
     there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
     plan = Plan(
-        f"Tap {thread.name} {depth.words()}{places.words()}", [],
+        f"Tap {left.adverb}{left.name(thread)} {depth.words()}{places.words()}", [],
         CutData(Process.TAP, thread.major, there, thread.major, depth.end - depth.start, holes=places.count,
             pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
         Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius,
             angles=places.angles, points=places.points, divided=places.divided,
-               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=thread.name,
+               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=left.name(thread),
                size=thread.major),
         marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)),
         must_cut=False,
-        cautions=["tapping"], tool_words="tap", tool_size=thread.major, feature=f"thread {thread.name}", handling=1.0,
+        cautions=["tapping"], tool_words="tap", tool_size=thread.major,
+        feature=str(said.get("called", f"thread {left.name(thread)}")), handling=1.0,
         by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
             station.depth_through) - depth.start) / thread.pitch / 2,
     )  # fmt: skip
+    left.carry_through(plan)
     mouth = 2 * station.hole_radius(places, depth.start, depth.start + AT_THE_MOUTH)
     plan.checks += tapping_checks(said.place.line, thread, there, mouth)
     return plan
@@ -71,19 +124,27 @@ def tap(station: Station, said: Said) -> Plan:
     clauses=[
         OVER,
         FROM,
-        Clause("die", "flag", "with a die instead of a screw-cutting tool"),
-        LEFT_HAND,
+        Clause(
+            "die",
+            "flag",
+            "with a die instead of a screw-cutting tool",
+            changes=(
+                Change.WORDS,
+                Change.NUMBERS,
+            ),
+        ),
+        LEFT,
         INSIDE,
         CALLED,
     ],
 )
 def thread(station: Station, said: Said) -> Plan:
     """Cut a thread with a single point tool, outside or `inside` a bore, or with a die."""
-    thread, start = _thread(said), said.get("from", 0.0)
+    thread, start, left = _thread(said), said.get("from", 0.0), _Hand.of(said)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
     if said.get("inside"):
-        return _inside_thread(station, said, thread, start, over)
+        return _inside_thread(station, said, thread, left, start, over)
     swing = station.swing(start, start + over)
     if 2 * swing < thread.major - 0.3 * thread.pitch - 0.05:
         sizes = f"got {number(2 * swing)} mm, major diameter {number(thread.major)} mm"
@@ -95,19 +156,22 @@ def thread(station: Station, said: Said) -> Plan:
     cutters = [station.turned(ring)] if swing > major + 1e-6 else []
     die = bool(said.get("die"))
     plan = Plan(
-        f"Cut thread {thread.name} over {dim(over)}" + (" with a die" if die else ""), cutters,
+        f"Cut {left.adverb}thread {left.name(thread)} over {dim(over)}" + (" with a die" if die else ""), cutters,
         CutData(Process.DIE if die else Process.THREAD, thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
             pitch=thread.pitch,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
-        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=thread.name,
+        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),
         marks=station.outside_thread_lines(thread.core / 2, start, start + over), must_cut=False,
         cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool",
         tool_size=thread.major, handling=3.0,
-        feature=str(said.get("called", f"thread {thread.name}")), by_hand=1.5 if die else 0.0,
+        feature=str(said.get("called", f"thread {left.name(thread)}")), by_hand=1.5 if die else 0.0,
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die)
+    left.carry_through(plan)
+    if left.hand is Hand.LEFT and not die:
+        plan.checks.append(_way_out(station, thread, end, said.place.line))
     return plan
 
 
@@ -122,20 +186,31 @@ def _over_wires(thread: Thread, *, die: bool) -> tuple[Made, ...]:
     return (Made("over wires", thread.over_best_wire, 0.0 if die else -0.5, by_standard=by),)
 
 
-def _inside_thread(station: Station, said: Said, thread: Thread, start: float, over: float) -> Plan:
+def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, start: float, over: float) -> Plan:
     """An inside thread in the lathe: the solid keeps the hole that it is cut in."""
     there = 2 * station.bore_radius(start + over / 2)
     plan = Plan(
-        f"Cut thread {thread.name} inside over {dim(over)}", [],
+        f"Cut {left.adverb}thread {left.name(thread)} inside over {dim(over)}", [],
         CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
-        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=thread.name,
+        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),
         marks=station.thread_lines(Places(), thread.major / 2, start, start + over), must_cut=False,
         cautions=["thread"],
         tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
-        feature=str(said.get("called", f"thread {thread.name}")), reach_depth=start + over,
+        feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
     )  # fmt: skip
     plan.checks += tapping_checks(said.place.line, thread, there)
     plan.facts += thread_facts(station, thread, die=False)
+    left.carry_through(plan)
     return plan
+
+
+def _way_out(station: Station, thread: Thread, end: float, line: int) -> Check:
+    """A left-hand thread is cut from its inner end outwards: the tool must have a place to begin."""
+    beyond = end + RUN_IN * thread.pitch
+    there = 2 * station.swing(end + 0.05, min(beyond, station.length)) if end < station.length - 0.05 else 0.0
+    if there <= thread.core + 1e-6:
+        return judged("way-in", True, "the tool begins in the groove at the inner end and feeds outwards", line)
+    words = f"a left-hand thread begins at its inner end: {dia(there)} stands there"
+    return judged("way-in", False, f"{words}; groove it to {dia(round(thread.core, 2))} first", line)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check
+from methodsheets.vocabulary.change import Change
 
 from .facts import judged
 from .say import dia, diameter, number
@@ -17,9 +18,9 @@ OVER = Clause("over", "length", "length of the cut")
 FROM = Clause("from", "length", "where it starts, from the face")
 CORNER = Clause("corner", "length", "radius left in the corner")
 LEAVE = Clause("leave", "length", "metal left on the diameter for a later cut")
-CALLED = Clause("called", "text", "name of the feature")
+CALLED = Clause("called", "text", "name of the feature", changes=(Change.NAME,))
 INSIDE = Clause("inside", "flag", "in the bore")
-LEFT_HAND = Clause("left hand", "flag", "left-hand tool")
+LEFT_HAND = Clause("left hand", "flag", "left-hand tool", changes=(Change.CHECKS,))
 
 
 def inside_work(station: Station, said: Said, start: float, end: float) -> None:

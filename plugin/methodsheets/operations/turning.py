@@ -13,7 +13,6 @@ from .advice import taper_facts
 from .facts import judged
 from .outlines import VIA, open_path
 from .plan import CutData, Made, Plan, Sketch
-from .said_twice import agree
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import (
@@ -36,11 +35,11 @@ from .words import Clause, Said
 @verb(
     "face",
     family="turning",
-    first=Clause("", "length", "how much comes off"),
+    first=Clause("", "length", "how much comes off", says="how much comes off"),
     tool="facing",
     clauses=[
-        Clause("off", "length", "how much comes off"),
-        Clause("to length", "length", "length between the faces afterwards"),
+        Clause("off", "length", "how much comes off", says="how much comes off"),
+        Clause("to length", "length", "length between the faces afterwards", says="how much comes off"),
         Clause("down to", "length", "diameter of a pip or centre that is left"),
     ],
 )
@@ -50,7 +49,6 @@ def face(station: Station, said: Said) -> Plan:
     off = said.get("", said.get("off"))
     if off is None:
         off = length - said.length("to length")
-    agree(said, "" if "" in said else "off", off, "to length", length - said.get("to length", 0.0))
     if off <= 0:
         raise MethodError(
             said.place,

@@ -35,6 +35,11 @@ class Verb:
     tool: str = ""
     """Kind of tool in the workshop that does it."""
 
+    @property
+    def all_clauses(self) -> tuple[Clause, ...]:
+        """The unnamed first one and the others."""
+        return (self.first, *self.clauses) if self.first else self.clauses
+
 
 _MARKS = "verb_marks"
 

@@ -100,7 +100,7 @@ def find_verb(block: Block) -> tuple[str, Text]:
                 entry.key.place,
                 f"unknown key `{entry.key.value}` in the operation",
                 "an operation is one verb and its keys",
-                did_you_mean(entry.key.value, known),
+                _as_clause(block, entry.key.value) or did_you_mean(entry.key.value, known),
                 code="unknown-key",
             )
     if any(name not in ("check",) for name, _ in found):
@@ -124,6 +124,15 @@ def find_verb(block: Block) -> tuple[str, Text]:
     name, entry = found[0]
     line = entry.value if isinstance(entry.value, Text) else Text("", entry.key.place)
     return name, line
+
+
+def _as_clause(block: Block, key: str) -> str:
+    """What to write where a clause of the verb stands as a key of its own; empty where it is none."""
+    names = {name for entry in block.entries if (name := verb_name(entry.key.value))}
+    for (name, _), found in verbs().items():
+        if name in names and any(clause.word == key.lower() for clause in found.clauses):
+            return f"`{key}` is a clause: write it in the line of the verb, `{name}: …, {key} …`"
+    return ""
 
 
 def verb_name(key: str) -> str:

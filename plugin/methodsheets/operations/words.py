@@ -15,6 +15,7 @@ from typing import Any, Protocol
 from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
+from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.spelling import Words
 
 KINDS = (
@@ -49,6 +50,10 @@ class Clause:
     kind: str
     help: str = ""
     required: bool = False
+    changes: tuple[Change, ...] = (Change.SOLID,)
+    """What giving it changes at least; a test holds every verb to it."""
+    says: str = ""
+    """What it tells ('the depth'); of two clauses that tell the same, one contradicts the other."""
     choices: Words[Any] | None = None
     """The words that may stand in it, where they are few; the value is then the word's member, not its text."""
 
@@ -91,12 +96,20 @@ class Said:
     texts: dict[str, Text] = field(default_factory=dict)
     assumed: frozenset[str] = frozenset()
     """Clauses that the author left out and the sheet filled in."""
+    asked: set[str] = field(default_factory=set)
+    """Clauses that something asked for: what nobody asks for changes nothing."""
 
     def __contains__(self, word: str) -> bool:
+        self.asked.add(word)
+        return word in self.values
+
+    def has(self, word: str) -> bool:
+        """Whether a clause was said, asked without making use of it."""
         return word in self.values
 
     def get(self, word: str, default: Any = None) -> Any:
         """The value of a clause, or the default where it was not said."""
+        self.asked.add(word)
         return self.values.get(word, default)
 
     def length(self, word: str) -> float:
@@ -110,7 +123,22 @@ class Said:
                 f"write {word + ' ' if word else ''}and a value with its unit",
                 code="missing-clause",
             )
+        self.asked.add(word)
         return float(self.values[word])
+
+    def all_asked(self, what: str, clauses: Iterable[Clause]) -> None:
+        """Refuse the first clause that nobody asked for: it is accepted by the verb and changes nothing here."""
+        helps = {clause.word: clause.help for clause in clauses}
+        for word, text in self.texts.items():
+            if word not in self.asked:
+                name, value = f"`{word}`" if word else "the first word", f" (got `{text.value}`)" if text.value else ""
+                raise MethodError(
+                    text.place,
+                    f"{name} changes nothing in this `{what}`{value}",
+                    f"it says: {helps[word]}" if helps.get(word) else "what is written is carried out or refused",
+                    "take it away, or say what it belongs to",
+                    code="idle-clause",
+                )
 
     def where(self, word: str) -> Place:
         """The place of a clause, or of the line where it was not said."""
@@ -142,6 +170,7 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
             )
         said.values[clause.word] = _value(clause, text, reader, what)
         said.texts[clause.word] = text
+    _no_contradiction(said, (first, *clauses) if first else clauses)
     for clause in (first, *clauses) if first else clauses:
         if clause.required and clause.word not in said.values:
             raise MethodError(
@@ -152,6 +181,19 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
                 code="missing-clause",
             )
     return said
+
+
+def _no_contradiction(said: Said, clauses: Iterable[Clause]) -> None:
+    """Refuse two clauses that tell the same thing."""
+    told: dict[str, Clause] = {}
+    for clause in clauses:
+        if not clause.says or not said.has(clause.word):
+            continue
+        other = told.setdefault(clause.says, clause)
+        if other is not clause:
+            one, two = (f"`{c.word}`" if c.word else "the first size" for c in (other, clause))
+            words, rule = f"{one} and {two} are both said", f"one of them tells {clause.says}"
+            raise MethodError(said.where(clause.word), words, rule, "take one away", code="contradiction")
 
 
 def _alone(clause: Clause | None) -> bool:

@@ -129,10 +129,21 @@ class ProcessRow:
     """Whether feed and nose radius leave the finish."""
     reams: bool = False
     """Whether a tool for the hand is turned slowly, and one for the machine does not run fast."""
+    drawn_as: str = ""
+    """What the drawing library calls its tool, where that is not the usual one of the verb."""
     first_hole: bool = False
     """Whether it makes the hole that another tool starts in."""
     out_of_balance: bool = False
     """Whether its tool, where it turns, is out of balance (a boring head)."""
+
+    @property
+    def takes(self) -> frozenset[str]:
+        """Which wishes of the author change anything: `depth` of one cut, `feed`, `speed`."""
+        if not self.needs_spindle:
+            return frozenset()
+        layered = self.passes in (Passes.TURNED, Passes.MILLED, Passes.THREADED)
+        found = {"speed", *(["depth"] if layered else []), *([] if self.pitch_feed else ["feed"])}
+        return frozenset(found)
 
 
 class Process(StrEnum):
@@ -265,6 +276,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             table_word="tap",
             passes=Passes.GUIDED,
             form=Form.NONE,
+            drawn_as="die",
             pitch_feed=True,
             hand_turned=True,
             from_outside=True,

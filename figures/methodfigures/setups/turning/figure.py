@@ -214,7 +214,7 @@ def _feed(stage: Stage) -> None:
     if spec.bored or spec.axial:
         y = min(max(stage.y(fixtures.bounds(stage.rig.tool)[1]), ay - stage.crop) - 4.5, ay - 8)
         x = stage.face_x + 34
-        dim.block_arrow(sheet, (x, y), (x - 13, y))
+        dim.block_arrow(sheet, *(((x - 13, y), (x, y)) if spec.feed == "out" else ((x, y), (x - 13, y))))
         sheet.text(x + 2, y - lettering.HEIGHT / 2, "feed", align="left")
     elif spec.crosswise:
         x, y = b[2] + 6, ay - stage.tool_low + 1
@@ -229,7 +229,8 @@ def _feed(stage: Stage) -> None:
         if spec.verb == "taper" and spec.end_diameter is not None and spec.cut_end > spec.cut_start:
             slope = (spec.end_diameter - spec.cut_diameter) / 2 / (spec.cut_end - spec.cut_start)
         lean = max(-3.0, min(3.0, slope * (x0 - x1)))
-        dim.block_arrow(sheet, (x0, y), (x1, y - lean))
+        ends = ((x1, y - lean), (x0, y)) if spec.feed == "out" else ((x0, y), (x1, y - lean))
+        dim.block_arrow(sheet, *ends)
         sheet.text((x0 + x1) / 2, y + 3.0 + max(0.0, -lean), "feed", mask=True)
 
 

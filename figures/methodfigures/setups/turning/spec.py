@@ -83,7 +83,8 @@ class TurningSetup:
     Words: `dimension_texts` with the keys "start", "length", "depth", "stick-out", "grip", "diameter", "from",
     "throw", "note", "mark" (where the 0° mark is, shown on the upper side) and "end diameter"; what is missing is
     written from the numbers, "note" and "mark" are left out.  `removed_text`, `tool_name`,
-    `holder_name`, `tail_name`, `title`, `description`.  `feed` "along" or "in"; `units` "mm" or "in".
+    `holder_name`, `tail_name`, `title`, `description`.  `feed` "along", "in" or
+    "out" (away from the holder); `units` "mm" or "in".
     `pictorials` = show before and after below the set-up.
     """
 

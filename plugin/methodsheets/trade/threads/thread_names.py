@@ -138,12 +138,20 @@ def _from_row(row: Row) -> ThreadSize:
     return ThreadSize(row["size"], row["system"], form, major, pitch, tpi, *drills, row["note"], row)
 
 
+def left_hand(name: str) -> bool:
+    """Whether the designation says a left-hand thread: `M12 LH`, `M12x1.75-LH`, `1/4 BSP left hand` (ISO 965-1: LH)."""
+    return re.search(_LEFT_HAND, name.strip(), re.IGNORECASE) is not None
+
+
+_LEFT_HAND = r"[\s-](?:lh|left[\s-]hand)$"
+
+
 def _tidy(name: str) -> str:
     """Bring a typed name to one form: single blanks, x for times, no quotes, no tolerance class."""
     text = name.strip().replace("×", "x").replace("*", "x").replace('"', " ").replace("″", " ").replace("№", "#")
     text = re.sub(r"\b(?:inches|inch|in|mm|t\.?p\.?i\.?)(?=\s|$|x|-)", " ", text, flags=re.IGNORECASE)
     text = re.sub(r"(?<=[\d\s])mm\b|(?<=[\d\s])tpi\b", " ", text, flags=re.IGNORECASE)
-    text = re.sub(r"[\s-](?:lh|left[\s-]hand)$", "", text, flags=re.IGNORECASE)
+    text = re.sub(_LEFT_HAND, "", text, flags=re.IGNORECASE)
     text = re.sub(r"[\s-](?:[1-7][AB]|\d[a-hA-H](?:\d[a-hA-H])?)$", "", text)
     text = re.sub(r"\bfine\b|\bcoarse\b", lambda word: " " + word[0], text, flags=re.IGNORECASE)
     return re.sub(r"\s+", " ", text).strip()

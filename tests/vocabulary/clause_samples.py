@@ -1,0 +1,244 @@
+"""A good sample of every verb in every frame, and of every clause that it knows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from tests.method.bench import block, method
+
+CHUCK = ("machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
+TABLE = ("machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
+VICE = ("machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
+PRESS = ("machine: press", "hold: press blocks, end A up")
+ON_PRESS = ("machine: press", "hold: press blocks, up top, towards front")
+ROUND, BLOCK = "round 40 mm x 60 mm", "plate 60 mm x 40 mm x 25 mm"
+PLUG = block("setup", "machine: lathe", "piece: plug", "stock: round 16 mm x 30 mm",
+             "hold: three-jaw chuck, on 16 mm, grip 12 mm, end A out") + block("op", "turn: to 10 mm, over 12 mm") + block("op", "file: to 4 mm, over 5 mm")  # fmt: skip
+BORED = ("drill: 12 mm, through", "bore: to 16 mm, deep 40 mm")
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One verb in one frame: a line that is good, and for each clause what is added to it or written instead."""
+
+    line: str
+    clauses: Mapping[str, str | tuple[str, str]] = field(default_factory=dict)
+    """What is added to the line; or two whole lines, without the clause (or with another value) and with it."""
+    setup: tuple[str, str] = CHUCK
+    before: tuple[str, ...] = ()
+    stock: str = ROUND
+    idle: Mapping[str, str] = field(default_factory=dict)
+    """Clauses that mean nothing in this frame: they are refused."""
+    front: str = ""
+
+    def text(self, verb: str, line: str) -> str:
+        """A whole method that ends with the line."""
+        blocks = self.front + block(
+            "setup", *self.setup, *(("piece: main", f"stock: {self.stock}") if self.front else ())
+        )
+        ops = "".join(block("op", op) for op in self.before)
+        return method(blocks + ops + block("op", f"{verb}: {line}"), stock=self.stock)
+
+
+ANGLED = {
+    "at": ", at 30 deg",
+    "divide": ", divide 3",
+    "starting": (", divide 3", ", divide 3, starting 20 deg"),
+    "skip": (", divide 3", ", divide 3, skip 2"),
+}
+
+
+def angled(line: str) -> dict[str, str | tuple[str, str]]:
+    """The clauses of dividing, behind a line."""
+    return {word: said if isinstance(said, str) else (line + said[0], line + said[1]) for word, said in ANGLED.items()}
+
+
+def hole(size: str, **more: str | tuple[str, str]) -> dict[str, str | tuple[str, str]]:
+    """The clauses of a hole on a pitch circle."""
+    line = f"{size}, deep 12 mm, on circle 24 mm"
+    return {
+        **angled(line),
+        "": (line, f"7 mm{line[len(size) :]}"),
+        "deep": (line, line.replace("12 mm", "15 mm")),
+        "through": (line, line.replace("deep 12 mm", "through")),
+        "from": ", from 2 mm",
+        "called": ", called dowel",
+        "on radius": (line, line.replace("on circle 24 mm", "on radius 10 mm")),
+        "on circle": (line, line.replace("24 mm", "20 mm")),
+        **more,
+    }
+
+
+AROUND = {"at": ", at 30 deg", "divide": ", divide 3", "starting": ", starting 20 deg", "skip": ", skip 2",
+          "on radius": ", on radius 5 mm", "on circle": ", on circle 20 mm"}  # fmt: skip
+PLACE = ", places (20 mm, 10 mm)"
+NOTE = Sample("twice", {"": ("twice", "three times"), "for": ", for 7 min"})
+
+
+def on_face(line: str, **more: str | tuple[str, str]) -> Sample:
+    """A hole on the face of a block, whose clauses of dividing mean nothing."""
+    clauses = {"places": (line, line.replace("20 mm, 10 mm", "30 mm, 15 mm")), **more}
+    return Sample(line, clauses, VICE, stock=BLOCK, idle={w: s for w, s in AROUND.items() if w not in more})
+
+
+TURNED: dict[str, Sample] = {
+    "face": Sample("1 mm", {"": ("1 mm", "2 mm"), "off": ("off 1 mm", "off 2 mm"),
+        "to length": ("1 mm", "to length 58 mm"), "down to": ", down to 8 mm"}),
+    "turn": Sample("to 30 mm, over 20 mm", {"to": ("to 30 mm, over 20 mm", "to 29 mm, over 20 mm"),
+        "over": ("to 30 mm, over 20 mm", "to 30 mm, over 21 mm"), "from": ", from 3 mm", "corner": ", corner 2 mm",
+        "leave": ", leave 0.5 mm", "called": ", called seat",
+        "left hand": ("to 30 mm, over 20 mm, from 5 mm", "to 30 mm, over 20 mm, from 5 mm, left hand")}),
+    "taper": Sample("from 20 mm, to 30 mm, over 20 mm", {
+        "from": ("from 20 mm, to 30 mm, over 20 mm", "from 22 mm, to 30 mm, over 20 mm"),
+        "to": ("from 20 mm, to 30 mm, over 20 mm", "from 20 mm, to 31 mm, over 20 mm"),
+        "over": ("from 20 mm, to 30 mm, over 20 mm", "from 20 mm, to 30 mm, over 22 mm"),
+        "angle": ("from 20 mm, to 30 mm, over 20 mm", "from 20 mm, angle 5 deg, over 20 mm"),
+        "starting": ", starting 2 mm", "called": ", called nose",
+        "inside": ("from 20 mm, to 17 mm, over 20 mm", "from 20 mm, to 17 mm, over 20 mm, inside"),
+        "left hand": ("starting 5 mm, from 20 mm, to 30 mm, over 20 mm",
+                      "starting 5 mm, from 20 mm, to 30 mm, over 20 mm, left hand")}, before=BORED),
+    "profile": Sample("points (0 mm, 20 mm), (10 mm, 30 mm)", {
+        "points": ("points (0 mm, 20 mm), (10 mm, 30 mm)", "points (0 mm, 22 mm), (10 mm, 30 mm)"),
+        "via": ("points (0 mm, 20 mm), (5 mm, 26 mm), (10 mm, 30 mm)",
+                "points (0 mm, 20 mm), (5 mm, 26 mm), (10 mm, 30 mm), via (5 mm, 26 mm)"), "called": ", called knob"}),
+    "groove": Sample("at 10 mm, wide 4 mm, to 30 mm", {
+        "from": ("at 10 mm, wide 4 mm, to 30 mm", "from 12 mm, wide 4 mm, to 30 mm"),
+        "at": ("at 10 mm, wide 4 mm, to 30 mm", "at 12 mm, wide 4 mm, to 30 mm"),
+        "wide": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 5 mm, to 30 mm"),
+        "to": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 4 mm, to 28 mm"),
+        "deep": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 4 mm, deep 4 mm"),
+        "inside": ("at 10 mm, wide 4 mm, deep 2 mm", "at 10 mm, wide 4 mm, deep 2 mm, inside"),
+        "called": ", called relief"}, before=BORED),
+    "undercut": Sample("at 20 mm, wide 3 mm, deep 1 mm", {
+        "at": ("at 20 mm, wide 3 mm, deep 1 mm", "at 19 mm, wide 3 mm, deep 1 mm"),
+        "wide": ("at 20 mm, wide 3 mm, deep 1 mm", "at 20 mm, wide 2.5 mm, deep 1 mm"),
+        "deep": ("at 20 mm, wide 3 mm, deep 1 mm", "at 20 mm, wide 3 mm, deep 1.5 mm"),
+        "called": ", called relief"}, before=("turn: to 30 mm, over 20 mm",)),
+    "part off": Sample("10 mm", {"": ("10 mm", "11 mm"), "wide": ", wide 3 mm", "keep": ", keep back"}),
+    "knurl": Sample("over 10 mm", {"over": ("over 10 mm", "over 12 mm"), "from": ", from 2 mm", "pitch": ", pitch 1.5 mm",
+        "straight": ", straight"}),
+    "chamfer": Sample("1 mm", {"": ("1 mm", "1.5 mm"), "on": ", on 39 mm", "at": ("1 mm, on 40 mm", "1 mm, on 40 mm, at 1 mm"),
+        "angle": ", angle 30 deg", "away": ("1 mm, on 40 mm, at 10 mm", "1 mm, on 40 mm, at 10 mm, away"),
+        "inside": ("1 mm", "1 mm, inside")}, before=BORED),
+    "round over": Sample("2 mm", {"": ("2 mm", "3 mm"), "on": ", on 39 mm", "at": ("2 mm, on 40 mm", "2 mm, on 40 mm, at 1 mm"),
+        "hollow": ", hollow"}),
+    "drill": Sample("6 mm, deep 12 mm, on circle 24 mm", hole("6 mm", point=", point 135 deg"), TABLE, idle={"places": PLACE}),
+    "ream": Sample("6 mm, deep 12 mm, on circle 24 mm", hole("6 mm"), TABLE, ("drill: 5.8 mm, deep 14 mm, on circle 24 mm",),
+        idle={"places": PLACE}),
+    "bore": Sample("to 12 mm, deep 12 mm, on circle 24 mm", {**{w: s for w, s in hole("to 12 mm").items() if w},
+        "to": ("to 12 mm, deep 12 mm, on circle 24 mm", "to 13 mm, deep 12 mm, on circle 24 mm"),
+        "corner": ", corner 1 mm", "leave": ", leave 0.4 mm"}, TABLE,
+        ("drill: 10 mm, deep 14 mm, on circle 24 mm",), idle={"places": PLACE}),
+    "counterbore": Sample("8 mm, deep 12 mm, on circle 24 mm", {**hole("8 mm"), "": ("8 mm, deep 12 mm, on circle 24 mm",
+        "9 mm, deep 12 mm, on circle 24 mm"), "back": ", back"}, TABLE, ("drill: 5 mm, through, on circle 24 mm",),
+        idle={"places": PLACE}),
+    "countersink": Sample("8 mm, on circle 24 mm", {**angled("8 mm, on circle 24 mm"), "": ("8 mm, on circle 24 mm",
+        "9 mm, on circle 24 mm"), "from": ", from 1 mm", "angle": ", angle 60 deg", "called": ", called seat",
+        "on radius": ("8 mm, on circle 24 mm", "8 mm, on radius 10 mm"),
+        "on circle": ("8 mm, on circle 24 mm", "8 mm, on circle 20 mm")}, TABLE, ("drill: 5 mm, through, on circle 24 mm",),
+        idle={"places": PLACE}),
+    "centre": Sample("2.5 mm, on circle 24 mm", {**angled("2.5 mm, on circle 24 mm"), "": ("2.5 mm, on circle 24 mm",
+        "1.6 mm, on circle 24 mm"), "to": ", to 4 mm", "on radius": ("2.5 mm, on circle 24 mm", "2.5 mm, on radius 10 mm"),
+        "on circle": ("2.5 mm, on circle 24 mm", "2.5 mm, on circle 20 mm")}, TABLE, idle={"places": PLACE}),
+    "tap": Sample("M6, deep 10 mm, on circle 24 mm", {**hole("M6"), "": ("M6, deep 10 mm, on circle 24 mm",
+        "M5, deep 10 mm, on circle 24 mm"), "deep": ("M6, deep 10 mm, on circle 24 mm", "M6, deep 8 mm, on circle 24 mm"),
+        "left hand": ", left hand"}, TABLE, ("drill: 5 mm, deep 20 mm, on circle 24 mm",), idle={"places": PLACE}),
+    "cross-drill": Sample("5 mm, from face 10 mm, deep 10 mm", {**angled("5 mm, from face 10 mm, deep 10 mm"),
+        "": ("5 mm, from face 10 mm, deep 10 mm", "6 mm, from face 10 mm, deep 10 mm"),
+        "from face": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 12 mm, deep 10 mm"),
+        "deep": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 10 mm, deep 12 mm"),
+        "through": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 10 mm, through"),
+        "off axis": ", off axis 3 mm", "point": ", point 135 deg", "called": ", called pin hole"},
+        ("machine: mill", "hold: vee block, on 40 mm, end A out")),
+    "thread": Sample("M40 x 1.5, over 15 mm", {"": ("M40 x 1.5, over 15 mm", "M39 x 1.5, over 15 mm"),
+        "over": ("M40 x 1.5, over 15 mm", "M40 x 1.5, over 12 mm"), "from": ", from 2 mm", "die": ", die",
+        "left hand": ", left hand", "called": ", called nose",
+        "inside": ("M18 x 1.5, over 15 mm, inside", "M40 x 1.5, over 15 mm")}, before=BORED),
+    "flat": Sample("15 mm, over 20 mm", {**angled("15 mm, over 20 mm"), "": ("15 mm, over 20 mm", "16 mm, over 20 mm"),
+        "across": ("15 mm, over 20 mm", "across 32 mm, over 20 mm"), "over": ("15 mm, over 20 mm", "15 mm, over 22 mm"),
+        "from": ", from 2 mm", "cutter": ", cutter 6 mm", "called": ", called key"}, TABLE),
+    "slot": Sample("wide 5 mm, deep 3 mm, over 20 mm", {**angled("wide 5 mm, deep 3 mm, over 20 mm"),
+        "wide": ("wide 5 mm, deep 3 mm, over 20 mm", "wide 6 mm, deep 3 mm, over 20 mm"),
+        "deep": ("wide 5 mm, deep 3 mm, over 20 mm", "wide 5 mm, deep 4 mm, over 20 mm"),
+        "to": ("wide 5 mm, deep 3 mm, over 20 mm", "wide 5 mm, to 15 mm, over 20 mm"),
+        "over": ("wide 5 mm, deep 3 mm, over 20 mm", "wide 5 mm, deep 3 mm, over 22 mm"), "from": ", from 2 mm",
+        "in face": ("wide 5 mm, deep 3 mm", "wide 5 mm, deep 3 mm, in face"),
+        "in bore": ("wide 5 mm, deep 3 mm, over 20 mm", "wide 5 mm, deep 3 mm, over 20 mm, in bore"),
+        "called": ", called key"}, TABLE, BORED),
+    "graduate": Sample("20", {"": ("20", "30"), "from": ", from 2 mm", "line": ", line 2 mm", "fifth": ", fifth 4 mm",
+        "tenth": ", tenth 5 mm", "starting": ", starting 5 deg"}, TABLE),
+    "split": Sample("at 0 deg", {"at": ("at 0 deg", "at 30 deg"), "wide": ", wide 2 mm", "keep": ", keep left",
+        "one side": ", one side"}),
+    "saw off": Sample("20 mm", {"": ("20 mm", "21 mm"), "wide": ", wide 2 mm", "keep": ", keep back"}),
+    "file": Sample("smooth", {"": ("smooth", "very smooth"), "to": ("to 18 mm, over 10 mm", "to 17 mm, over 10 mm"),
+        "at": ("to 18 mm", "to 18 mm, at 30 deg"), "over": ("to 18 mm, over 10 mm", "to 18 mm, over 12 mm"),
+        "from": ("to 18 mm, over 10 mm", "to 18 mm, over 10 mm, from 2 mm"), "for": ", for 7 min"}),
+    "mark out": Sample("centres", {"": ("centres", "rings"), "for": ", for 7 min", "lines": ", lines 10 mm, 20 mm"}),
+    "support": Sample("fixed steady", {"": ("fixed steady", "travelling steady"), "at": ", at 20 mm"}),
+    "pin": Sample("4 mm, from face 10 mm, long 30 mm", {"": ("4 mm, from face 10 mm, long 30 mm", "5 mm, from face 10 mm, long 30 mm"),
+        "from face": ("4 mm, from face 10 mm, long 30 mm", "4 mm, from face 12 mm, long 30 mm"), "at": ", at 30 deg",
+        "long": ("4 mm, from face 10 mm, long 30 mm", "4 mm, from face 10 mm, long 28 mm"), "in": ", in 15 mm",
+        "material": ", material brass", "called": ", called stop", "for": ", for 7 min"}),
+    "press in": Sample("plug", {"": ("plug", "plug, at 5 mm"), "at": ", at 5 mm", "end": ", end B", "turned": ", turned 30 deg",
+        "offset": ", offset 2 mm", "offset at": ("plug, offset 2 mm", "plug, offset 2 mm, offset at 90 deg"),
+        "for": ", for 7 min"}, CHUCK, ("drill: 10 mm, through",), front=PLUG, idle={"places": PLACE}),
+}  # fmt: skip
+"""Samples of work about an axis."""
+
+ON_BLOCK: dict[str, Sample] = {
+    "face": Sample("1 mm", {"": ("1 mm", "2 mm"), "to length": ("1 mm", "to length 23 mm"), "cutter": ", cutter 8 mm"}),
+    "step": Sample("side left, wide 10 mm, deep 4 mm", {
+        "side": ("side left, wide 10 mm, deep 4 mm", "side right, wide 10 mm, deep 4 mm"),
+        "wide": ("side left, wide 10 mm, deep 4 mm", "side left, wide 11 mm, deep 4 mm"),
+        "deep": ("side left, wide 10 mm, deep 4 mm", "side left, wide 10 mm, deep 5 mm"), "cutter": ", cutter 6 mm"}),
+    "slot": Sample("wide 8 mm, deep 4 mm", {"wide": ("wide 8 mm, deep 4 mm", "wide 9 mm, deep 4 mm"),
+        "deep": ("wide 8 mm, deep 4 mm", "wide 8 mm, deep 5 mm"), "along": ", along width", "middle": ", middle 12 mm",
+        "from": ", from 10 mm", "to": ", to 30 mm", "cutter": ", cutter 5 mm"}),
+    "pocket": Sample("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 4 mm", {
+        "from": ("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 4 mm", "from (12 mm, 10 mm), to (40 mm, 30 mm), deep 4 mm"),
+        "to": ("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 4 mm", "from (10 mm, 10 mm), to (42 mm, 30 mm), deep 4 mm"),
+        "deep": ("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 4 mm", "from (10 mm, 10 mm), to (40 mm, 30 mm), deep 5 mm"),
+        "corner": ", corner 5 mm", "cutter": ", cutter 5 mm"}),
+    "profile": Sample("points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm", {
+        "points": ("points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm",
+                   "points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 32 mm), deep 4 mm"),
+        "deep": ("points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm",
+                 "points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 5 mm"),
+        "cutter": ", cutter 6 mm", "via": ("points (10 mm, 10 mm), (30 mm, 5 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm",
+                "points (10 mm, 10 mm), (30 mm, 5 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm, via (30 mm, 5 mm)"), "inside": ", inside"}),
+    "vee": Sample("wide 8 mm", {"wide": ("wide 8 mm", "wide 9 mm"), "middle": ", middle 12 mm", "along": ", along length",
+        "angle": ", angle 60 deg", "cutter": ", cutter 16 mm"}),
+    "dovetail": Sample("wide 12 mm, deep 5 mm", {"wide": ("wide 12 mm, deep 5 mm", "wide 13 mm, deep 5 mm"),
+        "deep": ("wide 12 mm, deep 5 mm", "wide 12 mm, deep 4 mm"), "middle": ", middle 12 mm", "along": ", along length",
+        "angle": ", angle 55 deg", "cutter": ", cutter 16 mm"}),
+    "t-slot": Sample("wide 8 mm, deep 12 mm, head 14 mm, high 5 mm", {
+        "wide": ("wide 8 mm, deep 12 mm, head 14 mm, high 5 mm", "wide 9 mm, deep 12 mm, head 14 mm, high 5 mm"),
+        "deep": ("wide 8 mm, deep 12 mm, head 14 mm, high 5 mm", "wide 8 mm, deep 13 mm, head 14 mm, high 5 mm"),
+        "head": ("wide 8 mm, deep 12 mm, head 14 mm, high 5 mm", "wide 8 mm, deep 12 mm, head 15 mm, high 5 mm"),
+        "high": ("wide 8 mm, deep 12 mm, head 14 mm, high 5 mm", "wide 8 mm, deep 12 mm, head 14 mm, high 6 mm"),
+        "middle": ", middle 12 mm", "along": ", along length", "cutter": ", cutter 14 mm"}),
+    "chamfer": Sample("1 mm, side left", {"": ("1 mm, side left", "2 mm, side left"),
+        "side": ("1 mm, side left", "1 mm, side all")}),
+    "saw out": Sample("from (10 mm, 10 mm), to (40 mm, 30 mm)", {
+        "from": ("from (10 mm, 10 mm), to (40 mm, 30 mm)", "from (12 mm, 10 mm), to (40 mm, 30 mm)"),
+        "to": ("from (10 mm, 10 mm), to (40 mm, 30 mm)", "from (10 mm, 10 mm), to (42 mm, 30 mm)"),
+        "deep": ", deep 10 mm", "through": ("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 10 mm",
+                                             "from (10 mm, 10 mm), to (40 mm, 30 mm), through")}),
+    "drill": on_face("6 mm, deep 12 mm, places (20 mm, 10 mm)", **{
+        "": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "7 mm, deep 12 mm, places (20 mm, 10 mm)"),
+        "deep": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "6 mm, deep 13 mm, places (20 mm, 10 mm)"),
+        "through": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "6 mm, through, places (20 mm, 10 mm)"),
+        "from": ", from 2 mm", "point": ", point 135 deg", "called": ", called dowel"}),
+    "saw off": Sample("5 mm", {"": ("5 mm", "6 mm"), "wide": ", wide 2 mm", "keep": ", keep back"}),
+    "mark out": Sample("centres", {"": ("centres", "rings"), "for": ", for 7 min"}, idle={"lines": ", lines 10 mm, 20 mm"}),
+    "file": Sample("smooth", {"": ("smooth", "very smooth"), "for": ", for 7 min"},
+        idle={"to": ", to 18 mm", "at": ", at 30 deg", "over": ", over 10 mm", "from": ", from 2 mm"}),
+    "press in": Sample("plug, places (20 mm, 20 mm)", {"": ("plug, places (20 mm, 20 mm)", "plug, places (25 mm, 20 mm)"),
+        "places": ("plug, places (20 mm, 20 mm)", "plug, places (22 mm, 20 mm)"), "at": ", at 5 mm", "for": ", for 7 min"},
+        idle={"end": ", end B", "turned": ", turned 30 deg", "offset": ", offset 2 mm", "offset at": ", offset at 90 deg"},
+        front=PLUG),
+}  # fmt: skip
+"""Samples of work on a six-face block."""
+SAME_AS = {"cross-ream": "cross-drill", "keyway": "slot"}
+"""Verbs that are read by the same clauses as another one."""

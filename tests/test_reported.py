@@ -243,3 +243,53 @@ def test_a_shoulder_deeper_than_the_edge_says_how_it_is_done() -> None:
     remedy = next(check.advice[1] for check in found.failed if check.key == "reach")
     assert "`face: 6 mm, down to 12 mm`" in remedy
     assert not made(hold + op("face: 6 mm, down to 12 mm"), stock="round 60 mm x 40 mm").failed
+
+
+# ------------------------------------------------------------------------------------------------ places, threads
+def test_a_pitch_circle_about_a_place_of_a_block_is_drilled_all_round() -> None:
+    part = block(
+        "part",
+        "- block: 60 mm x 40 mm x 25 mm\n- drill: 5 mm, deep 8 mm, places (40 mm, 20 mm), (20 mm, 20 mm), (30 mm, 30 mm), (30 mm, 10 mm)",
+    )
+    hold = setup("machine vice, up top, towards front, grip 10 mm", "mill")
+    cut = op("drill: 5 mm, deep 8 mm, places (30 mm, 20 mm), on circle 20 mm, divide 4")
+    found = made(part + hold + cut, stock="plate 60 mm x 40 mm x 25 mm")
+    assert not found.failed
+    assert not found.unknown
+
+
+@pytest.mark.parametrize(("inside", "keys"), [("M12", []), ("M12 x 1", ["seat"])])
+def test_two_pieces_that_are_screwed_together_have_one_thread(inside: str, keys: list[str]) -> None:
+    hole = {"M12": "10.2 mm", "M12 x 1": "11 mm"}[inside]
+    cap = block(
+        "setup",
+        "piece: cap",
+        "stock: round 30 mm x 20 mm",
+        "machine: lathe",
+        "hold: three-jaw chuck, on 30 mm, grip 10 mm, end A out",
+    )
+    cap += op(f"drill: {hole}, through") + op(f"tap: {inside}, through")
+    body = block(
+        "setup",
+        "piece: body",
+        "stock: round 20 mm x 60 mm",
+        "machine: lathe",
+        "hold: three-jaw chuck, on 20 mm, grip 20 mm, end A out",
+    )
+    body += op("turn: to 12 mm, over 25 mm") + op("thread: M12, over 20 mm, die")
+    fit = block("setup", "piece: body", "machine: bench", "hold: by hand, end A up") + op("screw on: cap, at 0 mm")
+    text = method(cap + body + fit).replace("stock: round 40 mm x 60 mm\n", "")
+    assert [check.key for check in work_out(text).method.failed] == keys
+
+
+# ------------------------------------------------------------------------------------------------ sizes that are measured
+@pytest.mark.parametrize(
+    ("line", "check"),
+    [
+        ("turn: to 30 mm, over 20 mm", "32 mm with micrometer"),
+        ("face: to length 58 mm", "57 mm with caliper"),
+        ("drill: 8 mm, deep 20 mm", 'limits(10 mm, "H7") with plug gauge'),
+    ],
+)
+def test_a_size_that_is_measured_is_one_that_is_cut(line: str, check: str) -> None:
+    assert failed(made(setup(WHOLE) + op(line, f"check: {check}"))) == [("measured-size", 14)]

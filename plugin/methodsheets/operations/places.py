@@ -146,7 +146,17 @@ def read_points(said: Said) -> Places:
             "write e.g. `(10 mm, 8 mm)`",
             code="wrong-value",
         )
-    return Places(points=tuple((float(p[0]), float(p[1])) for p in points))
+    return Places(points=_on_circles(said, tuple((float(p[0]), float(p[1])) for p in points)))
+
+
+def _on_circles(said: Said, middles: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    """The places themselves, or the holes of a pitch circle about each; angles run from the right, anticlockwise."""
+    if "on circle" not in said and "on radius" not in said:
+        return middles
+    round_it = read_places(said)
+    points = tuple((x + dx, y + dy) for x, y in middles for _, dx, dy in coordinates(round_it))
+    _few(said, "places", len(points))
+    return points
 
 
 def coordinates(places: Places) -> Sequence[tuple[float, float, float]]:

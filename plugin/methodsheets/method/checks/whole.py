@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodsheets.formula.values import Record
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece
 from methodsheets.operations.facts import judged
 from methodsheets.operations.say import both, number
 from methodsheets.sheet.model import Check
@@ -15,6 +15,7 @@ HELD_DOWN = 2
 """Holes right through that hold a plate down while its outline is cut (common practice)."""
 TIGHT_MARGIN = 1.2
 """Margin of a hub's strength below which a press fit is a bare one (common practice)."""
+SCREWED = "screwed"
 PRESSED = ("press in", "press on")
 
 
@@ -23,8 +24,7 @@ def check_whole(job: Job) -> list[Check]:
     for setup in job.setups:
         for done in setup.operations:
             _round_the_edge(job, setup, done)
-    found = [*_presses(job)]
-    return [*found, *_threads(job)]
+    return [*_presses(job), *_threads(job), *_screwed(job)]
 
 
 # ------------------------------------------------------------------------------------------------ clamps
@@ -81,6 +81,25 @@ def _presses(job: Job) -> Iterator[Check]:
 
 
 # ------------------------------------------------------------------------------------------------ threads
+def _screwed(job: Job) -> Iterator[Check]:
+    """Two pieces that are screwed together have one thread between them."""
+    for done in (one for one in job.operations if one.plan.join is not None and one.plan.join.how == SCREWED):
+        other = next((p for name, p in job.pieces.items() if done.said and name == done.said.get("")), None)
+        ours, theirs = _thread_names(job, done.piece), _thread_names(job, other)
+        if not ours or not theirs:
+            continue
+        shared = [name for name in ours if name in theirs]
+        words = f"both pieces have the thread {shared[0]}" if shared else (
+            f"{done.piece.name} has {', '.join(ours)} and {done.plan.feature} has {', '.join(theirs)}"
+        )  # fmt: skip
+        yield judged("seat", bool(shared), words, done.line, remedy="cut the same thread on both pieces")
+
+
+def _thread_names(job: Job, piece: Piece | None) -> list[str]:
+    """Threads that the method cuts on a piece."""
+    return [o.plan.sketch.diameter_words for o in job.operations if o.piece is piece and o.plan.cut.pitch]
+
+
 def _threads(job: Job) -> Iterator[Check]:
     """Every thread of the `part` block is one that an operation cuts."""
     if job.intended is None:

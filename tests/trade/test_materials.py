@@ -128,3 +128,17 @@ def test_strength_from_hardness_agrees_with_the_table_of_steels() -> None:
         found = material(name)
         assert found.hardness is not None
         assert tensile_from_hardness(found.hardness) == pytest.approx(found.tensile_strength, rel=0.1)
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("aluminium 6082", "6082-T6"), ("6082 aluminium", "6082-T6"), ("acetal rod", "acetal"), ("gunmetal", "LG2"), ("leaded gunmetal", "LG2"),
+        ("cast iron bar", "GJL-250"), ("silver steel", "silver steel"), ("gauge plate", "gauge plate"), ("brass bar", "CZ121"),
+        ("phosphor bronze", "PB102"), ("mild steel", "EN3B"), ("bright bar", "EN3B"), ("black bar", "S235"), ("stainless", "304"),
+        ("stainless steel 316", "316"), ("aluminium plate", "5083"), ("leaded mild steel", "EN1A-Pb"), ("copper tube", "C101"),
+        ("Brass  Bar", "CZ121"), ("MILD STEEL", "EN3B"), ("cotton laminate", "phenolic laminate"),
+    ],
+)  # fmt: skip
+def test_names_as_people_say_them(said: str, name: str) -> None:
+    assert material(said).name == name

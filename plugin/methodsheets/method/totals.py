@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.balance import part_balance
@@ -12,6 +13,8 @@ from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import MM, dim, plural
 from methodsheets.sheet.model import Fact, Totals
 from methodsheets.sheet.words import Words
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.metal.materials import Material, look_up
 from methodsheets.workpiece import mass
 
 KERF = 2.0
@@ -84,12 +87,25 @@ def _blank(piece: Piece, count: int) -> str:
     return f"{what}: {dim(math.ceil(total))} {MM} for {count}, each {dim(said.length)} {MM} and {dim(kerf)} {MM} kerf"
 
 
+def rate_of(rates: Mapping[str, float], wanted: Material) -> float | None:
+    """The price of a material [money/kg] under whichever of its names the workshop file gives it; None without one."""
+    if wanted.name in rates:
+        return rates[wanted.name]
+    for name, price in rates.items():
+        try:
+            if look_up(name).name == wanted.name:
+                return price
+        except NotInTable:
+            continue
+    return None
+
+
 def _price(job: Job, grams: float) -> Measure | None:
     rates = job.workshop.rates
     cost = 0.0
     for piece in job.pieces.values():
         said_price = piece.said.said.get("price") if piece.said else None
-        price = said_price if said_price is not None else rates.materials.get(piece.material.name)
+        price = said_price if said_price is not None else rate_of(rates.materials, piece.material)
         if price is None:
             return None
         cost += price * piece.grams / 1000.0

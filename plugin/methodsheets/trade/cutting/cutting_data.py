@@ -60,7 +60,7 @@ def recommended_speed(
 
     Parameters:
         material: [text] a material of the table, or a group of materials such as "mild steel"
-        tool_material: [text] hss, carbide or carbon steel
+        tool_material: [text] hss, cobalt, carbide or carbon steel
         operation: [text] rough, finish, face, bore, part, groove, form, thread, knurl, chamfer, drill, ream, tap,
             centre, countersink, counterbore, mill, slot, fly-cut or saw
         coolant: [flag] a full stream of cutting oil: the top of the range rises by 40 %
@@ -322,8 +322,8 @@ def _tool_step(tool: str, base: str) -> CutRow | None:
     steps = cut_rows()
     if tool == "carbide":
         name = "tool carbide " + ("rough" if base == "finish" else base)
-    elif tool == "carbon steel":
-        name = "tool carbon steel"
+    elif tool in ("carbon steel", "cobalt"):
+        name = f"tool {tool}"
     else:
         return None
     take(find_row("cutting_factors", cut=name), "speed_low", "speed_high")

@@ -11,14 +11,16 @@ from ..form.tables import read_table
 from ..metal.materials import look_up, material_names
 
 FOOT, INCH = 0.3048, 25.4
-TOOLS = ("hss", "carbide", "carbon steel")
+TOOLS = ("hss", "cobalt", "carbide", "carbon steel")
 OWN_CUTS = ("rough", "finish", "drill", "mill")
 
 _TOOL_WORDS: Mapping[str, str] = {
     "hss": "hss",
     "high speed steel": "hss",
     "high-speed steel": "hss",
-    "cobalt": "hss",
+    "cobalt": "cobalt",
+    "hss cobalt": "cobalt",
+    "cobalt steel": "cobalt",
     "carbide": "carbide",
     "tungsten carbide": "carbide",
     "tipped": "carbide",

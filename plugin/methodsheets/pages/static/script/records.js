@@ -29,11 +29,9 @@ function records() {
         else if (value) add(key, operation, limit, part, "", "", "written, not read as a size: " + value);
       }
     });
-    if (state[time]) {
-      var taken = minutesIn(state[time]);
-      add(time, operation, "", "", "", isNaN(taken) ? "" : +taken.toFixed(3), isNaN(taken) ? "written, not read as a time: " + state[time] : "");
-    }
-    if (state[remark]) add(remark, operation, "", "", "", "", state[remark]);
+    var taken = state[time] ? minutesIn(state[time]) : NaN, said = state[remark] || "";
+    if (state[time] && isNaN(taken)) said = "written, not read as a time: " + state[time] + (said ? "; " + said : "");
+    if (state[time] || state[remark]) add(state[time] ? time : remark, operation, "", "", "", isNaN(taken) ? "" : +taken.toFixed(3), said);
   });
   if (state.remarks) add("remarks", "0", "", "", "", "", state.remarks);
   return lines;

@@ -88,7 +88,7 @@ def _add(commands: Commands, name: str, function: str, words: str) -> argparse.A
     made = commands.add_parser(name, help=words, description=words)
     module, _, called = function.partition(".")
     made.set_defaults(module=module, function=called)
-    if name not in ("start", "verbs", "schema"):
+    if name not in ("start", "verbs", "limits", "schema"):
         made.add_argument(
             "--config-file", "-f", metavar="FILE", help="settings of the site (default: the mkdocs.yml above)"
         )

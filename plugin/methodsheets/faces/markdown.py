@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from typing import Any
-from xml.etree.ElementTree import Element
+from xml.etree.ElementTree import Element, tostring
 
 from markdown import Markdown
 from markdown.blockprocessors import BlockProcessor
@@ -30,6 +30,8 @@ from methodsheets.pages.problems import BlockPlace, blocks_of, kind_of, missing_
 from methodsheets.pages.site import Request, Site
 from methodsheets.pages.trade_words import explain_words
 from methodsheets.reading.markdown import Fence, scan
+from methodsheets.reading.mishap import through
+from methodsheets.reading.problem import Problem
 
 PRIORITY = 26
 """Just above the fenced code of the usual extensions."""
@@ -67,8 +69,25 @@ class Page:
         """Whether this is the page of a method's own file, not one made beside it."""
         return bool(self.site and self.slug and self.site.places.methods[self.slug].page == self.uri)
 
+    @property
+    def path(self) -> str:
+        """The file that the page is about, as problems show it."""
+        return self.site.handbook.entries[self.slug].path if self.site and self.slug else self.uri or "this page"
+
+    def failed(self, problem: Problem) -> d.Blocks:
+        """Note what the program failed at; what stands in the place of what could not be made."""
+        if self.site is not None:
+            self.site.mishaps.append(problem)
+        return (
+            d.Box("problem", "This could not be made", (d.Paragraph((d.Text(f"{problem.what}; {problem.remedy}."),)),)),
+        )
+
     def tree(self, fence: Fence, number: int) -> d.Blocks:
         """What stands in place of a fence; `number` counts the page's own blocks from 0."""
+        doing = f"the `{fence.info.split()[0]}` block of the page could not be shown"
+        return through(self.path, doing, lambda: self._tree(fence, number), self.failed)
+
+    def _tree(self, fence: Fence, number: int) -> d.Blocks:
         if fence.info.split()[0] == "methodsheet":
             return self._requested(fence)
         kind = kind_of(fence)
@@ -137,6 +156,26 @@ class MethodSheetsExtension(Extension):
         md.treeprocessors.register(TakenOut(md, current), "methodsheets-out", TAKEN_OUT)
         md.postprocessors.register(Joined(md, current), "methodsheets", -1000)
         md.registerExtension(self)
+        at_the_door(md, current)
+
+
+def at_the_door(md: Markdown, current: Current) -> None:
+    """Let nothing that happens while one page is made out of it: the page says so, and the others are made."""
+    convert = md.convert
+
+    def careful(source: str) -> str:
+        def failed(problem: Problem) -> str:
+            md.reset()
+            page = current.extension.page or current.page
+            found = elements(page.failed(problem), page.islands, str)
+            return "".join(tostring(one, "unicode", method="html") for one in found)
+
+        page = current.extension.page
+        if page is None or not page.slug:
+            return convert(source)
+        return through(page.path, "the page could not be made", lambda: convert(source), failed)
+
+    setattr(md, "convert", careful)  # noqa: B010  the host calls it by this name
 
 
 class Current:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from logging import WARNING
 from pathlib import Path
@@ -22,7 +23,7 @@ from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies
-from methodsheets.handbook.model import Handbook, Options
+from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.pages.assets import (
     FROM_DISK_URI,
     SCRIPT_URI,
@@ -41,6 +42,8 @@ from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
 from methodsheets.reading.inside import Inside, RefusedError, fit_name
 from methodsheets.reading.method_file import is_method
+from methodsheets.reading.mishap import CODE as CRASH
+from methodsheets.reading.mishap import through
 
 log = get_plugin_logger(__name__)
 
@@ -158,6 +161,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if made or not slug or self.site is None:
             return markdown
         entry = self.site.handbook.entries[slug]
+        if not entry.source:
+            markdown = ""  # of no shape that a page can be made of; the page says so
         page.meta, wrong = told(page.meta, config.theme.dirs)
         for key in wrong:
             log.warning("%s: the key `%s` is left out: it has not the form that the theme reads", uri, key)
@@ -174,11 +179,15 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for unknown in ours.unknown:
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
-            whole = travelling_page(self.site, ours.slug, ours.islands.fill(html, self.site.handbook.svg))
-            uri = self.site.places.methods[ours.slug].travelling
-            if _fits(uri):
-                self._keep(uri, whole)
+            make = functools.partial(self._keep_travelling, self.site, ours, html)
+            through(ours.path, "the file that travels alone could not be made", make, self.site.mishaps.append)
         return html
+
+    def _keep_travelling(self, site: Site, ours: Page, html: str) -> None:
+        whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg))
+        uri = site.places.methods[ours.slug].travelling
+        if _fits(uri):
+            self._keep(uri, whole)
 
     @event_priority(-100)
     def on_page_context(
@@ -209,7 +218,13 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if self.waiting is not None:
             self.waiting.cleanup()
             self.waiting = None
+        mishaps = dict.fromkeys(map(str, self.site.mishaps)) if self.site else {}
+        for line in mishaps:
+            log.warning("%s", line)
         problems = self.site.handbook.problems if self.site else ()
+        crashed = len(mishaps) + sum(problem.code == CRASH for problem in problems)
+        if crashed and not self.serving:
+            raise PluginError(f"the program failed in {count(crashed, 'place')}, see above; the rest has been built")
         uncounted = config.strict and not log.isEnabledFor(WARNING)
         if problems and (self.config.on_error == "fail" or uncounted):
             files = len({problem.place.path for problem in problems})
@@ -300,16 +315,21 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         systems = {key: card.units for key, card in handbook.workshops.items()}
         self._add_asset(files, config, STYLE_URI, style(handbook.workshops))
         self._add_asset(files, config, SCRIPT_URI, script(self.config.units, systems))
-        for slug, entry in handbook.entries.items():
-            place = self.site.places.methods[slug]
-            self._add_asset(files, config, place.data, data_text(entry))
-            self._add_asset(files, config, place.operations, operations_text(entry))
-            self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
-            for method in entry.by_workshop.values():
-                for drawing in method.drawings:
-                    if self.site.same_picture(drawing.key) == drawing.key:
-                        picture = handbook.standalone_svg(drawing.key)
-                        self._add_asset(files, config, place.drawing(drawing.key), picture)
+        for entry in handbook.entries.values():
+            add = functools.partial(self._add_files_of, self.site, entry, files, config)
+            through(entry.path, "the files beside the page could not be made", add, self.site.mishaps.append)
+
+    def _add_files_of(self, site: Site, entry: Entry, files: Files, config: MkDocsConfig) -> None:
+        """Data, drawings and the travelling file of one method."""
+        place = site.places.methods[entry.slug]
+        self._add_asset(files, config, place.data, data_text(entry))
+        self._add_asset(files, config, place.operations, operations_text(entry))
+        self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
+        for method in entry.by_workshop.values():
+            for drawing in method.drawings:
+                if site.same_picture(drawing.key) == drawing.key:
+                    picture = site.handbook.standalone_svg(drawing.key)
+                    self._add_asset(files, config, place.drawing(drawing.key), picture)
 
     def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
         """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.shop_cards import WorkshopCard
+from methodsheets.reading.problem import Problem
 
 from . import document as d
 from .author import block_tree, for_all, loose_problems, quote
@@ -72,6 +73,8 @@ class Site:
         self.reference = reference
         self.trusted = trusted
         self.kept = kept
+        self.mishaps: list[Problem] = []
+        """What the program failed at while pages were made."""
         self._sources: dict[str, tuple[BlockPlace, ...]] = {}
         self._same: dict[str, str] = {}
         self._looks: dict[tuple[str, str], str] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -9,6 +10,8 @@ from typing import Any
 
 from methodsheets.handbook.model import Entry
 from methodsheets.reading.markdown import scan
+from methodsheets.reading.mishap import through
+from methodsheets.reading.problem import Problem
 
 from .host_words import HostWords, front_matter, heading_words, host_words
 from .site import Request, Site
@@ -32,15 +35,27 @@ class MadePage:
 
 def made_pages(site: Site, *, tags: bool = True) -> Iterator[MadePage]:
     """Every page that is made for a handbook; methods that are pages of the author's own get no second one."""
+
+    def failed(problem: Problem) -> list[MadePage]:
+        site.mishaps.append(problem)
+        return []
+
     for slug, entry in site.handbook.entries.items():
-        place = site.places.methods[slug]
-        if slug not in site.homes:
-            text, title = method_text(site, slug, tags=tags), host_words(entry.own.title)
-            found = tuple(entry.own.tags) if tags else ()
-            yield MadePage(place.page, text, "method", title, True, entry.path, slug, found)
-        bench = host_words(f"Bench sheet: {entry.own.title}")
-        yield MadePage(place.bench, bench_text(entry), "bench", bench, False, entry.path, slug)
+        make = functools.partial(_method_pages, site, slug, tags)
+        yield from through(entry.path, "the pages of this method could not be made", make, failed)
     yield from _handbook_pages(site)
+
+
+def _method_pages(site: Site, slug: str, tags: bool) -> list[MadePage]:
+    """The pages of one method."""
+    entry, place = site.handbook.entries[slug], site.places.methods[slug]
+    bench = host_words(f"Bench sheet: {entry.own.title}")
+    pages = [MadePage(place.bench, bench_text(entry), "bench", bench, False, entry.path, slug)]
+    if slug not in site.homes:
+        text, title = method_text(site, slug, tags=tags), host_words(entry.own.title)
+        found = tuple(entry.own.tags) if tags else ()
+        pages.insert(0, MadePage(place.page, text, "method", title, True, entry.path, slug, found))
+    return pages
 
 
 def _handbook_pages(site: Site) -> Iterator[MadePage]:

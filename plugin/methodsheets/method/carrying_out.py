@@ -13,7 +13,7 @@ from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
 from methodsheets.method.proof import check_cut, check_reach
-from methodsheets.method.spinning import balance_after, speed_ceiling
+from methodsheets.method.spinning import balance_after, turning_bound
 from methodsheets.operations import say
 from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
@@ -97,11 +97,13 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """Everything that follows from the cut: cutting data, limits, times, checks, cautions."""
     block, plan, material = done.block, done.plan, setup.piece.material
     turning_block(setup, done)
-    ceiling = speed_ceiling(setup, done.before)
+    ceiling = turning_bound(setup, done.before)
     # The limits first: the passes are led into them.
     done.limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
     wishes = _wishes(job, block)
-    done.worked = work_out(plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling)
+    done.worked = work_out(
+        plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling, job.workshop.times
+    )
     done.facts = [*done.worked.facts, *done.facts]
     done.checks += [*done.worked.checks, *told]
     done.notes = [say.words(note) for note in done.worked.notes]

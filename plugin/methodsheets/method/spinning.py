@@ -8,6 +8,7 @@ from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
 from methodsheets.method.checks.block_in_lathe import room_to_swing, unbalance_about
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.cautions import caution
+from methodsheets.operations.cutplan import Bound, holding_bound
 from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
 from methodsheets.workpiece import Holding, State, unbalance
@@ -64,6 +65,18 @@ def _unbalance(setup: DoneSetup, state: State) -> float:
     if held.pose is not None and setup.turns_about is not None:
         return unbalance_about(state, held.pose, setup.turns_about)
     return 0.0
+
+
+def turning_bound(setup: DoneSetup, state: State) -> Bound:
+    """The highest spindle speed for the work as it stands, with the reason: holder, balance, way of holding."""
+    most = speed_ceiling(setup, state)
+    found = [Bound(most, "holder and balance")] if most else []
+    held, holding = setup.held, setup.held.holding
+    if holding is not None and held.machine.kind == "lathe" and state.bodies:
+        widest = 2 * state.swing(holding.frame(state.ends))
+        grip = held.grip[1] - held.grip[0] if held.grip else 0.0
+        found.append(holding_bound(held.words, widest, abs(grip), held.stick_out, setup.held_up.there))
+    return min(found, key=lambda bound: bound.speed, default=Bound())
 
 
 def balance_after(setup: DoneSetup, done: DoneOperation) -> None:

@@ -15,13 +15,17 @@ from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.process import Passes
 from methodsheets.vocabulary.tool import Turned
 from methodsheets.workshop.machines import Machine
+from methodsheets.workshop.model import Times
 from methodsheets.workshop.tools import Tool
 
+from .chosen import choose_speed, nearest_speed, slowest_speed
+from .cutplan import Bound, blade_bound, drills_before, screwcutting_bound
+from .cutters import by_hand, saw_width, table_word, what_to_heed
 from .facts import judged, worked
 from .loads import MOST_POWER, UNSURE, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
 from .plan import CutData, Plan
-from .say import both, draft
+from .say import both, dia, draft
 from .worked import Wishes, Worked
 
 HAND_REAMER = 5.0
@@ -30,8 +34,8 @@ MACHINE_REAMER = 18.0
 """m/min: above this a reamer in a light machine chatters and cuts large, whatever the material (common practice)."""
 BORING_HEAD = 350.0
 """1/min: a boring head is out of balance; its maker may say less (common practice)."""
-DISENGAGE = 12.0
-"""mm/s of the saddle up to which a hand disengages a thread easily (common practice, an estimate)."""
+NO_BOUND = Bound()
+USUAL_TIMES = Times()
 BACK = 0.15
 """Minutes to wind the slide back and set the next pass (common practice, an estimate)."""
 DRAW_OUT = 0.1
@@ -44,22 +48,29 @@ LEAST_LIGHTER = 0.3
 
 
 def work_out(
-    plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int, ceiling: float = 0.0
-) -> Worked:
+    plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int,
+    ceiling: Bound = NO_BOUND, times: Times = USUAL_TIMES,
+) -> Worked:  # fmt: skip
     """Cutting data for a plan on a machine.
 
-    `ceiling` [1/min] is the highest spindle speed that holder and balance allow, 0 where none is known.
+    Parameters:
+        ceiling: the highest spindle speed that holder, balance and holding allow, with the reason
+        times: what handling takes in this workshop
     """
-    cut, done = plan.cut, Worked()
-    done.ceiling = ceiling
-    if cut.process.row.pitch_feed and not cut.process.row.hand_turned and cut.pitch > 0:
-        most = 60.0 * DISENGAGE / cut.pitch
-        done.ceiling = min(ceiling or most, most)
+    cut, done = plan.cut, Worked(change_minutes=times.speed_change)
+    bounds = [ceiling]
     if cut.process.row.out_of_balance and cut.tool_turns:
-        done.ceiling = min(ceiling or BORING_HEAD, BORING_HEAD)
+        bounds.append(Bound(BORING_HEAD, "a boring head is out of balance"))
+    if cut.process.row.passes is Passes.THREADED:
+        bounds.append(screwcutting_bound(cut.pitch, cut.run_out, machine.speeds.low))
+    if cut.process.row.blade:
+        bounds.append(blade_bound(machine.duty))
+    lowest = min(bounds, key=lambda bound: bound.speed)
+    done.ceiling = lowest.speed if math.isfinite(lowest.speed) else 0.0
+    done.ceiling_reason = lowest.reason
     if not cut.process.row.needs_spindle or not machine.kind.has_spindle:
-        by_hand = plan.by_hand or (1.0 if cut.process.cuts and not cut.process.row.needs_spindle else 0.0)
-        done.minutes = wishes.minutes if wishes.minutes is not None else by_hand
+        at_the_bench = plan.by_hand or (1.0 if cut.process.cuts and not cut.process.row.needs_spindle else 0.0)
+        done.minutes = wishes.minutes if wishes.minutes is not None else at_the_bench
         return done
     if _turned_by_hand(cut, tool, wishes):
         done.notes.append("Turned by hand, the spindle stopped.")
@@ -67,16 +78,28 @@ def work_out(
         return done
     try:
         _speed(done, plan, machine, tool, material, wishes, line)
-        _feed(done, cut, machine, tool, material, wishes)
-        lay_passes(done, plan, machine, material, wishes)
+        _feed(done, plan, machine, tool, material, wishes)
+        _slower_and_deeper(done, plan, machine, tool, material, wishes, times)
+        lay_passes(done, plan, machine, tool, material, wishes)
         _within_the_motor(done, plan, machine, tool, material, wishes, line)
         if cut.process.row.pecks:
             pecks(done, plan)
+            _before(done, cut, machine)
+        done.checks += saw_width(plan, tool, line)
+        done.notes += what_to_heed(plan, tool)
         finish(done, cut, tool)
     except (NotInTable, OutOfRange) as error:
         done.checks.append(judged("cutting-data", None, f"no cutting data: {error}", line))
     done.minutes = wishes.minutes if wishes.minutes is not None else _minutes(done, plan)
     return done
+
+
+def _before(done: Worked, cut: CutData, machine: Machine) -> None:
+    """The drills that go through before a large one."""
+    first = drills_before(cut.diameter, cut.start, machine.duty)
+    if first:
+        sizes = ", then ".join(dia(size) for size in first)
+        done.notes.append(f"Drill {sizes} first: {dia(cut.diameter)} is too much at once.")
 
 
 def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:
@@ -91,7 +114,7 @@ def _speed(
 ) -> None:
     cut, said, grade = plan.cut, wishes.cutting_speed, tool.material if tool else "HSS"
     row = cut.process.row
-    advice, advice_working = worked(recommended_speed, material.name, grade, row.table_word, machine.coolant)
+    advice, advice_working = worked(recommended_speed, material.name, grade, table_word(plan, tool), machine.coolant)
     usual, reason = advice.value * machine.speed_factor, ""
     if tool is not None and row.reams and tool.turned is Turned.BY_HAND and usual > HAND_REAMER:
         usual, reason = HAND_REAMER, "a hand reamer turns slowly"
@@ -102,9 +125,12 @@ def _speed(
     if wishes.spindle_speed is not None:
         wanted = wishes.spindle_speed
     if done.ceiling and wanted > done.ceiling:
-        reason, wanted = f"held down to {done.ceiling:.0f} 1/min", done.ceiling
+        why = f": {done.ceiling_reason}" if done.ceiling_reason else ""
+        reason, wanted = f"held down to {done.ceiling:.0f} 1/min{why}", done.ceiling
     done.wanted_spindle, done.wanted_speed = wanted, wanted_v
-    setting = machine.speed_near(wanted, done.ceiling or math.inf)
+    own = row.own_axis or said is not None or wishes.spindle_speed is not None
+    most = wanted if own else spindle_speed(advice.high, cut.diameter)
+    setting = nearest_speed(machine, wanted, done.ceiling or math.inf, most)
     real = done.spindle = setting.value
     overruled = ""
     if wishes.spindle_speed is not None or said is not None:
@@ -121,13 +147,26 @@ def _speed(
         done.checks.append(judged("speed", good, words, line, tight=True))
 
 
+def _slower_and_deeper(
+    done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, times: Times
+) -> None:
+    """A turned cut takes speed and depth together; the sheet says why the speed is not the table's."""
+    reason = choose_speed(done, plan, machine, tool, material, wishes, times)
+    if reason:
+        old = done.told("spindle_speed")
+        done.tell("spindle_speed", "Spindle speed", done.spindle, "1/min", "spindle_speed", reason,
+            old.working if old else (), draft(old.overruled) if old else "")  # fmt: skip
+        _real_cutting_speed(done, plan.cut)
+
+
 def _real_cutting_speed(done: Worked, cut: CutData) -> None:
     actual, working = worked(cutting_speed, done.spindle, cut.diameter) if done.spindle else (0.0, None)
     done.tell("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working])
 
 
 # ------------------------------------------------------------------------------------------------ feed
-def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+    cut = plan.cut
     if cut.process.row.pitch_feed:
         done.feed = cut.pitch
         done.tell("feed", "Feed, a turn", cut.pitch, "mm", "feed", "the pitch")
@@ -135,7 +174,7 @@ def _feed(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     row = cut.process.row
     nose, grade = tool.nose_radius if tool and tool.nose_radius else 0.4, tool.material if tool else "HSS"
     size = cut.diameter if cut.tool_turns or row.own_axis else 0.0
-    advice, working = worked(recommended_feed, material.name, row.table_word, size, grade, nose, machine.duty)
+    advice, working = worked(recommended_feed, material.name, table_word(plan, tool), size, grade, nose, machine.duty)
     usual = done.usual_feed = advice.value * machine.feed_factor
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
@@ -153,6 +192,8 @@ def _feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, 
     by_the_minute = machine.feeds.per == "min"
     row = cut.process.row
     if row.milling_feed or by_the_minute or cut.tool_turns:
+        if row.milling_feed and not by_the_minute:
+            return by_hand(wanted, teeth, done.spindle), "by hand"
         if not by_the_minute or row.own_axis:
             return wanted, "by hand"
         setting = machine.feed_for(wanted * teeth * done.spindle)
@@ -188,10 +229,11 @@ def _within_the_motor(
         motor = loads(done, cut, machine, tool, material)
     if cut.process.row.passes is Passes.TURNED and wishes.depth is None and not motor_can(motor, machine):
         done.most_depth = done.depth * max(LEAST_LIGHTER, motor_share(motor, machine))
-        lay_passes(done, plan, machine, material, wishes)
+        lay_passes(done, plan, machine, tool, material, wishes)
         motor = loads(done, cut, machine, tool, material)
+    least = slowest_speed(plan, machine, tool, material) if free and cut.process.row.passes is Passes.TURNED else 0.0
     while free and not motor_can(motor, machine):
-        if not _slow_down(done, cut, machine, motor):
+        if not _slow_down(done, cut, machine, motor, least):
             break
         motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
@@ -200,11 +242,14 @@ def _within_the_motor(
         done.checks.append(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
 
 
-def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float) -> bool:
-    """Take the next lower speed that the motor can pull; False where there is none. The feed per turn stays."""
+def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float, least: float) -> bool:
+    """Take the next lower speed that the motor can pull; False where the machine has none or the tool cuts badly there.
+
+    The feed of a turn stays. `least` [m/min] is the lowest cutting speed that will do.
+    """
     share = motor_share(motor, machine)
     setting = machine.speed_for(min(done.spindle * 0.98, done.spindle * share))
-    if setting.value >= done.spindle:
+    if setting.value >= done.spindle or setting.value < least * 1000.0 / (math.pi * cut.diameter):
         return False
     old, done.spindle = done.told("spindle_speed"), setting.value
     note = f"held down by the motor's {both(machine.power, 'power')}"
@@ -222,7 +267,7 @@ def _minutes(done: Worked, plan: Plan) -> float:
     way = cut.process.row.passes
     if rate <= 0 or way is Passes.GUIDED:
         return plan.by_hand
-    strokes = float(max(1, len(done.passes)))
+    strokes = float(max(1, done.strokes or len(done.passes)))
     if way is Passes.MILLED:
         strokes *= cut.paths * cut.holes
     elif way in (Passes.BORED, Passes.PLUNGED):

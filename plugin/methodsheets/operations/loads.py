@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.measure import Measure
@@ -11,17 +12,21 @@ from methodsheets.trade.cutting.cutting_force import parting_load, turning_load
 from methodsheets.trade.cutting.drilling_force import drilling_load
 from methodsheets.trade.cutting.finish import turned_roughness
 from methodsheets.trade.cutting.milling_force import milling_load
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.process import Load
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
+from .cutplan import drills_before
 from .facts import worked
 from .plan import CutData
 from .worked import Worked
 
 MOST_POWER = 0.75
 """Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
+SAWS = ("slitting-saw", "woodruff-cutter", "t-slot-cutter")
+"""Cutters whose axis lies across the slot: its width is along their axis, its depth across them."""
 UNSURE = "±30 %"
 
 
@@ -53,6 +58,20 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     return motor
 
 
+def motor_power(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, depth: float
+) -> float:
+    """What a pass of so many mm would take from the motor at the speed and feed that stand, W; 0 if not known."""
+    speed = math.pi * cut.diameter * done.spindle / 1000
+    if material.specific_force is None or speed <= 0 or done.feed <= 0 or depth <= 0:
+        return 0.0
+    try:
+        found = _load(replace(done, depth=depth), cut, machine, tool, material, speed)
+    except (NotInTable, OutOfRange):
+        return 0.0
+    return 1000.0 * float(getattr(found[0], "motor_power", 0.0)) if found else 0.0
+
+
 def _load(
     done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, speed: float
 ) -> tuple[Any, Working] | None:
@@ -66,11 +85,13 @@ def _load(
     if model is Load.PARTING and cut.width > 0:
         return worked(parting_load, material.name, cut.width, done.feed, speed, cut.diameter, efficiency)
     if model is Load.DRILLING:
-        pilot = min(cut.start, 0.98 * cut.diameter)
+        before = (cut.start, *drills_before(cut.diameter, cut.start, machine.duty))
+        pilot = min(before[-1], 0.98 * cut.diameter)
         return worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, pilot)
     if model is Load.MILLING and done.depth > 0:
         wide, a_tooth = min(cut.width, cut.diameter), done.feed / done.teeth
-        sizes = (cut.diameter, done.depth, wide, a_tooth, done.teeth, speed)
+        along, across = (wide, min(done.depth, cut.diameter)) if tool and tool.kind in SAWS else (done.depth, wide)
+        sizes = (cut.diameter, along, across, a_tooth, done.teeth, speed)
         return worked(milling_load, material.name, *sizes, efficiency=efficiency)
     return None
 

@@ -25,9 +25,15 @@ CUTTER = Clause("cutter", "length", "diameter of the cutter", changes=(Change.NU
 SIDES = ("left", "right", "front", "back")
 
 
-def mill_cut(station: Station, said: Said, width: float, deep: float, travel: float, end_mill: bool = True) -> CutData:
-    """Cutting data of a milled cut `width` wide, `deep` deep and `travel` long, in side-by-side paths of the cutter."""
-    cutter = said.get("cutter", station.cutter_diameter(width, end_mill=end_mill))
+def mill_cut(
+    station: Station, said: Said, width: float, deep: float, travel: float, *, open_side: bool = False
+) -> CutData:
+    """Cutting data of a milled cut `width` wide, `deep` deep and `travel` long, in side-by-side paths of the cutter.
+
+    A cut that is open to one side takes the largest cutter; another one the largest that fits its width.
+    """
+    fitting = station.largest_cutter() if open_side else station.cutter_diameter(width)
+    cutter = said.get("cutter", fitting)
     engaged = min(width, cutter if width <= cutter else 0.7 * cutter)
     paths = max(1.0, math.ceil(width / engaged - 1e-9))
     return CutData(
@@ -130,7 +136,7 @@ def step(station: Station, said: Said) -> Plan:
         "front": (0, 0, length, wide),
                       "back": (0, width - wide, length, width)}[side]  # fmt: skip
     run = width if side in ("left", "right") else length
-    cut = mill_cut(station, said, wide, deep, run)
+    cut = mill_cut(station, said, wide, deep, run, open_side=True)
     return Plan(
         f"Mill a step {dim(wide)} × {dim(deep)} along the {side} side",
         [station.box(*_open(x0, y0, x1, y1, length, width), -CLEAR, deep)], cut,
@@ -305,7 +311,9 @@ def profile(station: Station, said: Said) -> Plan:
     ]
     run = sum(math.dist(a[:2], b[:2]) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
-    cut = mill_cut(station, said, station.cutter_diameter(8.0) * 0.7, deep, run)
+    # Round an outline the largest cutter goes; inside one, what its corners let in is not known: a middling one.
+    cutter = station.cutter_diameter(8.0) if said.get("inside") else station.largest_cutter()
+    cut = mill_cut(station, said, cutter * 0.7, deep, run, open_side=not said.get("inside"))
     return Plan(
         f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {dim(deep)} deep",
         cutters,

@@ -7,22 +7,26 @@ import math
 from methodsheets.formula.kinds import limit_kind
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Pass
-from methodsheets.trade.cutting.cutting import even_depth, passes
-from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_feed
+from methodsheets.trade.cutting.cutting_data import recommended_feed
 from methodsheets.trade.metal.materials import Material
 from methodsheets.trade.threads.drilling import peck_depths
 from methodsheets.vocabulary.process import Passes
 from methodsheets.workshop.machines import Machine
+from methodsheets.workshop.tools import Tool
 
+from .chosen import depths_of, passes_of, steps_of
+from .cutplan import round_passes, worth_a_change
+from .cutters import depth_at_once, finishing_depth, kind_of_cut
 from .facts import length_measure, worked
 from .plan import CutData, Plan
 from .say import MM, dim
 from .worked import Wishes, Worked
 
-FINISH_DEPTH = 0.2
-"""mm on the radius left for the last pass where a size is to be met: common practice."""
-LEAST_MILLED = 0.3
-"""mm: a milling pass is not planned thinner than this, or the teeth rub (common practice)."""
+FACE_INSTEAD, FACE_SHARE = 10, 3.0
+"""More passes than so many, and deeper than so many times the length: a step that is better faced."""
+FACE_IT = "The step is deeper than it is long: facing it down to the diameter takes fewer passes."
+LEAST_TURNED = 0.05
+"""mm: a tool is not set to less than this for roughing."""
 FIRST_THREAD, FIRST_SHARE = 0.3, 0.28
 """mm, and share of the depth, of the first pass of a thread (common practice)."""
 PECK_FROM = 3.0
@@ -30,15 +34,17 @@ PECK_FROM = 3.0
 MOST_LISTED = 40
 
 
-def lay_passes(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
+def lay_passes(
+    done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes
+) -> None:
     """Passes of the operation, with depth, size and dial; plunges have a depth only."""
     cut = plan.cut
     done.passes.clear()
     way = cut.process.row.passes
     if way is Passes.TURNED:
-        _turning(done, cut, machine, material, wishes)
+        _turning(done, plan, machine, material, wishes)
     elif way is Passes.MILLED:
-        _milling(done, cut, machine, material, wishes)
+        _milling(done, plan, machine, tool, material, wishes)
     elif way is Passes.THREADED:
         _thread(done, plan, machine, wishes)
     elif way is Passes.PLUNGED:
@@ -57,25 +63,22 @@ def pecks(done: Worked, plan: Plan) -> None:
     done.tell("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
 
 
-def _turning(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
-    facing = cut.process.row.over_face
-    total = cut.width if facing else abs(cut.start - cut.end) / 2
-    advice, working = worked(recommended_depth, material.name, cut.process.row.table_word, 0.0, machine.duty)
-    usual = max(0.05, min(advice.depth * machine.depth_factor, done.most_depth))
+def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
+    cut = plan.cut
+    depths = depths_of(plan, machine, material)
+    usual = max(LEAST_TURNED, min(depths.usual, done.most_depth))
     most = wishes.depth if wishes.depth is not None else usual
-    last = min(FINISH_DEPTH, total) if not facing and total > 1.5 * FINISH_DEPTH else 0.0
-    rough = total - last
-    count, count_working = worked(passes, 2 * rough, 0.0, most) if rough > 1e-9 else (0, None)
-    depth = even_depth(2 * rough, 0.0, most) if rough > 1e-9 else last
-    done.depth = depth or last
-    notes = ["on the radius"] if not facing else []
-    notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None else []
+    laid = passes_of(cut, machine, depths, most)
+    done.depth = max(laid)
+    notes = [] if cut.process.row.over_face else ["on the radius"]
+    notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None and len(laid) > 1 else []
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
-    workings = [working, count_working]
-    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), workings, overruled)
-    steps = [(str(i + 1), depth, done.feed) for i in range(int(count))]
-    if last:
-        steps.append(("finish", last, _finishing_feed(done, cut, machine, material, wishes)))
+    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [depths.working], overruled)
+    steps = [(str(i + 1), depth, done.feed) for i, depth in enumerate(laid)]
+    if depths.last:
+        steps[-1] = ("finish", laid[-1], _finishing_feed(done, cut, machine, material, wishes))
+    if len(laid) > FACE_INSTEAD and depths.total > FACE_SHARE * cut.travel and not plan.inside:
+        done.notes[:] = [*dict.fromkeys([*done.notes, FACE_IT])]
     _lay(done, cut, machine, steps, fixed=wishes.spindle_speed is not None)
 
 
@@ -99,13 +102,15 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
     size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
     for count, (name, depth, own_feed) in enumerate(steps, 1):
         now = speed
-        if thinner and not fixed:
+        if thinner and not fixed and speed > 0:
             wanted = min(kept * 1000.0 / (math.pi * size), done.ceiling or math.inf)
-            now = max(speed, machine.speed_near(wanted, done.ceiling or math.inf).value)
+            faster = machine.speed_near(wanted, done.ceiling or math.inf).value
+            left = sum(cut.travel / (coming * speed) for _, _, coming in steps[count - 1 :] if coming > 0)
+            now = faster if worth_a_change(speed, faster, left, done.change_minutes) else speed
         reached += depth
         size += sign * 2 * depth if cut.process != "face" else 0.0
         stop = cut.stop if count == len(steps) else None
-        shown = _reached(reached if cut.process == "face" else size, stop)
+        shown = _reached(reached if cut.process.row.over_face else size, stop)
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
         done.passes.append(Pass(
             name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached, stop), "",
@@ -115,23 +120,26 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         speed, feed = now, own_feed
 
 
-def _milling(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> None:
-    kind = "slot" if cut.width >= 0.9 * cut.diameter and cut.paths <= 1.0 else "mill"
-    advice, working = worked(recommended_depth, material.name, kind, cut.diameter, machine.duty)
-    usual = advice.depth * machine.depth_factor
-    if kind == "mill" and advice.width and cut.width > advice.width:
-        usual *= max(0.12, advice.width / cut.width)  # a wide cut is a shallow one: the same section of chip
-    usual = max(LEAST_MILLED, usual)
+def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+    cut = plan.cut
+    usual, working = depth_at_once(kind_of_cut(plan, tool), cut, machine, material)
     most = wishes.depth if wishes.depth is not None else usual
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
-    count = max(1, math.ceil(cut.end / most - 1e-9))
-    done.depth = cut.end / count
+    last = finishing_depth(cut)
+    laid = round_passes(cut.end, most, last, steps_of(machine.dial("z")))
+    done.depth = max(laid)
     done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
     done.tell("width", "Width of cut", cut.width)
-    for i in [*range(min(count, MOST_LISTED) - 1), count - 1]:
-        reached, stop = done.depth * (i + 1), cut.stop if i == count - 1 else None
-        depth = length_measure(done.depth, "depth_of_cut")
-        done.passes.append(Pass(str(i + 1), _reached(reached, stop), depth, _dial(machine, "z", reached, stop)))
+    reached = 0.0
+    for count, depth in enumerate(laid, 1):
+        reached += depth
+        if count < len(laid) and count >= MOST_LISTED:
+            continue
+        stop = cut.stop if count == len(laid) else None
+        name = "finish" if last and count == len(laid) else str(count)
+        shown = length_measure(depth, "depth_of_cut")
+        done.passes.append(Pass(name, _reached(reached, stop), shown, _dial(machine, "z", reached, stop)))
+    done.strokes = len(laid)
 
 
 def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:

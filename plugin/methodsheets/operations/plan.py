@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.process import Passes, Process
 from methodsheets.vocabulary.tool import Hand
 
 if TYPE_CHECKING:
@@ -50,25 +51,29 @@ class CutData:
     """Milling: side-by-side paths to cover the width."""
     tool_turns: bool = False
     """Whether the cutter turns and the work rests."""
+    run_out: float = math.inf
+    """Of a thread: mm from its end to what stands in the tool's way; infinite where nothing does."""
     stop: tuple[float, float] | None = None
     """Travels of the slide from the touch-off between which the last pass must stop; None where no check says so."""
 
     @property
     def infeed(self) -> float:
         """How far the slide goes in from the touch-off to the last pass, mm."""
-        if self.process == "face":
+        row = self.process.row
+        if row.over_face:
             return self.width
-        if self.process == "mill":
+        if row.passes is Passes.MILLED:
             return self.end
-        return self.depth_of_thread if self.process == "thread" else abs(self.start - self.end) / 2
+        return self.depth_of_thread if row.passes is Passes.THREADED else abs(self.start - self.end) / 2
 
     def with_infeed(self, infeed: float) -> CutData:
         """The same cut, gone in so far."""
-        if self.process == "face":
+        row = self.process.row
+        if row.over_face:
             return replace(self, width=infeed)
-        if self.process == "mill":
+        if row.passes is Passes.MILLED:
             return replace(self, end=infeed)
-        if self.process == "thread":
+        if row.passes is Passes.THREADED:
             return replace(self, depth_of_thread=infeed)
         return replace(self, end=self.start + (2 * infeed if self.end > self.start else -2 * infeed))
 

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
     from .words import Said
 
+LARGEST_CUTTER = {"light": 12.0, "medium": 20.0, "heavy": 32.0}
+"""mm: the largest end mill by the machine's duty (common practice, from memory)."""
 PROUD = 0.05
 """mm by which a marked line stands outside the surface that it marks."""
 
@@ -187,6 +189,14 @@ class Station(Sweeping):
             ToolKind.END_MILL, width
         )
         return found.size if found and found.size else max(3.0, min(20.0, width))
+
+    def largest_cutter(self) -> float:
+        """Diameter of the largest end mill that this machine drives well, for a cut that is open to one side."""
+        if self.tool and self.tool.diameter:
+            return self.tool.diameter
+        most = LARGEST_CUTTER.get(self.machine.duty, LARGEST_CUTTER["light"])
+        found = self.workshop.nearest_of(ToolKind.END_MILL, most, not_above=True)
+        return found.size if found and found.size else 10.0
 
     def usual_centre(self) -> float:
         """Pilot of the centre drill usual for work of this diameter."""

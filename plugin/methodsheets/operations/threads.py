@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from methodsheets.geometry.outline import Outline
@@ -29,6 +30,8 @@ from .words import Clause, Said
 
 AT_THE_MOUTH = 0.2
 """mm from where a thread begins, in which its hole is looked for."""
+RUN_SEEN = 12.0
+"""mm behind a thread that are looked at for its run-out."""
 NAME = Clause("", "thread", "name of the thread: M6, M12 x 1, 1/4-20 UNC, 2 BA", True)
 
 
@@ -158,7 +161,7 @@ def thread(station: Station, said: Said) -> Plan:
     plan = Plan(
         f"Cut {left.adverb}thread {left.name(thread)} over {dim(over)}" + (" with a die" if die else ""), cutters,
         CutData(Process.DIE if die else Process.THREAD, thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
-            pitch=thread.pitch,
+            pitch=thread.pitch, run_out=_run_out(station, end, thread),
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
         Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),
@@ -173,6 +176,25 @@ def thread(station: Station, said: Said) -> Plan:
     if left.hand is Hand.LEFT and not die:
         plan.checks.append(_way_out(station, thread, end, said.place.line))
     return plan
+
+
+def _run_out(station: Station, end: float, thread: Thread) -> float:
+    """Mm behind the end of an outside thread that the tool may run on: to a shoulder, through a groove, or free."""
+    length = station.length
+    if end >= length - 0.1 or station.swing(end + 0.05, length) <= thread.core / 2 + 0.05:
+        return math.inf
+    step, at = 0.25, end
+    while at < min(length, end + RUN_SEEN) and station.swing(at + 0.02, at + step) <= thread.core / 2 + 0.05:
+        at += step
+    return at - end
+
+
+def _inside_run_out(station: Station, end: float, there: float) -> float:
+    """The same for an inside thread: free where the bore goes on through the work."""
+    length, at = station.length, end
+    while at < min(length, end + RUN_SEEN) and 2 * station.bore_radius(min(at + 0.15, length)) >= there - 0.05:
+        at += 0.25
+    return math.inf if at >= length else at - end
 
 
 def _over_wires(thread: Thread, *, die: bool) -> tuple[Made, ...]:
@@ -192,6 +214,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
     plan = Plan(
         f"Cut {left.adverb}thread {left.name(thread)} inside over {dim(over)}", [],
         CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
+                run_out=_inside_run_out(station, start + over, there),
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
         Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),

@@ -61,7 +61,7 @@ def face(station: Station, said: Said) -> Plan:
     points = [(inner, -CLEAR), (swing + CLEAR, -CLEAR), (swing + CLEAR, off), (inner, off)]
     to_length = said.get("to length")
     words = f"Face to {dim(to_length)} long" if to_length else f"Face {dim(off)} off"
-    start = station.face_diameter()
+    start = 2 * swing
     return Plan(
         words, [station.turned(Outline(*points))],
         _face_cut(station, start, inner, off),

@@ -47,12 +47,17 @@ class Worked:
     """Highest spindle speed allowed, 1/min; 0 = no limit."""
     usual_feed: float = 0.0
     """mm a turn, or a tooth when milling, that the table says."""
+    ceiling_reason: str = ""
     feed: float = 0.0
     """mm a turn: of all teeth when milling."""
     teeth: int = 1
     depth: float = 0.0
     most_depth: float = math.inf
     """mm: the deepest pass that the motor pulls at a good speed."""
+    strokes: int = 0
+    """Passes of a milled cut, those not listed included."""
+    change_minutes: float = 0.0
+    """Minutes that a change of the spindle speed takes on this machine."""
     pecks: int = 0
     """How often a drill is drawn out of each hole."""
 

@@ -93,6 +93,7 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "size-by-tool": CheckKind(
             "a hole or slot is as large as its tool leaves it", "take a tool of that grade, or bore it to size"
         ),
+        "saw-width": CheckKind("a saw makes a slot of its own width", "take a saw of that width, or an end mill"),
         "size-of-check": CheckKind(
             "an operation makes the size that its check wants", "write the same size in both, or check it elsewhere"
         ),

@@ -15,6 +15,7 @@ from .cutting_tables import (
     SpeedRow,
     cut_rows,
     cut_word,
+    cutter_kinds,
     drill_bands,
     group_of,
     machine_classes,
@@ -24,7 +25,8 @@ from .cutting_tables import (
     turning_feeds,
 )
 
-_DEPTH_CUTS = ("rough", "face", "bore", "finish", "mill", "slot", "fly-cut")
+_DEPTH_CUTS = ("rough", "face", "bore", "finish", "mill", "slot", "fly-cut", "face-mill")
+KIND_SOURCE = "feed of its kind of cutter: from memory"
 _FINISH_SHARE_OF_NOSE, _ROUGH_SHARE_OF_NOSE = 0.3, 0.6
 _SMALLEST_PUBLISHED_DRILL = 25.4 / 16
 _FEED_KNOTS = ((0.0, 0.0), (3.175, 0.0508), (6.35, 0.1016), (12.7, 0.1778), (25.4, 0.381), (50.8, 0.635))
@@ -62,7 +64,8 @@ def recommended_speed(
         material: [text] a material of the table, or a group of materials such as "mild steel"
         tool_material: [text] hss, cobalt, carbide or carbon steel
         operation: [text] rough, finish, face, bore, part, groove, form, thread, knurl, chamfer, drill, ream, tap,
-            centre, countersink, counterbore, mill, slot, fly-cut or saw
+            centre, countersink, counterbore, mill, slot, face-mill, fly-cut, t-slot, woodruff, dovetail, form-mill,
+            gear or saw
         coolant: [flag] a full stream of cutting oil: the top of the range rises by 40 %
 
     Returns:
@@ -128,7 +131,7 @@ def recommended_feed(
     Turning feeds are held below 0.6 of the nose radius when roughing and 0.3 of it when finishing.
 
     Table:
-        cutting_feeds, drill_feeds, mill_feeds, material_groups, machine_classes, cutting_factors
+        cutting_feeds, drill_feeds, mill_feeds, cutter_kinds, material_groups, machine_classes, cutting_factors
 
     Parameters:
         material: [text] a material of the table, or a group of materials
@@ -173,7 +176,7 @@ def recommended_feed(
     if base == "drill":
         low, value, high, source = _drill_feed(group, diameter, strength["drill_feed"])
     elif base == "mill":
-        low, value, high, source = _mill_feed(group, tool_word(tool_material), diameter, strength["mill_feed"])
+        low, value, high, source = _mill_feed(group, tool_word(tool_material), diameter, strength["mill_feed"], cut)
     else:
         low, value, high, source = _turning_feed(group, base, nose_radius, strength["turn_feed"])
     middle = (factor[0] + factor[1]) / 2
@@ -202,7 +205,7 @@ def recommended_depth(
 
     Parameters:
         material: [text] a material of the table, or a group of materials
-        operation: [text] rough, finish, face, bore, mill (along a side), slot or fly-cut
+        operation: [text] rough, finish, face, bore, mill (along a side), slot, fly-cut or face-mill
         diameter: [mm] (diameter >= 0) of the milling cutter; needed for mill and slot
         machine: [text] (one of light, medium, heavy) light: a bench lathe or small mill
 
@@ -243,7 +246,7 @@ def recommended_depth(
         return DepthAdvice(diameter, width, "a cut one diameter deep; shallower cuts may be wider")
     if cut == "slot":
         return DepthAdvice(min(1.0, strength["slot_depth"] * share) * diameter, diameter, "")
-    if cut == "fly-cut":
+    if cut in ("fly-cut", "face-mill"):
         return DepthAdvice(strength["face_depth"] * share, 0.0, "")
     raise NotInTable(operation, "kind of cut with a depth to choose", _DEPTH_CUTS)
 
@@ -368,11 +371,18 @@ def _drill_feed(group: Group, diameter: float, share: float) -> tuple[float, flo
     return low * share, value * share, high * share, source
 
 
-def _mill_feed(group: Group, tool: str, diameter: float, share: float) -> tuple[float, float, float, str]:
-    grade = "carbide" if tool == "carbide" else "hss"
-    low, high, source = mill_feeds()[group.mill_class, grade]
+def _mill_feed(group: Group, tool: str, diameter: float, share: float, cut: str) -> tuple[float, float, float, str]:
+    """Feed for a tooth by the cutter's diameter, between floor and cap of its kind."""
+    feeds, grade = mill_feeds(), "carbide" if tool == "carbide" else "hss"
+    low, high, source = feeds[group.mill_class, grade]
     take(find_row("mill_feeds", **{"class": group.mill_class, "tool": grade}))
+    kind = cutter_kinds()[cut]
+    take(find_row("cutter_kinds", cut=cut))
+    cap = max(kind.floor, kind.cap * share * high / feeds["steel", "hss"][1])
     low, high = low * diameter * share, high * diameter * share
+    if not kind.by_diameter:
+        low, high, source = kind.floor, cap, KIND_SOURCE
+    low, high = (min(max(feed, kind.floor), cap) for feed in (low, high))
     return low, (low + high) / 2, high, source
 
 

@@ -168,6 +168,25 @@ def mill_feeds() -> Mapping[tuple[str, str], tuple[float, float, str]]:
     }
 
 
+@dataclass(frozen=True)
+class CutterKind:
+    """Feed for a tooth of a kind of milling cutter in steel, mm."""
+
+    floor: float
+    cap: float
+    by_diameter: bool
+    note: str
+
+
+@functools.cache
+def cutter_kinds() -> Mapping[str, CutterKind]:
+    """Return floor and cap of the feed for a tooth by kind of cut."""
+    return {
+        row["cut"]: CutterKind(float(row["floor"]), float(row["cap"]), row["by_diameter"] == "yes", row["note"])
+        for row in read_table("cutter_kinds").rows
+    }
+
+
 @functools.cache
 def drill_bands() -> tuple[tuple[float, float, float, float], ...]:
     """Return the bands of drill feeds in mm: from, to (infinite at the end), least and greatest feed."""

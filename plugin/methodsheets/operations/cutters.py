@@ -1,0 +1,95 @@
+"""Which kind of milling cutter takes this cut, how deep at once, and how fast does a hand feed it?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from methodsheets.sheet.model import Check, Working
+from methodsheets.trade.cutting.cutting_data import recommended_depth
+from methodsheets.trade.cutting.cutting_tables import cutter_kinds
+from methodsheets.trade.metal.materials import Material
+from methodsheets.workshop.machines import Machine
+from methodsheets.workshop.tools import Tool
+
+from .facts import judged, worked
+from .plan import CutData, Plan
+from .say import dim
+
+CUTS: Mapping[str, str] = {
+    "slitting-saw": "saw", "t-slot-cutter": "t-slot", "woodruff-cutter": "woodruff", "dovetail-cutter": "dovetail",
+    "fly-cutter": "fly-cut", "face-mill": "face-mill", "vee-cutter": "form-mill", "corner-rounding": "form-mill",
+    "gear-cutter": "gear",
+}  # fmt: skip
+"""Kind of cut of a kind of tool; other cutters mill along a side, or bury themselves in a slot."""
+WORDS: Mapping[str, str] = {
+    "slitting saw": "saw", "t-slot cutter": "t-slot", "dovetail cutter": "dovetail", "vee cutter": "form-mill",
+    "chamfer tool": "form-mill",
+}  # fmt: skip
+"""The same for what a verb asks for where the workshop has none."""
+AT_ONCE: Mapping[str, float] = {"light": 8.0, "medium": 12.0, "heavy": 20.0}
+"""mm of depth that a slitting saw takes at once, by the machine's duty (common practice, from memory)."""
+FASTEST_HAND = 150.0
+"""mm/min: a hand does not turn a table faster evenly (common practice, from memory)."""
+LEAST_MILLED = 0.3
+"""mm: a milling pass is not planned thinner than this, or the teeth rub (common practice)."""
+MILL_FINISH, FINISH_FROM = 0.2, 0.6
+"""mm that are left for the last pass where a size is checked, and the depth from which on (common practice)."""
+SAME_WIDTH = 0.05
+
+
+def kind_of_cut(plan: Plan, tool: Tool | None) -> str:
+    """The kind of cut in the words of the cutting tables: 'saw', 't-slot', 'face-mill', 'slot', 'mill' …"""
+    cut = plan.cut
+    named = CUTS.get(tool.kind) if tool else WORDS.get(plan.tool_words)
+    if named:
+        return named
+    return "slot" if cut.width >= 0.9 * cut.diameter and cut.paths <= 1.0 else "mill"
+
+
+def table_word(plan: Plan, tool: Tool | None) -> str:
+    """The word of the cutting tables: the process's own, or that of the kind of milling cutter."""
+    return kind_of_cut(plan, tool) if plan.cut.process.row.milling_feed else plan.cut.process.row.table_word
+
+
+def depth_at_once(kind: str, cut: CutData, machine: Machine, material: Material) -> tuple[float, Working | None]:
+    """The deepest pass of a milling cutter, mm, with its working."""
+    if kind == "saw":
+        return AT_ONCE.get(machine.duty, AT_ONCE["light"]), None
+    if kind in ("t-slot", "woodruff"):
+        return max(LEAST_MILLED, cut.end), None  # such a cutter comes in from the side, at its full depth
+    word = kind if kind in ("slot", "fly-cut", "face-mill") else "mill"
+    advice, working = worked(recommended_depth, material.name, word, cut.diameter, machine.duty)
+    usual = advice.depth * machine.depth_factor
+    if word == "mill" and advice.width and cut.width > advice.width:
+        usual *= max(0.12, advice.width / cut.width)  # a wide cut is a shallow one: the same section of chip
+    return max(LEAST_MILLED, usual), working
+
+
+def finishing_depth(cut: CutData) -> float:
+    """What a milled cut leaves for its last pass: something where a check follows and there is depth enough."""
+    return MILL_FINISH if cut.stop is not None and cut.end > FINISH_FROM else 0.0
+
+
+def by_hand(feed: float, teeth: int, spindle: float) -> float:
+    """Mm a tooth that a hand can keep up: its table runs no faster than a hand turns it evenly."""
+    rate = feed * teeth * spindle
+    return feed if rate <= FASTEST_HAND else feed * FASTEST_HAND / rate
+
+
+def what_to_heed(plan: Plan, tool: Tool | None) -> list[str]:
+    """What the trade says of such a cutter, for the sheet."""
+    if not plan.cut.process.row.milling_feed:
+        return []
+    note = cutter_kinds()[kind_of_cut(plan, tool)].note
+    return [f"{note[0].upper()}{note[1:]}."] if note else []
+
+
+def saw_width(plan: Plan, tool: Tool | None, line: int) -> list[Check]:
+    """A saw that is not as wide as its slot is told: narrower ones cut twice, wider ones do not make it."""
+    wide = plan.cut.width
+    if tool is None or tool.kind != "slitting-saw" or not tool.width or abs(tool.width - wide) <= SAME_WIDTH:
+        return []
+    saw = f"the saw is {dim(tool.width)} wide, the slot {dim(wide)}"
+    if tool.width > wide:
+        return [judged("saw-width", False, saw, line)]
+    return [judged("saw-width", True, f"{saw}: cut it side by side, {dim(wide - tool.width)} over", line, tight=True)]

@@ -98,4 +98,4 @@ def screwcutting_bound(pitch: float, run_out: float, slowest: float = 0.0) -> Bo
         return Bound(FASTEST_THREAD, "the half nuts are worked by hand")
     if speed < slowest:
         return Bound(slowest, BY_HAND)
-    return Bound(speed, f"a hand must stop it within {room:.3g} mm")
+    return Bound(speed, "a hand must stop it in its run-out")

@@ -43,8 +43,10 @@ def record(subject: str, source: str, value: float, expected: float) -> None:
 
 
 def table(records: tuple[Record, ...], sources: bool = True) -> list[str]:
-    """Return the lines of the table: subject, values worked and copied, largest deviation, sources."""
-    lines = [f"{'subject':<30}{'worked':>8}{'copied':>8}{'from memory':>13}{'largest deviation':>20}{'sources':>9}"]
+    """Return the lines of the table: subject, values worked and copied, share from memory, largest deviation, sources."""
+    lines = [
+        f"{'subject':<30}{'worked':>8}{'copied':>8}{'from memory':>13}{'share':>8}{'largest deviation':>20}{'sources':>9}"
+    ]
     for subject in sorted({entry.subject for entry in records}):
         mine = [entry for entry in records if entry.subject == subject]
         names = sorted({entry.source for entry in mine})
@@ -63,4 +65,5 @@ def table(records: tuple[Record, ...], sources: bool = True) -> list[str]:
 
 def _counts(records: Sequence[Record]) -> str:
     copied, remembered = sum(entry.copied for entry in records), sum(entry.from_memory for entry in records)
-    return f"{len(records) - copied:>8}{copied:>8}{remembered:>13}"
+    share = 100 * remembered / (len(records) or 1)
+    return f"{len(records) - copied:>8}{copied:>8}{remembered:>13}{share:>6.0f} %"

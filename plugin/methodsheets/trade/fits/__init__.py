@@ -11,5 +11,6 @@ SUBJECTS = {
     "press-fits": "Press fits",
     "shrink-fits": "Shrink fits",
     "lame": "Thick rings",
+    "thin-walls": "Thin walls",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

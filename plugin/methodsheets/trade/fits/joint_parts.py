@@ -19,6 +19,8 @@ class Metal:
     """Lowest yield [MPa]."""
     expansion: float | None
     """Expansion [1/K]."""
+    brittle_at: float | None = None
+    """Lowest tensile strength [MPa] of a metal that cracks before it yields: grey cast iron."""
 
 
 @dataclass(frozen=True)
@@ -48,14 +50,16 @@ def metal_of(said: Said, other: Metal | None = None) -> Metal:
         poisson=base.poisson if said.poisson is None else said.poisson,
         yield_strength=said.yield_strength or base.yield_strength,
         expansion=said.expansion or base.expansion,
+        brittle_at=base.brittle_at,
     )
 
 
 def _base(said: Said, other: Metal | None) -> Metal:
     """Return what stands where the caller says nothing: the table, the other part, or only what was said."""
     if said.material:
-        found = look_up(said.material, "modulus", "poisson", "yield", "expansion")
-        return Metal(found.modulus, found.poisson, found.yield_low, found.expansion)
+        found = look_up(said.material, "modulus", "poisson", "yield", "expansion", "tensile")
+        brittle = found.tensile_low if found.form == "cast iron" and "cast iron" in found.group else None
+        return Metal(found.modulus, found.poisson, found.yield_low, found.expansion, brittle)
     if said.modulus is None and other is not None:
         return other
     if said.modulus is None or said.poisson is None:

@@ -12,6 +12,8 @@ from .fits import Fit
 from .joint_parts import Metal, Said, metal_of
 from .lame import compliance, joint_torque
 
+BRITTLE_MARGIN = 3.0
+"""Tensile strength of grey iron over the greatest pull in a hub: it does not yield first (practice, from memory)."""
 MOST_INTERFERENCE = 0.02
 """Of the diameter: ten times what strong steel bears before it yields. More is a slip of the pen."""
 
@@ -326,6 +328,12 @@ def _note(joint: Joint, least: float, hub_stress: float, shaft_stress: float, ro
     for part, metal, stress in (("hub", joint.hub_metal, hub_stress), ("shaft", joint.shaft_metal, shaft_stress)):
         if metal.yield_strength and stress > metal.yield_strength:
             said.append(f"the tightest pair takes the {part} past its yield: the pressure is then less than said")
+    brittle = joint.hub_metal.brittle_at
+    if brittle and hub_stress > brittle / BRITTLE_MARGIN:
+        said.append(
+            "the hub is of grey iron, which cracks without warning: keep its pull below"
+            f" {brittle / BRITTLE_MARGIN:.0f} MPa, a third of its strength, by a lighter fit"
+        )
     if roughness_left:
         said.append("nothing is taken off for roughness: give hub_roughness and shaft_roughness")
     return "; ".join(said)

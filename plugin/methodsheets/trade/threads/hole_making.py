@@ -14,6 +14,8 @@ from .drills import nearest_drill
 from .screws import clearance_hole
 from .thread_names import thread_size
 
+_LARGEST_DRILL = 50.0
+"""mm: a larger hole is bored before it is reamed."""
 _SERIES: Mapping[str, str] = {"close": "fine", "free": "medium", "loose": "coarse"}
 _OVER: Mapping[str, float] = {"close": 1.028, "free": 1.057, "loose": 1.10}
 """Hole over outside diameter: gives the drills of the usual American tables for No. 10, 1/4 and 1/2 in."""
@@ -44,7 +46,7 @@ def drill_for_reaming(
         reaming, drill_gauges, metric_drills
 
     Parameters:
-        diameter: D [mm] (1 <= diameter <= 50) size of the reamer
+        diameter: D [mm] (1 <= diameter <= 100) size of the reamer
         undersize: u [mm] (u > 0) what to leave on the diameter; from the table when not given
         oversize: o [mm] (o >= 0) how much the drill cuts large
         way: [text] (one of machine, hand) machine reamer or hand reamer
@@ -79,6 +81,8 @@ def drill_for_reaming(
     low, high = _reaming_allowance(diameter, way.strip().lower())
     allowance = (low + high) / 2 if undersize is None else undersize
     wanted = diameter - allowance - oversize
+    if wanted > _LARGEST_DRILL:
+        return ReamingDrill(wanted, allowance, f"bore {wanted:.2f} mm", wanted, allowance, "bored, not drilled")
     found = nearest_drill(wanted, system, "below")
     left = diameter - oversize - found.diameter
     note = "" if left <= 2 * high else "no drill near: this one leaves much; bore or step up first"

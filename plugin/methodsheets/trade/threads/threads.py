@@ -87,8 +87,8 @@ def thread(name: str) -> Thread:
         NotInTable: no thread has that name; the nearest names are suggested.
 
     Validity:
-        Basic sizes, no tolerances: see thread_limits. Unified cores are the rounded ones; older tables print d -
-        1.2269 P. The table lists usual tapping drills; drill_for_thread finds others.
+        Basic sizes, no tolerances: see thread_limits. Unified cores are the rounded ones; older_unified_core
+        gives those of older tables. The table lists usual tapping drills; drill_for_thread finds others.
 
     Example:
         >>> m6 = thread("M6")
@@ -130,6 +130,39 @@ def thread(name: str) -> Thread:
         over_best_wire=effective + wire * (1 + 1 / math.sin(half)) - pitch / (2 * math.tan(half)),
         note=_note(size),
     )
+
+
+@calculation
+def older_unified_core(major: float, pitch: float) -> float:
+    """Core diameter of an American or unified screw as older tables print it, with flat roots.
+
+    Equation:
+        d_3 = d - 1.22687 * P
+
+    Parameters:
+        major: d [mm] (d > 0) outside diameter
+        pitch: P [mm] (0 < P < 0.8 * d) pitch
+
+    Returns:
+        d_3 [mm] size
+
+    Raises:
+        OutOfRange: a value lies outside the range given above.
+
+    Validity:
+        17/24 of the sharp height on either side. Tables since the rounded root print d - 1.19078 P; see thread.
+
+    Example:
+        1/4-20 UNC: 0.1887 in.
+        >>> round(older_unified_core(6.35, 1.27) / 25.4, 4)
+        0.1887
+
+    Source:
+        A published thread page's note: the rounded root is D - 1.19078 P, older tables print D - 1.22687 P (page read).
+
+    Trust: exact
+    """
+    return major - 1.22687 * pitch
 
 
 def core_of(size: ThreadSize) -> float:

@@ -21,8 +21,8 @@ TALL = 66.0
 @dataclass(frozen=True)
 class RemovedMetal:
     """Left: the finished `part` in its `stock`; right: the solids `after` an operation and the metal `removed`, drawn
-    `off` mm towards the reader's end.  `face` and `off_face` = outward directions of the ends that look at you;
-    captions may hold line breaks.  Without `removed` the left picture stands alone.
+    `off` mm towards the reader's end.  `face` and `off_face` = outward directions of the ends that look at you, `up` =
+    what is up at the left; captions may hold line breaks.  Without `removed` the left picture stands alone.
     """
 
     part: tuple[Mesh, ...]
@@ -34,13 +34,23 @@ class RemovedMetal:
     off: float = 0.0
     off_face: tuple[float, float, float] = (0.0, 0.0, -1.0)
     off_caption: str = ""
+    up: tuple[float, float, float] | None = None
     title: str = "Metal removed"
     description: str = ""
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
         solids = [[m.key() for m in group] for group in (self.part, self.stock, self.after, self.removed)]
-        rest = (self.caption, self.face, self.off, self.off_face, self.off_caption, self.title, self.description)
+        rest = (
+            self.caption,
+            self.face,
+            self.up,
+            self.off,
+            self.off_face,
+            self.off_caption,
+            self.title,
+            self.description,
+        )
         return hashlib.sha256(repr((solids, rest)).encode()).hexdigest()
 
 
@@ -56,7 +66,7 @@ def compose_removed_metal(spec: RemovedMetal, book: ViewBook) -> Sheet:
     foot = max(c.count("\n") + 1 for c in captions or [""]) * lettering.HEIGHT * lettering.LEADING + 6
     shift = np.asarray(spec.off_face, float) * spec.off
     gone = tuple(m.moved(shift) for m in spec.removed)
-    left, right = pictorial_basis(spec.face), pictorial_basis(spec.off_face)
+    left, right = pictorial_basis(spec.face, spec.up or (1, 0, 0)), pictorial_basis(spec.off_face)
     scale = min(_fit(left, (*spec.stock, *spec.part)), _fit(right, (*spec.after, *gone)) if gone else 99.0)
     tall = max(_tall(left, (*spec.stock, *spec.part)), _tall(right, (*spec.after, *gone)) if gone else 0.0) * scale
     sheet = Sheet(SHEET_WIDTH, foot + tall + 6)

@@ -23,7 +23,8 @@ LINE = 3.1
 @dataclass(frozen=True)
 class Cell:
     """One operation: `number` and `words` under the picture, `group` = set-up it belongs to (name over its cells),
-    the solids `after` it and the metal `removed`; `face` = outward direction of the end that looks at you.
+    the solids `after` it and the metal `removed`; `face` = outward direction of the end that looks at you, `up` = what
+    points upwards in the set-up (None where the work turns about its axis and shows the same from all sides).
     """
 
     number: str
@@ -32,11 +33,12 @@ class Cell:
     after: tuple[Mesh, ...]
     removed: tuple[Mesh, ...] = ()
     face: tuple[float, float, float] = (0.0, 0.0, -1.0)
+    up: tuple[float, float, float] | None = None
 
     def key(self) -> str:
         """A digest of everything in the cell."""
         solids = [[m.key() for m in group] for group in (self.after, self.removed)]
-        parts = (self.number, self.words, self.group, solids, self.face)
+        parts = (self.number, self.words, self.group, solids, self.face, self.up)
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
@@ -164,7 +166,7 @@ def _height(cell: Cell, view: Floats) -> float:
 def _scale(book: ViewBook, grid: Grid) -> tuple[float, list[Floats]]:
     """One scale for all cells, and the view of each."""
     guess = 0.4
-    views = [pictorial_view(book, c.after, c.removed, c.face, guess) for c in grid.cells]
+    views = [pictorial_view(book, c.after, c.removed, c.face, guess, up=c.up) for c in grid.cells]
     sizes = [extent(v, [*c.after, *c.removed]) for c, v in zip(grid.cells, views, strict=True)]
     wide = max(float((high - low)[0]) for low, high in sizes)
     tall = max(float((high - low)[1]) for low, high in sizes)

@@ -102,7 +102,9 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
         spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k
     )
     base = bench.floor + stand
-    sheet = Sheet(170.0, base + (float(high[1] - low_fixed[1]) + travel) * k + 24.0)
+    tube = _through(bench) and spec.kind == "press"
+    over = float(high[1] - extent(view, spec.moving)[1][1]) * k if tube else 0.0
+    sheet = Sheet(170.0, base + (float(high[1] - low_fixed[1]) + travel) * k + 24.0 + over)
     for x, lift in ((36.0, travel), (94.0, 0.0)):
         _stage(sheet, bench, np.array([x, base]), lift, zero)
     _words(sheet, bench, base, travel, zero)
@@ -126,7 +128,7 @@ def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -
     down, up = _place(bench, at, 0.0, zero), _place(bench, at, lift, zero)
     _support(sheet, bench, at)
     for name, solids, place, angles, z in (
-        ("fixed", spec.fixed, down, (45.0,), 3.0),
+        ("fixed", spec.fixed, down, (45.0, 30.0, 60.0), 3.0),
         ("moving", spec.moving, up, (-45.0,), 3.3),
     ):
         if spec.uncut == name:
@@ -136,7 +138,7 @@ def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -
     top = float(up.points(extent(bench.view, spec.moving)[1])[1])
     sheet.centre_line((at[0], bench.floor + 1), (at[0], top), 2.5)
     if spec.kind in ("press", "pin", "shrink", "retain", "screw"):
-        _ram(sheet, bench, float(at[0]), top, ram=spec.kind == "press", arrow=lift > 0)
+        _ram(sheet, bench, float(at[0]), top, press=spec.kind == "press", arrow=lift > 0)
     if not lift:
         for seam in spec.seams:
             _filler(sheet, down.spot(seam), float(at[0]))
@@ -148,25 +150,49 @@ def _support(sheet: Sheet, bench: _Bench, at: Points) -> None:
     """Blocks of the press, or bricks of the hearth, under the fixed piece."""
     spec, half = bench.spec, bench.wide / 2
     if spec.kind in ("braze", "weld", "shrink"):
-        for i in range(-2, 2):
-            piece(sheet, shapely.box(at[0] + i * 11, bench.floor, at[0] + i * 11 + 11, at[1]), fill=TINT, z=1.0)
+        room = _reach_below(bench)
+        for side in (-1, 1):
+            for i in range(2):
+                a, b = sorted((at[0] + side * (room + i * 11), at[0] + side * (room + i * 11 + 11)))
+                piece(sheet, shapely.box(a, bench.floor, b, at[1]), fill=TINT, z=1.0)
         return
     open_half = min(max(0.52 * half, 3.0), half - 1.5) if half > 4.5 else 0.4 * half
-    below = shapely.union_all([bench.book.silhouette(bench.spec.moving, bench.view)])
-    reach = (below.bounds[2] - below.bounds[0]) * bench.scale / 2
-    if below.bounds[1] < bench.low - 1e-6 and reach + 1 < half:
-        open_half = reach + 1.0
+    reach = _reach_below(bench)
+    if 0 < reach < half:
+        open_half = reach
     for s in (-1, 1):
         a, b = sorted((at[0] + s * open_half, at[0] + s * (half + 3)))
         piece(sheet, shapely.box(a, bench.floor, b, at[1]), fill=TINT, hatch=(-45, 2.6), z=1.0)
 
 
-def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, ram: bool, arrow: bool) -> None:
+def _reach_below(bench: _Bench) -> float:
+    """Half of the room that the moving piece needs where it comes out below the fixed one, mm on paper; 0 if it does
+    not.
+    """
+    below = bench.book.silhouette(bench.spec.moving, bench.view)
+    if below.bounds[1] >= bench.low - 1e-6:
+        return 0.0
+    return float(below.bounds[2] - below.bounds[0]) * bench.scale / 2 + 1.0
+
+
+def _through(bench: _Bench) -> float:
+    """Half the width on paper of what of the fixed piece comes out above the moving one; 0 if nothing does."""
+    top = float(extent(bench.view, bench.spec.moving)[1][1])
+    above = bench.book.silhouette(bench.spec.fixed, bench.view).intersection(shapely.box(-9e4, top + 0.1, 9e4, 9e4))
+    return 0.0 if above.is_empty else float(above.bounds[2] - above.bounds[0]) * bench.scale / 2
+
+
+def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, press: bool, arrow: bool) -> None:
     """Ram of the press on the moving piece, arrow of the force."""
     y = top
-    if ram:
-        piece(sheet, shapely.box(x - 5, top, x + 5, top + 30), (0, 0, 999, top + 7), JAW, z=5.6)
-        y = top + 7.0
+    if press:
+        hollow = _through(bench)
+        tall = max(7.0, float(bench.high - extent(bench.view, bench.spec.moving)[1][1]) * bench.scale + 5.0)
+        ram: BaseGeometry = shapely.box(x - hollow - 5, top, x + hollow + 5, top + tall + 23)
+        if hollow:  # a tube that goes over the shaft
+            ram = ram.difference(shapely.box(x - hollow - 0.8, top - 1, x + hollow + 0.8, top + tall - 3.0))
+        piece(sheet, ram, (0, 0, 999, top + tall), JAW, hatch=(-45, 2.4) if hollow else None, z=5.6)
+        y = top + tall
     if arrow:
         dim.block_arrow(sheet, (x, y + 12.5), (x, y + 2.0))
         if bench.spec.force_text:
@@ -206,7 +232,10 @@ def _words(sheet: Sheet, bench: _Bench, base: float, travel: float, zero: Points
         if words:
             b = place.shape(shape).bounds
             y = b[1] + share * (b[3] - b[1])
-            spot = _inside(place.shape(shape), y, right=True)
+            bare = place.shape(shape)
+            if place is down and not bare.difference(up.shape(cover)).is_empty:
+                bare = bare.difference(up.shape(cover))  # the dot lies on what is seen of it
+            spot = _inside(bare, y, right=True)
             elbows = [(max(b[2], spot[0]) + d, y + e, True) for d in (3.0, 5.0) for e in (4.0, 1.0, -3.0, 8.0)]
             free_leader(sheet, spot, elbows, words, dot=True)
     if spec.support_name:

@@ -50,6 +50,54 @@ def vee_cutter(width: float, length: float, angle: float = 90.0, shank: float | 
     return (Part("tool", symmetric(upper)[:-1], "tool", TOOL, detail=lines, level=tools.LEVEL, cuts=True),)
 
 
+def t_slot_cutter(head: float, high: float, neck: float, reach: float, length: float) -> Parts:
+    """T-slot cutter: its teeth `head` mm across and `high` mm tall on a neck `reach` mm long, then the shank."""
+    r, n = head / 2, neck / 2
+    shank = max(n * 1.25, 0.5 * r)
+    upper = [(0.0, r), (-high, r), (-high, n), (-reach, n), (-reach, shank), (-length, shank)]
+    teeth = tuple(ring([(0.0, x), (-high, x + 0.15 * r)]) for x in (-0.6 * r, -0.1 * r, 0.4 * r))
+    return (Part("tool", symmetric(upper), "tool", TOOL, detail=teeth, level=tools.LEVEL, cuts=True),)
+
+
+def dovetail_cutter(wide: float, high: float, angle: float, length: float) -> Parts:
+    """Dovetail cutter: `wide` mm across at its end, flanks `angle` degrees to its end, `high` mm tall."""
+    r = wide / 2
+    n = max(r - high / math.tan(math.radians(angle)), 0.25 * r)
+    upper = [
+        (0.0, r),
+        (-high, n),
+        (-high - 0.3 * r, n),
+        (-high - 0.3 * r, max(n, 0.55 * r)),
+        (-length, max(n, 0.55 * r)),
+    ]
+    teeth = tuple(ring([(0.0, x * r), (-high, x * n)]) for x in (-0.6, 0.0, 0.6))
+    return (Part("tool", symmetric(upper), "tool", TOOL, detail=teeth, level=tools.LEVEL, cuts=True),)
+
+
+def face_mill(diameter: float, length: float, *, teeth: bool) -> Parts:
+    """Body of a face mill with its `teeth`, or of a fly cutter with its one tool, on an arbor."""
+    r = diameter / 2
+    tall, tip = 0.35 * diameter, 0.08 * diameter
+    body = symmetric([(-tip, 0.92 * r), (-tall, 0.92 * r), (-tall, 0.4 * r), (-length, 0.4 * r)])
+    at = (-1.0, -0.35, 0.35, 1.0) if teeth else (-1.0,)
+    bits = [
+        ring([(0.0, x * r), (-1.8 * tip, x * r), (-1.8 * tip, x * r - tip * x), (0.0, x * r - tip * x)]) for x in at
+    ]
+    edges = tuple(Part("tool", bit, "tool", TOOL, level=tools.LEVEL + 0.05, cuts=True) for bit in bits)
+    return (Part("tool", body, "tool", JAW, level=tools.LEVEL), *edges)
+
+
+def rounding_cutter(diameter: float, radius: float, length: float) -> Parts:
+    """Corner-rounding cutter: a quarter circle of `radius` out of each side of its end."""
+    r, n = diameter / 2, max(diameter / 2 - radius, 0.1 * diameter)
+    bow = [
+        (-radius + radius * math.cos(a), n + radius - radius * math.sin(a))
+        for a in (math.pi / 12 * i for i in range(7))
+    ]
+    upper = [(0.0, n), *[(s, q) for s, q in reversed(bow)], (-radius - 0.4 * r, r), (-length, r)]
+    return (Part("tool", symmetric(upper), "tool", TOOL, level=tools.LEVEL, cuts=True),)
+
+
 def boring_head(bore: float, length: float) -> Parts:
     """Boring head with its bar; the edge stands at r = −bore / 2."""
     r = bore / 2
@@ -70,10 +118,27 @@ def scriber(length: float, width: float) -> Parts:
 
 
 def cutter_parts(
-    verb: str, diameter: float, k: float, *, angle: float = 0.0, pitch: float = 0.0, pilot: float = 0.0
+    verb: str,
+    diameter: float,
+    k: float,
+    *,
+    angle: float = 0.0,
+    pitch: float = 0.0,
+    pilot: float = 0.0,
+    kind: str = "",
+    high: float = 0.0,
+    neck: float = 0.0,
+    reach: float = 0.0,
 ) -> Parts:
-    """The tool of a verb; what is not given is a usual size, kept legible at the scale `k` (paper mm per mm)."""
+    """The tool of a verb; what is not given is a usual size, kept legible at the scale `k` (paper mm per mm).
+
+    `kind` names a cutter of a shape of its own ("t-slot-cutter" …); `high` is the height of its teeth or its radius,
+    `neck` what is above them, `reach` how deep it goes.
+    """
     d = max(diameter, 0.2)
+    own = _own_shape(kind, d, high, neck, reach, angle, 90 / k)
+    if own:
+        return own
     if verb in ("drill", "cross-drill"):
         return _chucked(tools.twist_drill(d, min(max(18 / k, 1.2 * d), 24 / k), 3 / k, angle or 118.0), d / 2, 20, k)
     if verb in ("ream", "cross-ream"):
@@ -95,6 +160,22 @@ def cutter_parts(
         return scriber(60 / k, 4 / k)
     shank = d if d * k <= 14 else max(0.55 * d, 9 / k)
     return tools.end_mill(d, min(max(1.3 * d, 9 / k), 15 / k), 90 / k, shank)
+
+
+def _own_shape(
+    kind: str, d: float, high: float, neck: float, reach: float, angle: float, length: float
+) -> Parts | None:
+    """A cutter that looks like no other; None for those that the verb alone decides."""
+    if kind == "t-slot-cutter":
+        tall = high or 0.4 * d
+        return t_slot_cutter(d, tall, 0.94 * neck if 0 < neck < d else 0.5 * d, max(reach, tall) + 0.15 * d, length)
+    if kind == "dovetail-cutter":
+        return dovetail_cutter(d, high or 0.3 * d, angle or 60.0, length)
+    if kind in ("face-mill", "fly-cutter"):
+        return face_mill(d, length, teeth=kind == "face-mill")
+    if kind == "corner-rounding":
+        return rounding_cutter(d, high or 0.2 * d, length)
+    return None
 
 
 def _chucked(tool: Parts, shank: float, at: float, k: float) -> Parts:

@@ -40,7 +40,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         angle=sketch.angles[0] if sketch.angles else 0.0,
         at=(sketch.start + sketch.end) / 2 if hole else 0.0,
         diameter=sketch.size if hole else 0.0,
-        depth=plan.reach_depth if not sketch.through else 0.0,
+        depth=_depth(done) if not sketch.through else 0.0,
         through=sketch.through,
         start=0.0 if hole else sketch.start,
         end=0.0 if hole else sketch.end,
@@ -50,3 +50,9 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",
     )
+
+
+def _depth(done: DoneOperation) -> float:
+    """How deep the cut is as it was said: of a hole to the full diameter, without the drill's point."""
+    made = next((made.size for made in done.plan.makes if made.what == "depth"), None)
+    return done.plan.reach_depth if made is None else made

@@ -20,6 +20,10 @@ KINDS = {
     "retained": "retain",
     "screwed": "screw",
 }
+FILLED = frozenset({"brazed", "welded"})
+"""Joints whose filler shows."""
+FORCE = {"pressed": "press", "shrunk": "slip on, hot", "pinned": "drive in", "retained": "push on", "screwed": "turn"}
+"""What is done at the arrow."""
 Vector = tuple[float, float, float]
 
 
@@ -44,6 +48,9 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
         right,
         at,
         travel=0.6 * float((high - low).max()),
+        uncut=_uncut(done),
+        seams=_seams(done, right, at) if join.how in FILLED else (),
+        force_text=FORCE.get(join.how, ""),
         fixed_name=names if len(names) <= 24 else "the work",
         moving_name=join.name,
         depth=(0.0, sketch.start) if sketch.start > 0 and done.verb != "pin" else (0.0, 0.0),
@@ -58,7 +65,11 @@ def _directions(done: DoneOperation) -> tuple[Vector, Vector, Vector]:
     if holding is None:
         assert isinstance(pose, VicePose)
         up, right = pose.frame.rotation[:, 2], pose.frame.rotation[:, 0]
-        return _three(-up), _three(right), _three(pose.frame.origin)
+        assert done.plan.join is not None
+        # the axis of the joint: the middle of the piece that comes on, at the face that is up
+        middle = sum(done.plan.join.solid.bounds) / 2
+        at = middle + up * float((pose.frame.origin - middle) @ up)
+        return _three(-up), _three(right), _three(at)
     frame = holding.frame(done.before.ends)
     face = _three(frame.to_work(0.0))
     if done.verb == "pin":
@@ -66,6 +77,21 @@ def _directions(done: DoneOperation) -> tuple[Vector, Vector, Vector]:
         middle = (done.plan.sketch.start + done.plan.sketch.end) / 2
         return _three(-x for x in normal), (0.0, 0.0, -frame.inward), _three(frame.to_work(middle))
     return (0.0, 0.0, frame.inward), (1.0, 0.0, 0.0), face
+
+
+def _uncut(done: DoneOperation) -> str:
+    """Which piece is not cut lengthwise: a shaft, pin or screw; none where two pieces are only laid together."""
+    if done.plan.join is None or done.plan.join.how in FILLED:
+        return ""
+    return "fixed" if done.verb.endswith(" on") else "moving"
+
+
+def _seams(done: DoneOperation, right: Vector, at: Vector) -> tuple[Vector, ...]:
+    """Where filler shows: right and left of the piece that comes on, at the face that is up."""
+    assert done.plan.join is not None
+    low, high = done.plan.join.solid.bounds
+    half = sum(abs(r) * float(b - a) for r, a, b in zip(right, low, high, strict=True)) / 2
+    return tuple(_three(x + side * half * r for x, r in zip(at, right, strict=True)) for side in (-1, 1))
 
 
 def _three(values: Iterable[float]) -> Vector:

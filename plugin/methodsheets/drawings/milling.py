@@ -45,12 +45,24 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
         through=sketch.through,
         cutter_diameter=sketch.diameter if done.plan.sketch.points else size,
         pitch=plan.cut.pitch,
+        cutter=_cutter(done),
+        cutter_high=sketch.high,
+        cutter_neck=sketch.size,
         faces=(pose.up, pose.towards, _right_hand(pose.up, pose.towards)),
         removed_text=removed_words(done),
         tool_name=done.tool_name,
         dimension_texts=_texts(done),
         title=f"Operation {done.number}: {done.title}",
     )
+
+
+OF_WORDS = {"t-slot cutter": "t-slot-cutter", "dovetail cutter": "dovetail-cutter"}
+"""What a verb's own tool looks like where the workshop's tool is not one."""
+
+
+def _cutter(done: DoneOperation) -> str:
+    """The sort of cutter, where it has a shape of its own."""
+    return OF_WORDS.get(done.plan.tool_words, str(done.tool.kind) if done.tool else "")
 
 
 def _three(values: Iterable[float]) -> tuple[float, float, float]:

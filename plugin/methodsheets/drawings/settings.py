@@ -96,12 +96,12 @@ def wires_spec(done: DoneOperation) -> ThreeWires | None:
 
 def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
     """What hangs on what before and after the balancing cuts; None for a part that never was out of balance."""
-    piece = job.pieces.get(job.main)
-    turned = [o for o in job.operations if o.station.holding and o.piece is piece]
-    cuts = [o for o in turned if o.volume > 0 and o.verb in OUT_OF_BALANCE_VERBS and _off_axis(o)]
-    if piece is None or not piece.work.bodies or not cuts:
+    cuts = _balancing_cuts(job)
+    main = job.pieces.get(job.main)
+    if not cuts or main is None or not main.work.bodies:
         return None
-    before, after = cuts[0].before, piece.work.state
+    whole = cuts[0].piece is main
+    before, after = cuts[0].before, main.work.state if whole else cuts[-1].after
     first = unbalance(before)
     if first.amount < BALANCED:
         return None
@@ -111,7 +111,7 @@ def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
     rim = float(max(abs(low[:2]).max(), abs(high[:2]).max()))
     states = (
         _state(drawn, before, "before the balancing cuts", right, up, rim),
-        _state(drawn, after, "finished", right, up, rim),
+        _state(drawn, after, "finished" if whole else "after them", right, up, rim),
     )
     steps = tuple(BalanceCut(str(o.number), _vector_of(o, right, up)) for o in cuts)
     return StaticBalance(
@@ -125,10 +125,26 @@ def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
         notes=(
             f"out of balance at first: {first.amount:.0f} g·mm",
             f"left: {unbalance(after).amount:.0f} g·mm",
+            *(() if whole else (f"left in the finished part: {unbalance(main.work.state).amount:.0f} g·mm",)),
             "the cuts bear the numbers of their operations",
         ),
         title="Balance of the finished part",
     )
+
+
+def _balancing_cuts(job: Job) -> list[DoneOperation]:
+    """The cuts off the axis of the piece from whose unbalance they take most: the part itself, or one that it is put
+    together from and that was balanced before.
+    """
+    best: list[DoneOperation] = []
+    most = 0.0
+    for piece in job.pieces.values():
+        made = [o for o in job.operations if o.piece is piece and o.station.holding and o.volume > 0]
+        cuts = [o for o in made if o.verb in OUT_OF_BALANCE_VERBS and _off_axis(o)]
+        taken = unbalance(cuts[0].before).amount - unbalance(cuts[-1].after).amount if cuts else 0.0
+        if cuts and (not best or taken > most):
+            best, most = cuts, taken
+    return best
 
 
 def _off_axis(done: DoneOperation) -> bool:

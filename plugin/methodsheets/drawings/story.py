@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from methodfigures.route.proof import Fault, Proof
 from methodfigures.route.removed_metal import RemovedMetal
 from methodfigures.route.storyboard import Cell, Storyboard
 from methodfigures.route.strip import SectionStrip
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.workpiece import VicePose
 
 MOST_CELLS = 40
+Way = tuple[float, float, float]
 
 
 def storyboard(drawn: Drawn, job: Job) -> Storyboard | None:
@@ -37,7 +41,7 @@ def _changes(done: DoneOperation) -> bool:
 
 
 def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
-    face = _face(setup, done)
+    face, up = _stands(setup, done)
     return Cell(
         str(done.number),
         done.words.metric,
@@ -45,14 +49,25 @@ def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
         drawn.state(done.after),
         drawn.solids(done.removed),
         face,
+        up,
     )
 
 
-def _face(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, float]:
+def _stands(setup: DoneSetup, done: DoneOperation) -> tuple[Way, Way | None]:
+    """(which way the face that looks at you looks, which way is up) in the set-up; turned work has no up."""
     if done.station.holding:
-        return (0.0, 0.0, -1.0 if done.station.holding.out == "A" else 1.0)
+        return (0.0, 0.0, -1.0 if done.station.holding.out == "A" else 1.0), None
     assert setup.held.pose is not None
-    x, y, z = (float(round(v)) for v in setup.held.pose.frame.rotation[:, 2])
+    return _pose(setup.held.pose)
+
+
+def _pose(pose: VicePose) -> tuple[Way, Way]:
+    """(towards you, up) in the work."""
+    return _way(-pose.frame.rotation[:, 1]), _way(pose.frame.rotation[:, 2])
+
+
+def _way(axis: Iterable[float]) -> Way:
+    x, y, z = (float(round(v)) for v in axis)
     return (x, y, z)
 
 
@@ -62,12 +77,16 @@ def in_stock(drawn: Drawn, job: Job) -> RemovedMetal | None:
     if piece is None or piece.start is None or len(job.pieces) > 1 or not piece.work.bodies:
         return None
     stock, part = drawn.state(piece.start), drawn.state(piece.work.state)
+    first = next((s.held.pose for s in job.setups if s.held.pose is not None and s.operations), None)
+    turned = any(o.station.holding for s in job.setups for o in s.operations)
+    face, up = _pose(first) if first is not None and not turned else ((0.0, 0.0, -1.0), None)
     left = 100.0 * piece.work.state.volume / piece.start.volume if piece.start.volume else 0.0
     return RemovedMetal(
         part,
         stock,
         f"The part in its stock:\n{left:.0f} % of the metal stays",
-        (0.0, 0.0, -1.0),
+        face,
+        up=up,
         title="The part in its stock",
     )
 

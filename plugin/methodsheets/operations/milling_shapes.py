@@ -86,7 +86,7 @@ def dovetail(station: Station, said: Said) -> Plan:
         f"Mill a {number(angle)}° dovetail slot {dim(wide)} wide at the face, "
         f"{dim(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, wide + 2 * spread, deep, run),
-        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, wide, deep)),
+        Sketch(0, deep, cut_words=number(deep), size=wide, high=deep, box=_box(along, run, middle, wide, deep)),
         cautions=["milling"],
         tool_words="dovetail cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="dovetail",
         reach_depth=deep, makes=(Made("depth", deep, 1.0), Made("width", wide), Made("width", wide + 2 * spread)),
@@ -127,7 +127,7 @@ def t_slot(station: Station, said: Said) -> Plan:
         f"Mill a T-slot {dim(wide)} wide, head {dim(head)} × {dim(high)}, "
         f"{dim(deep)} deep, along the {along}",
         [station.trough(outline, along)], mill_cut(station, said, head, high, run),
-        Sketch(0, deep, cut_words=number(deep), size=wide, box=_box(along, run, middle, head, deep)),
+        Sketch(0, deep, cut_words=number(deep), size=wide, high=high, box=_box(along, run, middle, head, deep)),
         cautions=["milling"],
         tool_words="t-slot cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="T-slot", reach_depth=deep,
         makes=(Made("depth", deep, 1.0), Made("width", head, by="cutter"), Made("width", high, by="cutter"),

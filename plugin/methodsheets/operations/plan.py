@@ -115,6 +115,8 @@ class Sketch:
     cut_words: str = ""
     """Text of the cut's own length dimension."""
     diameter_words: str = ""
+    high: float = 0.0
+    """Height of the teeth of a cutter with a shape of its own: the wide part of a T-slot, the flank of a dovetail."""
     view: str = ""
     box: tuple[float, float, float, float, float] | None = None
     """Milling: x0, y0, x1, y1, depth in the lengths of the set-up."""

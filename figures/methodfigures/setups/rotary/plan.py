@@ -52,7 +52,7 @@ def draw_plan(stage: RotaryStage) -> None:
 def _table(stage: RotaryStage) -> None:
     spec, sheet, c, r = stage.spec, stage.sheet, stage.centre, stage.ring
     sheet.circle(c, r, "narrow", 1.1, fill=TINT, ink=False)
-    slots = (45, 135, 225, 315)
+    slots = [a - spec.angle for a in (45, 135, 225, 315)]  # they turn with the table
     if spec.plain_table:
         return
     sheet.circle(c, r - 3.4, "narrow", 1.2, width=FINE, ink=False)
@@ -60,8 +60,8 @@ def _table(stage: RotaryStage) -> None:
     for d in range(0, 360, 5):
         q, long = direction(zero + d), 3.4 if d % 30 == 0 else 2.4 if d % 10 == 0 else 1.5
         sheet.lines([[c + q * (r - long), c + q * r]], HATCH if d % 30 == 0 else FINE, 1.25, ink=False)
-    for d in slots:
-        q = direction(d)
+    for at in slots:
+        q = direction(at)
         n = np.array([-q[1], q[0]]) * 2.0
         lines = [[c + q * 6 + n * s, c + q * (r - 3.6) + n * s] for s in (-1, 1)]
         sheet.lines(lines, HATCH, 1.15, ink=False)
@@ -95,14 +95,14 @@ def _holder(stage: RotaryStage) -> None:
         body = stage.holder[0].bounds[3] * k
         sheet.circle(c, min(body, stage.ring), "narrow", 1.4, fill=TINT, ink=False)
         for a in (45, 135, 225, 315) if spec.holding == "four-jaw" else (90, 210, 330):
-            _jaw(stage, a, r, min(out, stage.ring - 0.5))
+            _jaw(stage, a - spec.angle, r, min(out, stage.ring - 0.5))
     elif spec.holding == "clamps":
         for a in (180, 115, 245):
-            _strap(stage, a, r)
+            _strap(stage, a - spec.angle, r)
 
 
 def _bolts(stage: RotaryStage, at: float) -> None:
-    for d in (45, 135, 225):
+    for d in (a - stage.spec.angle for a in (45, 135, 225, 315)):
         p = stage.centre + direction(d) * at
         stage.sheet.circle(p, 3.2, "narrow", 1.32, fill=TINT, width=HATCH, ink=False)
         head = hexagon(p, 4.2, d)

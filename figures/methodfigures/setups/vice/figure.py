@@ -119,7 +119,17 @@ def _cutters(stage: ViceStage) -> None:
     """The cutter raised above both elevations, its feed, its name."""
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     d = spec.cutter_diameter or spec.diameter
-    parts = cutter_parts(spec.verb, d, k, angle=spec.tool_angle, pitch=spec.pitch)
+    parts = cutter_parts(
+        spec.verb,
+        d,
+        k,
+        angle=spec.tool_angle,
+        pitch=spec.pitch,
+        kind=spec.cutter,
+        high=spec.cutter_high,
+        neck=spec.cutter_neck,
+        reach=spec.box[4],
+    )
     wide = max(abs(fixtures.bounds(parts)[1]), fixtures.bounds(parts)[3]) * k
     y, (ax, ay) = stage.cutter_y, stage.path[0]
     low, high = stage.right + 4.0, sheet.width - 4.0

@@ -27,7 +27,9 @@ class ViceSetup(Spec):
     `jaw_height` of the vice (above its bed).
     Cut: `verb` (face, step, slot, pocket, profile, vee, chamfer, drill, bore, ream, tap, centre, counterbore …); `box`
     (x0, y0, x1, y1, depth); `places` of holes; `diameter` of holes; `through`; `cutter_diameter`; `tool_angle`,
-    `pitch`; `along` "length" or "width" (the feed; "" = along the longer run of the cut).
+    `pitch`; `cutter` = its sort where it has a shape of its own ("t-slot-cutter" …), `cutter_high` = height of its
+    teeth, `cutter_neck` = what its neck goes through; `along` "length" or "width" (the feed; "" = along the longer run
+    of the cut).
     Names: `faces` = of the upper face, the one towards you and the right-hand one.  Texts in `dimension_texts`:
     "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), the words
     "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
@@ -53,6 +55,9 @@ class ViceSetup(Spec):
     cutter_diameter: float = 0.0
     tool_angle: float = 0.0
     pitch: float = 0.0
+    cutter: str = ""
+    cutter_high: float = 0.0
+    cutter_neck: float = 0.0
     along: str = ""
     faces: tuple[str, str, str] = ("top", "front", "right")
     dimension_texts: Mapping[str, str] = field(default_factory=dict)

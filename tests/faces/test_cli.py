@@ -474,3 +474,43 @@ def test_each_command_answers_in_about_a_second(handbook: Path) -> None:
         started = time.perf_counter()
         subprocess.run([sys.executable, "-m", "methodsheets", *words], capture_output=True, check=True)
         assert time.perf_counter() - started < 5, words
+
+
+SHORTEST = """---
+method: Short
+material: EN1A
+stock: {stock}
+---
+
+```setup
+machine: lathe
+hold: three-jaw chuck, end A out
+```
+
+```op
+face: 1 mm
+```
+"""
+
+
+@pytest.mark.parametrize(
+    ("stock", "status", "codes"),
+    [
+        ("round 40 mm x 60 mm", 0, ["no-part"]),
+        ("casting, points (0 mm, 30 mm), (40 mm, 50 mm)", 3, ["no-part", "not-known"]),
+    ],
+)
+def test_check_tells_what_could_not_be_checked(
+    handbook: Path, capsys: pytest.CaptureFixture[str], stock: str, status: int, codes: list[str]
+) -> None:
+    (handbook / "methods" / "short.md").write_text(SHORTEST.format(stock=stock), "utf-8")
+    said, out, err = run(capsys, "check", "methods/short.md")
+    assert said == status, out + err
+    many = f"{len(codes)} check{'' if len(codes) == 1 else 's'}"
+    assert err == f"1 method worked out: no problems, {many} not known.\n"
+    assert out.count("could not be made") == len(codes)
+    said, out, _ = run(capsys, "check", "methods/short.md", "--json")
+    found = json.loads(out)
+    assert (said, found["problems"]) == (status, [])
+    assert sorted(one["code"] for one in found["not_known"]) == codes
+    assert "[not known]" in run(capsys, "show", "methods/short.md")[1]

@@ -26,6 +26,9 @@ from methodsheets.sheet.model import Method, Operation, Setup
 from methodsheets.sheet.words import Words
 
 ALL = "all"
+PART_KEY, NO_PART, NOT_MADE = "intended-part", "no-part", "not-known"
+"""A method without a `part` block is told, and is no reason for an exit status: what it is to become is left to its
+author. A check of the work that could not be made is one."""
 CONSEQUENCES = ("follows-failed", "intended-part")
 """Checks that are not known because something before them is wrong, where anything is: the cause is told already."""
 
@@ -49,7 +52,8 @@ def check(options: argparse.Namespace) -> int:
         for problem in (*problems, *unknown):
             print(problem)
         print(_verdict(counted, len(problems), len(unknown)), file=sys.stderr)
-    return FAILED if problems else NOT_KNOWN if unknown else 0
+    untold = any(one.code == NOT_MADE for one in unknown)
+    return FAILED if problems else NOT_KNOWN if untold else 0
 
 
 def _verdict(methods: int, problems: int, unknown: int) -> str:
@@ -66,7 +70,7 @@ def _not_known(handbook: Handbook, workshop: str | None) -> list[Problem]:
             f"check `{check.key}` could not be made: {check.words}",
             *check.advice,
             Severity.WARNING,
-            "not-known",
+            NO_PART if check.key == PART_KEY else NOT_MADE,
         )
         for entry in handbook.entries.values()
         for key, method in entry.by_workshop.items()

@@ -7,7 +7,7 @@ from pathlib import Path
 FAILED = 1
 """Exit status where something is wrong with what was given; 2 is a wrong command line."""
 NOT_KNOWN = 3
-"""Exit status of `check` where nothing is wrong, but something could not be checked because it was not said."""
+"""Exit status of `check` where nothing is wrong, but a check of the work could not be made: something was not said."""
 
 
 class CommandError(Exception):

@@ -309,7 +309,8 @@ def _prove(job: Job) -> list[Check]:
     if not job.main or job.main not in job.pieces:
         return []
     if job.intended is None:
-        return [judged("intended-part", None, "nobody says what the finished part is: write a `part` block", 0)]
+        words = "nobody says what the finished part is: write a `part` block"
+        return [judged("intended-part", None, words, 0, remedy="write a `part` block, or name one: `intended: …`")]
     checks, differences = prove(job, job.intended)
     job.listed = differences
     check_against_part(job)

@@ -3,14 +3,19 @@
 import re
 from dataclasses import replace
 
+import pytest
 import sample_methods
 import samples
+from tests.method.bench import demo, work_out
+from tests.method.test_planted_faults import ALL, home
 
 from methodsheets.pages import document as d
 from methodsheets.pages.bench import bench_blocks, footer_words, sheet_attributes
 from methodsheets.pages.elements import to_html
 from methodsheets.pages.islands import Islands
 from methodsheets.pages.places import MethodPlace, Places
+from methodsheets.sheet.model import Fact
+from methodsheets.sheet.words import Words
 
 PLACES = Places({"eccentric-two-pieces": MethodPlace("methods/e.md")}).at("methods/e/bench.md", "eccentric-two-pieces")
 
@@ -81,3 +86,39 @@ def test_the_sheet_says_what_it_is():
     assert dict(sheet_attributes(method))["data-ms-parts"] == "5"
     assert "draft" not in sheet().lower()
     assert "Draft: not yet tried." in sheet(status="draft")
+
+
+def test_what_is_set_by_hand_is_on_the_sheet_and_what_only_explains_is_not():
+    method = sample_methods.method("eccentric-two-pieces", samples.SMALL)
+    operation = method.setups[0].operations[0]
+    said = [
+        Fact(f"anything-{desk}", f"Label {desk}", Words(f"value {desk}"), note=Words(f"note {desk}"), desk=desk)
+        for desk in (False, True)
+    ]
+    setup = replace(method.setups[0], facts=tuple(said), operations=(replace(operation, facts=tuple(said)),))
+    found = sheet(setups=(setup,))
+    assert found.count("value False") == found.count("note False") == 2
+    assert "value True" not in found
+
+
+@pytest.mark.parametrize("slug", ALL)
+def test_every_fact_of_the_demo_for_the_bench_stands_on_its_sheet(slug):
+    """Walks all facts of all demo methods; a key that nobody thought of is on the sheet."""
+    method = work_out(demo(slug), home(slug), slug).method
+    found = to_html(bench_blocks(method, PLACES), Islands())
+    told = [fact for one in (*method.setups, *method.operations) for fact in one.facts]
+    assert told
+    for fact in told:
+        if not fact.desk and fact.key != "tool":
+            assert f'data-ms-fact="{fact.key}"' in found, fact.key
+    for operation in method.operations:
+        for table in operation.tables:
+            assert table.title in found
+
+
+def test_the_dial_is_named_by_its_slide():
+    method = sample_methods.method("eccentric-two-pieces", samples.SMALL)
+    operation = next(one for one in method.operations if one.passes)
+    passes = tuple(replace(one, slide="cross slide") for one in operation.passes)
+    setup = replace(method.setups[0], operations=(replace(operation, passes=passes),))
+    assert "Dial, cross slide" in sheet(setups=(setup,))

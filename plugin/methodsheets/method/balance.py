@@ -54,12 +54,12 @@ def part_balance(job: Job) -> tuple[list[Fact], list[Table]]:
     state = piece.work.state
     found = unbalance(state)
     if found.amount < NONE and found.couple < NONE_COUPLE:
-        return [told("unbalance", "Out of balance about its axis", "none")], []
+        return [told("unbalance", "Out of balance about its axis", "none", desk=True)], []
     frame = TurningFrame("A", state.ends)
     where = f"heavy side at {degrees(round(frame.work_angle(found.angle), 1))} as you look at end A"
     amount = found.amount if found.amount >= NONE else 0.0
     note = f"{dim(round(found.eccentricity, 3))} {MM} off centre, {where}" if amount else ""
-    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", [], "", note)]
+    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", [], "", note, desk=True)]
     couple = found.couple / 1000.0
     facts.append(fact("couple", "Couple that is left when one weight balances it", couple, "kg*mm^2", "inertia"))
     table, workings = _corrections(state, found, frame)

@@ -188,7 +188,7 @@ def _slender(setup: DoneSetup, held: Held, holding: Holding, stick: float) -> No
     ratio = stick / least
     supported = held.held_up.there
     note = "supported" if supported else "without support"
-    setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note)
+    setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note, desk=True)
     if ratio > 0.75 * (SLENDER_CENTRE if supported else SLENDER_CHUCK):
         setup.cautions.append(caution("slender"))
 

@@ -67,10 +67,10 @@ class Findings:
 
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
-        working: Sequence[Working | None] = (),
+        working: Sequence[Working | None] = (), *, desk: bool = False,
     ) -> None:  # fmt: skip
         """Note a number for the table, with how it is rounded and how it came about."""
-        self.facts.append(fact(key, label, value, unit, kind, working, "", note))
+        self.facts.append(fact(key, label, value, unit, kind, working, "", note, desk=desk))
 
 
 @dataclass

@@ -37,7 +37,7 @@ def _balance(setup: DoneSetup, held: Held, holding: Holding, state: State) -> No
         return
     frame = holding.frame(state.ends)
     ceiling, working, pull = balance_ceiling(found.amount)
-    setup.tell("unbalance", "Out of balance", found.amount, "g*mm", "unbalance", "about the spindle's axis")
+    setup.tell("unbalance", "Out of balance", found.amount, "g*mm", "unbalance", "about the spindle's axis", desk=True)
     setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", pull, [working])
     radius = 0.4 * held.holder.body_diameter if held.holder and held.holder.body_diameter else 0.0
     if radius:
@@ -87,7 +87,7 @@ def balance_after(setup: DoneSetup, done: DoneOperation) -> None:
     left = unbalance(done.after, holding.axis).amount
     if max(left, setup.unbalance) > MATTERS:
         note = f"the speed ceiling is then {balance_ceiling(left)[0]:.0f} 1/min" if left > MATTERS else ""
-        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note)
+        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note, desk=True)
 
 
 def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:

@@ -18,6 +18,7 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
+from methodsheets.sheet.model import Caution
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
 from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
@@ -105,11 +106,11 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
     _, working = worked(work_bends, push, list(beam.lengths), list(beam.diameters), places[worst], held, modulus)
     steady = "; the travelling steady bears behind the tool" if travels else ""
     note = f"push {both(push, 'force')}{steady}; {both(earlier, 'clearance')} before the cut"
-    done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working])
+    done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working], desk=True)
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
-        done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note)
+        done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note, desk=True)
     if done.plan.cut.process.row.shaped and not travels:
         _shape(done, after, push, (near, far), support, modulus)
 
@@ -151,7 +152,7 @@ def _shape(
     if shape.left_over_cut < TAPER:
         return
     words = f"{shape.shape}, {both(shape.left_over_cut, 'clearance')} on the diameter, before the finishing pass"
-    done.facts.append(told("taper_left", "Shape left", words))
+    done.facts.append(told("taper_left", "Shape left", words, desk=True))
     if shape.left_over_cut > FAULT and not done.has_failed("slender"):
         bent = f"the work bends so far that it is left {both(shape.left_over_cut, 'clearance')} out of parallel"
         done.judge("stiffness", False, bent)
@@ -199,8 +200,12 @@ def _boring_bar(done: DoneOperation) -> None:
     note = "; ".join(
         part for part in (f"push {both(push, 'force')}, {both(overhang, 'length')} out", bends.note) if part
     )
+    if bends.note:
+        done.cautions.append(Caution("chatter", f"The boring bar {bends.note}. Take lighter cuts, or a thicker bar."))
     if bends.deflection >= NOTICE:
-        done.tell("tool_deflection", "Boring bar bends", bends.deflection, "mm", "clearance", note, [working])
+        done.tell(
+            "tool_deflection", "Boring bar bends", bends.deflection, "mm", "clearance", note, [working], desk=True
+        )
 
 
 def _end_mill(done: DoneOperation) -> None:
@@ -217,4 +222,4 @@ def _end_mill(done: DoneOperation) -> None:
         if part
     )
     if bends.deflection >= NOTICE:
-        done.tell("tool_deflection", "Cutter bends", bends.deflection, "mm", "clearance", note, [working])
+        done.tell("tool_deflection", "Cutter bends", bends.deflection, "mm", "clearance", note, [working], desk=True)

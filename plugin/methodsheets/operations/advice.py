@@ -24,7 +24,9 @@ LEAST_REAM, MOST_REAM = 0.05, 0.5
 
 def dividing_tables(station: Station, places: Places) -> list[Table]:
     """Where each hole lies, and what the rotary table's handle reads for it."""
-    if places.points or places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
+    if places.points:
+        return [_from_the_corner(places)]
+    if places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
         return []
     table = station.workshop.rotary_table()
     on_table = station.carried or (station.holder is not None and station.holder.sort.carries)
@@ -44,6 +46,15 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
             row.append(_handle(dial, angle % 360.0))
         rows.append(tuple(row))
     return [Table("Positions", tuple(columns), tuple(rows[:120]))]
+
+
+def _from_the_corner(places: Places) -> Table:
+    """Every place on a block, from the corner that both lengths are counted from."""
+    rows = tuple(
+        (str(i), length_measure(x, "size"), length_measure(y, "size")) for i, (x, y) in enumerate(places.points, 1)
+    )
+    title = "Positions: (0, 0) is the corner at the left, towards you"
+    return Table(title, ("No.", "x, to the right", "y, away from you"), rows)
 
 
 def _handle(table: RotaryTable, angle: float) -> str:
@@ -102,7 +113,7 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     facts = [fact("half_angle", "Set the top slide to", half, "deg", "angle", [], "", "half the included angle")]
     rate = abs(far - near) / over if over else 0.0
     if rate:
-        facts.append(told("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter"))
+        facts.append(told("taper_rate", "Taper", f"1 in {1 / rate:.3g} on the diameter", desk=True))
     if station.held_up.centre.there:
         over_all = station.length
         facts.append(

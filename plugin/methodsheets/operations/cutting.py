@@ -161,7 +161,7 @@ def _slower_and_deeper(
 
 def _real_cutting_speed(done: Worked, cut: CutData) -> None:
     actual, working = worked(cutting_speed, done.spindle, cut.diameter) if done.spindle else (0.0, None)
-    done.tell("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working])
+    done.tell("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working], desk=True)
 
 
 # ------------------------------------------------------------------------------------------------ feed

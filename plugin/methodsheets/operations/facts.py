@@ -34,15 +34,26 @@ def fact(
     working: Sequence[Working | None] = (),
     overruled: str = "",
     note: str = "",
+    *,
+    desk: bool = False,
 ) -> Fact:
-    """One line of an operation's table, with its working; `overruled` and `note` are drafts (`say`)."""
+    """One line of an operation's table, with its working; `overruled` and `note` are drafts (`say`).
+
+    It stands on the bench sheet too, unless it is only for the `desk`.
+    """
     shown = measure_of(value, unit, kind)
-    return Fact(key, label, shown, tuple(w for w in working if w is not None), say.words(overruled), say.words(note))
+    return Fact(
+        key, label, shown, tuple(w for w in working if w is not None), say.words(overruled), say.words(note), desk
+    )
 
 
-def told(key: str, label: str, draft: str, working: Sequence[Working | None] = (), note: str = "") -> Fact:
-    """One line of an operation's table that says something in words."""
-    return Fact(key, label, say.words(draft), tuple(w for w in working if w is not None), note=say.words(note))
+def told(
+    key: str, label: str, draft: str, working: Sequence[Working | None] = (), note: str = "", *, desk: bool = False
+) -> Fact:
+    """One line of an operation's table that says something in words; see `fact`."""
+    return Fact(
+        key, label, say.words(draft), tuple(w for w in working if w is not None), note=say.words(note), desk=desk
+    )
 
 
 def judged(key: str, holds: bool | None, draft: str, line: int, *, tight: bool = False, remedy: str = "") -> Check:

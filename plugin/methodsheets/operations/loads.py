@@ -52,9 +52,9 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     force = float(getattr(load, "force", 0.0))
     if force:
         done.force = force
-        done.tell("force", "Cutting force", force, "N", "force", UNSURE, [working])
+        done.tell("force", "Cutting force", force, "N", "force", UNSURE, [working], desk=True)
     motor = 1000.0 * (getattr(load, "motor_power", 0.0) or getattr(load, "power", 0.0) / (machine.efficiency or 0.8))
-    done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working])
+    done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working], desk=True)
     return motor
 
 
@@ -103,4 +103,4 @@ def finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
         feed = last.value.value if last and isinstance(last.value, Measure) else done.feed
         rough, working = worked(turned_roughness, feed, tool.nose_radius)
         note = "Ra from feed and nose radius alone"
-        done.tell("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working])
+        done.tell("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working], desk=True)

@@ -115,7 +115,7 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         done.passes.append(Pass(
             name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached, stop), "",
             f"{now:.0f} 1/min" if now != speed else "",
-            length_measure(own_feed, "feed") if own_feed != feed else None, minutes,
+            length_measure(own_feed, "feed") if own_feed != feed else None, minutes, cut.slide,
         ))  # fmt: skip
         speed, feed = now, own_feed
 
@@ -138,7 +138,7 @@ def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, mate
         stop = cut.stop if count == len(laid) else None
         name = "finish" if last and count == len(laid) else str(count)
         shown = length_measure(depth, "depth_of_cut")
-        done.passes.append(Pass(name, _reached(reached, stop), shown, _dial(machine, "z", reached, stop)))
+        done.passes.append(Pass(name, _reached(reached, stop), shown, _dial(machine, "z", reached, stop), slide="z"))
     done.strokes = len(laid)
 
 
@@ -156,7 +156,7 @@ def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:
         name = str(i + 1) if i + 1 < count else "finish"
         stop = cut.stop if i + 1 == count else None
         size, depth = _reached(base + sign * 2 * reached, stop), length_measure(reached - before, "depth_of_cut")
-        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached, stop)))
+        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached, stop), slide="cross slide"))
         before = reached
     done.depth = first
 

@@ -63,10 +63,10 @@ class Worked:
 
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
-        working: Sequence[Working | None] = (), overruled: str = "",
+        working: Sequence[Working | None] = (), overruled: str = "", *, desk: bool = False,
     ) -> None:  # fmt: skip
         """Note a number for the operation's table; a number of that key that is there already is replaced."""
-        new = fact(key, label, value, unit, kind, working, overruled, note)
+        new = fact(key, label, value, unit, kind, working, overruled, note, desk=desk)
         keys = [old.key for old in self.facts]
         if key in keys:
             self.facts[keys.index(key)] = new

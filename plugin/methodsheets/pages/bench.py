@@ -10,7 +10,7 @@ from methodsheets.sheet.words import Words
 from . import document as d
 from . import wording
 from .mates import Size, content_digest, mate_of, sizes_of
-from .operation import cautions_at, limit_fit, limit_name, pass_change, small_table, split_facts
+from .operation import cautions_at, dial_of, limit_fit, limit_name, pass_change, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
 from .trouble import trouble_box
@@ -138,7 +138,7 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
         "sheet-setup",
     )
     words = d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="sheet-words")
-    facts = d.Pairs(tuple(_short(fact) for fact in setup.facts), kind="sheet-facts")
+    facts = d.Pairs(tuple(_short(fact) for fact in setup.facts if not fact.desk), kind="sheet-facts")
     said: list[d.Block] = [*_cautions(setup.cautions)]
     if setup.notes:
         said.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
@@ -160,8 +160,9 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
     key = f"{operation.number}"
     leading, others = split_facts(operation)
     words = d.Group("sheet-op-words", (_operation_head(operation), *_tool(operation), _own_notes(operation)))
-    body: list[d.Block] = [d.Group("sheet-op-main", (words, *_settings(leading, others)))]
+    body: list[d.Block] = [d.Group("sheet-op-main", (words, *_settings(leading)))]
     body += _passes(operation)
+    body += _told(others)
     body += [small_table(table) for table in operation.tables]
     body += _cautions(*cautions_at(method, operation))
     if operation.notes:
@@ -190,7 +191,7 @@ def _tool(operation: Operation) -> d.Blocks:
     return (d.Paragraph(d.words(wording.sentence(operation.tool)), kind="sheet-tool"),) if operation.tool else ()
 
 
-def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
+def _settings(leading: list[Fact]) -> d.Blocks:
     """What is set at the machine: the spindle speed first and largest."""
     cells = [
         d.Pair(
@@ -201,8 +202,13 @@ def _settings(leading: list[Fact], others: list[Fact]) -> d.Blocks:
         )
         for fact in leading
     ]
-    cells += [_short(fact) for fact in others if fact.key in ("force", "force_max", "depth_stop", "dial", "angle")]
     return (d.Pairs(tuple(cells), kind="sheet-settings"),) if cells else ()
+
+
+def _told(others: list[Fact]) -> d.Blocks:
+    """All else that is set or read by hand: change wheels, wires, slide angle, withdrawals …"""
+    cells = tuple(_short(fact) for fact in others if not fact.desk)
+    return (d.Pairs(cells, kind="sheet-facts"),) if cells else ()
 
 
 def large(given: Measure | Words) -> d.Inline:
@@ -211,7 +217,9 @@ def large(given: Measure | Words) -> d.Inline:
 
 
 def _short(fact: Fact) -> d.Pair:
-    return d.Pair(d.words(fact.label), (*d.value(fact.value), *wording.recalled_mark(fact.recalled)), key=fact.key)
+    note: d.Inline = (d.Small((d.Text(" "), *d.words(fact.note))),) if fact.note else ()
+    content = (*d.value(fact.value), *wording.recalled_mark(fact.recalled), *note)
+    return d.Pair(d.words(fact.label), content, key=fact.key)
 
 
 def _passes(operation: Operation) -> d.Blocks:
@@ -233,7 +241,7 @@ def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d
     columns = (
         d.Column("Pass"),
         d.Column("Reaches", number=True),
-        d.Column("Dial reads", number=True),
+        d.Column(dial_of(passes), number=True),
         d.Column("Done"),
     )
     rows = []

@@ -83,13 +83,20 @@ def pass_tables(passes: tuple[Pass, ...]) -> list[d.Block]:
     """The passes with what the dial reads; nothing for a cut without passes."""
     if not passes:
         return []
-    names = ("Reaches", "Depth", "Dial", *(("Change to",) if any(map(pass_change, passes)) else ()))
+    names = ("Reaches", "Depth", dial_of(passes), *(("Change to",) if any(map(pass_change, passes)) else ()))
     columns = (d.Column("Pass"), *(d.Column(name, number=name != "Change to") for name in names))
     rows = []
     for one in passes:
         cells = [d.words(one.number), _or_dash(one.size), _or_dash(one.depth), d.words(one.dial or "–")]
         rows.append(d.Row((*cells, pass_change(one))[: len(columns)]))
     return [d.Table("Passes and what the dial reads", columns, tuple(rows), kind="passes")]
+
+
+def dial_of(passes: tuple[Pass, ...]) -> str:
+    """What stands over the readings: which dial it is, where all passes read one."""
+    slides = {one.slide for one in passes}
+    (slide,) = slides if len(slides) == 1 else ("",)
+    return f"Dial, {slide}" if slide else "Dial reads"
 
 
 def pass_change(one: Pass) -> d.Inline:

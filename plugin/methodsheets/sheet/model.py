@@ -14,7 +14,7 @@ from methodsheets.reading.problem import Problem
 from .check_kinds import CHECK_KINDS
 from .words import NOTHING, Words
 
-SCHEMA = 3
+SCHEMA = 4
 """Version of the shape of these records; part of every cache key and of `show --json`."""
 
 
@@ -77,6 +77,8 @@ class Fact:
     overruled: Words = NOTHING
     """What the handbook would have said, where the author wrote a value of their own."""
     note: Words = NOTHING
+    desk: bool = False
+    """Whether it only explains, for the desk; all else is set or read by hand and stands on the bench sheet."""
 
     @property
     def recalled(self) -> tuple[str, ...]:
@@ -142,6 +144,8 @@ class Pass:
     """Feed of this pass, where it differs from the pass before."""
     minutes: float = 0.0
     """Cutting time of this pass."""
+    slide: str = ""
+    """Slide whose dial is read: 'cross slide', 'top slide', 'z' …"""
 
 
 @dataclass(frozen=True)

@@ -79,7 +79,7 @@ def _balance(setup: DoneSetup, pose: VicePose) -> None:
     if amount <= MATTERS:
         return
     ceiling, working, pull = balance_ceiling(amount)
-    setup.tell("unbalance", "Out of balance", amount, "g*mm", "unbalance", "about the axis that is bored")
+    setup.tell("unbalance", "Out of balance", amount, "g*mm", "unbalance", "about the axis that is bored", desk=True)
     setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", pull, [working])
     radius = 0.4 * setup.held.holder.body_diameter if setup.held.holder and setup.held.holder.body_diameter else 0.0
     if radius:

@@ -24,6 +24,7 @@ SCRIPT_PARTS = (
     "measured",
     "records",
     "large",
+    "view",
     "paper",
     "list",
     "ages",
@@ -52,7 +53,13 @@ def _text(name: str) -> str:
 
 def style(workshops: Iterable[str]) -> str:
     """The stylesheet, with the rules for the switch between these workshops."""
-    return _text("methodsheets.css") + _text("sheet.css") + card_rules(_text("card.css")) + stylesheet(workshops)
+    return (
+        _text("methodsheets.css")
+        + _text("sheet.css")
+        + _text("view.css")
+        + card_rules(_text("card.css"))
+        + stylesheet(workshops)
+    )
 
 
 def card_rules(text: str) -> str:

@@ -40,6 +40,7 @@ def bench_controls(method: Method) -> d.Group:
     """What can be done with the sheet on a screen; not printed, and hidden without scripts."""
     setups = (("all", "all set-ups"), *((str(one.number), f"set-up {one.number}") for one in method.setups))
     first: d.Inline = (
+        d.Button("bench", "At the machine", "One step over the whole screen; next and back by thumb, swipe or pedal"),
         d.Button("print", "Print"),
         d.Select("paper", "Paper", SIZES),
         d.Select("only-setup", "Show", setups),

@@ -7,6 +7,8 @@ function begin() {
   applyUnits();
   all("[data-ms-address]").forEach(function (element) { element.textContent = location.href.split("#")[0]; });
   setLarge(!!sheet() && recall("large") === "yes");
+  if (sheet() && recall("view") === sheet().getAttribute("data-ms-sheet")) openView();
+  else if (wantsAwake()) awake(true);
   makeSortable();
   filterIndex();
   ages();

@@ -8,15 +8,16 @@ document.addEventListener("change", function (event) {
   else if (action === "only-setup") onlySetup(target.value);
   else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }
   else if (action) filterIndex();
-  else if (target.type === "checkbox" && target.hasAttribute("data-ms-key")) { write(target.getAttribute("data-ms-key"), target.checked); fillSheet(); }
-  else if (target.hasAttribute && target.hasAttribute("data-ms-key")) fillSheet();
+  else if (target.type === "checkbox" && target.hasAttribute("data-ms-key")) { write(target.getAttribute("data-ms-key"), target.checked); fillSheet(); fillView(); }
+  else if (target.hasAttribute && target.hasAttribute("data-ms-key")) { fillSheet(); fillView(); }
 });
 document.addEventListener("input", function (event) {
   var target = event.target;
   if (!target.getAttribute) return;
   if (target.hasAttribute("data-ms-key") && target.type !== "checkbox") {
     write(target.getAttribute("data-ms-key"), asKept(target));
-    workOut();
+    if (target.closest(".ms-view")) fillSheet(); else workOut();
+    fillView();
   } else if (target.closest(".ms-filters")) filterIndex();
 });
 document.addEventListener("click", function (event) {
@@ -24,7 +25,8 @@ document.addEventListener("click", function (event) {
   var button = event.target.closest ? event.target.closest("button[data-ms-do]") : null;
   if (!button) return;
   var action = button.getAttribute("data-ms-do");
-  if (action === "print") window.print();
+  if (action === "bench") openView();
+  else if (action === "print") window.print();
   else if (action === "save") save();
   else if (action === "sort") sortIndex(button);
   else if (action === "take-older") takeOlder(true);

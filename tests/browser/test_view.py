@@ -97,6 +97,17 @@ def test_the_speed_and_the_dial_of_the_pass_in_hand_are_huge(visit):
     assert page.locator(".ms-view-dial strong").evaluate(size) >= 60
 
 
+@pytest.mark.parametrize("screen", ["phone", "tablet", "desk"])
+def test_speed_and_dial_stand_on_the_screen_without_scrolling(visit, screen):
+    width, height = SCREENS[screen]
+    page = opened(visit, width=width, height=height)
+    to_step(page, "Pass 1")
+    foot = page.locator(".ms-view-foot").bounding_box()["y"]
+    for what in (".ms-view-dial strong", ".ms-view .ms-big .ms-num"):
+        box = page.locator(what).first.bounding_box()
+        assert 0 < box["y"] < box["y"] + box["height"] <= foot, what
+
+
 def test_without_scripts_there_is_no_dead_button_and_the_sheet_is_there(visit):
     page = visit(BENCH, scripts=False)
     assert page.get_by_role("button", name="At the machine").count() == 0

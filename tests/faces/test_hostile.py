@@ -134,3 +134,16 @@ def test_what_the_keeper_put_into_the_theme_is_let_through(written, wanted):
 
 def test_an_address_cannot_add_a_rule():
     assert policy(wanted_by("""<img src="https://example.org/;script-src *">""")) == policy(wanted_by(""))
+
+
+def test_a_keeper_may_trust_the_authors_and_the_health_page_says_so(sites, tmp_path, monkeypatch):
+    """Only the prose is let through then: names, titles and records stay words."""
+    plugins = ["search", {"methodsheets": {"trust_authors": True, "reference": False}}]
+    site, _ = build(make_project(tmp_path, plugins=plugins), hostile.handbook(), monkeypatch)
+    page = (site / "methods/eccentric-two-pieces/index.html").read_text("utf-8")
+    assert "<script>evil()</script>" in page
+    assert "Content-Security-Policy" not in page
+    assert "scripts and outside pictures as well" in (site / "methods/health/index.html").read_text("utf-8")
+    assert "kept to a safe list" in (sites["hostile"] / "methods/health/index.html").read_text("utf-8")
+    bench = hostile.parsed((site / "methods/eccentric-two-pieces/bench/index.html").read_text("utf-8"))
+    assert list(hostile.faults(bench)) == []

@@ -261,3 +261,10 @@ def test_what_a_batch_took(folder: Folder, lines: list[str], took: float | None)
     known = experience_of(method, rows(*lines))
     assert known is not None
     assert known.minutes == took
+
+
+@pytest.mark.parametrize("words", ["=1+1", "+2 passes", "-3 too small", "@home", "'quoted'", "plain"])
+def test_a_note_that_was_kept_from_being_a_formula_is_read_as_it_was_said(words: str) -> None:
+    kept = f"'{words}" if words[0] in "=+-@" else words
+    text = f"{HEADING}\n2026-11-01,1,bush,10,,1,,5,{kept}\n"
+    assert [one.note for one in parse_records(text, "r.csv", "bush", Problems())] == [words]

@@ -136,6 +136,7 @@ def travelling_text(handbook: Handbook, slug: str) -> str:
     from markdown import Markdown
 
     from methodsheets.faces.markdown import MethodSheetsExtension, Page
+    from methodsheets.pages.photos import photos_of
     from methodsheets.pages.selfcontained import travelling_page
     from methodsheets.pages.texts import adorned, body_of
 
@@ -148,7 +149,7 @@ def travelling_text(handbook: Handbook, slug: str) -> str:
     )
     entry = handbook.entries[slug]
     html = markdown.convert(adorned(body_of(entry.file_text), slug, entry.own.title))
-    return travelling_page(site, slug, page.islands.fill(html, handbook.svg))
+    return travelling_page(site, slug, page.islands.fill(html, handbook.svg), photos_of(entry).get)
 
 
 # prepare

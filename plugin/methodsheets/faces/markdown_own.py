@@ -11,11 +11,12 @@ from __future__ import annotations
 import re
 import secrets
 from collections.abc import Iterable
-from xml.etree.ElementTree import Element, tostring
+from xml.etree.ElementTree import Element
 
 from markdown.util import AMP_SUBSTITUTE
 
 from methodsheets.pages.safe_markup import safe_markup
+from methodsheets.pages.written import written
 
 _NAME = "data-ms-own"
 
@@ -56,7 +57,7 @@ class Own:
                 continue
             name, tail = self._name(), child.tail
             child.tail = None
-            self._out[name] = tostring(child, encoding="unicode", method="html").replace(AMP_SUBSTITUTE, "&")
+            self._out[name] = written(child).replace(AMP_SUBSTITUTE, "&")
             place = Element("span" if child.tag in ("a", "span") else "div", {_NAME: name})
             place.tail = tail
             root[index] = place

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable
+import posixpath
+from collections.abc import Callable, Iterable, Mapping
 from logging import WARNING
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from urllib.parse import quote, unquote
 
 from jinja2 import Environment
 from mkdocs.config import base
@@ -35,6 +37,7 @@ from methodsheets.pages.assets import (
 )
 from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.host_words import host_meta
+from methodsheets.pages.photos import photos_of
 from methodsheets.pages.policy import with_policy
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
@@ -179,12 +182,14 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for unknown in ours.unknown:
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
-            make = functools.partial(self._keep_travelling, self.site, ours, html)
+            make = functools.partial(
+                self._keep_travelling, self.site, ours, html, functools.partial(_photo, page.file, files)
+            )
             through(ours.path, "the file that travels alone could not be made", make, self.site.mishaps.append)
         return html
 
-    def _keep_travelling(self, site: Site, ours: Page, html: str) -> None:
-        whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg))
+    def _keep_travelling(self, site: Site, ours: Page, html: str, photo: Callable[[str], Path | None]) -> None:
+        whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg), photo)
         uri = site.places.methods[ours.slug].travelling
         if _fits(uri):
             self._keep(uri, whole)
@@ -324,12 +329,24 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         place = site.places.methods[entry.slug]
         self._add_asset(files, config, place.data, data_text(entry))
         self._add_asset(files, config, place.operations, operations_text(entry))
+        if entry.slug not in site.homes:
+            self._add_photos(files, config, place.page, photos_of(entry))
         self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
         for method in entry.by_workshop.values():
             for drawing in method.drawings:
                 if site.same_picture(drawing.key) == drawing.key:
                     picture = site.handbook.standalone_svg(drawing.key)
                     self._add_asset(files, config, place.drawing(drawing.key), picture)
+
+    def _add_photos(self, files: Files, config: MkDocsConfig, page: str, photos: Mapping[str, Path]) -> None:
+        """Photos that lie beside a method's file lie beside its page as well."""
+        for name, photo in photos.items():
+            uri = posixpath.join(posixpath.dirname(page), name)
+            there = files.get_file_from_path(uri)
+            if there is None:
+                files.append(File.generated(config, uri, abs_src_path=str(photo)))
+            elif there.abs_src_path != str(photo):
+                log.warning("%s: the photo is not shown: %s is there already; give it another name", photo, uri)
 
     def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
         """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""
@@ -346,6 +363,13 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 def _root(config: MkDocsConfig) -> Path:
     """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
     return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+
+
+def _photo(page: File, files: Files, address: str) -> Path | None:
+    """The file behind the address of a picture on a page."""
+    wanted = posixpath.normpath(posixpath.join(posixpath.dirname(page.dest_uri), unquote(address)))
+    found = next((file for file in files if file.dest_uri == wanted and file.abs_src_path), None)
+    return Path(str(found.abs_src_path)) if found else None
 
 
 def _fits(uri: str) -> bool:
@@ -365,7 +389,6 @@ def _inside(path: Path, folder: Path) -> bool:
 def _edit_path(file: Path, docs: Path) -> str:
     """Where the pencil leads, as it may stand in an address: a file's name may hold any sign."""
     import os
-    from urllib.parse import quote
 
     return quote(Path(os.path.relpath(file, docs)).as_posix())
 

@@ -85,6 +85,12 @@ def record_files(found: Found) -> tuple[Path, ...]:
     return tuple(sorted((file for file in files if belongs.fullmatch(file.name)), key=lambda file: (file.stem, file)))
 
 
+def _as_said(cell: str) -> str:
+    """A cell without the apostrophe that keeps a spreadsheet from taking words for a formula."""
+    words = cell.strip()
+    return words[1:] if words[:1] == "'" and words[1:2] in ("=", "+", "-", "@") else words
+
+
 def once(files: Iterable[Iterable[Record]]) -> list[Record]:
     """All records of several files; what a later file says again counts once, as the later file says it.
 
@@ -124,7 +130,7 @@ def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[R
     for number, cells in enumerate(lines[1:], 2):
         if any(cell.strip() for cell in cells) and not cells[0].lstrip().startswith("#"):
             line = _Line(
-                dict(zip(columns, (cell.strip() for cell in cells), strict=False)), Place(path, number), problems
+                dict(zip(columns, (_as_said(cell) for cell in cells), strict=False)), Place(path, number), problems
             )
             record = line.record(slug)
             if record is not None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable
 from typing import Any
-from xml.etree.ElementTree import Element, SubElement, tostring
+from xml.etree.ElementTree import Element, SubElement
 
 from methodsheets.formula.measure import Measure
 
 from . import document as d
 from .islands import Islands
+from .written import written
 
 
 def elements(blocks: d.Blocks, islands: Islands, text: Callable[[str], str] = str) -> list[Element]:
@@ -32,7 +33,7 @@ def inline_element(content: d.Inline, islands: Islands, text: Callable[[str], st
 
 def to_html(blocks: d.Blocks, islands: Islands) -> str:
     """Return the markup of a tree as text; the places of drawings are still empty."""
-    return "\n".join(tostring(element, encoding="unicode", method="html") for element in elements(blocks, islands))
+    return "\n".join(written(element) for element in elements(blocks, islands))
 
 
 class _Builder:
@@ -82,7 +83,7 @@ class _Builder:
 
     def _aside(self, made: list[Element]) -> Element:
         """Elements that neither search nor the host need to see: put in last, like a drawing, which saves time."""
-        html = "".join(tostring(element, encoding="unicode", method="html") for element in made)
+        html = "".join(written(element) for element in made)
         return self.islands.markup(html, "div")
 
     def heading(self, block: d.Heading) -> Element:

@@ -10,6 +10,8 @@ import re
 from functools import cache
 from typing import Any
 
+from .written import spelt_out
+
 _ID = re.compile(r"(?!ms-|__)[\w:.-]+|__(?:tabbed|span|codelineno)[-_]\d+(?:[-_]\d+)*")
 """Anchors; none of ours, and none that a theme's script looks for, beside those that extensions number."""
 
@@ -61,7 +63,8 @@ def safe_markup(html: str, places: frozenset[str] = frozenset()) -> str:
         checked = _CHECKED.get(name)
         return checked(tag, value) if checked else value
 
-    return _cleaner()(html, keep)
+    cleaned: str = _cleaner()(html, keep)
+    return spelt_out(cleaned)
 
 
 @cache

@@ -2,7 +2,9 @@
 
 var MOST_PARTS = 40;
 
-function csvCell(value) { var text = String(value); return /[",\r\n]/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text; }
+/* A spreadsheet takes words that begin so for a formula; an apostrophe keeps them words. */
+function plain(value) { return typeof value === "string" && /^[=+\-@\t\r]/.test(value) ? "'" + value : value; }
+function csvCell(value) { var text = String(plain(value)); return /[",\r\n]/.test(text) ? '"' + text.replace(/"/g, '""') + '"' : text; }
 
 function shopShown() {
   var chosen = root.getAttribute("data-ms-workshop"), switches = one("[data-ms-own]");

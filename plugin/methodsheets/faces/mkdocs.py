@@ -8,7 +8,6 @@ from collections.abc import Callable, Iterable, Mapping
 from logging import WARNING
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from urllib.parse import quote, unquote
 
 from jinja2 import Environment
 from mkdocs.config import base
@@ -23,6 +22,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
+from methodsheets.faces.mkdocs_files import edit_path, photo_at
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies
 from methodsheets.handbook.model import Entry, Handbook, Options
@@ -183,7 +183,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             log.warning("%s: %s", page.file.src_uri, unknown)
         if ours.slug and self.site.places.methods[ours.slug].page == page.file.src_uri:
             make = functools.partial(
-                self._keep_travelling, self.site, ours, html, functools.partial(_photo, page.file, files)
+                self._keep_travelling, self.site, ours, html, functools.partial(photo_at, page.file, files)
             )
             through(ours.path, "the file that travels alone could not be made", make, self.site.mishaps.append)
         return html
@@ -310,7 +310,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         shown = InclusionLevel.INCLUDED if page.in_menu and config.nav is None else InclusionLevel.NOT_IN_NAV
         file = File.generated(config, page.uri, content=page.text, inclusion=shown)
         if page.source:
-            file.edit_uri = _edit_path(_root(config) / page.source, Path(config.docs_dir))
+            file.edit_uri = edit_path(_root(config) / page.source, Path(config.docs_dir))
         files.append(file)
         self.made[page.uri] = page
 
@@ -365,13 +365,6 @@ def _root(config: MkDocsConfig) -> Path:
     return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
 
 
-def _photo(page: File, files: Files, address: str) -> Path | None:
-    """The file behind the address of a picture on a page."""
-    wanted = posixpath.normpath(posixpath.join(posixpath.dirname(page.dest_uri), unquote(address)))
-    found = next((file for file in files if file.dest_uri == wanted and file.abs_src_path), None)
-    return Path(str(found.abs_src_path)) if found else None
-
-
 def _fits(uri: str) -> bool:
     """Whether a file may have that place; told where not, for a page of the author's own may have an odd name."""
     try:
@@ -384,13 +377,6 @@ def _fits(uri: str) -> bool:
 
 def _inside(path: Path, folder: Path) -> bool:
     return path.resolve().is_relative_to(folder.resolve())
-
-
-def _edit_path(file: Path, docs: Path) -> str:
-    """Where the pencil leads, as it may stand in an address: a file's name may hold any sign."""
-    import os
-
-    return quote(Path(os.path.relpath(file, docs)).as_posix())
 
 
 def _method_pages(files: Files) -> Iterable[File]:

@@ -6,15 +6,14 @@ from methodfigures.setups.cross.spec import CrossSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
-
-VERBS = frozenset({"cross-drill", "cross-ream", "flat", "slot", "keyway"})
+from methodsheets.vocabulary.scene import SCENES, Stage, look
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
     way = setup.held.way
     lies = way is not None and bool(way.row.across)
-    return done.station.holding is not None and done.verb in VERBS and done.volume > 0 and lies
+    return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and done.volume > 0 and lies
 
 
 def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetup:
@@ -23,7 +22,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
     assert holding is not None
     frame, first = holding.frame(done.before.ends), holding.frame(setup.before.ends)
     grip = tuple(frame.s_of(first.z_of(s)) for s in setup.held.grip) if setup.held.grip else ()
-    hole = done.verb.startswith("cross-")
+    hole = SCENES[done.verb].across_hole
     swing = done.before.swing(frame, max(0.0, sketch.start), min(sketch.end, done.before.ends.length))
     return CrossSetup(
         projection=done.station.workshop.projection,
@@ -31,7 +30,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),
         end_z=(done.before.ends.a, done.before.ends.b),
-        verb=done.verb,
+        verb=look(done.verb, Stage.LYING),
         grip_diameter=holding.diameter or 2 * swing,
         holding=setup.held.way.row.across if setup.held.way else "",
         out=holding.out,
@@ -44,7 +43,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         through=sketch.through,
         start=0.0 if hole else sketch.start,
         end=0.0 if hole else sketch.end,
-        width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
+        width=sketch.size if SCENES[done.verb].wide else 0.0,
         cutter_diameter=plan.cut.diameter if plan.cut.process.row.milling_feed else 0.0,
         tool_name=done.tool_name,
         removed_text=removed_words(done),

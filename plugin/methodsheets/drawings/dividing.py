@@ -7,10 +7,8 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import degrees
+from methodsheets.vocabulary.scene import SCENES, Stage, look
 
-VERBS = frozenset(
-    {"drill", "ream", "bore", "tap", "counterbore", "countersink", "centre", "flat", "slot", "keyway", "graduate"}
-)
 MOST_ROWS = 12
 
 
@@ -22,8 +20,8 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
         upright
         and way is not None
         and bool(way.row.on_table)
-        and done.verb in VERBS
-        and (done.volume > 0 or done.verb in ("tap", "graduate"))
+        and bool(look(done.verb, Stage.TABLE))
+        and (done.volume > 0 or SCENES[done.verb].marks)
     )
 
 
@@ -45,7 +43,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),
         end_z=(done.before.ends.a, done.before.ends.b),
-        verb="counterbore" if done.verb == "countersink" else done.verb,
+        verb=look(done.verb, Stage.TABLE),
         holding=way.row.on_table,
         grip=(start, end),
         grip_diameter=holding.diameter or 2 * done.before.swing(frame),
@@ -60,10 +58,10 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         start=sketch.start,
         end=min(sketch.end, done.before.ends.length),
         diameter=sketch.diameter if not milled else 0.0,
-        width=sketch.size if done.verb in ("slot", "keyway") else 0.0,
+        width=sketch.size if SCENES[done.verb].wide else 0.0,
         cutter_diameter=cutter,
         through=sketch.through,
-        in_face=done.verb == "slot" and "across the face" in plan.words,
+        in_face=SCENES[done.verb].wide and sketch.in_face,
         pitch=plan.cut.pitch,
         dimension_texts=_texts(done),
         tool_name=done.tool_name,
@@ -82,7 +80,7 @@ def _table_radius(done: DoneOperation) -> float:
 
 def _texts(done: DoneOperation) -> dict[str, str]:
     texts = {"reading": f"table reads {degrees(done.plan.sketch.angles[0] % 360)}"} if done.plan.sketch.angles else {}
-    if done.verb == "tap":
+    if SCENES[done.verb].designation:
         texts["note"] = done.plan.sketch.diameter_words
     return texts
 

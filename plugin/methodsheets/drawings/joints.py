@@ -9,6 +9,7 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number
+from methodsheets.vocabulary.scene import SCENES
 from methodsheets.workpiece import VicePose
 
 KINDS = {
@@ -101,7 +102,7 @@ def _three(values: Iterable[float]) -> Vector:
 
 def can_draw_saw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether a bar is sawn across."""
-    return done.verb == "saw off" and done.volume > 0 and done.station.holding is not None and bool(setup.held.grip)
+    return SCENES[done.verb].sawn and done.volume > 0 and done.station.holding is not None and bool(setup.held.grip)
 
 
 def saw_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawCut:

@@ -8,12 +8,13 @@ from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.vocabulary.scene import SCENES
 from methodsheets.workpiece import FACES
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is a cut on a block that stands in the vice or on the table."""
-    cuts = done.volume > 0 or done.verb == "tap"
+    cuts = done.volume > 0 or SCENES[done.verb].marks
     way = setup.held.way
     held = setup.held.pose is not None and way is not None and way.row.holds_blocks
     return held and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
@@ -71,7 +72,7 @@ def _three(values: Iterable[float]) -> tuple[float, float, float]:
 
 
 def _texts(done: DoneOperation) -> dict[str, str]:
-    return {"hole": done.plan.sketch.diameter_words} if done.verb == "tap" else {}
+    return {"hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else {}
 
 
 def _jaw_length(setup: DoneSetup) -> float:

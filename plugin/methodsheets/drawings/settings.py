@@ -17,12 +17,11 @@ from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.thread_measuring import thread_over_wires
 from methodsheets.trade.threads.threads import thread
 from methodsheets.vocabulary.process import Passes
+from methodsheets.vocabulary.scene import SCENES
 from methodsheets.workpiece import State, mass, unbalance
 
 BALANCED = 30.0
 """g·mm: less is not worth a picture (the same figure from which a caution is printed)."""
-OUT_OF_BALANCE_VERBS = frozenset({"flat", "drill", "slot", "bore", "file"})
-"""Cuts that are made to balance the part, when they are made off its axis."""
 
 
 def offset_spec(setup: DoneSetup) -> OffsetSetting | None:
@@ -49,7 +48,12 @@ def slide_spec(done: DoneOperation) -> CompoundSlide | None:
     """The top slide set over for a taper; None where the operation is none."""
     sketch = done.plan.sketch
     far = sketch.end_diameter
-    if done.verb != "taper" or far is None or sketch.end <= sketch.start or abs(far - sketch.diameter) < 1e-9:
+    if (
+        not SCENES[done.verb].slide_set_over
+        or far is None
+        or sketch.end <= sketch.start
+        or abs(far - sketch.diameter) < 1e-9
+    ):
         return None
     large, small, length = max(sketch.diameter, far), min(sketch.diameter, far), sketch.end - sketch.start
     half = math.degrees(math.atan((large - small) / 2 / length))
@@ -140,7 +144,7 @@ def _balancing_cuts(job: Job) -> list[DoneOperation]:
     most = 0.0
     for piece in job.pieces.values():
         made = [o for o in job.operations if o.piece is piece and o.station.holding and o.volume > 0]
-        cuts = [o for o in made if o.verb in OUT_OF_BALANCE_VERBS and _off_axis(o)]
+        cuts = [o for o in made if SCENES[o.verb].balances and _off_axis(o)]
         taken = unbalance(cuts[0].before).amount - unbalance(cuts[-1].after).amount if cuts else 0.0
         if cuts and (not best or taken > most):
             best, most = cuts, taken
@@ -149,7 +153,7 @@ def _balancing_cuts(job: Job) -> list[DoneOperation]:
 
 def _off_axis(done: DoneOperation) -> bool:
     sketch = done.plan.sketch
-    return sketch.radius > 1e-6 or done.verb in ("flat", "slot", "file")
+    return sketch.radius > 1e-6 or SCENES[done.verb].off_axis
 
 
 def _state(

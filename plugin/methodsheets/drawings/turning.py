@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
-from methodfigures.setups.turning.spec import VERBS, TurningSetup
+from methodfigures.setups.turning.spec import TurningSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number
+from methodsheets.vocabulary.scene import SCENES, Stage, look
 
 NOSE = 0.4
 """mm: nose radius drawn on every tool. Its true size does not show at this scale, and one picture then serves all
 workshops."""
-VERB = {"round over": "chamfer", "countersink": "counterbore"}
-"""Operations that look like another one."""
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is a turning operation with a holder that the drawing knows."""
-    verb = VERB.get(done.verb, done.verb)
     held = setup.held
     drawn = held.way is not None and bool(held.way.row.in_lathe) and bool(held.grip)
     on_lathe = held.machine.sort.work_turns and done.station.holding is not None and drawn
     on_axis = done.plan.sketch.radius == 0 and done.plan.sketch.view != "across"
-    return on_lathe and on_axis and verb in VERBS and (done.volume > 0 or verb in ("tap", "thread", "knurl"))
+    return on_lathe and on_axis and bool(look(done.verb, Stage.LATHE)) and (done.volume > 0 or SCENES[done.verb].marks)
 
 
 def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictorials: bool) -> TurningSetup:
@@ -43,7 +41,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         before=drawn.state(done.before),
         after=after,
         removed=drawn.solids(done.removed),
-        verb=VERB.get(done.verb, done.verb),
+        verb=look(done.verb, Stage.LATHE),
         holding=way.row.in_lathe,
         grip=(start, end),
         grip_diameter=holding.diameter or 2 * done.before.swing(frame),
@@ -88,7 +86,7 @@ def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     held = setup.held
     if held.sides and held.grip:
         texts["grip"] = f"grip {number(held.grip[1] - held.grip[0])} on {number(held.across)} across flats"
-    if done.verb in ("tap", "thread"):
+    if SCENES[done.verb].designation:
         texts["diameter"] = done.plan.sketch.diameter_words
     return texts
 

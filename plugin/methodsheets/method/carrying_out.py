@@ -12,6 +12,7 @@ from methodsheets.method.checks.wishes import check_wishes
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
+from methodsheets.method.not_drawn import not_drawn
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, turning_bound
 from methodsheets.operations import say
@@ -108,6 +109,8 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.checks += [*done.worked.checks, *told]
     done.notes = [say.words(note) for note in done.worked.notes]
     done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
+    missing = not_drawn(setup, done)
+    done.notes += [Words(missing)] if missing else []
     done.handling = _handling(job, block, plan, setup)
     balance_after(setup, done)
     check_cut(done)

@@ -167,7 +167,7 @@ def _across_face(station: Station, said: Said, wide: float, angles: tuple[float,
     deep = said.length("deep")
     swing = station.swing(0, deep)
     solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
-    sketch = Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, cut_words=f"{number(deep)} deep")
+    sketch = Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, in_face=True, cut_words=f"{number(deep)} deep")
     return f"Mill a slot {dim(wide)} wide, {dim(deep)} deep, across the face", solids, 2 * swing, deep, sketch
 
 

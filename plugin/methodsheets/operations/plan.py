@@ -105,6 +105,8 @@ class Sketch:
     from_diameter: float = 0.0
     end_diameter: float | None = None
     through: bool = False
+    in_face: bool = False
+    """Whether a slot lies in the face that looks at you."""
     radius: float = 0.0
     angles: tuple[float, ...] = ()
     points: tuple[tuple[float, float], ...] = ()

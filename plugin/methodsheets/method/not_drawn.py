@@ -1,0 +1,38 @@
+"""Why has an operation that cuts no picture of its set-up? The reader is told, where the picture would be."""
+
+from __future__ import annotations
+
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.setups import Held
+from methodsheets.vocabulary.holding import WayRow
+from methodsheets.vocabulary.scene import SCENES, Stage, why_not
+
+
+def stage_of(held: Held) -> Stage:
+    """Where the work of a set-up is drawn."""
+    if held.pose is not None:
+        return Stage.BLOCK
+    if held.machine.sort.work_turns:
+        return Stage.LATHE
+    return Stage.LYING if held.way is not None and held.way.row.across else Stage.TABLE
+
+
+def holder_look(row: WayRow, stage: Stage) -> str:
+    """What the drawing library calls a way of holding on a stage; empty where it has no picture of it there."""
+    looks = {Stage.LATHE: row.in_lathe, Stage.TABLE: row.on_table, Stage.LYING: row.across, Stage.BLOCK: row.on_block}
+    return looks[stage]
+
+
+def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
+    """The reason in a sentence; empty where there is a picture, and where nothing happens to the metal."""
+    held, stage = setup.held, stage_of(setup.held)
+    if done.plan.join is not None or not (done.volume > 0 or done.plan.marks):
+        return ""
+    if SCENES[done.verb].sawn and held.grip and held.holding is not None:
+        return ""
+    reason = why_not(done.verb, stage)
+    if not reason and (held.way is None or not holder_look(held.way.row, stage)):
+        reason = f"work held so is not drawn {stage} (held: {held.words})"
+    if not reason and not held.grip and stage in (Stage.LATHE, Stage.TABLE):
+        reason = "nothing says where the work is gripped"
+    return f"No drawing of this operation: {reason}." if reason else ""

@@ -1,0 +1,114 @@
+"""Which picture shows a verb on each stage: turning in the lathe, upright on a table, lying across, on a block?
+
+The table is total: each pair of verb and stage has the name under which the drawing library draws it, or a reason why
+it has no picture, and the reason is what the reader sees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from types import MappingProxyType
+from typing import Any
+
+
+class Stage(StrEnum):
+    """Where the work is when a verb cuts it."""
+
+    LATHE = "in the lathe"
+    TABLE = "upright on a table"
+    LYING = "lying on its side"
+    BLOCK = "on a block"
+
+
+@dataclass(frozen=True, kw_only=True)
+class SceneRow:
+    """What the drawing office asks of a verb."""
+
+    looks: Mapping[Stage, str]
+    """Stage → the verb of the drawing library that looks like it."""
+    reason: str = ""
+    """Why there is no picture on the other stages, where there is more to say than that."""
+    marks: bool = False
+    """Whether it is drawn though no metal goes: a thread, a knurl, graduations."""
+    designation: bool = False
+    """Whether its size on the drawing is a name: M6."""
+    wide: bool = False
+    """Whether its width is drawn: a slot."""
+    across_hole: bool = False
+    """Whether it is a hole across the axis."""
+    balances: bool = False
+    """Whether it is cut to balance the work, when it is made off the axis."""
+    off_axis: bool = False
+    """Whether it is always made off the axis."""
+    sawn: bool = False
+    """Whether a bar is sawn across: it has a picture of its own wherever it is gripped."""
+    slide_set_over: bool = False
+    """Whether the top slide is set over for it."""
+
+
+_L, _T, _Y, _B = Stage.LATHE, Stage.TABLE, Stage.LYING, Stage.BLOCK
+_HAND = "handwork, no set-up is changed"
+_JOINT = "the drawing shows the pieces and not the set-up"
+
+
+def _hole(name: str, *, lathe: str = "", table: str = "", **more: Any) -> SceneRow:
+    return replace(SceneRow(looks={_L: lathe or name, _T: table or name, _B: name}), **more)
+
+
+def _turned(name: str, **more: Any) -> SceneRow:
+    return replace(SceneRow(looks={_L: name}, reason="the work must turn for it"), **more)
+
+
+def _milled(name: str, **more: Any) -> SceneRow:
+    return replace(SceneRow(looks={_B: name}, reason="it is drawn on six-face work only"), **more)
+
+
+def _along(name: str, **more: Any) -> SceneRow:
+    return replace(SceneRow(looks={_T: name, _Y: name}, reason="a cutter must turn beside the work"), **more)
+
+
+SCENES: Mapping[str, SceneRow] = MappingProxyType(
+    {
+        "face": SceneRow(looks={_L: "face", _B: "face"}, reason="a face on a table is drawn on six-face work only"),
+        "turn": _turned("turn"), "taper": _turned("taper", slide_set_over=True), "groove": _turned("groove"),
+        "undercut": _turned("groove"), "part off": _turned("part off"), "knurl": _turned("knurl", marks=True),
+        "round over": _turned("chamfer"), "thread": _turned("thread", marks=True, designation=True),
+        "chamfer": SceneRow(looks={_L: "chamfer", _B: "chamfer"}, reason="the work must turn for it"),
+        "profile": SceneRow(looks={_L: "profile", _B: "profile"}, reason="the work must turn for it"),
+        "drill": _hole("drill", balances=True), "bore": _hole("bore", balances=True), "ream": _hole("ream"),
+        "tap": _hole("tap", marks=True, designation=True), "centre": _hole("centre"),
+        "counterbore": _hole("counterbore"),
+        "countersink": _hole("countersink", lathe="counterbore", table="counterbore"),
+        "cross-drill": SceneRow(looks={_Y: "cross-drill"}, reason="drawn lying in vee blocks or a vice",
+                                across_hole=True),
+        "cross-ream": SceneRow(looks={_Y: "cross-ream"}, reason="drawn lying in vee blocks or a vice",
+                               across_hole=True),
+        "flat": _along("flat", balances=True, off_axis=True), "keyway": _along("keyway", wide=True),
+        "slot": SceneRow(looks={_T: "slot", _Y: "slot", _B: "slot"}, reason="a cutter must turn beside the work",
+                         wide=True, balances=True, off_axis=True),
+        "graduate": SceneRow(looks={_T: "graduate"}, reason="drawn on a rotary table only", marks=True),
+        "step": _milled("step"), "pocket": _milled("pocket"), "vee": _milled("vee"),
+        "dovetail": _milled("dovetail"), "t-slot": _milled("t-slot"), "saw out": _milled("saw out"),
+        "file": SceneRow(looks={}, reason=_HAND, balances=True, off_axis=True),
+        "saw off": SceneRow(looks={}, sawn=True, reason="nothing says where the bar is gripped"),
+        "split": SceneRow(looks={}, reason="a slit along the work is drawn on the route only"),
+        **dict.fromkeys(("assemble", "blue", "check", "clean", "deburr", "do", "fit", "harden", "hone", "lap",
+                         "mark out", "measure", "polish", "support"), SceneRow(looks={}, reason=_HAND)),
+        **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "screw in", "screw on", "shrink in",
+                         "shrink on", "silver-braze", "weld"), SceneRow(looks={}, reason=_JOINT)),
+    }
+)  # fmt: skip
+"""Every verb on every stage."""
+
+
+def look(verb: str, stage: Stage) -> str:
+    """The drawing library's verb for a verb on a stage; empty where there is no picture."""
+    return SCENES[verb].looks.get(stage, "")
+
+
+def why_not(verb: str, stage: Stage) -> str:
+    """Why a verb has no picture on a stage; empty where it has one."""
+    row = SCENES[verb]
+    return "" if stage in row.looks else row.reason or f"it is not drawn {stage}"

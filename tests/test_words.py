@@ -1,0 +1,130 @@
+"""Does a room decide by a literal word? What a word means stands in the vocabulary, and rooms ask its row.
+
+A comparison with a string that is a verb, a process, a way of holding, a support, a machine or a sort of tool, a part
+of a sentence (`" inside" in plan.words`, `.endswith`), or a set of such words is a decision by name. What is left of
+them is counted here by file; the numbers only ever go down, and a new one fails.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from methodsheets.operations.vocabulary import ALIASES, verb_names
+from methodsheets.vocabulary.holding import WAYS
+from methodsheets.vocabulary.machine import MACHINES
+from methodsheets.vocabulary.process import PROCESSES
+from methodsheets.vocabulary.support import SUPPORTS
+from methodsheets.vocabulary.tool import TOOLS
+
+PLUGIN = Path(__file__).parents[1] / "plugin" / "methodsheets"
+ROOMS = ("operations", "method", "drawings", "pages")
+WORDS = frozenset(
+    {str(word) for table in (WAYS, MACHINES, PROCESSES, SUPPORTS, TOOLS) for word in table}
+    | {word for table in (WAYS, MACHINES, SUPPORTS, TOOLS) for row in table.values() for word in row.words}
+    | set(verb_names())
+    | set(ALIASES)
+) - {"", "part", "check", "form", "fit", "do"}  # block kinds, and words of the fits and of checks
+SENTENCES = ("words", "sentence", "holder_words", "tool_words", "tool_name", "name")
+"""Attributes that hold English for the reader."""
+
+
+LEFT: dict[str, int] = {
+    "drawings/explaining.py": 1,
+    "drawings/joints.py": 3,
+    "method/carrying_out.py": 1,
+    "method/checks/room.py": 3,
+    "method/checks/standing.py": 1,
+    "method/checks/tools.py": 4,
+    "method/checks/whole.py": 2,
+    "method/intended.py": 2,
+    "method/reach.py": 1,
+    "method/run_out.py": 1,
+    "method/spinning.py": 1,
+    "operations/aiming.py": 1,
+    "operations/cross_holes.py": 2,
+    "operations/cutplan/bounds.py": 1,
+    "operations/cutters.py": 5,
+    "operations/joining.py": 1,
+    "operations/loads.py": 1,
+    "operations/passes.py": 1,
+    "operations/setups.py": 1,
+    "operations/stock.py": 1,
+    "operations/verb.py": 1,
+    "pages/mates.py": 1,
+    "pages/operation.py": 1,
+    "pages/site.py": 2,
+    "pages/workshop.py": 2,
+}
+"""Decisions by name that are still there, by file; take a file out when it has none."""
+
+
+def _strings(node: ast.expr) -> set[str]:
+    """The literal words on one side of a comparison."""
+    if isinstance(node, ast.Constant):
+        return {node.value} if isinstance(node.value, str) else set()
+    if isinstance(node, ast.Tuple | ast.List | ast.Set):
+        return {word for one in node.elts for word in _strings(one)}
+    return _strings(node.args[0]) if isinstance(node, ast.Call) and node.args else set()
+
+
+def _reads_a_sentence(node: ast.expr) -> bool:
+    return isinstance(node, ast.Attribute) and node.attr in SENTENCES
+
+
+def decisions(tree: ast.AST) -> Iterator[tuple[int, str]]:
+    """(line, what) of every decision by name in a module."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Compare):
+            sides = [node.left, *node.comparators]
+            words = {word for side in sides for word in _strings(side)}
+            if words & WORDS:
+                yield node.lineno, ", ".join(sorted(words & WORDS))
+            elif words and any(_reads_a_sentence(side) for side in sides):
+                yield node.lineno, f"{', '.join(sorted(words))} in a sentence"
+        elif isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            cut = node.func.attr in ("startswith", "endswith")
+            if cut and node.args and _strings(node.args[0]) and _reads_a_sentence(node.func.value):
+                yield node.lineno, "the beginning or end of a sentence"
+        elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Dict | ast.Set | ast.Tuple | ast.Call):
+            keys = node.value.keys if isinstance(node.value, ast.Dict) else [node.value]
+            words = {word for key in keys if key is not None for word in _strings(key)}
+            if len(words & WORDS) > 1:
+                yield node.lineno, f"a set of {', '.join(sorted(words & WORDS))}"
+
+
+def found(path: Path) -> list[tuple[int, str]]:
+    return sorted(decisions(ast.parse(path.read_text(encoding="utf-8"))))
+
+
+FILES = sorted(path for room in ROOMS for path in (PLUGIN / room).rglob("*.py"))
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(PLUGIN)))
+def test_no_room_decides_by_a_literal_word(path: Path) -> None:
+    name, there = str(path.relative_to(PLUGIN)), found(path)
+    allowed = LEFT.get(name, 0)
+    assert len(there) <= allowed, f"ask the row of the word instead: {there}"
+    assert len(there) == allowed, f"{name} has fewer now: write {len(there)} into LEFT (or take it out)"
+
+
+def test_the_list_names_only_files_that_are_there() -> None:
+    assert set(LEFT) <= {str(path.relative_to(PLUGIN)) for path in FILES}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'if process == "drill": pass',
+        'if kind in ("three-jaw", "four-jaw"): pass',
+        'if "inside" in plan.words: pass',
+        'x = plan.words.endswith("inside")',
+        'KINDS = frozenset({"flat", "slot"})',
+        'NAMES = {"turn": 1, "face": 2}',
+    ],
+)
+def test_a_decision_by_name_is_found(line: str) -> None:
+    assert list(decisions(ast.parse(line)))

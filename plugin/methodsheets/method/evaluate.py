@@ -15,6 +15,7 @@ from methodsheets.method.checks.holders import check_holder
 from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
+from methodsheets.method.mates import pair_up
 from methodsheets.method.method_record import method_record
 from methodsheets.method.run_out import run_out_table
 from methodsheets.method.scope import MethodReader
@@ -61,6 +62,7 @@ def evaluate_method(
     checks = [*_prove(job), *check_whole(job)]
     found = quotes(job)
     _failures(job, checks)
+    pair_up(job)
     return Evaluated(method_record(job, calculations, found, run_out_table(job), checks), job)
 
 

@@ -37,6 +37,10 @@ def mate_of(method: Method, size: Size) -> Size | None:
     """The size that is measured first, to which this one is then made; None where the method measures none."""
     if not size.limit.make_to_name:
         return None
+    known = {mate.limit for mate in size.limit.mates}
+    paired = next((one for one in _others(method, size) if one.limit.id in known), None)
+    if paired is not None:  # the record says which size it is; else it is looked for by what the sizes are
+        return paired
     could = [one for one in _others(method, size) if _could_mate(one, size.limit)]
     before = [one for one in could if one.operation.number < size.operation.number]
     return max(

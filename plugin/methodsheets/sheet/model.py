@@ -149,6 +149,28 @@ class Pass:
 
 
 @dataclass(frozen=True)
+class Mate:
+    """The partner of a measured size, known by its name in the method and not by its words.
+
+    A sheet that has the partner's measured size judges this one by it: between `measured + add_low` and
+    `measured + add_high`.
+    """
+
+    limit: str
+    """`Limit.id` of the partner."""
+    operation: int
+    """Number of the operation that makes it."""
+    name: str
+    """What it is called."""
+    fit: str = ""
+    """'H7/f7'; empty where `make_to` says it."""
+    add_low: float = 0.0
+    """mm to add to the partner's measured size, at least."""
+    add_high: float = 0.0
+    """mm, at most."""
+
+
+@dataclass(frozen=True)
 class Limit:
     """A size to measure, with what it may be."""
 
@@ -166,6 +188,10 @@ class Limit:
     make_to_name: str = ""
     aim: Measure | None = None
     """Where the operation stops: inside the limits. None where it does not make this size, or its tool decides."""
+    id: str = ""
+    """Its own name in the method: 'op-140-shaft-to-the-measured-bore'; stays while operation and words stay."""
+    mates: tuple[Mate, ...] = ()
+    """The sizes that it fits: a bore has its shafts, a shaft its bore."""
 
     @property
     def has_limits(self) -> bool:

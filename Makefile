@@ -8,7 +8,7 @@ BIN    := $(VENV)/bin
 export NO_MKDOCS_2_WARNING := 1
 
 .DEFAULT_GOAL := help
-.PHONY: help demo serve test check bench validation clean
+.PHONY: help demo serve test check fuzz bench validation clean
 
 help:
 	@echo "make demo        build the demo handbook and say where to open it"
@@ -16,6 +16,7 @@ help:
 	@echo "make test        run every test"
 	@echo "make check       style and types"
 	@echo "make validation  compare every calculation with published values, as a table"
+	@echo "make fuzz        a long search for files and formulas that break something"
 	@echo "make bench       how fast is it, against plain pages in the same run"
 	@echo "make clean       take away what was made, but not $(VENV)"
 
@@ -36,6 +37,9 @@ check: $(VENV)/.ready-test
 	$(BIN)/ruff check plugin figures tests
 	$(BIN)/ruff format --check --quiet plugin figures tests
 	$(BIN)/mypy
+
+fuzz: $(VENV)/.ready-test
+	FUZZ_CASES=$${FUZZ_CASES:-20000} $(BIN)/python -m pytest tests/fuzz -x
 
 validation: $(VENV)/.ready-test
 	METHODSHEETS_VALIDATION=1 $(BIN)/python -m pytest tests/validation

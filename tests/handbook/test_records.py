@@ -268,3 +268,30 @@ def test_a_note_that_was_kept_from_being_a_formula_is_read_as_it_was_said(words:
     kept = f"'{words}" if words[0] in "=+-@" else words
     text = f"{HEADING}\n2026-11-01,1,bush,10,,1,,5,{kept}\n"
     assert [one.note for one in parse_records(text, "r.csv", "bush", Problems())] == [words]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "\ufeffdate,operation,limit,measured\n2026-11-25,10,bore,7.99\n",
+        "date;operation;limit;measured\r\n2026-11-25;10;bore;7,99\r\n",
+        '\ufeffdate;operation;limit;measured\n"2026-11-25";"10";"bore";"7,99"\n',
+        "date\toperation\tlimit\tmeasured\n2026-11-25\t10\tbore\t7,99\n",
+        'date,operation,limit,measured\n2026-11-25,10,bore,"7,99"\n',
+    ],
+)
+def test_what_a_spreadsheet_saved_is_understood(text: str) -> None:
+    problems = Problems()
+    (found,) = parse_records(text, "records/bush.csv", "bush", problems)
+    assert (found.operation, found.limit, found.measured) == (10, "bore", 7.99)
+    assert len(problems) == 0
+
+
+@pytest.mark.parametrize("cell", ["9" * 5000, "1" + "0" * 400, "٣" * 20, "-", "1e999", "inf", "nan"])
+@pytest.mark.parametrize("column", ["operation", "measured", "minutes", "part"])
+def test_a_number_that_is_none_is_told(column: str, cell: str) -> None:
+    problems = Problems()
+    others = "10" if column != "operation" else cell
+    text = f"date,operation,{column if column != 'operation' else 'note'}\n2026-11-25,{others},{cell}\n"
+    parse_records(text, "records/bush.csv", "bush", problems)
+    assert [one.code for one in problems] == ["record-line"]

@@ -49,6 +49,8 @@ _SCALE = {"": 1.0, "mm": 1.0, "in": 25.4, "inch": 25.4, '"': 25.4, "thou": 0.025
 _WORDS = re.compile(r"[^\W_]+")
 
 _LEAST_FOR_DRIFT = 3
+_LARGEST = 1e6
+"""No size [mm] and no time [min] of a record is larger."""
 _MOST_LINES = RECORD_LINES
 
 
@@ -117,7 +119,8 @@ def _said_of(row: Record) -> tuple[object, ...]:
 def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[Record]:
     """Read the lines of one file of records; a line that is wrong is left out, with a problem."""
     try:
-        lines = list(csv.reader(unify_lines(text).split("\n")[:_MOST_LINES]))
+        rows = unify_lines(text.removeprefix("\ufeff")).split("\n")[:_MOST_LINES]
+        lines = list(csv.reader(rows, delimiter=_delimiter(rows[0])))
     except csv.Error as error:
         problems.error(Place(path), f"the file is no table ({error})", "records are CSV", code="record-file")
         return []
@@ -136,6 +139,11 @@ def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[R
             if record is not None:
                 found.append(record)
     return found
+
+
+def _delimiter(heading: str) -> str:
+    """What stands between the cells: where numbers have commas, spreadsheets save semicolons or tabs."""
+    return max(",;\t", key=heading.count)
 
 
 def _columns(heading: list[str], path: str, problems: Problems) -> list[str] | None:
@@ -202,7 +210,7 @@ class _Line:
 
     def _whole(self, column: str) -> int:
         words = self.cells.get(column, "")
-        if words and not words.isdecimal():
+        if words and not (words.isdecimal() and len(words) <= 9):
             self._wrong(f"`{column}` is no whole number (got `{words}`)")
             return 0
         return int(words or 0)
@@ -215,7 +223,11 @@ class _Line:
         if not match or (column == "minutes" and match.group(2)):
             self._wrong(f"`{column}` is no number (got `{words}`)", "sizes are in mm, or say `in` or `thou`")
             return None
-        return float(match.group(1).replace(",", ".")) * _SCALE[match.group(2) or ""]
+        value = float(match.group(1).replace(",", ".")) * _SCALE[match.group(2) or ""]
+        if not value < _LARGEST:
+            self._wrong(f"`{column}` is out of reach (got `{words[:40]}`)")
+            return None
+        return value
 
 
 def with_limits(records: Iterable[Record], method: Method) -> tuple[Record, ...]:

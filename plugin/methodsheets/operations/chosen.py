@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from methodsheets.reading.limits import PASSES
 from methodsheets.sheet.model import Working
 from methodsheets.trade.cutting.cutting_data import recommended_depth, recommended_speed
 from methodsheets.trade.metal.materials import Material
@@ -62,7 +63,13 @@ def _finishing(plan: Plan, total: float) -> float:
 
 
 def passes_of(cut: CutData, machine: Machine, depths: Depths, most: float) -> list[float]:
-    """The passes, round numbers on the dial that sets them."""
+    """The passes, round numbers on the dial that sets them.
+
+    Raises:
+        ValueError: there would be more than anybody takes.
+    """
+    if not depths.total <= most * PASSES:
+        raise ValueError(f"it would take more than {PASSES:,} passes")
     steps = steps_of(machine.dial(cut.slide) if cut.slide else None)
     return round_passes(depths.total, most, depths.last, steps)
 

@@ -20,6 +20,8 @@ _YES = {"yes", "true", "on"}
 _NO = {"no", "false", "off"}
 
 # No shop has more sizes than this in one set; a slip such as 'by 0.0001 mm' must not fill the memory.
+LARGEST = 1e9
+"""No size, speed or count of a workshop is larger, in any unit."""
 _MOST_SIZES = SIZES_OF_A_TOOL
 
 
@@ -166,8 +168,13 @@ class Fields:
         return round(self.amount(key, "1", default))
 
     def wholes(self, key: str) -> tuple[int, ...]:
-        """Counts separated by commas."""
-        return tuple(round(value) for value in self.amounts(key, "1"))
+        """Counts separated by commas, each of them one at least."""
+        found = tuple(round(value) for value in self.amounts(key, "1"))
+        if any(one < 1 for one in found):
+            words = f"`{key}` holds a count of {min(found)}"
+            self.problems.error(self.place_of(key), words, "a count is one at least", "", code="workshop-range")
+            return ()
+        return found
 
     def spans(self, key: str, unit: str) -> tuple[Span, ...]:
         """Sizes and ranges separated by commas: '1 to 13 mm by 0.1 mm, 14 mm'.
@@ -231,7 +238,12 @@ class Fields:
             )
             return None
         try:
-            return in_unit(number(match.group(1)), match.group(2), unit)
+            found = in_unit(number(match.group(1)), match.group(2), unit)
+            if not abs(found) <= LARGEST:
+                raise QuantityError(
+                    f"the number is out of reach (got `{text[:40]}`)", "", "check the number and its unit"
+                )
+            return found
         except QuantityError as error:
             self.problems.error(place, f"`{key}`: {error.what}", error.rule, error.remedy, code="workshop-unit")
             return None

@@ -13,7 +13,7 @@ export NO_MKDOCS_2_WARNING := 1
 help:
 	@echo "make demo        build the demo handbook and say where to open it"
 	@echo "make serve       show it live while you write"
-	@echo "make test        run every test"
+	@echo "make test        run every test; FAST=1: those of the rooms that you have touched"
 	@echo "make check       style and types"
 	@echo "make validation  compare every calculation with published values, as a table"
 	@echo "make fuzz        a long search for files and formulas that break something"
@@ -30,8 +30,12 @@ demo: $(VENV)/.ready-demo
 serve: $(VENV)/.ready-demo
 	$(BIN)/mkdocs serve --livereload
 
+# FAST=1 runs the tests of the rooms that you have touched, without a browser.
+TOUCHED = $(wildcard $(addprefix tests/,$(sort $(shell git status --porcelain | \
+  sed -nE 's,^...(plugin/methodsheets|tests)/([a-z]+)/.*,\2,p; s,^...figures/.*,figures,p'))))
+
 test: $(VENV)/.ready-test
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest --numprocesses auto --dist loadfile $(if $(FAST),-m "not browser" $(TOUCHED))
 
 check: $(VENV)/.ready-test
 	$(BIN)/ruff check plugin figures tests

@@ -17,7 +17,7 @@ from methodfigures.paper.lanes import Note, column, scale_words
 from methodfigures.paper.shapes import Points, arc, rings
 from methodfigures.paper.sheet import HATCH, NARROW, WIDE, Layer, Sheet
 from methodfigures.part.notes import Room, flights
-from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, notes_of, place
+from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, column_step, notes_of, place
 from methodfigures.part.spec import Cutting, PartDrawing, Side, Size, Thread
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Cut, Place, ViewBook, centred, draw_look, extent, pictorial_basis
@@ -162,7 +162,7 @@ def _column(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> N
     """Notes one above the other beside the view."""
     low, high = one.box(scale)
     right = one.notes_side is Side.RIGHT
-    step = LANE if all("\n" not in n.words for n in notes) else LANE + 4.0
+    step = column_step(notes)
     mirror = 1.0 if right else -1.0
     mirrored = [Note((mirror * n.spot[0], n.spot[1]), n.words, n.dot) for n in notes]
     x = float(high[0]) if right else -float(low[0])

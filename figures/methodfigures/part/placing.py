@@ -245,6 +245,10 @@ def _margins(one: Placed, scale: float, width: float) -> None:
     one.clear = one.margins[one.notes_side]
     if one.view.callouts:
         one.margins[one.notes_side] += _notes_room(one, scale, width)
+    if one.view.callouts and one.notes_side.upright:
+        notes = notes_of(one, scale, width)
+        over = column_step(notes) * len(notes) - float(high[1] - low[1])
+        one.margins[Side.ABOVE] = max(one.margins[Side.ABOVE], 4.0 + column_step(notes), over + 9.0)
     if one.view.title:
         one.margins[Side.BELOW] += 6.5
 
@@ -258,6 +262,11 @@ def notes_of(one: Placed, scale: float, width: float) -> list[Note]:
         words = "\n".join(lettering.wrap(callout.words, room))
         out.append(Note((float(x), float(y)), words, callout.area))
     return out
+
+
+def column_step(notes: Sequence[Note]) -> float:
+    """Distance of two notes of a column, mm: more where one of them has two lines."""
+    return LANE if all("\n" not in note.words for note in notes) else LANE + 4.0
 
 
 def _notes_room(one: Placed, scale: float, width: float) -> float:

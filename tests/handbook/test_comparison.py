@@ -126,23 +126,27 @@ def test_pictures_of_the_states(compared: Comparison) -> None:
 def test_break_even(compared: Comparison) -> None:
     found = compared.break_even[0]
     assert (found.first, found.second, found.parts) == ("one", "two", 4)
-    assert found.words == "Up to 2 parts One is quicker, for 3 they take about the same time, from 4 on Two."
+    assert found.words == "Up to 2 parts One is quicker, for 3 they take about the same time, from 4 on Two is quicker."
 
 
 @pytest.mark.parametrize(
     ("one", "two", "words"),
     [
-        ((10, 30), (40, 20), "Up to 2 parts A is quicker, for 3 they take about the same time, from 4 on B."),
-        ((10, 30), (45, 20), "Up to 3 parts A is quicker, from 4 on B."),
-        ((10, 30), (25, 20), "For one part A is quicker, from 2 on B."),
-        ((10, 30), (20, 20), "For 1 they take about the same time, from 2 on B is quicker."),
+        (
+            (10, 30),
+            (40, 20),
+            "Up to 2 parts A is quicker, for 3 they take about the same time, from 4 on B is quicker.",
+        ),
+        ((10, 30), (45, 20), "Up to 3 parts A is quicker, from 4 on B is quicker."),
+        ((10, 30), (25, 20), "For one part A is quicker, from 2 on B is quicker."),
+        ((10, 30), (20, 20), "For one part they take about the same time, from 2 on B is quicker."),
         (
             (0, 30),
             (500, 28),
-            "Up to 192 parts A is quicker, for 193 to 357 they take about the same time, from 358 on B.",
+            "Up to 192 parts A is quicker, for 193 to 357 they take about the same time, from 358 on B is quicker.",
         ),
         ((0, 30), (500, 29.5), "Up to 454 parts A is quicker, from 455 on they take about the same time."),
-        ((30, 30), (31, 29.5), "For any number they take about the same time."),
+        ((30, 30), (31, 29.5), "For any number of parts A and B take about the same time."),
     ],
 )
 def test_the_words_say_where_an_estimate_cannot_tell(
@@ -176,7 +180,10 @@ def test_break_even_is_where_the_lines_cross(settings: tuple[float, float], each
 
 def test_the_same_time_is_said() -> None:
     same = TimeLine("a", "A", 10, 5)
-    assert break_even(same, replace(same, slug="b", title="B")).words == "A and B take the same time."
+    assert (
+        break_even(same, replace(same, slug="b", title="B")).words
+        == "For any number of parts A and B take about the same time."
+    )
 
 
 def test_comparisons_of_a_handbook(folder: Folder) -> None:

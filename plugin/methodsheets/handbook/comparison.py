@@ -332,36 +332,58 @@ def quicker_first(one: TimeLine, other: TimeLine) -> tuple[TimeLine, TimeLine]:
 
 
 def break_even(one: TimeLine, other: TimeLine) -> BreakEven:
-    """From how many parts on the method that is slower at first becomes the quicker one."""
+    """From how many parts on the method that is slower at first becomes the quicker one, and what nobody can tell."""
     first, second = quicker_first(one, other)
     saved = first.each - second.each
-    if saved <= 1e-9 * max(first.each, 1.0):
-        words = f"{first.title} is the quicker one for any number of parts."
-        if math.isclose(first.each, second.each, rel_tol=1e-9) and math.isclose(first.setting, second.setting):
-            words = f"{first.title} and {second.title} take the same time."
-        return BreakEven(first.slug, second.slug, None, words)
-    crossing = (second.setting - first.setting) / saved
-    parts = math.floor(crossing + 1e-9) + 1
-    return BreakEven(first.slug, second.slug, parts, _crossing_words(first, second))
+    parts = math.floor((second.setting - first.setting) / saved + 1e-9) + 1 if saved > 0 else None
+    return BreakEven(first.slug, second.slug, parts, _told(first, second))
 
 
-def _crossing_words(first: TimeLine, second: TimeLine) -> str:
+def _told(first: TimeLine, second: TimeLine) -> str:
     """Which is quicker for how many parts; where an estimate cannot tell them apart, that is said."""
-    later, saved = second.setting - first.setting, first.each - second.each
-    least = max(1, math.ceil((later - MATTERS * first.setting) / (saved + MATTERS * first.each) - 1e-9))
-    ends = saved > MATTERS * first.each
-    most = math.floor((later + MATTERS * first.setting) / (saved - MATTERS * first.each) + 1e-9) if ends else None
+    runs = _runs(first, second)
     said = []
-    if least > 1:
-        said.append(f"{'for one part' if least == 2 else f'up to {least - 1} parts'} {first.title} is quicker")
-    if most is None:
-        said.append(f"{f'from {least} on' if least > 1 else 'for any number'} they take about the same time")
-    elif most >= least:
-        said.append(f"for {least if most == least else f'{least} to {most}'} they take about the same time")
-    if most is not None:
-        said.append(f"from {max(most, least - 1) + 1} on {second.title}" + ("" if least > 1 else " is quicker"))
+    for index, (start, who) in enumerate(runs):
+        end = runs[index + 1][0] - 1 if index + 1 < len(runs) else None
+        verdict = f"{who.title} is quicker" if who else f"{first.title} and {second.title} take about the same time"
+        if who is None and len(runs) > 1:
+            verdict = "they take about the same time"
+        said.append(f"{_range_words(start, end)} {verdict}")
     words = ", ".join(said) + "."
     return words[:1].upper() + words[1:]
+
+
+def _range_words(start: int, end: int | None) -> str:
+    if end is None:
+        return "for any number of parts" if start == 1 else f"from {start} on"
+    if start == end:
+        return "for one part" if start == 1 else f"for {start}"
+    return f"up to {end} parts" if start == 1 else f"for {start} to {end}"
+
+
+def _runs(first: TimeLine, second: TimeLine) -> list[tuple[int, TimeLine | None]]:
+    """(smallest batch, the quicker one or None) of each run of batch sizes of which the same is said."""
+    changes = {1}
+    for sign in (-1.0, 1.0):  # the difference of the times leaves the band on either side
+        once = second.setting - first.setting + sign * MATTERS * first.setting
+        each = second.each - first.each + sign * MATTERS * first.each
+        if each and -once / each > 0:
+            root = -once / each
+            changes |= {max(1, math.floor(root) + step) for step in (0, 1)}
+    runs: list[tuple[int, TimeLine | None]] = []
+    for parts in sorted(changes):
+        who = _quicker(first, second, parts)
+        if not runs or runs[-1][1] is not who:
+            runs.append((parts, who))
+    return runs
+
+
+def _quicker(first: TimeLine, second: TimeLine, parts: int) -> TimeLine | None:
+    """The quicker of two for a batch; None where they are too close to tell."""
+    apart = second.minutes(parts) - first.minutes(parts)
+    if abs(apart) <= MATTERS * first.minutes(parts) + 1e-9:
+        return None
+    return first if apart > 0 else second
 
 
 def _states(method: Method) -> tuple[str, ...]:

@@ -180,7 +180,7 @@ def test_a_method_inside_the_docs_folder_is_its_own_page(tmp_path, monkeypatch):
     made = read(folder, "parts/clamp/index.html")
     assert 'data-ms-op="10"' in made
     assert "<h1" in made
-    assert "Bench sheet to print" in made
+    assert "Go to the bench" in made
     assert "md-status" not in made
     assert (folder / "parts/clamp/bench/index.html").is_file()
     assert "edit/main/docs/parts/clamp.md" in read(folder, "parts/clamp/bench/index.html")

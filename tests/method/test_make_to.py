@@ -11,10 +11,8 @@ from tests.method.bench import THREE_JAW, block, method, work_out
 from methodsheets.sheet.model import Limit
 
 
-def limit(check: str, fit: str = 'fit(16 mm, "H7/s6")') -> Limit:
-    text = method(
-        block("calc", f"seat = {fit}") + THREE_JAW + block("op", "turn: to 16 mm, over 25 mm", f"check: {check}")
-    )
+def limit(check: str, fit: str = 'fit(16 mm, "H7/s6")', make: str = "turn: to 16 mm, over 25 mm") -> Limit:
+    text = method(block("calc", f"seat = {fit}") + THREE_JAW + block("op", make, f"check: {check}"))
     made = work_out(text).method
     assert not made.problems, [str(p) for p in made.problems]
     return made.operations[0].limits[0]
@@ -31,13 +29,13 @@ def test_a_shaft_for_a_press_fit_is_larger_than_the_measured_bore() -> None:
 
 def test_a_running_shaft_is_smaller() -> None:
     """Clearance 5 to 29 µm."""
-    found = limit('make_to(seat, "bore")', 'fit(10 mm, "H7/g6")')
+    found = limit('make_to(seat, "bore")', 'fit(10 mm, "H7/g6")', "turn: to 10 mm, over 25 mm")
     assert (found.add_low, found.add_high) == (pytest.approx(-0.029), pytest.approx(-0.005))
     assert found.make_to.metric == "bore measured ____ \u2212 0.005 to 0.029"
 
 
 def test_a_hole_is_made_to_a_measured_shaft() -> None:
-    found = limit('make_to(seat, "journal", part="hole")', 'fit(10 mm, "H7/g6")')
+    found = limit('make_to(seat, "journal", part="hole")', 'fit(10 mm, "H7/g6")', "turn: to 10 mm, over 25 mm")
     assert (found.add_low, found.add_high) == (pytest.approx(0.005), pytest.approx(0.029))
     assert found.make_to.metric == "journal measured ____ + 0.005 to 0.029"
 

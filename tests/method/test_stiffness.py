@@ -80,7 +80,7 @@ def test_thin_work_without_support_is_left_as_a_taper() -> None:
     fact = done.fact("taper_left")
     assert fact is not None
     assert str(fact.value).startswith("taper, ")
-    assert [c.key for c in done.checks if c.state == "failed"] == ["stiffness"]
+    assert [c.key for c in done.checks if c.state == "failed"] == ["slender"]
 
 
 def test_a_fixed_steady_shortens_the_bar() -> None:

@@ -128,8 +128,8 @@ def test_pieces_have_their_own_stock_and_material() -> None:
 WRONG = [
     ("round 40 mm", "sample.md:4:14: round stock has 2 sizes: diameter, length (got 1); in that order, x between; write e.g. `round 20 mm x 16 mm`"),
     ("round 40 mm x 18", "sample.md:4:22: `18` is a length (got 18, a bare number); a quantity carries its unit; write 18 mm"),
-    ("round 40 mm x 0 mm", "sample.md:4:22: the length of the stock is 0 mm (got `0 mm`); more than 0 and at most 2000 mm; check the number and its unit"),
-    ("round 40 mm x 60 m", "sample.md:4:22: the length of the stock is 60000 mm (got `60 m`); more than 0 and at most 2000 mm; check the number and its unit"),
+    ("round 40 mm x 0 mm", "sample.md:4:22: the length of the stock is 0 mm (got `0 mm`); more than 0 and at most 2,000 mm; check the number and its unit"),
+    ("round 40 mm x 60 m", "sample.md:4:22: the length of the stock is 60000 mm (got `60 m`); more than 0 and at most 2,000 mm; check the number and its unit"),
     ("tube 40 mm x 42 mm x 60 mm", "sample.md:4:8: the stock makes no solid: a tube needs a wall (got outside 40, bore 42); check its sizes"),
     ("octagon 40 mm x 60 mm", "sample.md:4:8: no such stock (got `octagon 40 mm x 60 mm`); stock starts with its kind: round, hexagon, square, flat, tube, plate, turned, casting, from; known: `casting`, `flat`, `from`, `hexagon`, `plate`, `round`, `square`, `tube`, `turned`"),
     ("turned", "sample.md:4:8: a turned blank needs its outline (got `turned`); (length, diameter) pairs from end A; add `points (0 mm, 20 mm), (15 mm, 20 mm)`"),

@@ -136,7 +136,7 @@ CASES = [
     ("cross-drill", TABLE, ["cross-drill: 6 mm, from face 20 mm, at 30 deg"], crossed(3, 20), "Cross-drill Ø6 through, 20 from the face at 30°"),
     ("cross-drill, blind", TABLE, ["cross-drill: 6 mm, from face 20 mm, deep 8 mm, point 180 deg"],
      crossed(3, 20) / 2 - ring(6, 0, 12), "Cross-drill Ø6 8 deep, 20 from the face"),
-    ("file a flat", CHUCK, ["file: a flat for the screw, to 18 mm, at 90 deg, over 10 mm"], segment(20, 18) * 10, "File a flat 18 from the axis at 90°"),
+    ("file a flat", CHUCK, ["file: a flat for the screw, to 18 mm, at 90 deg, over 10 mm"], segment(20, 18) * 10, "File a flat 18 from the axis at 90°: a flat for the screw"),
 ]  # fmt: skip
 
 

@@ -226,6 +226,7 @@ ON_BLOCK: dict[str, Sample] = {
         "deep": ", deep 10 mm", "through": ("from (10 mm, 10 mm), to (40 mm, 30 mm), deep 10 mm",
                                              "from (10 mm, 10 mm), to (40 mm, 30 mm), through")}),
     "drill": on_face("6 mm, deep 12 mm, places (20 mm, 10 mm)", **{
+        "on circle": ", on circle 10 mm", "on radius": ", on radius 3 mm",
         "": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "7 mm, deep 12 mm, places (20 mm, 10 mm)"),
         "deep": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "6 mm, deep 13 mm, places (20 mm, 10 mm)"),
         "through": ("6 mm, deep 12 mm, places (20 mm, 10 mm)", "6 mm, through, places (20 mm, 10 mm)"),

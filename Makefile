@@ -43,7 +43,8 @@ check: $(VENV)/.ready-test
 	$(BIN)/mypy
 
 fuzz: $(VENV)/.ready-test
-	FUZZ_CASES=$${FUZZ_CASES:-20000} $(BIN)/python -m pytest tests/fuzz -x
+	for kind in expressions methods workshops records travelling; do \
+	  $(BIN)/python tests/fuzz/long.py $$kind $${FUZZ_CASES:-2000} $${FUZZ_SEED:-0} || exit 1; done
 
 validation: $(VENV)/.ready-test
 	METHODSHEETS_VALIDATION=1 $(BIN)/python -m pytest tests/validation

@@ -30,7 +30,7 @@ _WORKSHOP_LINE = re.compile(rb"^(workshop[ \t]*:[ \t]*)([^\r\n#]*?)([ \t]*(?:#[^
 
 def add(options: argparse.Namespace) -> int:
     """`methodsheets add`: take a method in, after working it out among the methods that are here."""
-    name, raw = _given(Path(options.file))
+    name, raw = given(Path(options.file))
     if options.workshop:
         raw = _for_workshop(raw, options.workshop)
     project = project_of(options, Path(options.folder) if options.folder else Path.cwd())
@@ -50,7 +50,7 @@ def add(options: argparse.Namespace) -> int:
     return 0
 
 
-def _given(file: Path) -> tuple[str, bytes]:
+def given(file: Path) -> tuple[str, bytes]:
     """The name and the bytes of the method file that was given, or that a travelling page holds."""
     if not file.is_file():
         raise CommandError(f"there is no file {file}")

@@ -1,0 +1,50 @@
+"""How long can it go on? `python tests/fuzz/long.py KIND CASES [FIRST_SEED]`: faults, the slowest case, and memory."""
+
+from __future__ import annotations
+
+import random
+import resource
+import sys
+import tempfile
+import time
+import traceback
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.fuzz.cases import KINDS
+
+SLOW = 1.0
+"""CPU seconds of one case that are worth a line."""
+
+
+def resident() -> int:
+    """Memory in use now [MB]."""
+    pages = int(Path("/proc/self/statm").read_text().split()[1])
+    return pages * resource.getpagesize() // 1_000_000
+
+
+def run(kind: str, cases: int, first: int = 0) -> int:
+    """Try so many cases; gives how many faults there were."""
+    faults, slowest, slowest_seed, told = 0, 0.0, first, max(cases // 10, 1)
+    with tempfile.TemporaryDirectory() as somewhere:
+        for number, seed in enumerate(range(first, first + cases), 1):
+            began = time.process_time()
+            try:
+                KINDS[kind](random.Random(seed), Path(somewhere))
+            except Exception:
+                faults += 1
+                print(f"FAULT {kind} seed {seed}\n{traceback.format_exc(limit=-4)}", flush=True)
+            took = time.process_time() - began
+            if took > SLOW:
+                print(f"SLOW {kind} seed {seed}: {took:.2f} s", flush=True)
+            if took > slowest:
+                slowest, slowest_seed = took, seed
+            if number % told == 0:
+                said = f"{number:,} cases, {faults} faults, slowest {slowest:.2f} s (seed {slowest_seed})"
+                print(f"{kind}: {said}, {resident()} MB", flush=True)
+    return faults
+
+
+if __name__ == "__main__":
+    sys.exit(bool(run(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]) if len(sys.argv) > 3 else 0)))

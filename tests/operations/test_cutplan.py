@@ -6,6 +6,7 @@ What is common practice is marked so; the arithmetic of speed, passes and power 
 from __future__ import annotations
 
 import math
+from itertools import accumulate
 
 import pytest
 from hypothesis import given
@@ -37,6 +38,8 @@ BELT = (130.0, 220.0, 400.0, 640.0, 1000.0, 1600.0)
         (1.0, 0.75, 0.0, [0.5, 0.5]),
         (7.0, 2.0, 0.0, [2.0, 2.0, 2.0, 1.0]),
         (32.0, 1.99, 0.2, [*[2.0] * 15, 1.8, 0.2]),
+        (8.51, 0.95, 0.2, [*[0.9] * 9, 0.2, 0.21]),
+        (8.5, 1.0, 0.2, [*[1.0] * 8, 0.3, 0.2]),
     ],
 )
 def test_passes_are_equal_and_round(total: float, most: float, last: float, passes: list[float]) -> None:
@@ -51,7 +54,15 @@ def test_passes_add_up_and_none_is_too_deep(total: float, most: float, last: flo
     assert sum(laid) == pytest.approx(total)
     assert min(laid) > 0
     assert max(laid) <= max(1.03 * most, 1.75 * last) + 1e-6 or len(laid) == 1
-    assert len(laid) <= math.ceil(max(0.0, total - last) / most - 1e-6) + 1
+    rough = math.ceil(max(0.0, total - last) / most - 1e-6)
+    assert len(laid) <= rough + (max(1, rough // 8) if rough >= 3 else 0) + 1
+
+
+@given(st.floats(1.0, 40.0), st.floats(0.3, 4.0), st.sampled_from([METRIC, THOU]))
+def test_all_but_the_last_pass_are_whole_graduations(total: float, most: float, steps: tuple[float, ...]) -> None:
+    """Before a finishing cut the dial stands on a line; what is odd about a size is left to the last pass."""
+    reached = list(accumulate(round_passes(total, most, 0.2, steps)))[:-1]
+    assert [one for one in reached if abs(one / steps[-1] - round(one / steps[-1])) > 1e-6] == []
 
 
 def test_steps_are_those_that_the_dial_has() -> None:

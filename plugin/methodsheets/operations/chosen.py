@@ -19,7 +19,7 @@ from methodsheets.workshop.machines import Machine, Setting, StepSpeeds
 from methodsheets.workshop.model import Times
 from methodsheets.workshop.tools import Tool
 
-from .cutplan import HAND_STOPS, Cut, Motor, choose, round_passes, round_steps, stopped_by_hand
+from .cutplan import ABOVE, HAND_STOPS, Cut, Motor, choose, round_passes, round_steps, stopped_by_hand
 from .facts import worked
 from .loads import MOST_POWER, motor_power
 from .plan import CutData, Plan
@@ -62,8 +62,8 @@ def _finishing(plan: Plan, total: float) -> float:
     return total if total <= ONE_PASS * FINISH_DEPTH else FINISH_DEPTH
 
 
-def passes_of(cut: CutData, machine: Machine, depths: Depths, most: float) -> list[float]:
-    """The passes, round numbers on the dial that sets them.
+def passes_of(cut: CutData, machine: Machine, depths: Depths, most: float, *, motor: bool = False) -> list[float]:
+    """The passes, round numbers on the dial that sets them; none deeper than `most` where a motor sets it.
 
     Raises:
         ValueError: there would be more than anybody takes.
@@ -71,7 +71,7 @@ def passes_of(cut: CutData, machine: Machine, depths: Depths, most: float) -> li
     if not depths.total <= most * PASSES:
         raise ValueError(f"it would take more than {PASSES:,} passes")
     steps = steps_of(machine.dial(cut.slide) if cut.slide else None)
-    return round_passes(depths.total, most, depths.last, steps)
+    return round_passes(depths.total, most, depths.last, steps, 1.0 if motor else ABOVE)
 
 
 def steps_of(dial: Dial | None) -> tuple[float, ...]:

@@ -68,7 +68,7 @@ def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wis
     depths = depths_of(plan, machine, material)
     usual = max(LEAST_TURNED, min(depths.usual, done.most_depth))
     most = wishes.depth if wishes.depth is not None else usual
-    laid = passes_of(cut, machine, depths, most)
+    laid = passes_of(cut, machine, depths, most, motor=usual == done.most_depth and wishes.depth is None)
     done.depth = max(laid)
     notes = [] if cut.process.row.over_face else ["on the radius"]
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None and len(laid) > 1 else []

@@ -10,9 +10,9 @@ time that the motor, the holding and the tool allow. What an author wrote himsel
 from .bounds import HAND_STOPS, Bound, blade_bound, holding_bound, screwcutting_bound, stopped_by_hand
 from .drilling import drills_before
 from .speeds import Choice, Cut, Motor, choose, worth_a_change
-from .steps import round_passes, round_steps
+from .steps import ABOVE, round_passes, round_steps
 
 __all__ = [
-    "HAND_STOPS", "Bound", "Choice", "Cut", "Motor", "blade_bound", "choose", "drills_before", "holding_bound",
+    "ABOVE", "HAND_STOPS", "Bound", "Choice", "Cut", "Motor", "blade_bound", "choose", "drills_before", "holding_bound",
     "round_passes", "round_steps", "screwcutting_bound", "stopped_by_hand", "worth_a_change",
 ]  # fmt: skip

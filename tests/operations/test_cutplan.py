@@ -55,7 +55,8 @@ def test_passes_add_up_and_none_is_too_deep(total: float, most: float, last: flo
     assert min(laid) > 0
     assert max(laid) <= max(1.03 * most, 1.75 * last) + 1e-6 or len(laid) == 1
     rough = math.ceil(max(0.0, total - last) / most - 1e-6)
-    assert len(laid) <= rough + (max(1, rough // 8) if rough >= 3 else 0) + 1
+    whole = math.floor(most / steps[-1]) * steps[-1]  # the deepest pass that stands on a line
+    assert len(laid) <= max(rough + max(1, rough // 8), math.ceil((total - last) / whole)) + 1
 
 
 @given(st.floats(1.0, 40.0), st.floats(0.3, 4.0), st.sampled_from([METRIC, THOU]))

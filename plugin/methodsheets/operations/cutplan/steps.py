@@ -81,6 +81,8 @@ def _divided(
 def _uneven(rough: float, deepest: float, count: int, last: float, least: float) -> list[float]:
     """Passes that no one round number divides: whole graduations, some of them one more; the rest is the last's."""
     units = math.floor(rough / least + 1e-6)
+    while count < units and math.ceil(units / count) * least > deepest:
+        count += 1
     fewer, deeper = divmod(units, count)
     if not fewer or (fewer + bool(deeper)) * least > deepest:
         return [rough / count] * count + ([last] if last else [])

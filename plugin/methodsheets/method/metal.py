@@ -35,7 +35,7 @@ def _cut(setup: DoneSetup, done: DoneOperation) -> None:
     plan, ends = done.plan, None
     if plan.face_moves and done.station.holding:
         ends = done.station.turning.faced(plan.face_moves)
-    done.cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, ends=ends)
+    done.cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, spare=plan.spares, ends=ends)
     if plan.face_moves and setup.held.pose:
         _lower(setup, plan.face_moves)
     if plan.splits and plan.keeps != "both":

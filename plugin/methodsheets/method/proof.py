@@ -30,7 +30,8 @@ def check_cut(done: DoneOperation) -> None:
     for name in done.cut.fell_apart:
         count = len(done.cut.pieces[name])
         done.judge("piece", False, f"{name} falls into {count} pieces, and nothing says which is kept")
-    for name in done.cut.vanished:
+    # A core may be a piece of its own, which was only there to be cut away.
+    for name in () if done.plan.gap else done.cut.vanished:
         done.judge("piece", False, f"{name} is cut away altogether")
     if done.plan.splits and done.plan.keeps != "both":
         parted = any(len(pieces) > 1 for pieces in done.cut.pieces.values())
@@ -112,7 +113,7 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
         return
     stick = done.station.stick_out
     if across:
-        _beside_jaws(setup, done, stick)
+        beside_jaws(setup, done, stick)
         return
     room = stick - sketch.end
     driven = _in_a_carrier(setup)
@@ -129,7 +130,7 @@ def _in_a_carrier(setup: DoneSetup) -> bool:
     return setup.held.holder is not None and setup.held.holder.sort.grips is Grips.CENTRES
 
 
-def _beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
+def beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
     """A cut across the work must lie in front of the holder or behind it."""
     assert setup.held.grip is not None
     sketch, far = done.plan.sketch, stick + setup.held.grip[1] - setup.held.grip[0]

@@ -124,6 +124,30 @@ class Sketch:
     """Milling: x0, y0, x1, y1, depth in the lengths of the set-up."""
 
 
+@dataclass(frozen=True)
+class Gap:
+    """A piece cut away in the middle of the work, between two lengths from the face that looks at you; mm."""
+
+    start: float
+    end: float
+    angle: float
+    """Side that the tool comes from, degrees from the 0° mark."""
+    kept: tuple[str, ...] = ()
+    """Bodies that are left untouched."""
+    kerf: float = 0.0
+    """Width of the saw's cut; 0 where a file or a cutter does it."""
+    floor: float = 0.0
+    """Height above the axis, towards the tool, down to which the tool goes (negative: beyond the axis)."""
+    whole: float = 0.0
+    """mm³ of the cut."""
+    reached: float = 0.0
+    """mm³ of it that the tool reaches from its side in one set, without touching what is kept."""
+    met: tuple[str, float] | None = None
+    """What is kept and stands in the tool's way: its name, and the mm of it that would be cut through."""
+    absent: tuple[str, ...] = ()
+    """Of the kept bodies those of which nothing stands between the two lengths."""
+
+
 @dataclass
 class Plan:
     """One operation, ready to be carried out on the workpiece."""
@@ -137,6 +161,10 @@ class Plan:
     """Whether the work is meant to fall into pieces."""
     keeps: str = ""
     """Which piece is kept after a split: 'front' or 'back', seen from the face that looks at you."""
+    spares: tuple[str, ...] = ()
+    """Bodies that the cut leaves as they are."""
+    gap: Gap | None = None
+    """What is cut away between two webs, where that is what the operation does."""
     marks: list[np.ndarray] = field(default_factory=list)
     """Lines on the surface, (k, 3) in work coordinates."""
     face_moves: float = 0.0

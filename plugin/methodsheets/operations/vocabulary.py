@@ -12,6 +12,7 @@ from methodsheets.reading.text import Text
 
 from . import (
     benchwork,
+    cores,
     cross_holes,
     dividing,
     edges,
@@ -71,7 +72,20 @@ SETUP_KEYS: Mapping[str, str] = MappingProxyType(
 """Keys of a set-up."""
 
 
-FAMILIES = (turning, edges, grooves, holes, cross_holes, threads, milling, milling_shapes, dividing, benchwork, joining)
+FAMILIES = (
+    turning,
+    edges,
+    grooves,
+    holes,
+    cross_holes,
+    threads,
+    milling,
+    milling_shapes,
+    dividing,
+    benchwork,
+    cores,
+    joining,
+)
 """The rooms in which verbs stand; a new one is added here."""
 
 

@@ -121,6 +121,13 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         # What becomes of the metal
         "removes-metal": CheckKind("a cut takes metal", "check its place and size, or take the operation away"),
         "piece": CheckKind("a method says what is kept of the work", "say what to `keep`, or change the cut"),
+        "kept": CheckKind(
+            "sawing out leaves what is to be kept", "come from the other side, or name in `keep` what is there"
+        ),
+        "carried-ends": CheckKind(
+            "when a core is cut out, something still carries both ends",
+            "`keep` what joins them, or leave more standing",
+        ),
         "repeat": CheckKind("holes stand clear of each other", "check places, circle and size"),
         "order": CheckKind("what holds or guides a later cut is made before it", "put the other operation first"),
         "reaming-allowance": CheckKind(

@@ -221,7 +221,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             machines=on("mill drill lathe"), sized=SizedBy.DIAMETER,
         ),
         ToolKind.END_MILL: ToolRow(
-            words=said("end mill"), verbs=said("profile, face, step, flat, counterbore, pocket, slot"),
+            words=said("end mill"), verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out"),
             machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True,
         ),
         ToolKind.SLOT_DRILL: ToolRow(
@@ -266,11 +266,11 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             words=said("graduating tool, scribing tool"), verbs=said("graduate, mark out"), machines=on("lathe mill"),
         ),
         ToolKind.SAW_BLADE: ToolRow(
-            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw, split"), machines=on("saw bench"),
+            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw, split, saw out"), machines=on("saw bench"),
             sized=SizedBy.WIDTH,
         ),
         ToolKind.FILE: ToolRow(
-            words=said("file, hand file, half-round file, needle file"), verbs=said("file, deburr"),
+            words=said("file, hand file, half-round file, needle file"), verbs=said("file, deburr, saw out"),
             machines=on("bench lathe"),
         ),
         ToolKind.DEBURRING: ToolRow(

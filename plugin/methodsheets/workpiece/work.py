@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -137,18 +137,19 @@ class Workpiece:
         *,
         splits: bool = False,
         body: str | None = None,
+        spare: Collection[str] = (),
         ends: Ends | None = None,
     ) -> Cut:
         """Cut with what the tool sweeps: the one place where metal goes.
 
         Several cutters are one operation; `operation` is the id their surfaces carry. `body` = the only one that is
-        cut, else all. `ends` = where the ends stand afterwards (facing). A body that is cut away altogether leaves
-        the work; KeyError where `body` is not there.
+        cut, else all but those to `spare`. `ends` = where the ends stand afterwards (facing). A body that is cut away
+        altogether leaves the work; KeyError where `body` is not there.
         """
         before = self.state
         swept = cutter if isinstance(cutter, Solid) else self.kernel.union(cutter)
         bodies, removed = dict(before.bodies), {}
-        for name in [body] if body is not None else [*bodies]:
+        for name in [body] if body is not None else [name for name in bodies if name not in spare]:
             inside, outside = _split(bodies[name].solid, swept)
             if inside is None or outside is None:
                 continue

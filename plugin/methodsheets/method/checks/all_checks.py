@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.method.checks.cores import check_core
 from methodsheets.method.checks.measured import check_measured
 from methodsheets.method.checks.room import check_room
 from methodsheets.method.checks.standing import check_standing
@@ -18,3 +19,4 @@ def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -
     check_room(setup, done)
     check_thread(done)
     check_measured(done)
+    check_core(setup, done)

@@ -266,8 +266,8 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             words=said("graduating tool, scribing tool"), verbs=said("graduate, mark out"), machines=on("lathe mill"),
         ),
         ToolKind.SAW_BLADE: ToolRow(
-            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw, split, saw out"), machines=on("saw bench"),
-            sized=SizedBy.WIDTH,
+            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw, split, saw out"),
+            machines=on("saw bench"), sized=SizedBy.WIDTH,
         ),
         ToolKind.FILE: ToolRow(
             words=said("file, hand file, half-round file, needle file"), verbs=said("file, deburr, saw out"),

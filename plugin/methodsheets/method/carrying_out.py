@@ -32,10 +32,13 @@ from methodsheets.reading.slug import slugify
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Caution
 from methodsheets.sheet.words import Words
+from methodsheets.vocabulary.process import Load
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
 from methodsheets.workshop.words import plain_words
 
+LONG_SWARF = ("stainless", "aluminium", "plastic")
+"""Groups of metal whose turnings come off in long coils."""
 SIZES = {"mm", "in", "inch", "thou"}
 """Words of a tool's name that are of its size."""
 
@@ -253,7 +256,7 @@ def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
             keys.append("iron-dust")
         if "titanium" in material or "magnesium" in material:
             keys.append("swarf-fire")
-        if done.verb == "turn" and ("stainless" in material or "aluminium" in material or "plastic" in material):
+        if done.plan.cut.process.row.load is Load.TURNING and any(word in material for word in LONG_SWARF):
             keys.append("long-swarf")
     fluid = entry_text(block, "with")
     if fluid:

@@ -21,6 +21,7 @@ from methodsheets.operations.facts import length_measure
 from methodsheets.operations.say import dim
 from methodsheets.sheet.model import RunOutRow
 from methodsheets.vocabulary.holding import Way
+from methodsheets.vocabulary.process import Process
 from methodsheets.workpiece import State
 
 MOST_ROWS = 15
@@ -153,7 +154,10 @@ def _centred_in(job: Job, setup: DoneSetup) -> int:
         s.number
         for s in job.setups
         for o in s.operations
-        if s.number < setup.number and o.verb == "centre" and o.piece is setup.piece and o.plan.sketch.radius == 0
+        if s.number < setup.number
+        and o.plan.cut.process is Process.CENTRE
+        and o.piece is setup.piece
+        and o.plan.sketch.radius == 0
     ]
     return max(found, default=0)
 

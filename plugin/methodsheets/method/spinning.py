@@ -72,7 +72,7 @@ def turning_bound(setup: DoneSetup, state: State) -> Bound:
     most = speed_ceiling(setup, state)
     found = [Bound(most, "holder and balance")] if most else []
     held, holding = setup.held, setup.held.holding
-    if holding is not None and held.machine.kind == "lathe" and state.bodies:
+    if holding is not None and held.machine.sort.work_turns and state.bodies:
         widest = 2 * state.swing(holding.frame(state.ends))
         grip = held.grip[1] - held.grip[0] if held.grip else 0.0
         found.append(holding_bound(held.words, widest, abs(grip), held.stick_out, setup.held_up.there))

@@ -14,6 +14,7 @@ from methodsheets.formula.kinds import limit_kind
 from methodsheets.sheet.model import Check, Limit
 from methodsheets.trade.fits.iso286 import tolerance_grade
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.vocabulary.tool import ToolRow
 
 from .facts import judged, length_measure
 from .plan import CutData, Made, Plan
@@ -32,13 +33,6 @@ HINTS = {
     "width": ("wide", "width", "tongue", "across"),
 }
 """Words of a check that tell which of several equal sizes it is about; else the first that the verb names."""
-TOOL_GRADES = {
-    "reamer": "7", "drill": "12", "counterbore": "11", "slot drill": "10", "blade": "11", "cutter": "11",
-}  # fmt: skip
-"""Grade of ISO 286 that a tool of nominal size keeps in a hole or slot, from its size upwards.
-
-Reamers are sold for H7; the other grades are common practice for a light machine.
-"""
 
 
 @dataclass(frozen=True)
@@ -70,8 +64,8 @@ def take_aim(plan: Plan, limits: Sequence[Limit], line: int) -> tuple[list[Limit
             checks += _disagreeing(plan.makes, limit, line)
             aimed.append(limit)
             continue
-        if made.by in TOOL_GRADES:
-            checks.append(_of_the_tool(made, limit, line))
+        if made.by is not None and made.by.row.grade:
+            checks.append(_of_the_tool(made, made.by.row, limit, line))
             aimed.append(limit)
             continue
         aim = _aim(made, limit)
@@ -121,14 +115,14 @@ def _led(cut: CutData, aim: Aim) -> CutData:
     return replace(cut.with_infeed(travel(aim.size)), stop=(first, last))
 
 
-def _of_the_tool(made: Made, limit: Limit, line: int) -> Check:
+def _of_the_tool(made: Made, tool: ToolRow, limit: Limit, line: int) -> Check:
     """A size that the tool decides: what it leaves, against what the check allows."""
     lower, upper = limit.lower.value, limit.upper.value
     try:
-        high = made.size + tolerance_grade(max(made.size, 0.1), f"IT{TOOL_GRADES[made.by]}")
+        high = made.size + tolerance_grade(max(made.size, 0.1), f"IT{tool.grade}")
     except (NotInTable, OutOfRange):
         high = made.size
-    usual = f"a {made.by} of {dim(made.size)} leaves {exact(made.size)} to {exact(high)} as a rule"
+    usual = f"a {tool.words[0]} of {dim(made.size)} leaves {exact(made.size)} to {exact(high)} as a rule"
     wanted = f"the check allows {exact(lower)} to {exact(upper)}"
     holds = True if lower - 1e-6 <= made.size and high <= upper + 1e-6 else False if high <= lower + 1e-6 else None
     if made.size > upper + 1e-6:

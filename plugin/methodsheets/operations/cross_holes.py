@@ -6,6 +6,7 @@ import math
 
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .holes import CALLED, CLEAR, DEEP, POINT, SIZE, THROUGH, positive_size
 from .places import Places, read_angles
@@ -15,29 +16,34 @@ from .station import Station
 from .verb import TURNING, verb
 from .words import Clause, Said
 
-
-@verb(
-    "cross-drill",
-    "cross-ream",
-    family="holes",
-    first=SIZE,
-    tool="drill",
-    frame=TURNING,
-    clauses=(
-        Clause("from face", "length", "distance of the hole from the face that looks at you", True),
-        DEEP,
-        THROUGH,
-        CALLED,
-        Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
-        Clause("divide", "count", "so many, equally spaced"),
-        Clause("starting", "angle", "angle of the first"),
-        Clause("skip", "counts", "numbers of the divisions that are left out"),
-        Clause("off axis", "length", "distance of the hole from the axis"),
-        Clause("point", "angle", "angle of the drill's point"),
-    ),
+ACROSS = (
+    Clause("from face", "length", "distance of the hole from the face that looks at you", True),
+    DEEP,
+    THROUGH,
+    CALLED,
+    Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
+    Clause("divide", "count", "so many, equally spaced"),
+    Clause("starting", "angle", "angle of the first"),
+    Clause("skip", "counts", "numbers of the divisions that are left out"),
+    Clause("off axis", "length", "distance of the hole from the axis"),
+    Clause("point", "angle", "angle of the drill's point"),
 )
+
+
+@verb("cross-drill", frame=TURNING, family="holes", first=SIZE, tool="drill", clauses=ACROSS)
 def cross_drill(station: Station, said: Said) -> Plan:
-    """Drill or ream a hole square to the axis."""
+    """Drill a hole square to the axis."""
+    return _across(station, said, Process.DRILL, ToolKind.DRILL)
+
+
+@verb("cross-ream", frame=TURNING, family="holes", first=SIZE, tool="reamer", clauses=ACROSS)
+def cross_ream(station: Station, said: Said) -> Plan:
+    """Ream a hole square to the axis."""
+    return _across(station, said, Process.REAM, ToolKind.REAMER)
+
+
+def _across(station: Station, said: Said, process: Process, tool: ToolKind) -> Plan:
+    """A hole square to the axis, through the wall that it meets."""
     size, along = positive_size(said), said.length("from face")
     if not 0 <= along <= station.length:
         raise MethodError(
@@ -51,8 +57,7 @@ def cross_drill(station: Station, said: Said) -> Plan:
     angles, divided = read_angles(said)
     met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
     deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
-    reaming = station.verb == "cross-ream"
-    process = Process.REAM if reaming else Process.DRILL
+    reaming = process is Process.REAM
     tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
     off = said.get("off axis", 0.0)
     solids = [
@@ -69,9 +74,9 @@ def cross_drill(station: Station, said: Said) -> Plan:
         CutData(process, size, there, size, deep + tip + 2, holes=len(angles), slide="z", tool_turns=True),
         Sketch(along - size / 2, along + size / 2, size, 0, through=through, angles=places.angles,
             diameter_words=diameter(size), size=size, view="across"),
-        cautions=["drilling"], tool_words="reamer" if reaming else "drill", tool_size=size,
+        cautions=["drilling"], tool_words=tool.row.words[0], tool_size=size,
         feature=str(said.get("called", f"cross hole {diameter(size)}")), handling=1.5, reach_depth=deep + tip,
-        makes=(Made("diameter", size, by=process if process == "drill" else "reamer"), Made("length", along),
+        makes=(Made("diameter", size, by=tool), Made("length", along),
             Made("depth", deep)),
         axes=[x for a, (outer, _) in zip(angles, met, strict=True) for x in station.across_axes(along, a,
             outer - deep, off)],

@@ -8,6 +8,7 @@ from methodsheets.sheet.model import Check, Working
 from methodsheets.trade.cutting.cutting_data import recommended_depth
 from methodsheets.trade.cutting.cutting_tables import cutter_kinds
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.tool import SPELLED, MillCut
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
@@ -15,17 +16,6 @@ from .facts import judged, worked
 from .plan import CutData, Plan
 from .say import dim
 
-CUTS: Mapping[str, str] = {
-    "slitting-saw": "saw", "t-slot-cutter": "t-slot", "woodruff-cutter": "woodruff", "dovetail-cutter": "dovetail",
-    "fly-cutter": "fly-cut", "face-mill": "face-mill", "vee-cutter": "form-mill", "corner-rounding": "form-mill",
-    "gear-cutter": "gear",
-}  # fmt: skip
-"""Kind of cut of a kind of tool; other cutters mill along a side, or bury themselves in a slot."""
-WORDS: Mapping[str, str] = {
-    "slitting saw": "saw", "t-slot cutter": "t-slot", "dovetail cutter": "dovetail", "vee cutter": "form-mill",
-    "chamfer tool": "form-mill",
-}  # fmt: skip
-"""The same for what a verb asks for where the workshop has none."""
 AT_ONCE: Mapping[str, float] = {"light": 8.0, "medium": 12.0, "heavy": 20.0}
 """mm of depth that a slitting saw takes at once, by the machine's duty (common practice, from memory)."""
 FASTEST_HAND = 150.0
@@ -37,13 +27,13 @@ MILL_FINISH, FINISH_FROM = 0.2, 0.6
 SAME_WIDTH = 0.05
 
 
-def kind_of_cut(plan: Plan, tool: Tool | None) -> str:
-    """The kind of cut in the words of the cutting tables: 'saw', 't-slot', 'face-mill', 'slot', 'mill' …"""
-    cut = plan.cut
-    named = CUTS.get(tool.kind) if tool else WORDS.get(plan.tool_words)
-    if named:
-        return named
-    return "slot" if cut.width >= 0.9 * cut.diameter and cut.paths <= 1.0 else "mill"
+def kind_of_cut(plan: Plan, tool: Tool | None) -> MillCut:
+    """The kind of cut: of the tool itself, else of what the verb asks for; other cutters mill a side or a slot."""
+    cut, asked = plan.cut, SPELLED.read(plan.tool_words)
+    row = tool.sort if tool else asked.row if asked else None
+    if row is not None and row.cut is not None:
+        return row.cut
+    return MillCut.SLOT if cut.width >= 0.9 * cut.diameter and cut.paths <= 1.0 else MillCut.SIDE
 
 
 def table_word(plan: Plan, tool: Tool | None) -> str:
@@ -51,16 +41,16 @@ def table_word(plan: Plan, tool: Tool | None) -> str:
     return kind_of_cut(plan, tool) if plan.cut.process.row.milling_feed else plan.cut.process.row.table_word
 
 
-def depth_at_once(kind: str, cut: CutData, machine: Machine, material: Material) -> tuple[float, Working | None]:
+def depth_at_once(kind: MillCut, cut: CutData, machine: Machine, material: Material) -> tuple[float, Working | None]:
     """The deepest pass of a milling cutter, mm, with its working."""
-    if kind == "saw":
+    if kind is MillCut.SAW:
         return AT_ONCE.get(machine.duty, AT_ONCE["light"]), None
-    if kind in ("t-slot", "woodruff"):
-        return max(LEAST_MILLED, cut.end), None  # such a cutter comes in from the side, at its full depth
-    word = kind if kind in ("slot", "fly-cut", "face-mill") else "mill"
+    if kind.at_full_depth:
+        return max(LEAST_MILLED, cut.end), None
+    word = kind.depth_word
     advice, working = worked(recommended_depth, material.name, word, cut.diameter, machine.duty)
     usual = advice.depth * machine.depth_factor
-    if word == "mill" and advice.width and cut.width > advice.width:
+    if word is MillCut.SIDE and advice.width and cut.width > advice.width:
         usual *= max(0.12, advice.width / cut.width)  # a wide cut is a shallow one: the same section of chip
     return max(LEAST_MILLED, usual), working
 
@@ -87,7 +77,7 @@ def what_to_heed(plan: Plan, tool: Tool | None) -> list[str]:
 def saw_width(plan: Plan, tool: Tool | None, line: int) -> list[Check]:
     """A saw that is not as wide as its slot is told: narrower ones cut twice, wider ones do not make it."""
     wide = plan.cut.width
-    if tool is None or tool.kind != "slitting-saw" or not tool.width or abs(tool.width - wide) <= SAME_WIDTH:
+    if tool is None or tool.sort.cut is not MillCut.SAW or not tool.width or abs(tool.width - wide) <= SAME_WIDTH:
         return []
     saw = f"the saw is {dim(tool.width)} wide, the slot {dim(wide)}"
     if tool.width > wide:

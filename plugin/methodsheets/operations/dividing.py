@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
@@ -123,8 +124,8 @@ def slot(station: Station, said: Said) -> Plan:
         CutData(Process.MILL, wide, 0.0, cut_to, run + 2, width=wide, slide="z", holes=len(angles), tool_turns=True),
         sketch,
         cautions=["milling"], tool_words="slot drill", tool_size=wide, handling=1.5 + 0.4 * len(angles),
-        feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to,
-        makes=(Made("width", wide, by="slot drill"), Made("depth", cut_to, 1.0),
+        feature=str(said.get("called", f"slot {number(wide)}")), reach_depth=cut_to, opening=wide,
+        makes=(Made("width", wide, by=ToolKind.SLOT_DRILL), Made("depth", cut_to, 1.0),
             *((Made("length", sketch.radius, -1.0), Made("length", sketch.radius + sketch.radius + cut_to, -1.0))
               if sketch.radius else ())),
     )  # fmt: skip
@@ -150,7 +151,7 @@ def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
             cut_words=number(over), diameter_words=number(deep)),
         tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True,
-        makes=(Made("width", wide, by="cutter"), Made("depth", deep), Made("length", bottom),
+        makes=(Made("width", wide, by=ToolKind.FORM), Made("depth", deep), Made("length", bottom),
             Made("length", bottom + bore)),
         by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip

@@ -8,6 +8,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
@@ -57,7 +58,7 @@ def round_over(station: Station, said: Said) -> Plan:
         CutData(Process.FORM, 2 * outer, 2 * outer, 2 * (outer - radius), radius + 0.5, width=1.6 * radius, across=True,
             slide="cross slide"),
         Sketch(at, at + radius, 2 * outer - 2 * radius, 2 * outer, cut_words=f"R{number(radius)}"),
-        tool_words="form tool", handling=2.0, makes=(Made("length", radius, by="cutter"),),
+        tool_words="form tool", handling=2.0, makes=(Made("length", radius, by=ToolKind.FORM),),
         feature=f"R{number(radius)}", reach_depth=radius,
     )  # fmt: skip
 

@@ -7,6 +7,7 @@ import math
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
@@ -86,7 +87,7 @@ def _outside_groove(
 
 def _groove_width(blade: float, width: float) -> Made:
     """A groove as wide as its blade is what the blade makes; a wider one is set by the slide."""
-    return Made("width", width, by="" if width > blade + 1e-9 else "blade")
+    return Made("width", width, by=None if width > blade + 1e-9 else ToolKind.PARTING)
 
 
 def _inside_groove(station: Station, said: Said, start: float, width: float) -> Plan:
@@ -148,6 +149,6 @@ def part_off(station: Station, said: Said) -> Plan:
         Sketch(at, at + width, 0.0, 2 * swing, cut_words=number(at), size=width), splits=True, keeps=keep,
         cautions=["parting"],
         tool_words="parting blade", handling=1.5, reach_depth=swing - hole, feature="parted face",
-        makes=(Made("length", at), Made("width", width, by="blade")),
+        makes=(Made("length", at), Made("width", width, by=ToolKind.PARTING)),
         face_moves=at + width if keep == "back" else 0.0,
     )  # fmt: skip

@@ -11,6 +11,7 @@ from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.threads.hole_making import centre_drill
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
@@ -150,7 +151,7 @@ def drill(station: Station, said: Said) -> Plan:
             slide="tailstock" if places.on_axis else "z",
                 tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), cautions=["drilling"] if station.tool_turns else [], tool_words="drill",
-        tool_size=size, makes=(Made("diameter", size, by="drill"), _how_deep(depth)),
+        tool_size=size, makes=(Made("diameter", size, by=ToolKind.DRILL), _how_deep(depth)),
         feature=str(said.get("called", f"hole {diameter(size)}")), handling=0.5 + 0.3 * (places.count - 1),
         reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point,
         axes=station.hole_axes(places, depth.end),
@@ -220,7 +221,7 @@ def ream(station: Station, said: Said) -> Plan:
         CutData(Process.REAM, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="reamer", tool_size=size, handling=0.7,
-        makes=(Made("diameter", size, by="reamer"), _how_deep(depth)),
+        makes=(Made("diameter", size, by=ToolKind.REAMER), _how_deep(depth)),
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
@@ -248,7 +249,7 @@ def counterbore(station: Station, said: Said) -> Plan:
         CutData(Process.COUNTERBORE, size, there, size, _travel(depth), holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         _sketch(places, depth, size, there), tool_words="counterbore", tool_size=size, handling=0.7,
-        makes=(Made("diameter", size, by="counterbore"), _how_deep(depth)),
+        makes=(Made("diameter", size, by=ToolKind.COUNTERBORE), _how_deep(depth)),
         feature=str(said.get("called", f"counterbore {diameter(size)}")), reach_depth=depth.end,
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
@@ -274,7 +275,7 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
             size=size,
                cut_words=f"{number(depth.end)} deep"),
         tool_words="counterbore", handling=1.5 * places.count, straight=False,
-        makes=(Made("diameter", size, by="counterbore"), _how_deep(depth)),
+        makes=(Made("diameter", size, by=ToolKind.COUNTERBORE), _how_deep(depth)),
         feature=str(said.get("called", f"back counterbore {diameter(size)}")),
     )  # fmt: skip
     plan.checks.append(
@@ -314,7 +315,7 @@ def countersink(station: Station, said: Said) -> Plan:
         CutData(Process.COUNTERSINK, size, there, size, (size - there) / 2 / rise + 1, holes=places.count,
             slide="tailstock", tool_turns=station.tool_turns),
         _sketch(places, _Depth(start, start + (size - there) / 2 / rise, False), size, there),
-        tool_words="countersink", tool_size=size, makes=(Made("diameter", size),),
+        tool_words="countersink", tool_size=size, makes=(Made("diameter", size),), tool_angle=angle, least_tool=size,
         handling=0.5, feature=str(said.get("called", f"countersink {diameter(size)}")),
     )  # fmt: skip
 

@@ -25,8 +25,6 @@ from .worked import Worked
 
 MOST_POWER = 0.75
 """Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
-SAWS = ("slitting-saw", "woodruff-cutter", "t-slot-cutter")
-"""Cutters whose axis lies across the slot: its width is along their axis, its depth across them."""
 UNSURE = "±30 %"
 
 
@@ -90,7 +88,7 @@ def _load(
         return worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, pilot)
     if model is Load.MILLING and done.depth > 0:
         wide, a_tooth = min(cut.width, cut.diameter), done.feed / done.teeth
-        along, across = (wide, min(done.depth, cut.diameter)) if tool and tool.kind in SAWS else (done.depth, wide)
+        along, across = (wide, min(done.depth, cut.diameter)) if tool and tool.sort.across_slot else (done.depth, wide)
         sizes = (cut.diameter, along, across, a_tooth, done.teeth, speed)
         return worked(milling_load, material.name, *sizes, efficiency=efficiency)
     return None

@@ -11,9 +11,10 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .outlines import VIA, closed_outline
-from .plan import CutData, Made, Plan, Sketch
+from .plan import CutData, Edges, Made, Plan, Sketch
 from .say import dim, number
 from .station import Station
 from .verb import VICE, verb
@@ -95,7 +96,7 @@ def face(station: Station, said: Said) -> Plan:
         Sketch(0, off, cut_words=number(off), box=(0, 0, length, width, off)), face_moves=off,
         cautions=[] if turned else ["milling"], tool_words="knife tool" if turned else "end mill",
         tool_size=0.0 if turned else cut.diameter, handling=1.0, feature=f"{station.up} face", reach_depth=off,
-        makes=(Made("length", height - off, -1.0), Made("depth", off, 1.0)),
+        makes=(Made("length", height - off, -1.0), Made("depth", off, 1.0)), edges=Edges.WHOLE,
     )  # fmt: skip
 
 
@@ -224,8 +225,9 @@ def slot(station: Station, said: Said) -> Plan:
                box=(max(0, corners[0]), max(0, corners[1]), min(length, corners[2]), min(width, corners[3]), deep)),
         cautions=["milling"], tool_words="slot drill", tool_size=cutter, handling=1.5, feature=f"slot {number(wide)}",
         reach_depth=deep,
-        makes=(Made("width", wide, by="slot drill" if cutter >= wide else ""), Made("depth", deep, 1.0),
+        makes=(Made("width", wide, by=ToolKind.SLOT_DRILL if cutter >= wide else None), Made("depth", deep, 1.0),
             Made("length", end - start), Made("length", height - deep, -1.0)),
+        opening=wide, widens=True,
     )  # fmt: skip
 
 
@@ -269,7 +271,7 @@ def pocket(station: Station, said: Said) -> Plan:
         CutData(Process.MILL, cutter, 0.0, deep, area_run + 2, width=0.7 * cutter, slide="z", tool_turns=True),
         Sketch(0, deep, cut_words=number(deep), size=2 * corner, box=(x0, y0, x1, y1, deep)), cautions=["milling"],
         tool_words="slot drill",
-        tool_size=cutter, handling=2.0, feature="pocket", reach_depth=deep,
+        tool_size=cutter, handling=2.0, feature="pocket", reach_depth=deep, edges=Edges.WITHIN,
         makes=(Made("depth", deep, 1.0), Made("width", x1 - x0), Made("width", y1 - y0),
             Made("length", height - deep, -1.0)),
     )  # fmt: skip
@@ -321,5 +323,6 @@ def profile(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"],
         tool_words="end mill",
         tool_size=cut.diameter, handling=3.0, feature="profile", reach_depth=deep,
+        edges=Edges.WITHIN if said.get("inside") else Edges.ROUND,
         makes=(Made("depth", deep, 1.0), Made("width", max(xs) - min(xs)), Made("width", max(ys) - min(ys))),
     )  # fmt: skip

@@ -7,6 +7,7 @@ import math
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
+from methodsheets.vocabulary.tool import ToolKind
 
 from .milling import CLEAR, CUTTER, DEEP, SIDES, fits, mill_cut
 from .plan import CutData, Made, Plan, Sketch
@@ -49,6 +50,7 @@ def vee(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide,
                box=_box(along, run, middle, wide, deep)),
         cautions=["milling"], tool_words="vee cutter", tool_size=said.get("cutter", 0.0), handling=2.0, feature="vee",
+        tool_angle=angle,
         reach_depth=deep, makes=(Made("width", wide, 0.5 / slope), Made("depth", deep, 1.0)),
     )  # fmt: skip
 
@@ -89,6 +91,7 @@ def dovetail(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide, high=deep, box=_box(along, run, middle, wide, deep)),
         cautions=["milling"],
         tool_words="dovetail cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="dovetail",
+        tool_angle=angle,
         reach_depth=deep, makes=(Made("depth", deep, 1.0), Made("width", wide), Made("width", wide + 2 * spread)),
     )  # fmt: skip
 
@@ -130,7 +133,8 @@ def t_slot(station: Station, said: Said) -> Plan:
         Sketch(0, deep, cut_words=number(deep), size=wide, high=high, box=_box(along, run, middle, head, deep)),
         cautions=["milling"],
         tool_words="t-slot cutter", tool_size=said.get("cutter", 0.0), handling=3.0, feature="T-slot", reach_depth=deep,
-        makes=(Made("depth", deep, 1.0), Made("width", head, by="cutter"), Made("width", high, by="cutter"),
+        makes=(Made("depth", deep, 1.0), Made("width", head, by=ToolKind.T_SLOT_CUTTER),
+            Made("width", high, by=ToolKind.T_SLOT_CUTTER),
             Made("width", wide)),
     )  # fmt: skip
 

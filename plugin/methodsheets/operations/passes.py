@@ -108,7 +108,7 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
             left = sum(cut.travel / (coming * speed) for _, _, coming in steps[count - 1 :] if coming > 0)
             now = faster if worth_a_change(speed, faster, left, done.change_minutes) else speed
         reached += depth
-        size += sign * 2 * depth if cut.process != "face" else 0.0
+        size += sign * 2 * depth if not cut.process.row.over_face else 0.0
         stop = cut.stop if count == len(steps) else None
         shown = _reached(reached if cut.process.row.over_face else size, stop)
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0

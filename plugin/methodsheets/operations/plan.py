@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field, replace
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from methodsheets.vocabulary.process import Passes, Process
-from methodsheets.vocabulary.tool import Hand
+from methodsheets.vocabulary.tool import Hand, ToolKind
 
 if TYPE_CHECKING:
     import numpy as np
@@ -87,12 +88,21 @@ class Made:
     size: float
     infeed: float = 0.0
     """mm that the slide of the passes goes further in as the size grows by one; 0 where the passes do not set it."""
-    by: str = ""
-    """The tool that decides the size ('reamer', 'drill' …); empty where a slide does."""
+    by: ToolKind | None = None
+    """The tool that decides the size; None where a slide does."""
     by_standard: tuple[float, float, str] | None = None
     """(least, greatest deviation, class) of a size whose own standard sets its limits, as that of a thread does."""
     left_on: bool = False
     """Whether metal was left on for a later cut: a check of the finished size is not about it."""
+
+
+class Edges(StrEnum):
+    """Where a milling cutter leaves the work."""
+
+    OVER = "out over the edges that it meets"
+    ROUND = "right round the outside"
+    WHOLE = "over the whole face, half the cutter still on it"
+    WITHIN = "nowhere"
 
 
 @dataclass(frozen=True)
@@ -196,6 +206,15 @@ class Plan:
     """Whether a left-hand tool comes in from the chuck side."""
     corner: float = 0.0
     """Radius that is left in the corner."""
+    edges: Edges = Edges.OVER
+    opening: float = 0.0
+    """Width, mm, that a milling cutter must go into; 0 where it has room."""
+    widens: bool = False
+    """Whether a cutter that is narrower than the opening may take it in two runs side by side."""
+    tool_angle: float = 0.0
+    """Degrees that the tool's point must have, because they stay in the work; 0 where any will do."""
+    least_tool: float = 0.0
+    """Diameter, mm, below which a tool cannot do it; 0 where any can."""
     point: float = 118.0
     """Included angle of a drill's point, degrees."""
     axes: list[tuple[Axis, float, float]] = field(default_factory=list)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.shop_cards import HoldingCard, MachineCard, ToolCard, WallChart, WorkshopCard
+from methodsheets.vocabulary.machine import MachineKind
 
 from . import document as d
 from . import wording
@@ -53,9 +54,9 @@ def _machine(machine: MachineCard) -> d.Blocks:
 
 def _chart(machine: MachineCard) -> d.Blocks:
     speeds = machine.speeds or tuple(sorted({bound for span in machine.speed_ranges for bound in span}))
-    if len(speeds) < 2 or min(speeds) <= 0 or machine.kind not in ("lathe", "mill", "drill"):
+    diameters = MachineKind(machine.kind).row.chart
+    if len(speeds) < 2 or min(speeds) <= 0 or diameters is None:
         return ()
-    diameters = (5.0, 200.0) if machine.kind == "lathe" else (1.0, 60.0)
     chart = speed_chart(speeds, [(words, v) for v, words in CUTTING_SPEEDS], diameters)
     said = "Go up from the diameter to the line of the cutting speed; the next level line below is the speed to set."
     caption = d.Paragraph(d.words(said), kind="caption")

@@ -22,6 +22,8 @@ class MachineRow:
     """Whether work about an axis stands in it, one end up."""
     by_hand: bool = False
     """Whether work may lie on it without a way of holding, and no tool is changed."""
+    chart: tuple[float, float] | None = None
+    """Diameters, mm, between which its speed chart for the wall runs; None where it has none."""
     minute_area: float = 150.0
     """mm² of section that is sawn through in a minute (common practice, an estimate)."""
 
@@ -51,14 +53,20 @@ class MachineKind(StrEnum):
 
 MACHINES: Mapping[MachineKind, MachineRow] = MappingProxyType(
     {
-        MachineKind.LATHE: MachineRow(words=("lathe", "centre lathe", "turning lathe"), work_turns=True),
+        MachineKind.LATHE: MachineRow(
+            words=("lathe", "centre lathe", "turning lathe"), work_turns=True, chart=(5.0, 200.0)
+        ),
         MachineKind.MILL: MachineRow(
-            words=("mill", "milling machine", "mill drill", "vertical mill", "miller"), tool_turns=True, upright=True
+            words=("mill", "milling machine", "mill drill", "vertical mill", "miller"),
+            tool_turns=True,
+            upright=True,
+            chart=(1.0, 60.0),
         ),
         MachineKind.DRILL: MachineRow(
             words=("drill", "drilling machine", "pillar drill", "bench drill", "drill press"),
             tool_turns=True,
             upright=True,
+            chart=(1.0, 60.0),
         ),
         MachineKind.SAW: MachineRow(
             words=("saw", "bandsaw", "band saw", "power hacksaw", "sawing machine"), minute_area=350.0

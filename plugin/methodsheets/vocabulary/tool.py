@@ -8,7 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from .machine import MachineKind, on
-from .spelling import said
+from .spelling import Words, said
 
 
 class SizedBy(StrEnum):
@@ -35,6 +35,31 @@ class Hand(StrEnum):
     LEFT = "left"
 
 
+class MillCut(StrEnum):
+    """Kind of milling cut, in the words of the tables of speed, feed and depth."""
+
+    SIDE = "mill"
+    SLOT = "slot"
+    SAW = "saw"
+    T_SLOT = "t-slot"
+    WOODRUFF = "woodruff"
+    DOVETAIL = "dovetail"
+    FLY = "fly-cut"
+    FACE = "face-mill"
+    FORM = "form-mill"
+    GEAR = "gear"
+
+    @property
+    def at_full_depth(self) -> bool:
+        """Whether such a cutter comes in from the side, its whole depth at once."""
+        return self in (MillCut.T_SLOT, MillCut.WOODRUFF)
+
+    @property
+    def depth_word(self) -> MillCut:
+        """Its word in the table of depths: a form cutter goes as deep as one that mills along a side."""
+        return self if self in (MillCut.SLOT, MillCut.FLY, MillCut.FACE) else MillCut.SIDE
+
+
 @dataclass(frozen=True, kw_only=True)
 class ToolRow:
     """What the rooms ask of a sort of tool."""
@@ -56,6 +81,17 @@ class ToolRow:
     """Whether it may be plunged, where the workshop does not say."""
     point_angle: float = 0.0
     """Degrees, where the workshop does not say."""
+    usual_angle: float = 0.0
+    """Degrees, where neither the workshop nor its name says one."""
+    leaves_angle: bool = False
+    """Whether the angle of its point stays in the work."""
+    cut: MillCut | None = None
+    """The kind of cut it makes, whatever it stands in; None where that depends on the cut."""
+    across_slot: bool = False
+    """Whether its axis lies across the slot: its width is along its axis, its depth across it."""
+    grade: str = ""
+    """Grade of ISO 286 that one of nominal size keeps in a hole or slot, from its size upwards; empty where a slide
+    sets the size. Reamers are sold for H7; the other grades are common practice for a light machine."""
 
 
 class ToolKind(StrEnum):
@@ -141,14 +177,15 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ToolKind.CHAMFER: ToolRow(
             words=said("chamfering tool, chamfer tool, 45 degree tool"), verbs=said("chamfer"), machines=on("lathe"),
             ground=True,
+            cut=MillCut.FORM,
         ),
         ToolKind.FORM: ToolRow(
             words=said("form tool, radius tool"), verbs=said("radius, profile, round"), machines=on("lathe"),
-            sized=SizedBy.WIDTH, ground=True,
+            sized=SizedBy.WIDTH, ground=True, grade="11",
         ),
         ToolKind.PARTING: ToolRow(
             words=said("parting tool, parting-off tool, parting blade, cut-off tool"), verbs=said("part off, groove"),
-            machines=on("lathe"), sized=SizedBy.WIDTH,
+            machines=on("lathe"), sized=SizedBy.WIDTH, grade="11",
         ),
         ToolKind.GROOVING: ToolRow(
             words=said("grooving tool, recessing tool"), verbs=said("groove"), machines=on("lathe"),
@@ -179,19 +216,19 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.CENTRE_DRILL: ToolRow(
             words=said("centre drill, slocombe drill, combination centre drill"), verbs=said("centre"),
-            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER,
+            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER, leaves_angle=True,
         ),
         ToolKind.SPOTTING_DRILL: ToolRow(
             words=said("spotting drill"), verbs=said("centre, countersink, chamfer"), machines=on("lathe mill drill"),
-            sized=SizedBy.DIAMETER,
+            sized=SizedBy.DIAMETER, leaves_angle=True,
         ),
         ToolKind.DRILL: ToolRow(
             words=said("drill, twist drill, jobber drill"), verbs=said("drill, cross-drill"),
-            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER, point_angle=118.0,
+            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER, point_angle=118.0, grade="12", leaves_angle=True,
         ),
         ToolKind.REAMER: ToolRow(
             words=said("reamer, machine reamer, chucking reamer"), verbs=said("ream"),
-            machines=on("lathe mill drill bench"), sized=SizedBy.DIAMETER, turned=Turned.BY_MACHINE,
+            machines=on("lathe mill drill bench"), sized=SizedBy.DIAMETER, turned=Turned.BY_MACHINE, grade="7",
         ),
         ToolKind.HAND_REAMER: ToolRow(
             words=said("hand reamer, adjustable reamer, expanding reamer"), verbs=said("ream"),
@@ -214,11 +251,11 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.COUNTERSINK: ToolRow(
             words=said("countersink, countersink bit"), verbs=said("countersink, chamfer, deburr"),
-            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER,
+            machines=on("lathe mill drill"), sized=SizedBy.DIAMETER, leaves_angle=True,
         ),
         ToolKind.COUNTERBORE: ToolRow(
             words=said("counterbore, spotfacer, counterbore with pilot"), verbs=said("counterbore"),
-            machines=on("mill drill lathe"), sized=SizedBy.DIAMETER,
+            machines=on("mill drill lathe"), sized=SizedBy.DIAMETER, grade="11",
         ),
         ToolKind.END_MILL: ToolRow(
             words=said("end mill"), verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out"),
@@ -226,7 +263,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.SLOT_DRILL: ToolRow(
             words=said("slot drill, two flute end mill, 2 flute end mill"), verbs=said("slot, pocket, counterbore"),
-            machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True, centre_cutting=True,
+            machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True, centre_cutting=True, grade="10",
         ),
         ToolKind.BALL_NOSE: ToolRow(
             words=said("ball-nose cutter, ball nose end mill"), verbs=said("profile, slot"), machines=on("mill"),
@@ -235,29 +272,37 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ToolKind.FACE_MILL: ToolRow(
             words=said("face mill, facing cutter, shell mill"), verbs=said("face, flat"), machines=on("mill"),
             sized=SizedBy.DIAMETER,
+            cut=MillCut.FACE,
         ),
         ToolKind.FLY_CUTTER: ToolRow(
             words=said("fly cutter"), verbs=said("face, flat"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            cut=MillCut.FLY,
         ),
         ToolKind.VEE_CUTTER: ToolRow(
             words=said("90 degree cutter, vee cutter, chamfer mill"), verbs=said("vee, chamfer"), machines=on("mill"),
             sized=SizedBy.DIAMETER,
+            cut=MillCut.FORM, usual_angle=90.0, leaves_angle=True,
         ),
         ToolKind.SLITTING_SAW: ToolRow(
             words=said("slitting saw"), verbs=said("saw, slot, split"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            cut=MillCut.SAW, across_slot=True,
         ),
         ToolKind.T_SLOT_CUTTER: ToolRow(
             words=said("t slot cutter"), verbs=said("slot, t-slot"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            grade="11", cut=MillCut.T_SLOT, across_slot=True,
         ),
         ToolKind.DOVETAIL_CUTTER: ToolRow(
             words=said("dovetail cutter"), verbs=said("dovetail, slot"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            cut=MillCut.DOVETAIL, usual_angle=60.0, leaves_angle=True,
         ),
         ToolKind.WOODRUFF_CUTTER: ToolRow(
             words=said("woodruff cutter"), verbs=said("slot, keyway"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            cut=MillCut.WOODRUFF, across_slot=True,
         ),
         ToolKind.CORNER_ROUNDING: ToolRow(
             words=said("corner-rounding cutter, corner rounding end mill"), verbs=said("round, radius"),
             machines=on("mill"), sized=SizedBy.DIAMETER,
+            cut=MillCut.FORM,
         ),
         ToolKind.ENGRAVING_CUTTER: ToolRow(
             words=said("engraving cutter"), verbs=said("graduate, mark out"), machines=on("mill"),
@@ -327,3 +372,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
     }
 )  # fmt: skip
 """Every sort of tool the handbook knows. A workshop's list says which of them it has, and in which sizes."""
+
+
+SPELLED: Words[ToolKind] = Words({kind: row.words for kind, row in TOOLS.items()})
+"""Reads a sort of tool in the words of the trade."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import TAPER_SHANK, stands_out
+from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
 from methodsheets.vocabulary.holding import Grips
@@ -78,7 +79,7 @@ def _travel(setup: DoneSetup, done: DoneOperation) -> None:
         spans = _spans(box, points)
         over = cutter if _runs_out(setup, done) else 0.0
         for name, span in zip(("x", "y"), spans, strict=True):
-            along = done.verb == "profile" or span == max(spans)
+            along = plan.edges is Edges.ROUND or span == max(spans)
             _one_travel(done, name, travel.get(name, 0.0), span + (over if along else 0.0))
     deep = plan.reach_depth
     if plan.cut.process.row.drops and travel.get("quill") and "z" not in travel:
@@ -87,10 +88,10 @@ def _travel(setup: DoneSetup, done: DoneOperation) -> None:
 
 def _runs_out(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether the cutter runs in and out over an edge of the work."""
-    box, pose = done.plan.sketch.box, setup.held.pose
-    if box is None or pose is None or done.verb in ("pocket", "face"):
+    box, edges = done.plan.sketch.box, done.plan.edges
+    if box is None or setup.held.pose is None:
         return False
-    return box[0] <= TOUCHES or box[1] <= TOUCHES or done.verb == "profile"
+    return edges is Edges.ROUND or (edges is Edges.OVER and (box[0] <= TOUCHES or box[1] <= TOUCHES))
 
 
 def _spans(

@@ -106,12 +106,12 @@ def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
     plan = done.plan
     if not plan.cut.process.row.milling_feed or not tool.diameter or not tool.sort.fluted_shank:
         return
-    opening = opening_width(done)
+    opening = plan.opening
     if opening and tool.diameter > opening + SAME:
         words = f"the {tool.usual_name} is {dia(tool.diameter)}, the opening {dim(opening)} wide"
         done.judge("tool-size", False, words, remedy="take a smaller cutter, or a wider slot")
-    elif opening and done.verb in ("keyway", "slot") and abs(tool.diameter - opening) > SAME:
-        tight = done.verb == "slot" and setup.held.pose is not None
+    elif opening and abs(tool.diameter - opening) > SAME:
+        tight = plan.widens
         words = f"no cutter of {dim(opening)} here; the nearest below is {dia(tool.diameter)}"
         words += ": two runs side by side" if tight else ""
         done.judge("tool-size", tight, words, tight=True)
@@ -120,21 +120,16 @@ def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
         done.judge("tool-size", False, words)
 
 
-def opening_width(done: DoneOperation) -> float:
-    """Narrowest width, mm, that a milling cutter has to go into: of a slot or a keyway; 0 where it has room."""
-    return done.plan.sketch.size if done.verb in ("slot", "keyway") else 0.0
-
-
 # ------------------------------------------------------------------------------------------------ angles
 def _angle(done: DoneOperation, tool: Tool) -> None:
     """A countersink, a vee or a dovetail has the angle of its cutter; a countersink is no larger than it."""
-    wanted = done.angle_said
-    if done.verb == "countersink" and tool.diameter and done.plan.cut.diameter > tool.diameter + SAME:
-        words = f"countersunk to {dia(done.plan.cut.diameter)} with the {tool.name}, which is {dia(tool.diameter)}"
+    wanted, least = done.plan.tool_angle, done.plan.least_tool
+    if tool.diameter and least > tool.diameter + SAME:
+        words = f"{dia(least)} is wanted with the {tool.name}, which is {dia(tool.diameter)}"
         done.judge("tool-size", False, words)
-    if done.verb not in USUAL_ANGLE or tool.kind not in ANGLED:
+    if not wanted or not tool.sort.leaves_angle:
         return
-    wanted, there = wanted or USUAL_ANGLE[done.verb], angle_of(tool)
+    there = angle_of(tool)
     if not there:
         words = f"not known: the workshop does not say the angle of its {tool.usual_name}; {degrees(wanted)} is wanted"
         done.judge("tool-shape", None, words, remedy="write its `point angle` into the workshop's file")
@@ -145,17 +140,6 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
 
 SIZED_BY_NAME = (ToolKind.TAP, ToolKind.MACHINE_TAP, ToolKind.DIE)
 """Tools that bear the name of their thread."""
-USUAL_ANGLE: Mapping[str, float] = MappingProxyType({"countersink": 90.0, "vee": 90.0, "dovetail": 60.0})
-"""Angle in degrees that these verbs cut where the author does not say one."""
-ANGLED = (
-    ToolKind.COUNTERSINK,
-    ToolKind.SPOTTING_DRILL,
-    ToolKind.VEE_CUTTER,
-    ToolKind.DOVETAIL_CUTTER,
-    ToolKind.DRILL,
-    ToolKind.CENTRE_DRILL,
-)
-"""Sorts of tool that leave the angle of their point."""
 
 
 def angle_of(tool: Tool) -> float:
@@ -165,9 +149,7 @@ def angle_of(tool: Tool) -> float:
     named = ANGLE.search(tool.name) or ANGLE.search(" ".join(tool.words))
     if named:
         return float(named.group(1))
-    if tool.kind is ToolKind.VEE_CUTTER:
-        return USUAL_ANGLE["vee"]
-    return 60.0 if tool.kind is ToolKind.DOVETAIL_CUTTER else 0.0
+    return tool.sort.usual_angle
 
 
 # ------------------------------------------------------------------------------------------------ threads

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from methodsheets.formula.values import Record
 from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece
 from methodsheets.operations.facts import judged
+from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import both, number
 from methodsheets.sheet.model import Check
 from methodsheets.trade.fits.press_fits import PressFit
@@ -31,9 +32,8 @@ def check_whole(job: Job) -> list[Check]:
 def _round_the_edge(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """An outline that is cut right round leaves no edge for clamps: holes hold the work down, drilled before."""
     holder = setup.held.holder
-    if holder is None or not holder.sort.flat_on_table or done.verb != "profile" or done.station.pose is None:
-        return
-    if done.said is not None and done.said.get("inside"):
+    round_it = done.plan.edges is Edges.ROUND and done.station.pose is not None
+    if holder is None or not holder.sort.flat_on_table or not round_it:
         return
     earlier, later = (sum(_through_holes(job, done, later=when)) for when in (False, True))
     words = f"the outline is cut right round, where the {setup.held.words} stand on the edge"

@@ -34,13 +34,11 @@ SENTENCES = ("words", "sentence", "holder_words", "tool_words", "tool_name", "na
 
 LEFT: dict[str, int] = {
     "drawings/explaining.py": 1,
-    "drawings/joints.py": 3,
     "method/checks/standing.py": 1,
     "method/checks/whole.py": 1,
     "method/intended.py": 2,
     "method/reach.py": 1,
     "operations/cutplan/bounds.py": 1,
-    "operations/joining.py": 1,
     "operations/setups.py": 1,
     "operations/stock.py": 1,
     "operations/verb.py": 1,

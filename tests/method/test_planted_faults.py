@@ -118,7 +118,7 @@ CHANGED = [
         "eccentric-two-piece",
         "pin: 4 mm, from face 63 mm",
         "pin: 4 mm, from face 62 mm",
-        {"overlap", "finished-surface"},
+        {"in-line", "finished-surface"},
     ),
     ("grip too short", "guide-bush", "grip 8 mm, end A out", "grip 3 mm, end A out", {"grip-length"}),
     ("cut into the jaws", "guide-bush", "grip 8 mm, end A out", "grip 12 mm, end A out", {"jaws"}),

@@ -73,6 +73,37 @@ def hole(size: str, **more: str | tuple[str, str]) -> dict[str, str | tuple[str,
 AROUND = {"at": ", at 30 deg", "divide": ", divide 3", "starting": ", starting 20 deg", "skip": ", skip 2",
           "on radius": ", on radius 5 mm", "on circle": ", on circle 20 mm"}  # fmt: skip
 PLACE = ", places (20 mm, 10 mm)"
+
+
+def joined_at(beside: str, across: str) -> dict[str, str | tuple[str, str]]:
+    """The clauses of the place of a join: a piece beside the axis, and one across the work."""
+    return {
+        **{"at angle" if word == "at" else word: said for word, said in angled(beside).items()},
+        "at angle": (beside, beside + ", at 30 deg"),
+        "divide": (beside, beside + ", divide 3"),
+        "on radius": (beside, beside.replace("12 mm", "11 mm")),
+        "on circle": (beside, beside.replace("on radius 12 mm", "on circle 22 mm")),
+        "places": (beside, beside.replace("on radius 12 mm", "places (3 mm, 12 mm)")),
+        "from face": (across, across.replace("10 mm", "14 mm")),
+        "in": (across, across + ", in 15 mm"),
+        "off axis": (across, across + ", off axis 3 mm"),
+    }
+
+
+def joined_round(place: str) -> dict[str, str | tuple[str, str]]:
+    """The same on the face of a block: places on a circle about a place."""
+    line = f"{place}, on circle 10 mm"
+    return {
+        **{"at angle" if word == "at" else word: said for word, said in angled(line).items()},
+        "at angle": (line, line + ", at 30 deg"),
+        "divide": (line, line + ", divide 3"),
+        "on circle": (line, line.replace("circle 10", "circle 12")),
+        "on radius": (line, line.replace("on circle 10 mm", "on radius 6 mm")),
+    }
+
+
+NOT_ACROSS = {"from face": ", from face 10 mm", "in": ", in 10 mm", "off axis": ", off axis 2 mm"}
+
 NOTE = Sample("twice", {"": ("twice", "three times"), "for": ", for 7 min"})
 
 
@@ -187,12 +218,14 @@ TURNED: dict[str, Sample] = {
     "mark out": Sample("centres", {"": ("centres", "rings"), "for": ", for 7 min", "lines": ", lines 10 mm, 20 mm"}),
     "support": Sample("fixed steady", {"": ("fixed steady", "travelling steady"), "at": ", at 20 mm"}),
     "pin": Sample("4 mm, from face 10 mm, long 30 mm", {"": ("4 mm, from face 10 mm, long 30 mm", "5 mm, from face 10 mm, long 30 mm"),
-        "from face": ("4 mm, from face 10 mm, long 30 mm", "4 mm, from face 12 mm, long 30 mm"), "at": ", at 30 deg",
-        "long": ("4 mm, from face 10 mm, long 30 mm", "4 mm, from face 10 mm, long 28 mm"), "in": ", in 15 mm",
-        "material": ", material brass", "called": ", called stop", "for": ", for 7 min"}),
+        "long": ("4 mm, from face 10 mm, long 30 mm", "4 mm, from face 10 mm, long 28 mm"),
+        "material": ", material brass", "called": ", called stop", "for": ", for 7 min",
+        "at": ("4 mm, on radius 12 mm, long 30 mm", "4 mm, on radius 12 mm, long 30 mm, at 2 mm"),
+        **joined_at("4 mm, on radius 12 mm, long 30 mm", "4 mm, from face 10 mm, long 30 mm")}),
     "press in": Sample("plug", {"": ("plug", "plug, at 5 mm"), "at": ", at 5 mm", "end": ", end B", "turned": ", turned 30 deg",
         "offset": ", offset 2 mm", "offset at": ("plug, offset 2 mm", "plug, offset 2 mm, offset at 90 deg"),
-        "for": ", for 7 min"}, CHUCK, ("drill: 10 mm, through",), front=PLUG, idle={"places": PLACE}),
+        "for": ", for 7 min", **joined_at("plug, on radius 12 mm", "plug, from face 10 mm")},
+        CHUCK, ("drill: 10 mm, through",), front=PLUG),
 }  # fmt: skip
 """Samples of work about an axis."""
 
@@ -246,9 +279,16 @@ ON_BLOCK: dict[str, Sample] = {
     "file": Sample("smooth", {"": ("smooth", "very smooth"), "for": ", for 7 min"},
         idle={"to": ", to 18 mm", "at": ", at 30 deg", "over": ", over 10 mm", "from": ", from 2 mm"}),
     "press in": Sample("plug, places (20 mm, 20 mm)", {"": ("plug, places (20 mm, 20 mm)", "plug, places (25 mm, 20 mm)"),
-        "places": ("plug, places (20 mm, 20 mm)", "plug, places (22 mm, 20 mm)"), "at": ", at 5 mm", "for": ", for 7 min"},
-        idle={"end": ", end B", "turned": ", turned 30 deg", "offset": ", offset 2 mm", "offset at": ", offset at 90 deg"},
-        front=PLUG),
+        "places": ("plug, places (20 mm, 20 mm)", "plug, places (22 mm, 20 mm)"), "at": ", at 5 mm", "for": ", for 7 min",
+        "end": ", end B", "turned": ", turned 30 deg", "offset": ", offset 2 mm",
+        "offset at": ("plug, places (20 mm, 20 mm), offset 2 mm", "plug, places (20 mm, 20 mm), offset 2 mm, offset at 90 deg"),
+        **joined_round("plug, places (20 mm, 20 mm)")}, idle=NOT_ACROSS, front=PLUG),
+    "pin": Sample("4 mm, long 20 mm, places (20 mm, 20 mm)", {
+        "": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "5 mm, long 20 mm, places (20 mm, 20 mm)"),
+        "long": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 22 mm, places (20 mm, 20 mm)"),
+        "places": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 20 mm, places (22 mm, 20 mm)"),
+        "at": ", at 2 mm", "material": ", material brass", "called": ", called stop", "for": ", for 7 min",
+        **joined_round("4 mm, long 20 mm, places (20 mm, 20 mm)")}, idle=NOT_ACROSS),
 }  # fmt: skip
 """Samples of work on a six-face block."""
 SAME_AS = {"cross-ream": "cross-drill", "keyway": "slot"}

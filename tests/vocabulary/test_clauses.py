@@ -61,7 +61,8 @@ def _solid(done: DoneOperation) -> object:
     place = [tuple(round(float(v), 4) for v in vector) for vector in (low, high, weight.centre)]
     inertia = tuple(round(float(v), 2) for v in getattr(weight, "moments", ()))
     stubs = [round(solid.volume, 2) for solid in (*done.stub, *done.removed)]
-    return done.volume, weight.grams, place, inertia, stubs, lines, sorted(done.after.bodies)
+    corners = [(name, *(tuple(v.round(4).tolist()) for v in b.solid.bounds)) for name, b in done.after.bodies.items()]
+    return done.volume, weight.grams, place, inertia, stubs, lines, sorted(corners)
 
 
 def _numbers(done: DoneOperation) -> object:

@@ -10,27 +10,13 @@ from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number
 from methodsheets.vocabulary.scene import SCENES
-from methodsheets.workpiece import VicePose
 
-KINDS = {
-    "pressed": "press",
-    "shrunk": "shrink",
-    "pinned": "pin",
-    "brazed": "braze",
-    "welded": "weld",
-    "retained": "retain",
-    "screwed": "screw",
-}
-FILLED = frozenset({"brazed", "welded"})
-"""Joints whose filler shows."""
-FORCE = {"pressed": "press", "shrunk": "slip on, hot", "pinned": "drive in", "retained": "push on", "screwed": "turn"}
-"""What is done at the arrow."""
 Vector = tuple[float, float, float]
 
 
 def can_draw(done: DoneOperation) -> bool:
     """Whether the operation puts two pieces together."""
-    return done.plan.join is not None and done.plan.join.how in KINDS
+    return done.plan.join is not None
 
 
 def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
@@ -38,51 +24,32 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
     join, sketch = done.plan.join, done.plan.sketch
     assert join is not None
     fixed = drawn.state(done.before)
-    into, right, at = _directions(done)
+    into, right, at, row = join.way.into, join.way.right, join.way.at, join.how.row
     low, high = join.solid.bounds
     names = " and ".join(done.before.bodies)
+    along = sketch.start > 0 and sketch.view != "across"
     return Joint(
         fixed,
-        (drawn.solid(join.solid),),
-        KINDS[join.how],
+        tuple(drawn.solid(part.solid) for part in join.parts),
+        row.looks,
         into,
         right,
         at,
         travel=0.6 * float((high - low).max()),
         uncut=_uncut(done),
-        seams=_seams(done, right, at) if join.how in FILLED else (),
-        force_text=FORCE.get(join.how, ""),
+        seams=_seams(done, right, at) if row.filled else (),
+        force_text=row.force,
         fixed_name=names if len(names) <= 24 else "the work",
-        moving_name=join.name,
-        depth=(0.0, sketch.start) if sketch.start > 0 and done.verb != "pin" else (0.0, 0.0),
-        depth_text=number(sketch.start) if sketch.start > 0 and done.verb != "pin" else "",
+        moving_name=join.name if len(join.parts) == 1 else f"{join.name} ({len(join.parts)})",
+        depth=(0.0, sketch.start) if along else (0.0, 0.0),
+        depth_text=number(sketch.start) if along else "",
         title=f"Operation {done.number}: {done.title}",
     )
 
 
-def _directions(done: DoneOperation) -> tuple[Vector, Vector, Vector]:
-    """(way in, right on the paper, a point of the work on the axis)."""
-    holding, pose = done.station.holding, done.station.pose
-    if holding is None:
-        assert isinstance(pose, VicePose)
-        up, right = pose.frame.rotation[:, 2], pose.frame.rotation[:, 0]
-        assert done.plan.join is not None
-        # the axis of the joint: the middle of the piece that comes on, at the face that is up
-        middle = sum(done.plan.join.solid.bounds) / 2
-        at = middle + up * float((pose.frame.origin - middle) @ up)
-        return _three(-up), _three(right), _three(at)
-    frame = holding.frame(done.before.ends)
-    face = _three(frame.to_work(0.0))
-    if done.verb == "pin":
-        normal = frame.normal(done.plan.sketch.angles[0] if done.plan.sketch.angles else 0.0)
-        middle = (done.plan.sketch.start + done.plan.sketch.end) / 2
-        return _three(-x for x in normal), (0.0, 0.0, -frame.inward), _three(frame.to_work(middle))
-    return (0.0, 0.0, frame.inward), (1.0, 0.0, 0.0), face
-
-
 def _uncut(done: DoneOperation) -> str:
     """Which piece is not cut lengthwise: a shaft, pin or screw; none where two pieces are only laid together."""
-    if done.plan.join is None or done.plan.join.how in FILLED:
+    if done.plan.join is None or done.plan.join.how.row.filled:
         return ""
     return "fixed" if done.verb.endswith(" on") else "moving"
 

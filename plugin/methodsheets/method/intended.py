@@ -8,6 +8,7 @@ stand in for it (`intended: eccentric-one-piece`).
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
@@ -264,6 +265,8 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
                 code="nothing-to-cut",
             )
         drawing.features.append((plan.feature or name, drawing.job.kernel.union(plan.cutters)))
+    if plan.join is not None:
+        drawing.add(plan.join.solid)
     if plan.marks:
         drawing.work.mark(plan.marks, "scribed", "part")
     if plan.cut.pitch:
@@ -280,12 +283,7 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     want = intended.solid.shifted(shift)
     job.want = want
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
-    cuts = [
-        (f"operation {o.number}", job.kernel.union(o.removed))
-        for o in reversed(job.operations)
-        if o.piece.work is piece and o.removed
-    ]
-    found = faults(done, want, features, cuts, LEAST)
+    found = faults(done, want, features, _owners(job), LEAST)
     job.differences = found
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
     others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
@@ -304,6 +302,19 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     if count > 1:
         words = f"{count} differences from the intended part; the largest: {words}"
     return [judged("intended-part", False, words, line)], differences
+
+
+def _owners(job: Job) -> Iterator[tuple[str, Solid]]:
+    """What each operation took, the last first. A hole in which a piece was put is the business of that joint."""
+    mine = [o for o in job.operations if o.piece.work is job.pieces[job.main].work]
+    for done in reversed(mine):
+        join = done.plan.join
+        if join is not None:
+            holes = [s for o in mine if o.number < done.number for s in o.removed if not (s & join.solid).empty]
+            if holes:
+                yield f"operation {done.number}", job.kernel.union(holes)
+        elif done.removed:
+            yield f"operation {done.number}", job.kernel.union(done.removed)
 
 
 def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
@@ -333,10 +344,15 @@ def check_against_part(job: Job) -> None:
         return
     missing = [d for d in job.differences if d.kind == "missing"]
     for done in job.operations:
-        if done.piece.work is not job.pieces[job.main].work or not done.removed:
+        if done.piece.work is not job.pieces[job.main].work or not (done.removed or done.plan.join is not None):
             continue
         mine = [d for d in missing if d.name == f"operation {done.number}"]
         volume = sum(d.volume for d in mine)
+        if done.plan.join is not None:
+            if mine:
+                words = f"leaves {both(volume, 'volume')} of its holes empty that belong to the finished part"
+                done.judge("finished-surface", False, words, remedy="check place and length of the piece that goes in")
+            continue
         words = "takes nothing that belongs to the finished part"
         if mine:
             words = f"cuts {both(volume, 'volume')} that belong to the finished part{_centre_hint(done)}"

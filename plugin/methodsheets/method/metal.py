@@ -25,7 +25,9 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
         work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
     if plan.join:
         # The ends of the work stay its own: what is pressed on does not move the datum.
-        work.join(plan.join.name, Body(plan.join.solid, plan.join.material, plan.join.density), search=1.0)
+        for part in plan.join.parts:
+            work.join(part.name, Body(part.solid, part.material, part.density), search=1.0)
+            work.state = work.state.changed(marks=(*work.marks, *part.marks))
     if plan.supports is not None:
         setup.held_up = setup.held_up.brought(plan.supports, plan.support_at)
     done.after = work.state

@@ -21,6 +21,7 @@ from methodsheets.operations.facts import length_measure
 from methodsheets.operations.say import dim
 from methodsheets.sheet.model import RunOutRow
 from methodsheets.vocabulary.holding import Way
+from methodsheets.vocabulary.joint import Joint
 from methodsheets.vocabulary.process import Process
 from methodsheets.workpiece import State
 
@@ -131,7 +132,7 @@ def _links(job: Job) -> Iterator[Link]:
             yield Link(setup.number, _hangs_on(job, setup, makers), run_out, f"{setup.held.words} {dim(run_out)}")
     for setup in job.setups:
         for done in setup.operations:
-            if done.plan.join is not None and done.plan.join.how in ("pressed", "shrunk"):
+            if done.plan.join is not None and done.plan.join.how in (Joint.PRESSED, Joint.SHRUNK):
                 yield from _seat_link(done, makers)
 
 

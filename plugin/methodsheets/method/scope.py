@@ -54,6 +54,17 @@ class MethodReader:
             return value.magnitude
         return self._in(text, "deg", f"`{text.value}`")
 
+    def is_angle(self, text: Text) -> bool:
+        """Whether an expression is an angle with its unit."""
+        value = self.value(text)
+        if not value.is_quantity or value.unit == "1":
+            return False
+        try:
+            value.to("deg")
+        except FormulaError:
+            return False
+        return True
+
     def cutting_speed(self, text: Text) -> float:
         """A cutting speed in m/min."""
         return self._in(text, "m/min", f"`{text.value}`")

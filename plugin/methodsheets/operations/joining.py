@@ -2,130 +2,144 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
 
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
+from methodsheets.vocabulary.joint import Joint, JointRow
+from methodsheets.workpiece import Workpiece
 
-from .facts import judged
-from .plan import CutData, Join, Plan, Sketch
-from .say import MM, both, dia, dim, number
+from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, Mouths, read_mouths
+from .plan import Join, Part, Plan, Sketch
+from .say import MM, dia, dim, number
+from .seating import seat_all
 from .station import Station
-from .verb import ANY, TURNING, verb
+from .verb import ANY, verb
 from .words import Clause, Said
 
-FILM, CLOSE = 0.05, 0.02
-"""mm³ that nominal shapes may share, and mm that they may stand apart, and still count as fitting exactly."""
 PIECE = Clause("", "text", "name of a piece of this method, or of another method", True)
-PLACE = (
-    Clause("at", "length", "place of its face A, from the face that looks at you"),
-    Clause("end", "text", "end of the other piece that goes in first: A or B"),
+DEPTH = Clause("at", "length", "depth of its outer end from the face that looks at you", or_angle=AT_ANGLE)
+POSE = (
+    Clause("end", "text", "end of the other piece that looks at you: A or B"),
     Clause("turned", "angle", "angle of its 0° mark from ours"),
     Clause("offset", "length", "its own axis that comes to lie on ours, off its main axis"),
     Clause("offset at", "angle", "direction of that offset"),
-    Clause("places", "points", "(x, y) of its axis on the face of a block"),
 )
 TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
 
-HOW = {
-    "press in": "pressed", "press on": "pressed", "shrink on": "shrunk", "shrink in": "shrunk",
-    "silver-braze": "brazed", "braze": "brazed",
-    "weld": "welded", "retain": "retained", "screw in": "screwed", "screw on": "screwed",
-}  # fmt: skip
-CAUTIONS = {
-    "pressed": ["pressing"], "shrunk": ["hot"], "brazed": ["brazing", "hot"], "welded": ["welding", "hot"],
-    "retained": ["retaining"],
-    "screwed": [], "pinned": [],
-}  # fmt: skip
-MINUTES = {
-    "pressed": 5.0,
-    "shrunk": 10.0,
-    "brazed": 25.0,
-    "welded": 20.0,
-    "retained": 6.0,
-    "screwed": 2.0,
-    "pinned": 3.0,
-}
-"""Minutes of handwork: common practice for one small joint, an estimate."""
-SENTENCE = {
-    "pressed": "Press",
-    "shrunk": "Shrink",
-    "brazed": "Silver-braze",
-    "welded": "Weld",
-    "retained": "Fix with retaining compound",
-    "screwed": "Screw",
-}
+HOW: Mapping[str, Joint] = MappingProxyType({
+    "press in": Joint.PRESSED, "press on": Joint.PRESSED, "shrink on": Joint.SHRUNK, "shrink in": Joint.SHRUNK,
+    "slide in": Joint.LOOSE, "slide on": Joint.LOOSE, "silver-braze": Joint.BRAZED, "braze": Joint.BRAZED,
+    "weld": Joint.WELDED, "retain": Joint.RETAINED, "screw in": Joint.SCREWED, "screw on": Joint.SCREWED,
+})  # fmt: skip
 
 
-@verb(*HOW, frame=ANY, family="joining", first=PIECE, clauses=[*PLACE, TIME], tool="")
+@verb(*HOW, frame=ANY, family="joining", first=PIECE, clauses=[DEPTH, *POSE, *PLACE_CLAUSES, TIME], tool="")
 def join(station: Station, said: Said) -> Plan:
-    """Join another piece to the work: press, shrink, braze, weld, retain or screw it in or on."""
+    """Join another piece to the work, or several equal ones: press, shrink, slide, braze, weld, retain, screw."""
     how, name = HOW[station.verb], str(said.get(""))
-    body = station.other_piece(name, said)
-    gap, overlap = station.seat(body.solid)
-    if how == "screwed":
-        overlap = 0.0  # threads are cut by convention: screw and nut share the height of the thread
-    line = said.place.line
-    meets = "close without overlap" if overlap < FILM else f"overlap by {both(overlap, 'volume')}"
-    sits = "touches its seat" if gap < CLOSE else f"stands {dim(gap)} {MM} clear of the work"
-    seated = True if gap < CLOSE else False if how in ("pressed", "shrunk") else None
-    checks = [
-        judged("overlap", overlap < FILM, f"the nominal sizes of {name} and the work {meets}", line),
-        judged("seat", seated, f"{name} {sits}", line),
-    ]
-    at = said.get("at", 0.0)
-    preposition = "in" if station.verb.endswith("in") else "on"
-    words = f"{SENTENCE[how]} the {name} {preposition}" + (f", its face {dim(at)} from ours" if "at" in said else "")
-    return Plan(
-        words, must_cut=False, join=replace(body, how=how), checks=checks, cautions=list(CAUTIONS[how]), handling=1.0,
-        by_hand=said.get("for", MINUTES[how]), sketch=Sketch(at, at + station.extent(body.solid),
-            cut_words=number(at)), feature=name,
-        tool_words={"pressed": "press", "shrunk": "hearth", "brazed": "hearth", "welded": "welder"}.get(how, ""),
+    other = station.other_piece(name, said)
+    mouths = read_mouths(station, said)
+    deep = 0.0 if mouths.across is not None else said.get("at", 0.0)
+    parts = _placed(station, said, name, other, mouths, deep)
+    row, preposition = how.row, "in" if station.verb.endswith("in") else "on"
+    words = f"{row.sentence} the {name} {preposition}" if mouths.count == 1 else (
+        f"{row.sentence} {mouths.count} of the {name} {preposition}"
     )  # fmt: skip
+    words += mouths.words + (_deep(deep) if "at" in said else "")
+    return _plan(station, said, how, name, mouths, parts, words, deep)
+
+
+def _deep(deep: float) -> str:
+    """Where its outer end comes to stand."""
+    return f", its face {dim(abs(deep))} {MM} proud of ours" if deep < 0 else f", its face {dim(deep)} from ours"
+
+
+def _placed(station: Station, said: Said, name: str, other: Workpiece, mouths: Mouths, deep: float) -> list[list[Part]]:
+    """The bodies of the piece at every place, each with its own metal and its own lines."""
+    shift, offset = said.get("offset", 0.0), (0.0, 0.0)
+    if shift:
+        a = math.radians(said.get("offset at", 0.0))
+        offset = (shift * math.cos(a), shift * math.sin(a))
+    out = str(said.get("end", station.turning.out if station.holding and mouths.across is None else "A")).upper()[:1]
+    if out not in ("A", "B"):
+        words, rule = f"no such end (got `{said.get('end')}`)", "a piece has two ends, A and B"
+        raise MethodError(said.where("end"), words, rule, "write `end B`", code="wrong-value")
+    taken: list[str] = []
+    found = []
+    for mouth in mouths.all:
+        frame = mouth.seat(other.ends, "B" if out == "B" else "A", deep, said.get("turned", 0.0), offset)
+        own, parts = station.free_name(name, taken), list[Part]()
+        for body, metal in other.bodies.items():
+            called = own if len(other.bodies) == 1 or body == other.name else station.free_name(f"{own}, {body}", taken)
+            taken.append(called)
+            parts.append(Part(called, metal.solid.moved(frame), metal.material, metal.density))
+        parts[0] = replace(parts[0], marks=tuple(mark.moved(frame) for mark in other.marks))
+        found.append(parts)
+    return found
+
+
+def _plan(
+    station: Station, said: Said, how: Joint, name: str, mouths: Mouths, placed: list[list[Part]], words: str,
+    deep: float,
+) -> Plan:  # fmt: skip
+    """The checks and the sheet of pieces that stand in their places."""
+    row: JointRow = how.row
+    seating = seat_all(station, how, name, mouths, placed, said.place.line)
+    every = tuple(part for parts in placed for part in parts)
+    first = mouths.all[0]
+    return Plan(
+        words, must_cut=False, join=Join(how, name, every, first.way, seating.sits), checks=seating.checks,
+        facts=seating.facts, tables=seating.tables, cautions=[*row.cautions], handling=1.0,
+        by_hand=said.get("for", row.minutes * mouths.count),
+        sketch=_sketch(mouths, first, placed[0], deep), feature=name, tool_words=row.tool,
+    )  # fmt: skip
+
+
+def _sketch(mouths: Mouths, first: Mouth, parts: list[Part], deep: float) -> Sketch:
+    """What the drawing is told of the (first) piece."""
+    boxes = [part.solid.moved(first.frame.inverse()).bounds for part in parts]
+    low, high = (min(b[0].tolist() for b in boxes), max(b[1].tolist() for b in boxes))
+    if mouths.across is not None:
+        half = max(high[0] - low[0], high[1] - low[1]) / 2
+        return Sketch(mouths.across - half, mouths.across + half, 2 * half, angles=mouths.angles, view="across")
+    return Sketch(deep, deep + high[2] - low[2], angles=mouths.angles, radius=mouths.radius, cut_words=number(deep))
 
 
 @verb(
     "pin",
-    frame=TURNING,
+    frame=ANY,
     family="joining",
     first=Clause("", "length", "diameter of the pin", True),
     tool="hammer",
     clauses=[
-        Clause("from face", "length", "distance of the pin from the face", True),
-        Clause("at", "angle", "angle of the hole's mouth"),
         Clause("long", "length", "length of the pin", True),
-        Clause("in", "length", "how far its end stands from the axis, at the mouth"),
+        DEPTH,
+        *PLACE_CLAUSES,
         Clause("material", "text", "what the pin is made of"),
         Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
         TIME,
     ],
 )
 def pin(station: Station, said: Said) -> Plan:
-    """Drive a pin into a cross hole of the same size and place."""
-    size, along, angle, long = said.length(""), said.length("from face"), said.get("at", 0.0), said.length("long")
+    """Drive a pin, or several, into holes of its size: across turned work (`from face`), or square into a face."""
+    size, long = said.length(""), said.length("long")
     if size <= 0 or long <= 0:
-        raise MethodError(
-            said.place,
-            "a pin has a diameter and a length",
-            "both more than nothing",
-            "check the sizes",
-            code="wrong-value",
-        )
-    outer = said.get("in", station.swing(max(0.0, along - size / 2), along + size / 2))
-    solid = station.across(size / 2, along, angle, outer, outer - long)[0]
-    material = station.material_of(said.get("material", "silver steel"), said.where("material"))
-    gap, overlap = station.seat(solid)
-    driven = f"the pin is driven into {both(overlap, 'volume')} of metal: drill the hole first"
-    meets = "pin and hole close without overlap" if overlap < FILM else driven
-    hangs = "the pin touches its hole" if gap < CLOSE else f"the pin hangs {dim(gap)} {MM} clear"
-    line = said.place.line
-    checks = [judged("overlap", overlap < FILM, meets, line), judged("seat", gap < CLOSE, hangs, line)]
-    name = str(said.get("called", "pin"))
-    return Plan(
-        f"Drive in the pin {dia(size)} × {dim(long)}, {dim(along)} from the face at {number(angle)}°",
-        must_cut=False, checks=checks,
-        join=Join("pinned", station.free_name(name), solid, material.name, material.density * 1e-6), handling=0.5,
-        by_hand=said.get("for", MINUTES["pinned"]), cut=CutData(),
-        sketch=Sketch(along - size / 2, along + size / 2, size, angles=(angle,), view="across"), feature=name,
-        tool_words="hammer",
-    )  # fmt: skip
+        words, rule = "a pin has a diameter and a length", "both more than nothing"
+        raise MethodError(said.place, words, rule, "check the sizes", code="wrong-value")
+    beside = any(said.has(word) for word in ("on radius", "on circle", "places"))
+    mouths = read_mouths(station, said, across=not beside)
+    deep = 0.0 if mouths.across is not None else said.get("at", 0.0)
+    metal = station.material_of(said.get("material", "silver steel"), said.where("material"))
+    name, taken, placed = str(said.get("called", "pin")), list[str](), list[list[Part]]()
+    for mouth in mouths.all:
+        solid = station.piece.kernel.cylinder(size / 2, deep, deep + long, station.operation).moved(mouth.frame)
+        taken.append(station.free_name(name, taken))
+        placed.append([Part(taken[-1], solid, metal.name, metal.density * 1e-6)])
+    count = "the pin" if mouths.count == 1 else f"{mouths.count} pins"
+    place = mouths.words + (_deep(deep) if deep else "")
+    words = f"Drive in {count} {dia(size)} × {dim(long)}{place}"
+    return replace(_plan(station, said, Joint.PINNED, name, mouths, placed, words, deep), handling=0.5)

@@ -60,11 +60,11 @@ class Places:
         return " at " + ", ".join(degrees(a) for a in self.angles)
 
 
-def read_angles(said: Said) -> tuple[tuple[float, ...], int]:
-    """The angles of `at …` or `divide N`, and N; one at 0° where nothing is said."""
+def read_angles(said: Said, at: str = "at") -> tuple[tuple[float, ...], int]:
+    """The angles of `at …` (the clause `at`) or `divide N`, and N; one at 0° where nothing is said."""
     if "divide" not in said:
-        angles = tuple(float(a) for a in said.get("at")) if "at" in said else (float(said.get("starting", 0.0)),)
-        _few(said, "at", len(angles))
+        angles = tuple(float(a) for a in said.get(at)) if at in said else (float(said.get("starting", 0.0)),)
+        _few(said, at, len(angles))
         return angles, 0
     count, first = said.get("divide"), said.get("starting", 0.0)
     if count < 1:
@@ -100,13 +100,13 @@ def _few(said: Said, word: str, count: int) -> None:
         )
 
 
-def read_places(said: Said) -> Places:
-    """The places of holes about an axis: on it, or at a radius and angles."""
+def read_places(said: Said, at: str = "at") -> Places:
+    """The places of holes about an axis: on it, or at a radius and the angles of the clause `at`."""
     radius = said.get("on radius", said.get("on circle", 0.0) / 2 if "on circle" in said else 0.0)
-    several = said.has("divide") or len(said.values.get("at", ())) > 1
+    several = said.has("divide") or len(said.values.get(at, ())) > 1
     if radius == 0.0 and not several:
         return Places()  # one hole on the axis has no angle
-    angles, divided = read_angles(said)
+    angles, divided = read_angles(said, at)
     if radius < 0:
         raise MethodError(
             said.where("on radius"),
@@ -126,7 +126,7 @@ def read_places(said: Said) -> Places:
     return Places(radius, angles if radius else (0.0,), (), divided if radius else 0)
 
 
-def read_points(said: Said) -> Places:
+def read_points(said: Said, at: str = "at") -> Places:
     """The places of holes on the upper face of a block; its middle is not assumed."""
     points = said.get("places")
     if not points:
@@ -146,14 +146,14 @@ def read_points(said: Said) -> Places:
             "write e.g. `(10 mm, 8 mm)`",
             code="wrong-value",
         )
-    return Places(points=_on_circles(said, tuple((float(p[0]), float(p[1])) for p in points)))
+    return Places(points=_on_circles(said, tuple((float(p[0]), float(p[1])) for p in points), at))
 
 
-def _on_circles(said: Said, middles: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+def _on_circles(said: Said, middles: tuple[tuple[float, float], ...], at: str) -> tuple[tuple[float, float], ...]:
     """The places themselves, or the holes of a pitch circle about each; angles run from the right, anticlockwise."""
     if "on circle" not in said and "on radius" not in said:
         return middles
-    round_it = read_places(said)
+    round_it = read_places(said, at)
     points = tuple((x + dx, y + dy) for x, y in middles for _, dx, dy in coordinates(round_it))
     _few(said, "places", len(points))
     return points

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import cached_property
 from typing import TYPE_CHECKING
 
+from methodsheets.vocabulary.joint import Joint
 from methodsheets.vocabulary.process import Passes, Process
 from methodsheets.vocabulary.tool import Hand, ToolKind
 
@@ -17,6 +19,8 @@ if TYPE_CHECKING:
     from methodsheets.geometry.solid import Solid
     from methodsheets.sheet.model import Check, Fact, Limit, Table
     from methodsheets.vocabulary.support import Support
+    from methodsheets.workpiece.bodies import Mark
+    from methodsheets.workpiece.seats import Sits
 
 Point = tuple[float, float]
 
@@ -230,14 +234,41 @@ class Plan:
     """Name by which run-out and differences refer to what this operation makes."""
 
 
-@dataclass(frozen=True)
-class Join:
-    """Another body that becomes part of the work."""
+@dataclass(frozen=True, eq=False)
+class Part:
+    """One body that a joint adds to the work."""
 
-    how: str
-    """'pressed', 'shrunk', 'pinned', 'brazed', 'welded', 'retained'."""
     name: str
     solid: Solid
     material: str
     density: float
     """g/mm³."""
+    marks: tuple[Mark, ...] = ()
+
+
+@dataclass(frozen=True)
+class WayIn:
+    """How the drawing shows a joint; directions and a point of the work."""
+
+    into: tuple[float, float, float]
+    right: tuple[float, float, float]
+    """What runs to the right on the paper."""
+    at: tuple[float, float, float]
+    """A point on the axis of the (first) piece, in the plane of the section."""
+
+
+@dataclass(frozen=True, eq=False)
+class Join:
+    """Other bodies that become part of the work."""
+
+    how: Joint
+    name: str
+    parts: tuple[Part, ...]
+    way: WayIn
+    sits: Sits
+    """How they sit in the walls of the work."""
+
+    @cached_property
+    def solid(self) -> Solid:
+        """All of them as one."""
+        return self.parts[0].solid.together([part.solid for part in self.parts[1:]])

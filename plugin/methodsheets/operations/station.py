@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Container
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from methodsheets.geometry import Axis, Frame, Solid, facet_film, overlap
+from methodsheets.geometry import Solid
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, material
 from methodsheets.trade.threads.hole_making import centre_drill_for
 from methodsheets.vocabulary.tool import ToolKind
-from methodsheets.workpiece import VicePose, Workpiece
+from methodsheets.workpiece import Workpiece
 
 from .places import Places
-from .plan import Join
 from .sweeping import Sweeping
 
 if TYPE_CHECKING:
@@ -91,8 +91,8 @@ class Station(Sweeping):
         return lines
 
     # ------------------------------------------------------------ other pieces
-    def other_piece(self, name: str, said: Said) -> Join:
-        """A piece of this method, or the finished piece of another one, placed where the clauses say."""
+    def other_piece(self, name: str, said: Said) -> Workpiece:
+        """A piece of this method, or the finished piece of another one."""
         other = self.pieces.get(name) or self.elsewhere(name)
         if other is None or other is self.piece or not other.bodies:
             known = [n for n, p in self.pieces.items() if p is not self.piece]
@@ -103,60 +103,17 @@ class Station(Sweeping):
                 did_you_mean(name, known),
                 code="unknown-piece",
             )
-        solid = other.state.solid
-        first = next(iter(other.bodies.values()))
-        return Join("", self.free_name(name), solid.moved(self._seat_frame(other, said)), first.material, first.density)
-
-    def _seat_frame(self, other: Workpiece, said: Said) -> Frame:
-        """Where the frame of another piece comes to stand in ours."""
-        at = said.get("at", 0.0)
-        if self.pose:
-            return self._seat_on_face(self.pose, other, said, at)
-        frame, turned = self.turning, said.get("turned", 0.0)
-        end, offset = said.get("end", frame.out), said.get("offset", 0.0)
-        a = math.radians(said.get("offset at", 0.0)) if offset else 0.0
-        shift = Frame.shifted((-offset * math.cos(a), -offset * math.sin(a), 0.0))
-        near = other.ends.a if frame.out == "A" else other.ends.b
-        if end != frame.out:
-            flip = Frame.turned(180.0, Axis(direction=(1.0, 0.0, 0.0), zero=(0.0, 1.0, 0.0)))
-            shift = flip.compose(shift)
-            near = -(other.ends.b if frame.out == "A" else other.ends.a)
-        seat = Frame.shifted((frame.axis[0], frame.axis[1], frame.z_of(at) - near))
-        return seat.compose(Frame.turned(frame.work_angle(turned))).compose(shift)
-
-    @staticmethod
-    def _seat_on_face(pose: VicePose, other: Workpiece, said: Said, at: float) -> Frame:
-        """The other piece stands with its end A on the upper face, at a place and a depth."""
-        places = said.get("places", ((0.0, 0.0),))
-        if len(places) > 1:
-            words, rule = f"{len(places)} places for one piece", "a piece is joined at one place"
-            raise MethodError(said.where("places"), words, rule, "join the others in operations of their own",
-                              code="too-many")  # fmt: skip
-        x, y = places[0][:2]
-        low, _ = other.state.bounds
-        across, inward = pose.frame.rotation[:, 0], -pose.frame.rotation[:, 2]
-        frame = Frame.of(pose.to_work(x, y, at).tolist(), x=across.tolist(), z=inward.tolist())
-        return frame.compose(Frame.shifted((0.0, 0.0, -float(low[2]))))
-
-    def seat(self, solid: Solid) -> tuple[float, float]:
-        """How another solid sits in the work: (gap in mm, looked for up to 5; overlap in mm³)."""
-        bodies = [body.solid for body in self.piece.bodies.values()]
-        for body in bodies:
-            body.table.adopt(solid.table)
-        film = facet_film(solid)
-        shared = sum(overlap(body, solid, film) for body in bodies)
-        return min((body.gap(solid, 5.0) for body in bodies), default=5.0), shared
+        return other
 
     def extent(self, solid: Solid) -> float:
         """Length of a solid along the axis."""
         low, high = solid.bounds
         return float(high[2] - low[2])
 
-    def free_name(self, name: str) -> str:
-        """A name that no body of the work bears yet."""
-        if name not in self.piece.bodies:
-            return name
-        return next(f"{name} {i}" for i in range(2, 1000) if f"{name} {i}" not in self.piece.bodies)
+    def free_name(self, name: str, taken: Container[str] = ()) -> str:
+        """A name that no body of the work bears yet, and none of those `taken`."""
+        names = (name, *(f"{name} {i}" for i in range(2, 1000)))
+        return next(one for one in names if one not in self.piece.bodies and one not in taken)
 
     def material_of(self, name: str, place: Place) -> Material:
         """A material of the table."""

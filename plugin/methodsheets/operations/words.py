@@ -54,6 +54,8 @@ class Clause:
     """What giving it changes at least; a test holds every verb to it."""
     says: str = ""
     """What it tells ('the depth'); of two clauses that tell the same, one contradicts the other."""
+    or_angle: str = ""
+    """The clause that is meant where the value is an angle: `at 2 mm` and `at 30 deg` in one line are two things."""
     choices: Words[Any] | None = None
     """The words that may stand in it, where they are few; the value is then the word's member, not its text."""
 
@@ -67,6 +69,10 @@ class Reader(Protocol):
 
     def angle(self, text: Text) -> float:
         """An angle in degrees."""
+        ...
+
+    def is_angle(self, text: Text) -> bool:
+        """Whether an expression is an angle with its unit."""
         ...
 
     def number(self, text: Text) -> float:
@@ -152,7 +158,7 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
     """
     known = {clause.word: clause for clause in clauses}
     said = Said(line.place, line)
-    for clause, text in _segments(line, first, known, what):
+    for clause, text in _segments(line, first, known, what, reader):
         if clause.kind == "prose" and clause.word in said.values:
             said.values[clause.word] = f"{said.values[clause.word]}, {text.value}"
             continue
@@ -204,7 +210,9 @@ def _called(clause: Clause) -> str:
     return f"`{clause.word}` and a {clause.kind}" if clause.word else f"a {clause.kind} first"
 
 
-def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: str) -> Iterable[tuple[Clause, Text]]:
+def _segments(
+    line: Text, first: Clause | None, known: dict[str, Clause], what: str, reader: Reader
+) -> Iterable[tuple[Clause, Text]]:
     last: Clause | None = None
     for number, segment in enumerate(split_clauses(line)):
         for part in [segment] if first is not None and first.kind == "prose" else _inner(segment, known):
@@ -226,6 +234,8 @@ def _segments(line: Text, first: Clause | None, known: dict[str, Clause], what: 
                     did_you_mean(word or part.value, [w for w in known if w]),
                     code="unknown-clause",
                 )
+            if clause.or_angle and text.value and reader.is_angle(text):
+                clause = known[clause.or_angle]
             last = clause
             yield clause, text
 

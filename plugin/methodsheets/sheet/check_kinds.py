@@ -146,6 +146,11 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "nominal shapes of mating pieces meet without overlap", "check sizes and places of both pieces"
         ),
         "seat": CheckKind("a piece touches its seat", "check its place: `at`, `offset`, `turned`"),
+        "in-line": CheckKind("seats of one piece lie on one axis", "drill and ream all walls in one set-up"),
+        "square": CheckKind(
+            "a driven piece goes in square to its walls", "mill a flat or a spot face square to the hole first"
+        ),
+        "joint-gap": CheckKind("a filler has the gap that it wants", "change the hole or the piece"),
         "press-force": CheckKind(
             "a press fit needs no more than the press gives", "take a lighter fit, or warm the hub"
         ),

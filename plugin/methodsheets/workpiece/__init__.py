@@ -4,6 +4,7 @@ from .bodies import Body, Mark
 from .datum import FACES, Ends, Holding, TurningFrame, VicePose
 from .measures import sizes_of
 from .rings import is_slit
+from .seats import Clash, Fitting, Seat, Sits
 from .state import State
 from .stock import Stock, casting, flat_bar, hexagon_bar, plate, round_bar, square_bar, tube, turned_blank
 from .surfaces import (
@@ -25,13 +26,17 @@ from .work import Cut, Join, Kept, Workpiece, largest, towards
 __all__ = [
     "FACES",
     "Body",
+    "Clash",
     "Cut",
     "Ends",
+    "Fitting",
     "Flat",
     "Holding",
     "Join",
     "Kept",
     "Mark",
+    "Seat",
+    "Sits",
     "State",
     "Stock",
     "TurningFrame",

@@ -16,7 +16,6 @@ HELD_DOWN = 2
 """Holes right through that hold a plate down while its outline is cut (common practice)."""
 TIGHT_MARGIN = 1.2
 """Margin of a hub's strength below which a press fit is a bare one (common practice)."""
-SCREWED = "screwed"
 PRESSED = ("press in", "press on")
 
 
@@ -83,7 +82,7 @@ def _presses(job: Job) -> Iterator[Check]:
 # ------------------------------------------------------------------------------------------------ threads
 def _screwed(job: Job) -> Iterator[Check]:
     """Two pieces that are screwed together have one thread between them."""
-    for done in (one for one in job.operations if one.plan.join is not None and one.plan.join.how == SCREWED):
+    for done in (one for one in job.operations if one.plan.join is not None and one.plan.join.how.row.threaded):
         other = next((p for name, p in job.pieces.items() if done.said and name == done.said.get("")), None)
         ours, theirs = _thread_names(job, done.piece), _thread_names(job, other)
         if not ours or not theirs:

@@ -1,0 +1,71 @@
+"""Which joints are there, and what does each mean: words, cautions, time, the tool, what it asks of its seats?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from types import MappingProxyType
+
+
+class Joint(StrEnum):
+    """How one piece is joined to another; the word is how the sheet says it."""
+
+    PRESSED = "pressed"
+    SHRUNK = "shrunk"
+    LOOSE = "loose"
+    PINNED = "pinned"
+    BRAZED = "brazed"
+    WELDED = "welded"
+    RETAINED = "retained"
+    SCREWED = "screwed"
+
+    @property
+    def row(self) -> JointRow:
+        """What it means for every other room."""
+        return JOINTS[self]
+
+
+@dataclass(frozen=True, kw_only=True)
+class JointRow:
+    """One way of joining."""
+
+    sentence: str
+    """The first word of the operation's sentence."""
+    minutes: float
+    """Minutes of handwork for one small joint: common practice, an estimate."""
+    looks: str
+    """What the drawing library calls it."""
+    force: str = ""
+    """What is done at the arrow of the drawing."""
+    cautions: tuple[str, ...] = ()
+    tool: str = ""
+    held_by_fit: bool = False
+    """Whether its seat holds by interference: an overlap of that size is a fit, and a gap holds nothing."""
+    filled: bool = False
+    """Whether filler shows on the drawing."""
+    gap: str = ""
+    """Row of the table of joint gaps that says what room it wants; empty where it wants none."""
+    threaded: bool = False
+    """Whether the nominal shapes share the height of a thread, by convention."""
+    hot: bool = False
+    """Whether the work is heated for it."""
+
+
+JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
+    Joint.PRESSED: JointRow(sentence="Press", minutes=5.0, looks="press", force="press", cautions=("pressing",),
+                            tool="press", held_by_fit=True),
+    Joint.SHRUNK: JointRow(sentence="Shrink", minutes=10.0, looks="shrink", force="slip on, hot", cautions=("hot",),
+                           tool="hearth", held_by_fit=True, hot=True),
+    Joint.LOOSE: JointRow(sentence="Slide", minutes=1.0, looks="retain", force="slide"),
+    Joint.PINNED: JointRow(sentence="Drive", minutes=3.0, looks="pin", force="drive in", tool="hammer",
+                           held_by_fit=True),
+    Joint.BRAZED: JointRow(sentence="Silver-braze", minutes=25.0, looks="braze", cautions=("brazing", "hot"),
+                           tool="hearth", filled=True, gap="silver brazing", hot=True),
+    Joint.WELDED: JointRow(sentence="Weld", minutes=20.0, looks="weld", cautions=("welding", "hot"), tool="welder",
+                           filled=True, hot=True),
+    Joint.RETAINED: JointRow(sentence="Fix with retaining compound", minutes=6.0, looks="retain", force="push on",
+                             cautions=("retaining",)),
+    Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True),
+})  # fmt: skip
+"""Every joint."""

@@ -1,0 +1,133 @@
+"""Wrong joints that an honest machinist might write: each fails the check it should, with the place and what to do.
+
+The methods and their faults are our own; what the checks compare is geometry with geometry.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.method.bench import work_out
+
+from methodsheets.sheet.model import Method
+
+FOLDER = Path(__file__).parents[1] / "methods"
+
+
+def changed(slug: str, changes: list[tuple[str, str]]) -> Method:
+    """A sound method with one mistake."""
+    text = (FOLDER / f"{slug}.md").read_text(encoding="utf-8")
+    for old, new in changes:
+        assert text.count(old) == 1, (slug, old, text.count(old))
+        text = text.replace(old, new)
+    return work_out(text, slug=slug).method
+
+
+PIN = "press in: pin, at 18 mm, on radius 16 mm, at 0 deg"
+REAM = "ream: 8 mm, from 12 mm, through, on radius 16 mm, at 0 deg"
+SPOKES = "press in: spoke, from face 20 mm, divide 3, in 28 mm"
+HOLES = {"finished-surface", "intended-part"}
+"""A piece that does not fill its hole leaves metal missing there, and stands where none should be."""
+NO_REAM = (f"```op\n{REAM}\n```\n\n", "")
+FAULTS = [
+    (
+        "the pin beside its holes",
+        "two-web-shaft",
+        [(PIN, PIN.replace("16 mm", "15.7 mm"))],
+        {"in-line", *HOLES},
+        "lies 0.300 mm beside the axis of the pin",
+    ),
+    (
+        "the first web not bored",
+        "two-web-shaft",
+        [
+            (f"drill: 7.8 mm{REAM[10:]}", f"drill: 7.8 mm{REAM[10:]}".replace("through", "deep 21 mm")),
+            (REAM, REAM.replace("through", "deep 20 mm")),
+        ],
+        {"overlap"},
+        "overlaps 402 mm³ of metal in the shaft, 18 to 26 mm below its mouth: no hole is there",
+    ),
+    (
+        "the holes drilled and not reamed",
+        "two-web-shaft",
+        [NO_REAM],
+        {"overlap"},
+        "the pin Ø8 does not go into the hole Ø7.8 in the shaft",
+    ),
+    (
+        "a thin pin",
+        "two-web-shaft",
+        [
+            ("stock: round 8 mm x 40 mm", "stock: round 7.5 mm x 40 mm"),
+            ("collet chuck, on 8 mm", "collet chuck, on 7.5 mm"),
+        ],
+        {"seat", "finished-surface"},
+        "pin Ø7.5 hangs in its hole Ø8 with 0.500 mm of room",
+    ),
+    (
+        "the pin not deep enough",
+        "two-web-shaft",
+        [(PIN, PIN.replace("at 18 mm", "at 14 mm"))],
+        HOLES,
+        "leaves 201 mm³ of its holes empty",
+    ),
+    (
+        "the pin on the wrong side",
+        "two-web-shaft",
+        [(PIN, PIN.replace("at 0 deg", "at 180 deg"))],
+        {"overlap", *HOLES},
+        "no hole is there",
+    ),
+    (
+        "two spokes for three holes",
+        "spoked-hub",
+        [(SPOKES, SPOKES.replace("divide 3", "divide 3, skip 2"))],
+        HOLES,
+        "missing",
+    ),
+    (
+        "spokes between their holes",
+        "spoked-hub",
+        [(SPOKES, f"{SPOKES}, starting 40 deg")],
+        {"overlap", *HOLES},
+        "no hole is there",
+    ),
+    (
+        "the spokes too deep",
+        "spoked-hub",
+        [(SPOKES, SPOKES.replace("in 28 mm", "in 27 mm"))],
+        {"overlap", "intended-part"},
+        "in the spoke 2",
+    ),
+    (
+        "the dowel not proud enough",
+        "dowelled-plate",
+        [("```op\npin: 6 mm, long 20 mm, at -8 mm", "```op\npin: 6 mm, long 20 mm, at -6 mm")],
+        {"intended-part"},
+        "left on",
+    ),
+    (
+        "a dowel at the wrong place",
+        "dowelled-plate",
+        [
+            (
+                "(10 mm, 20 mm), (50 mm, 20 mm)\n```\n\n```setup\nmachine: press",
+                "(10 mm, 20 mm), (50 mm, 22 mm)\n```\n\n```setup\nmachine: press",
+            )
+        ],
+        {"in-line", "finished-surface"},
+        "lies 2.000 mm beside",
+    ),
+]
+
+
+@pytest.mark.parametrize(("name", "slug", "changes", "keys", "words"), FAULTS, ids=[fault[0] for fault in FAULTS])
+def test_a_joint_with_one_mistake(
+    name: str, slug: str, changes: list[tuple[str, str]], keys: set[str], words: str
+) -> None:
+    made = changed(slug, changes)
+    said = [c.words.metric.replace("\u202f", " ") for c in made.failed]
+    assert {check.key for check in made.failed} == keys, said
+    assert any(words in one for one in said), said
+    assert all(all(check.advice) for check in made.failed)

@@ -1,0 +1,108 @@
+"""Where does a joined piece come to stand, and what does the work weigh then? Volumes against closed forms."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from tests.method.bench import block, method, work_out
+
+from methodsheets.method.job import DoneOperation
+
+PI = math.pi
+CHUCK = "three-jaw chuck, on 40 mm, grip 15 mm, end A out"
+
+
+def op(*lines: str) -> str:
+    return block("op", *lines)
+
+
+def setup(*lines: str) -> str:
+    return block("setup", *lines)
+
+
+def pin_of(size: float, long: float) -> str:
+    """A pin of the method's own, parted off a rod."""
+    rod = setup("piece: pin", f"stock: round {size} mm x {long + 30} mm", "material: silver steel", "machine: lathe",
+                f"hold: collet chuck, on {size} mm, grip 12 mm, end A out")  # fmt: skip
+    return rod + op("face: 1 mm") + op(f"part off: {long} mm, wide 2 mm")
+
+
+def joined(before: str, line: str, hold: str = "press blocks, end A up", stock: str = "round 40 mm x 60 mm",
+           pin: tuple[float, float] = (6, 30)) -> DoneOperation:  # fmt: skip
+    """A pin joined to the work after some operations."""
+    text = method(before + pin_of(*pin) + setup("piece: main", "machine: press", f"hold: {hold}") + op(line),
+                  stock=stock, front="piece: main\n")  # fmt: skip
+    made = work_out(text)
+    assert [str(p) for p in made.method.problems if not p.code.startswith("check-")] == []
+    return made.live.operations[-1]
+
+
+TABLE = "rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end {} up"
+
+
+@pytest.mark.parametrize("end", ["A", "B"])
+@pytest.mark.parametrize(
+    ("place", "count"),
+    [("on radius 13 mm, at 30 deg", 1), ("on circle 26 mm, divide 3", 3), ("on radius 13 mm, at 0 deg, 75 deg", 2),
+     ("places (12 mm, -5 mm)", 1), ("places (12 mm, -5 mm), (-9 mm, 9 mm)", 2)],
+)  # fmt: skip
+def test_a_pin_in_a_hole_off_the_axis_fills_it(end: str, place: str, count: int) -> None:
+    """V = bar + n · π/4 · d² · (l - deep): what stands proud; the hole and the metal in it cancel."""
+    held = setup("piece: main", "machine: mill", f"hold: {TABLE.format(end)}")
+    where = [(13.0, a) for a in (30.0, 0.0, 120.0, 240.0, 75.0)]
+    where += [(math.hypot(12, 5), math.degrees(math.atan2(-5, 12))), (math.hypot(9, 9), 135.0)]
+    holes = "".join(op(f"drill: 6 mm, deep 20 mm, on radius {r} mm, at {a} deg") for r, a in where)
+    one = joined(held + holes, f"press in: pin, at -10 mm, {place}", f"press blocks, end {end} up")
+    alone = one.before.volume
+    assert one.after.volume == pytest.approx(alone + count * PI / 4 * 36 * 30, rel=1e-6)
+    assert len(one.after.bodies) == 1 + count
+    assert {c.state for c in one.checks if c.key in ("overlap", "seat")} == {"passed"}
+    assert one.plan.join is not None
+    assert [round(s.length, 6) for s in one.plan.join.sits.seats] == [20.0] * count
+    assert sum(b.grams for b in one.after.bodies.values()) == pytest.approx(one.grams_after)
+
+
+@pytest.mark.parametrize(("long", "inner"), [(30, "divide 3"), (30, "at 40 deg")])
+def test_a_pin_across_the_work_goes_in_where_it_was_drilled(long: int, inner: str) -> None:
+    held = setup("piece: main", "machine: mill", "hold: vee block, on 40 mm, grip 20 mm, end A out")
+    one = joined(held + op(f"cross-drill: 6 mm, from face 12 mm, deep 14 mm, {inner}"),
+                 f"press in: pin, from face 12 mm, {inner}, in 37 mm", pin=(6, long))  # fmt: skip
+    assert {c.state for c in one.checks if c.key in ("overlap", "seat")} == {"passed"}, [c.words for c in one.checks]
+    count = 3 if "divide" in inner else 1
+    assert one.after.volume - one.before.volume == pytest.approx(count * PI / 4 * 36 * long, rel=1e-6)
+
+
+def test_several_pins_go_into_the_face_of_a_block() -> None:
+    held = setup("piece: main", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
+    places = "places (15 mm, 20 mm), (45 mm, 20 mm)"
+    one = joined(held + op(f"drill: 6 mm, deep 20 mm, {places}"), f"press in: pin, at -10 mm, end B, {places}",
+                 "press blocks, up top, towards front", "plate 60 mm x 40 mm x 25 mm")  # fmt: skip
+    assert one.after.volume == pytest.approx(one.before.volume + 2 * PI / 4 * 36 * 30, rel=1e-6)
+    low, high = one.after.bounds
+    assert high[2] - low[2] == pytest.approx(35.0)
+
+
+def test_interference_is_a_fit_and_its_size_is_said() -> None:
+    """A pin of 6.02 in a hole of 6: 20 µm, a fit; 0.2 mm are a clash."""
+    held = setup("piece: main", "machine: lathe", f"hold: {CHUCK}") + op("drill: 6 mm, deep 20 mm")
+    one = joined(held, "press in: pin, at -10 mm", pin=(6.02, 30))
+    words = {c.key: (c.state, str(c.words.metric)) for c in one.checks}
+    assert words["overlap"][0] == "passed"
+    assert "20" in words["overlap"][1]
+    clash = joined(held, "press in: pin, at -10 mm", pin=(6.2, 30))
+    assert [c.key for c in clash.checks if c.state == "failed"] == ["overlap"]
+    loose = joined(held, "slide in: pin, at -10 mm", pin=(6.02, 30))
+    assert [c.key for c in loose.checks if c.state == "failed"] == ["overlap"]
+
+
+def test_a_driven_pin_goes_square_into_its_wall() -> None:
+    """A hole of 6 mm across a cone of 20° a side is 6 · tan 20° = 2.18 mm longer on one side."""
+    cone = setup("piece: main", "machine: lathe", f"hold: {CHUCK}") + op("taper: from 20 mm, angle 20 deg, over 25 mm")
+    held = setup("piece: main", "machine: mill", "hold: vee block, on 40 mm, grip 15 mm, end A out")
+    one = joined(
+        cone + held + op("cross-drill: 6 mm, from face 12 mm, through"), "press in: pin, from face 12 mm, in 15 mm"
+    )
+    (check,) = [c for c in one.checks if c.key == "square"]
+    assert check.state == "failed"
+    assert "20° off square" in check.words.metric

@@ -1,8 +1,23 @@
-"""What holds for every test: none depends on how busy the machine is."""
+"""What holds for every test: none depends on how busy the machine is. And the demo handbook, built once a run."""
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
 from hypothesis import settings
 
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory) -> Path:
+    """The demo handbook as it lies on a memory stick."""
+    site, root = tmp_path_factory.mktemp("demo"), Path(__file__).parents[1]
+    command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d", str(site)]
+    subprocess.run(command, check=True, cwd=root, env=os.environ | {"OFFLINE": "true"})
+    return site

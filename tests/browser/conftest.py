@@ -4,7 +4,6 @@ import contextlib
 import functools
 import http.server
 import os
-import subprocess
 import sys
 import threading
 from pathlib import Path
@@ -63,15 +62,6 @@ def served_site(tmp_path_factory) -> Path:
 def stick(tmp_path_factory) -> Path:
     """The handbook as it lies on a memory stick."""
     return _built(tmp_path_factory.mktemp("stick"), ["search", {"offline": {}}, "methodsheets"])
-
-
-@pytest.fixture(scope="session")
-def demo(tmp_path_factory) -> Path:
-    """The demo handbook as it lies on a memory stick."""
-    site, root = tmp_path_factory.mktemp("demo"), Path(__file__).parents[2]
-    command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d", str(site)]
-    subprocess.run(command, check=True, cwd=root, env=os.environ | {"OFFLINE": "true"})
-    return site
 
 
 @pytest.fixture(scope="session")

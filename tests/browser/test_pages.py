@@ -25,6 +25,7 @@ KINDS = {
     "health": "methods/health.html",
     "reference": "methods/reference/cutting.html",
     "contents": "methods/reference/index.html",
+    "workings": "methods/eccentric-two-pieces/eccentric-two-pieces-workings.html",
     "travelling": "methods/eccentric-two-pieces/eccentric-two-pieces.html",
 }
 AXE = next(Path(axe_core_python.__file__).parent.rglob("axe.min.js")).read_text("utf-8")
@@ -94,12 +95,10 @@ def test_whole_pages_have_landmarks_and_names_for_what_opens(visit):
 
 def test_a_formula_that_is_too_wide_is_scrolled_by_keyboard(visit):
     page = visit(METHOD, width=360)
-    page.evaluate(
-        """() => { for (const line of document.querySelectorAll('.ms-working p.ms-formula')) line.style.width = '3em'; }"""
-    )
+    page.add_style_tag(content=".ms-working p.ms-formula { width: 3em; }")
     page.evaluate("document.querySelector('.ms-op details.ms-working').open = true")
-    page.wait_for_timeout(100)
     line = page.locator(".ms-op details.ms-working[open] p.ms-formula").first
+    line.wait_for()
     assert line.get_attribute("tabindex") == "0"
     assert line.get_attribute("aria-label") == "Formula"
 
@@ -303,7 +302,7 @@ def test_the_working_opens_by_keyboard(visit):
     line = page.locator("details.ms-working > summary").first
     line.focus()
     page.keyboard.press("Enter")
-    assert page.locator("details.ms-working[open] .ms-formula").first.is_visible()
+    page.locator("details.ms-working[open] .ms-formula").first.wait_for()
 
 
 def test_without_scripts_everything_needed_is_there_and_no_dead_buttons(visit):

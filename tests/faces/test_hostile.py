@@ -73,6 +73,16 @@ def test_every_svg_is_without_a_script(sites):
         assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == []
 
 
+def test_what_waits_for_the_script_is_words_and_our_elements(sites):
+    files = sorted((sites["hostile"] / "methods").rglob("*.js"))
+    assert files
+    for file in files:
+        told = re.fullmatch(r"methodSheetsTake\((.*)\);\n", file.read_text("utf-8"), re.S)
+        assert told, file
+        for piece in json.loads(told.group(1)):
+            assert list(hostile.faults(hostile.parsed(piece))) == [], piece
+
+
 def test_json_is_data(sites):
     for file in sites["hostile"].rglob("*.json"):
         json.loads(file.read_text("utf-8"))

@@ -78,9 +78,9 @@ def test_words_between_backticks_are_code(text, kinds):
 
 def test_checks_are_summed_up_in_one_line():
     method = sample_methods.method("eccentric-two-pieces", samples.LARGE)
-    found = to_html(wording.checks_disclosure(method.all_checks), Islands())
+    found = to_html(wording.checks_disclosure(method.all_checks, "the part"), Islands())
     text = Islands()
-    made = text.fill(to_html(wording.checks_disclosure(method.all_checks), text), str)
+    made = text.fill(to_html(wording.checks_disclosure(method.all_checks, "the part"), text), str)
     assert "data-ms-island" in found
     assert re.search(r"8 of 13 checks agree, 1 tight, 4 not known", made)
 

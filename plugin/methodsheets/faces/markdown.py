@@ -26,6 +26,7 @@ from methodsheets.faces.on_demand import OnDemand
 from methodsheets.pages import document as d
 from methodsheets.pages.elements import elements, inline_element
 from methodsheets.pages.islands import Islands
+from methodsheets.pages.later import Waiting
 from methodsheets.pages.problems import BlockPlace, blocks_of, kind_of, missing_box
 from methodsheets.pages.site import Request, Site
 from methodsheets.pages.trade_words import explain_words
@@ -59,6 +60,8 @@ class Page:
     ) -> None:
         self.site, self.slug, self.uri, self.alone, self.clean = site, slug, uri, alone, clean
         self.islands, self.own = Islands(), Own()
+        self.waiting: Waiting | None = None
+        """Takes what may wait beside the page, where the host publishes files there."""
         self.policy = ""
         """What a browser may run and fetch on it, where the host writes that into the page."""
         self.unknown: list[str] = []

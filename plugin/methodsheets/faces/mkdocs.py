@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import posixpath
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from logging import WARNING
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -22,7 +22,8 @@ from mkdocs.utils.templates import TemplateContext
 
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
-from methodsheets.faces.mkdocs_files import edit_path, photo_at
+from methodsheets.faces.mkdocs_beside import beside
+from methodsheets.faces.mkdocs_files import edit_path, method_pages, photo_at
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies
 from methodsheets.handbook.model import Entry, Handbook, Options
@@ -44,7 +45,6 @@ from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
 from methodsheets.reading.inside import Inside, RefusedError, fit_name
-from methodsheets.reading.method_file import is_method
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 
@@ -119,7 +119,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Evaluate all methods and add everything that is made from them."""
-        inside = {Path(str(file.abs_src_path)).resolve(): file for file in _method_pages(files)}
+        inside = {Path(str(file.abs_src_path)).resolve(): file for file in method_pages(files)}
         handbook = self._evaluate(config, list(inside))
         homes = {
             slug: inside[file].src_uri
@@ -186,13 +186,21 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
                 self._keep_travelling, self.site, ours, html, functools.partial(photo_at, page.file, files)
             )
             through(ours.path, "the file that travels alone could not be made", make, self.site.mishaps.append)
+            take = functools.partial(self._keep_beside, self.site, ours, html, page)
+            through(ours.path, "the files beside the page could not be made", take, self.site.mishaps.append)
         return html
+
+    def _keep_beside(self, site: Site, ours: Page, html: str, page: HostPage) -> None:
+        for uri, content in beside(site, ours, html, page):
+            self._keep_fitting(uri, content)
 
     def _keep_travelling(self, site: Site, ours: Page, html: str, photo: Callable[[str], Path | None]) -> None:
         whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg), photo)
-        uri = site.places.methods[ours.slug].travelling
+        self._keep_fitting(site.places.methods[ours.slug].travelling, whole)
+
+    def _keep_fitting(self, uri: str, content: str) -> None:
         if _fits(uri):
-            self._keep(uri, whole)
+            self._keep(uri, content)
 
     @event_priority(-100)
     def on_page_context(
@@ -213,7 +221,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if made and made.kind == "bench":
             rules = page_style(self.site.handbook.entries[made.slug].own)
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
-        return ours.islands.fill(with_policy(output, ours.policy) if ours.policy else output, self.site.handbook.svg)
+        output = with_policy(output, ours.policy) if ours.policy else output
+        return ours.islands.fill(output, self.site.handbook.svg, ours.waiting)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Fail at the very end, when all problems have been told, if that is wanted.
@@ -331,7 +340,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         self._add_asset(files, config, place.operations, operations_text(entry))
         if entry.slug not in site.homes:
             self._add_photos(files, config, place.page, photos_of(entry))
-        self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
+        for uri in (place.travelling, place.workings, place.workings_script):
+            self._add_asset(files, config, uri, "")  # filled when its page has been made
         for method in entry.by_workshop.values():
             for drawing in method.drawings:
                 if site.same_picture(drawing.key) == drawing.key:
@@ -377,15 +387,3 @@ def _fits(uri: str) -> bool:
 
 def _inside(path: Path, folder: Path) -> bool:
     return path.resolve().is_relative_to(folder.resolve())
-
-
-def _method_pages(files: Files) -> Iterable[File]:
-    for file in files.documentation_pages():
-        if file.abs_src_path is None or file.generated_by is not None:
-            continue
-        try:
-            text = file.content_string
-        except (OSError, ValueError):
-            continue
-        if is_method(text):
-            yield file

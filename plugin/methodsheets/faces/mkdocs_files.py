@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import os
 import posixpath
+from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote, unquote
 
 from mkdocs.structure.files import File, Files
+
+from methodsheets.reading.method_file import is_method
 
 
 def photo_at(page: File, files: Files, address: str) -> Path | None:
@@ -20,3 +23,16 @@ def photo_at(page: File, files: Files, address: str) -> Path | None:
 def edit_path(file: Path, docs: Path) -> str:
     """Where the pencil leads, as it may stand in an address: a file's name may hold any sign."""
     return quote(Path(os.path.relpath(file, docs)).as_posix())
+
+
+def method_pages(files: Files) -> Iterator[File]:
+    """The pages among the site's own that are method files."""
+    for file in files.documentation_pages():
+        if file.abs_src_path is None or file.generated_by is not None:
+            continue
+        try:
+            text = file.content_string
+        except (OSError, ValueError):
+            continue
+        if is_method(text):
+            yield file

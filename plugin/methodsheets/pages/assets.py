@@ -18,6 +18,7 @@ STYLE_URI = "assets/methodsheets/methodsheets.css"
 SCRIPT_URI = "assets/methodsheets/methodsheets.js"
 SCRIPT_PARTS = (
     "memory",
+    "later",
     "units",
     "workshop",
     "sheet",

@@ -19,7 +19,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     """Return the end of a method's page for one workshop."""
     body: list[d.Block] = [d.Heading(2, d.words("The finished part"), "the-finished-part")]
     body += differences_block(method)
-    body += wording.checks_disclosure(method.all_checks)
+    body += wording.checks_disclosure(method.all_checks, "the finished part")
     if method.totals and method.totals.facts:
         body.append(d.Pairs(tuple(wording.fact_pair(fact) for fact in method.totals.facts), kind="facts"))
         body += wording.recalled_note(method.totals.facts)

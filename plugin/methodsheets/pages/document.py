@@ -240,6 +240,8 @@ class Disclosure:
     kind: str = ""
     searched: bool = False
     open: bool = False
+    later: str = ""
+    """What it is about, if its content may wait beside the page until it is opened: 'The working of operation 10'."""
 
 
 @dataclass(frozen=True)
@@ -275,6 +277,8 @@ class Group:
     tag: str = "div"
     id: str = ""
     attributes: Attributes = ()
+    undivided: bool = False
+    """Whether it differs as a whole from workshop to workshop, never in some of its blocks."""
 
 
 @dataclass(frozen=True)

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
 
-from methodsheets.formula.measure import Measure
-
 from . import document as d
+from .element_parts import (
+    anchor,
+    append_text,
+    framed,
+    named,
+    needs_host,
+    only_pairs,
+    quantity_element,
+    space,
+    with_attributes,
+)
 from .islands import Islands
+from .later import Later, Piece
 from .written import written
 
 
@@ -64,15 +73,15 @@ class _Builder:
         if block.shown:
             return self._variant(block)
         made = _Builder(self.islands, str, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(block)
-        if any(_needs_host(element) for element in made):
+        if any(needs_host(element) for element in made):
             return _Builder(self.islands, self.text, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(
                 block
             )
         return [self._aside(made)]
 
     def _variant(self, block: d.For) -> list[Element]:
-        made = self.pairs_cells(block.content) if _only_pairs(block.content) else self.blocks(block.content)
-        made = [_framed(element) for element in made]
+        made = self.pairs_cells(block.content) if only_pairs(block.content) else self.blocks(block.content)
+        made = [framed(element) for element in made]
         for element in made:
             element.set("data-ms-for", " ".join(block.workshops))
             if not block.shown:
@@ -87,7 +96,7 @@ class _Builder:
         return self.islands.markup(html, "div")
 
     def heading(self, block: d.Heading) -> Element:
-        element = Element(f"h{block.level}", _named("ms-heading", block.kind))
+        element = Element(f"h{block.level}", named("ms-heading", block.kind))
         if block.id:
             element.set("id", anchor(block.id + self.suffix))
         return self.run(element, block.content)
@@ -102,7 +111,7 @@ class _Builder:
         frame = Element("div", {"class": "ms-scroll", "tabindex": "0", "role": "group", "aria-label": block.caption})
         if not block.searched:
             frame.set("data-search-exclude", "")
-        table = SubElement(frame, "table", _named("ms-table", block.kind))
+        table = SubElement(frame, "table", named("ms-table", block.kind))
         caption = SubElement(table, "caption", {} if block.caption_shown else {"class": "ms-unseen"})
         caption.text = self.text(block.caption)
         head = SubElement(SubElement(table, "thead"), "tr")
@@ -115,7 +124,7 @@ class _Builder:
         return frame
 
     def row(self, body: Element, row: d.Row, columns: tuple[d.Column, ...]) -> None:
-        element = _with(SubElement(body, "tr"), row.attributes)
+        element = with_attributes(SubElement(body, "tr"), row.attributes)
         if row.kind:
             element.set("class", f"ms-{row.kind}")
         for index, content in enumerate(row.cells):
@@ -128,13 +137,13 @@ class _Builder:
             self.run(cell, content)
 
     def listing(self, block: d.Listing) -> Element:
-        element = Element("ol" if block.ordered else "ul", _named("ms-list", block.kind))
+        element = Element("ol" if block.ordered else "ul", named("ms-list", block.kind))
         for item in block.items:
             self.run(SubElement(element, "li"), item)
         return element
 
     def pairs(self, block: d.Pairs) -> Element:
-        element = Element("dl", _named("ms-pairs", block.kind))
+        element = Element("dl", named("ms-pairs", block.kind))
         for cell in block.cells:
             element.extend(self.variant(cell) if isinstance(cell, d.For) else self.pairs_cells((cell,)))
         return element
@@ -142,7 +151,7 @@ class _Builder:
     def pairs_cells(self, cells: Iterable[Any]) -> list[Element]:
         made = []
         for cell in cells:
-            element = Element("div", _named("ms-pair", cell.kind))
+            element = Element("div", named("ms-pair", cell.kind))
             if cell.key:
                 element.set("data-ms-fact", cell.key)
             self.run(SubElement(element, "dt"), cell.label)
@@ -153,13 +162,30 @@ class _Builder:
     def disclosure(self, block: d.Disclosure) -> Element:
         """What opens; put in last if search need not read it and the host has no link in it to check."""
         if not block.searched:
-            made = _Builder(self.islands, str, self.suffix, unsearched=True)._disclosure(block)
-            if not _needs_host(made):
+            hidden = _Builder(self.islands, str, self.suffix, unsearched=True)
+            waits = hidden._later(block) if block.later and not block.open else None
+            if waits is not None:
+                return self.islands.later(waits)
+            made = hidden._disclosure(block)
+            if not needs_host(made):
                 return self._aside([made])
         return self._disclosure(block)
 
+    def _later(self, block: d.Disclosure) -> Later | None:
+        """What opens in pieces that may wait; None if the host has a link in one of them to check."""
+        pieces = []
+        for held in block.content:
+            of = held if isinstance(held, d.For) else d.For((), (held,), shown=True)
+            suffix = self.suffix if of.shown else f"--{of.workshops[0]}"
+            for element in _Builder(self.islands, str, suffix, unsearched=True).blocks(of.content):
+                if needs_host(element):
+                    return None
+                pieces.append(Piece(written(element), of.workshops, of.shown))
+        line = written(self.run(Element("summary"), block.summary))
+        return Later(named("ms-more", block.kind)["class"], line, block.later, tuple(pieces))
+
     def _disclosure(self, block: d.Disclosure) -> Element:
-        element = Element("details", _named("ms-more", block.kind))
+        element = Element("details", named("ms-more", block.kind))
         if block.open:
             element.set("open", "open")
         if not block.searched:
@@ -189,7 +215,7 @@ class _Builder:
         caption = SubElement(element, "figcaption")
         self.run(caption, d.words(block.caption))
         if block.file and block.linked:
-            _space(caption, self.text)
+            space(caption, self.text)
             link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption.metric)
             self.run(caption, (link,))
         return element
@@ -198,7 +224,7 @@ class _Builder:
         element = Element(block.tag, {"class": " ".join(f"ms-{word}" for word in block.kind.split())})
         if block.id:
             element.set("id", anchor(block.id + self.suffix))
-        _with(element, block.attributes)
+        with_attributes(element, block.attributes)
         element.extend(self.blocks(block.content))
         return element
 
@@ -208,7 +234,7 @@ class _Builder:
         """Append inline content to an element."""
         for piece in content:
             if isinstance(piece, d.Text):
-                _append_text(element, piece.words, self.text)
+                append_text(element, piece.words, self.text)
             else:
                 element.append(_WORDS[type(piece)](self, piece))
         return element
@@ -245,7 +271,7 @@ class _Builder:
 
     def span(self, piece: d.Span) -> Element:
         element = Element("span", {"class": " ".join(f"ms-{word}" for word in piece.kind.split())})
-        _with(element, piece.attributes)
+        with_attributes(element, piece.attributes)
         return self.run(element, piece.content)
 
     def blank(self, piece: d.Blank) -> Element:
@@ -255,7 +281,7 @@ class _Builder:
         box = SubElement(element, "input", {"type": "text", "inputmode": "decimal", "autocomplete": "off"})
         box.set("data-ms-key", piece.key)
         box.set("data-ms-role", piece.role)
-        _with(box, piece.attributes)
+        with_attributes(box, piece.attributes)
         return element
 
     def tick(self, piece: d.Tick) -> Element:
@@ -301,39 +327,6 @@ class _Builder:
         return self.islands.markup(piece.html)
 
 
-def quantity_element(measure: Measure, text: Callable[[str], str] = str, *, split: bool = False) -> Element:
-    """A number that the reader's switch turns into inches; without scripts it stays metric."""
-    element = Element("span", {"class": "ms-q ms-split" if split else "ms-q"})
-    if measure.inch and measure.inch != measure.metric:
-        element.set("data-inch", measure.inch)
-    number, gap, unit = measure.metric.partition("\u202f")
-    if not split or not gap:
-        element.text = text(measure.metric)
-        return element
-    for kind, words in (("num", number), ("unit", unit)):
-        part = SubElement(element, "span", {"class": f"ms-{kind}"})
-        part.text = text(words)
-        part.tail = text("\u202f") if kind == "num" else None
-    return element
-
-
-def _needs_host(element: Element) -> bool:
-    """Whether there is something in it that the host must resolve: a link to another page, or a picture to fetch."""
-    return any(
-        piece.tag == "img" or (piece.tag == "a" and not (piece.get("href") or "#").startswith("#"))
-        for piece in element.iter()
-    )
-
-
-def _framed(element: Element) -> Element:
-    """A place that will be filled keeps no attributes, so it gets an element round it that does."""
-    if element.get("data-ms-island") is None:
-        return element
-    frame = Element("div")
-    frame.append(element)
-    return frame
-
-
 _BLOCKS: dict[type, Callable[[_Builder, Any], Element]] = {
     d.Heading: _Builder.heading,
     d.Paragraph: _Builder.paragraph,
@@ -362,35 +355,3 @@ _WORDS: dict[type, Callable[[_Builder, Any], Element]] = {
     d.Field: _Builder.field,
     d.Markup: _Builder.markup,
 }
-
-
-def anchor(name: str) -> str:
-    """An anchor as hosts may write it into links and tables of contents, where they escape nothing."""
-    return re.sub(r"[^\w:.-]+", "-", name)
-
-
-def _with(element: Element, attributes: d.Attributes) -> Element:
-    """The element with its attributes; a name of one can hold nothing but small letters, digits and hyphens."""
-    for name, content in attributes:
-        element.set(re.sub(r"[^a-z0-9-]+", "-", name), content)
-    return element
-
-
-def _only_pairs(content: tuple[Any, ...]) -> bool:
-    return bool(content) and isinstance(content[0], d.Pair)
-
-
-def _named(base: str, kind: str) -> dict[str, str]:
-    return {"class": f"{base} {' '.join(f'ms-{word}' for word in kind.split())}".strip()}
-
-
-def _append_text(element: Element, words: str, text: Callable[[str], str]) -> None:
-    last = element[-1] if len(element) else None
-    if last is None:
-        element.text = text((element.text or "") + words)
-    else:
-        last.tail = text((last.tail or "") + words)
-
-
-def _space(element: Element, text: Callable[[str], str]) -> None:
-    _append_text(element, " ", text)

@@ -11,6 +11,8 @@ from collections import Counter
 from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
+from .later import Later, Waiting
+
 _PLACE = re.compile(r'<(span|div) data-ms-island="([a-z0-9-]+)">\s*</\1>')
 
 _PLAIN = re.compile(r'(?<=<math) alttext="[^"]*"')
@@ -29,6 +31,7 @@ class Islands:
         self._figures: dict[str, str] = {}
         self._markup: dict[str, str] = {}
         self._numbers: dict[str, str] = {}
+        self._later: dict[str, Later] = {}
 
     @property
     def figures(self) -> tuple[str, ...]:
@@ -51,17 +54,30 @@ class Islands:
             self._numbers[html] = number
         return Element(tag, {"data-ms-island": number})
 
-    def fill(self, html: str, drawing: Callable[[str], str]) -> str:
+    def later(self, later: Later) -> Element:
+        """A place for something that opens, whose content may wait beside the page."""
+        number = f"l{len(self._later) + 1}"
+        self._later[number] = later
+        return Element("div", {"data-ms-island": number})
+
+    def fill(self, html: str, drawing: Callable[[str], str], waiting: Waiting | None = None) -> str:
         """Put everything in its place.
 
         Parameters:
             html: the finished page.
             drawing: gives the SVG text for a key; "" where there is none.
+            waiting: takes what may wait beside the page; None puts that in too.
         """
         times: Counter[str] = Counter()
 
+        def filled(text: str) -> str:
+            return _PLACE.sub(put, text)
+
         def put(match: re.Match[str]) -> str:
             number = match.group(2)
+            if number in self._later:
+                one = self._later[number]
+                return one.whole(filled) if waiting is None else waiting.stand_in(one, filled)
             if number in self._figures:
                 key = self._figures[number]
                 times[key] += 1

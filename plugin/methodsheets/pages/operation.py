@@ -32,8 +32,8 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation)), kind="facts"))
     body += wording.recalled_note(operation.facts)
-    body += fact_working(operation.facts)
-    body += wording.checks_disclosure(operation.checks)
+    body += fact_working(operation.facts, f"operation {operation.number}")
+    body += wording.checks_disclosure(operation.checks, f"operation {operation.number}")
     return (d.Group("card op", tuple(body), id=operation.id, attributes=(("data-ms-op", str(operation.number)),)),)
 
 

@@ -44,6 +44,16 @@ class MethodPlace:
         """The method as one file to take along."""
         return posixpath.join(self.folder, f"{self.name}.html")
 
+    @property
+    def workings(self) -> str:
+        """How every number came about: a plain page, for a reader who runs no script."""
+        return posixpath.join(self.folder, f"{self.name}-workings.html")
+
+    @property
+    def workings_script(self) -> str:
+        """The same for the script of the page."""
+        return self.workings.removesuffix(".html") + ".js"
+
     def drawing(self, key: str) -> str:
         """A drawing as a file of its own."""
         return posixpath.join(self.folder, f"{key}.svg")

@@ -28,7 +28,7 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
     body += wording.caution_box(setup.cautions)
     if setup.notes:
         body.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
-    body += wording.checks_disclosure(setup.checks)
+    body += wording.checks_disclosure(setup.checks, f"set-up {setup.number}")
     return (d.Group("card setup", tuple(body), id=setup.id, attributes=(("data-ms-setup", str(setup.number)),)),)
 
 

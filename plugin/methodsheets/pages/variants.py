@@ -107,7 +107,11 @@ def _merge_piece(pieces: Mapping[str, Any], shown: str) -> tuple[Any, ...]:
     first = next(iter(pieces.values()))
     if all(piece == first for piece in pieces.values()):
         return (first,)
-    if isinstance(first, d.Group) and all(piece.attributes == first.attributes for piece in pieces.values()):
+    if (
+        isinstance(first, d.Group)
+        and not first.undivided
+        and all(piece.attributes == first.attributes for piece in pieces.values())
+    ):
         inner = _merge_lists({key: piece.content for key, piece in pieces.items()}, shown)
         return (replace(first, content=inner),)
     if isinstance(first, d.Disclosure) and all(piece.summary == first.summary for piece in pieces.values()):

@@ -137,8 +137,8 @@ def failed_boxes(checks: Iterable[Check]) -> tuple[d.Box, ...]:
     return (d.Box("failed", "Does not work as written", (d.Listing(items),)),)
 
 
-def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
-    """All checks in one line that opens; what failed is also shown as a box by `failed_boxes`."""
+def checks_disclosure(checks: Iterable[Check], of: str) -> tuple[d.Disclosure, ...]:
+    """All checks of something (`of`) in one line that opens; what failed is also shown as a box by `failed_boxes`."""
     found = tuple(checks)
     if not found:
         return ()
@@ -152,7 +152,8 @@ def checks_disclosure(checks: Iterable[Check]) -> tuple[d.Disclosure, ...]:
     items = tuple(
         (d.Span(f"state {_word(check)}", d.words(_state(check))), d.Text(" "), *d.words(check.words)) for check in found
     )
-    return (d.Disclosure(d.words(", ".join([said, *extras])), (d.Listing(items, kind="checks"),), kind="checks"),)
+    line, listing = d.words(", ".join([said, *extras])), d.Listing(items, kind="checks")
+    return (d.Disclosure(line, (listing,), kind="checks", later=f"The checks of {of}"),)
 
 
 def _state(check: Check) -> str:

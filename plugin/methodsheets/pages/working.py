@@ -29,7 +29,8 @@ def calculation_blocks(calculations: Iterable[Calculation]) -> d.Blocks:
     body += _table(rows)
     body += [d.Paragraph((d.Strong(d.words("Heed. ")), d.Text(words)), kind="heed") for words in _heeds(lines)]
     workings = tuple(line.working for line in lines if _has_working(line.working))
-    return (d.Group("card calc", (*body, *working_disclosure(workings))),)
+    title = f"The working of {wording.listed(line.name for line in lines if _has_working(line.working))}"
+    return (d.Group("card calc", (*body, *working_disclosure(workings, title))),)
 
 
 def _heeds(lines: Iterable[Calculation]) -> tuple[str, ...]:
@@ -66,17 +67,18 @@ def _field(name: str, value: Measure | str) -> d.Pair:
     return d.Pair(label, content, "wide" if isinstance(value, str) and len(value) > 24 else "", name)
 
 
-def fact_working(facts: Iterable[Fact]) -> d.Blocks:
-    """The working behind the facts of an operation, one disclosure for all of them."""
-    return working_disclosure(tuple(working for fact in facts for working in fact.working if _has_working(working)))
+def fact_working(facts: Iterable[Fact], of: str) -> d.Blocks:
+    """The working behind the facts of an operation (`of`), one disclosure for all of them."""
+    workings = tuple(working for fact in facts for working in fact.working if _has_working(working))
+    return working_disclosure(workings, f"The working of {of}")
 
 
-def working_disclosure(workings: tuple[Working, ...], words: str = "Show the working") -> tuple[d.Disclosure, ...]:
-    """Workings behind one line that opens; nothing if there are none."""
+def working_disclosure(workings: tuple[Working, ...], title: str) -> tuple[d.Disclosure, ...]:
+    """Workings behind one line that opens, each distinct one once; nothing if there are none."""
     if not workings:
         return ()
     content = tuple(block for working in workings for block in working_blocks(working))
-    return (d.Disclosure(d.words(words), content, kind="working"),)
+    return (d.Disclosure(d.words("Show the working"), tuple(dict.fromkeys(content)), kind="working", later=title),)
 
 
 def working_blocks(working: Working, depth: int = 0) -> d.Blocks:
@@ -93,7 +95,7 @@ def working_blocks(working: Working, depth: int = 0) -> d.Blocks:
     content += [d.Paragraph((d.Small(d.words(words)),), kind="basis") for words in _basis(working)]
     for step in working.steps:
         content += working_blocks(step, depth + 1)
-    return (d.Group("working-step" if depth else "working-line", tuple(content)),)
+    return (d.Group("working-step" if depth else "working-line", tuple(content), undivided=True),)
 
 
 def _basis(working: Working) -> list[str]:

@@ -43,10 +43,15 @@ window.addEventListener("storage", function (event) {
 
 /* What is wider than its place is scrolled by keyboard too; the theme's search gets the name that it lacks. */
 document.addEventListener("toggle", function (event) {
-  if (event.target.open) all("p.ms-formula", event.target).forEach(function (line) {
+  if (!event.target.open) return;
+  openLater(event.target);
+  widened(event.target);
+}, true);
+function widened(part) {
+  all("p.ms-formula", part).forEach(function (line) {
     if (line.scrollWidth <= line.clientWidth) return;
     line.tabIndex = 0;
     line.setAttribute("role", "group");
     line.setAttribute("aria-label", "Formula");
   });
-}, true);
+}

@@ -13,12 +13,13 @@ function show(element, text) {
     element.appendChild(part);
   });
 }
-function applyUnits() {
+function applyUnits(part) {
   var inch = units() === "inch";
-  all(".ms-q[data-inch]").forEach(function (element) {
+  all(".ms-q[data-inch]", part).forEach(function (element) {
     if (!element.hasAttribute("data-metric")) element.setAttribute("data-metric", element.textContent);
     show(element, element.getAttribute(inch ? "data-inch" : "data-metric"));
   });
+  if (part) return;
   all('input[name="ms-units"]').forEach(function (radio) { radio.checked = radio.value === units(); });
   root.setAttribute("data-ms-units", units());
   fillSheet();

@@ -1,0 +1,98 @@
+"""Tests of `pages.later`: what waits beside a page, each distinct piece once, and nothing lost."""
+
+import json
+import re
+
+import pytest
+
+from methodsheets.pages import document as d
+from methodsheets.pages.elements import to_html
+from methodsheets.pages.islands import Islands
+from methodsheets.pages.later import Waiting
+
+
+def paragraph(text, link=""):
+    return d.Paragraph((d.Link(link, d.words(text)),) if link else d.words(text))
+
+
+def more(title, *content):
+    return d.Disclosure(d.words("Show the working"), content, kind="working", later=title)
+
+
+def page(*blocks):
+    """The light page, the whole page, and what waits."""
+    islands, waiting = Islands(), Waiting("beside/page-workings.html")
+    html = to_html(blocks, islands)
+    return islands.fill(html, str, waiting), islands.fill(html, str), waiting
+
+
+def told(waiting):
+    return json.loads(re.fullmatch(r"methodSheetsTake\((.*)\);\n", waiting.script(), re.S).group(1))
+
+
+def test_what_opens_leaves_the_page_and_is_whole_where_nothing_can_be_fetched():
+    light, whole, waiting = page(more("The working of operation 10", paragraph("v = 25"), paragraph("n = 400")))
+    assert "v = 25" not in light
+    assert 'data-ms-later="0 1"' in light
+    assert "Show the working" in light
+    assert 'href="beside/page-workings.html#part-1"' in light
+    assert told(waiting) == ["<p>v = 25</p>", "<p>n = 400</p>"]
+    assert "<p>v = 25</p><p>n = 400</p></details>" in whole
+    assert "data-ms-later" not in whole
+
+
+def test_equal_pieces_are_kept_once():
+    same = paragraph("v = 25")
+    light, _, waiting = page(more("The working of operation 10", same), more("The working of operation 20", same))
+    assert told(waiting) == ["<p>v = 25</p>"]
+    assert light.count('data-ms-later="0"') == 2
+    plain = waiting.plain(", ".join)
+    assert plain.count("v = 25") == 1
+    assert '<section id="part-2"><h2>The working of operation 20</h2>\n<p><a href="#piece-0">' in plain
+
+
+def test_pieces_say_which_workshops_they_are_for():
+    content = (
+        d.For(("small",), (paragraph("n = 400"),), True),
+        d.For(("large", "inch"), (paragraph("n = 500"),), False),
+    )
+    light, whole, waiting = page(more("The working of operation 10", *content))
+    assert 'data-ms-later="0@small 1@large@inch"' in light
+    assert '<div data-ms-for="small"><p>n = 400</p></div>' in whole
+    assert '<div data-ms-for="large inch" class="ms-other" data-search-exclude=""><p>n = 500</p></div>' in whole
+    assert told(waiting) == ["<p>n = 400</p>", "<p>n = 500</p>"]
+    assert "In large and inch:" in waiting.plain(" and ".join)
+
+
+@pytest.mark.parametrize(
+    "block",
+    [
+        d.Disclosure(d.words("Open"), (paragraph("shown"),), later=""),
+        d.Disclosure(d.words("Open"), (paragraph("shown"),), later="x", open=True),
+        d.Disclosure(d.words("Open"), (paragraph("shown"),), later="x", searched=True),
+        d.Disclosure(d.words("Open"), (paragraph("shown", "other.md"),), later="x"),
+    ],
+    ids=["not said to wait", "open", "searched", "with a link that the host must see"],
+)
+def test_anything_else_stays(block):
+    light, whole, waiting = page(block)
+    assert light == whole
+    assert "shown" in light
+    assert waiting.pieces == ()
+
+
+def test_filling_twice_gives_the_same():
+    islands, waiting = Islands(), Waiting("w.html")
+    html = to_html((more("The working of a", paragraph("a")), more("The working of b", paragraph("b"))), islands)
+    first = islands.fill(html, str, waiting)
+    script, plain = waiting.script(), waiting.plain(str)
+    assert islands.fill(html, str, waiting) == first
+    assert (waiting.script(), waiting.plain(str)) == (script, plain)
+
+
+def test_words_of_strangers_stay_words():
+    evil = '</script><img src=x onerror=evil()> "@\u2028'
+    light, _, waiting = page(more(evil, paragraph(evil)))
+    for html in (light, *told(waiting), waiting.plain(str)):
+        assert "<img" not in html
+        assert "</script" not in html

@@ -1,0 +1,36 @@
+"""How heavy are the pages of the demo handbook? Every page of a method stays below its budget."""
+
+import json
+import re
+
+import pytest
+from weighing import weight
+
+BYTES, ELEMENTS = 1_150_000, 11_800
+
+pytestmark = pytest.mark.slow
+
+
+def test_no_page_of_a_method_is_too_heavy(demo):
+    pages = [page for page in sorted(demo.glob("methods/*.html")) if (page.parent / page.stem / "bench.html").exists()]
+    assert len(pages) >= 9
+    found = {page.stem: weight(page) for page in pages}
+    heavy = {name: both for name, both in found.items() if both[0] > BYTES or both[1] > ELEMENTS}
+    assert heavy == {}
+
+
+def test_every_line_that_opens_later_finds_its_pieces_beside_the_page(demo):
+    """On the plain page, and in the script file: for as many lines as the pages have."""
+    lines = 0
+    for page in demo.glob("methods/*.html"):
+        text = page.read_text("utf-8")
+        for said, address, place in re.findall(
+            r'data-ms-later="([^"]+)">.*?<p class="ms-later"><a href="([^"#]+)#([^"]+)">', text, re.S
+        ):
+            plain = page.parent / address
+            told = plain.with_suffix(".js").read_text("utf-8")
+            pieces = json.loads(told.removeprefix("methodSheetsTake(").removesuffix(");\n"))
+            assert all(pieces[int(one.split("@")[0])] for one in said.split())
+            assert f'id="{place}"' in plain.read_text("utf-8")
+            lines += 1
+    assert lines > 300

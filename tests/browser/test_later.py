@@ -14,7 +14,8 @@ def test_a_working_is_not_in_the_page_until_it_is_opened(visit):
     assert page.locator(f"{WORKING}[open] .ms-later").count() == 0
     asked = [url for url in page.asked if url.endswith("-workings.js")]
     page.locator(f"{WORKING} > summary").nth(1).click()
-    page.locator(f"{WORKING}[open] .ms-working-line").nth(1).wait_for()
+    page.locator(f"{WORKING} .ms-working-line").nth(1).wait_for(state="attached")
+    page.wait_for_function("!document.querySelector('details.ms-working[open] .ms-later')")
     assert [url for url in page.asked if url.endswith("-workings.js")] == asked
     assert len(asked) == 1
     assert page.said == []

@@ -72,7 +72,9 @@ def hole(size: str, **more: str | tuple[str, str]) -> dict[str, str | tuple[str,
 
 AROUND = {"at": ", at 30 deg", "divide": ", divide 3", "starting": ", starting 20 deg", "skip": ", skip 2",
           "on radius": ", on radius 5 mm", "on circle": ", on circle 20 mm"}  # fmt: skip
-PLACE = ", places (20 mm, 10 mm)"
+ON_A_FACE = {"places": ", places (20 mm, 10 mm)", "about": ", about (20 mm, 10 mm)", "row": ", row 2", "apart": ", apart 9 mm",
+    "row at": ", row at 30 deg", "rows": ", rows 2", "rows apart": ", rows apart 9 mm"}  # fmt: skip
+PLACE = ON_A_FACE["places"]
 
 
 def joined_at(beside: str, across: str) -> dict[str, str | tuple[str, str]]:
@@ -107,15 +109,29 @@ NOT_ACROSS = {"from face": ", from face 10 mm", "in": ", in 10 mm", "off axis": 
 NOTE = Sample("twice", {"": ("twice", "three times"), "for": ", for 7 min"})
 
 
+def rows(line: str) -> dict[str, str | tuple[str, str]]:
+    """Rows and grids, behind a line with one place."""
+    row = line + ", row 2, apart 9 mm"
+    return {
+        "about": (line, line.replace("places (20 mm", "about (22 mm")), "row": (row, row.replace("row 2", "row 3")),
+        "apart": (row, row.replace("9 mm", "10 mm")), "row at": (row, row + ", row at 90 deg"),
+        "rows": (row, row + ", rows 2"), "rows apart": (row + ", rows 2", row + ", rows 2, rows apart 12 mm"),
+    }  # fmt: skip
+
+
 def on_face(line: str, **more: str | tuple[str, str]) -> Sample:
     """A hole on the face of a block, whose clauses of dividing mean nothing."""
-    clauses = {"places": (line, line.replace("20 mm, 10 mm", "30 mm, 15 mm")), **more}
+    clauses = {"places": (line, line.replace("20 mm, 10 mm", "30 mm, 15 mm")), **rows(line), **more}
     return Sample(line, clauses, VICE, stock=BLOCK, idle={w: s for w, s in AROUND.items() if w not in more})
 
 
 TURNED: dict[str, Sample] = {
     "face": Sample("1 mm", {"": ("1 mm", "2 mm"), "off": ("off 1 mm", "off 2 mm"),
-        "to length": ("1 mm", "to length 58 mm"), "down to": ", down to 8 mm"}),
+        "to length": ("1 mm", "to length 58 mm"), "down to": ", down to 20 mm", "called": ", called front",
+        "at": ("1 mm", "1 mm, at 10 mm"), "inside": ("1 mm, at 10 mm", "1 mm, at 12 mm, inside"),
+        "left hand": ("1 mm, at 10 mm", "1 mm, at 20 mm, left hand")},
+        before=("turn: to 30 mm, over 10 mm", "groove: from 20 mm, wide 10 mm, to 30 mm", "drill: 10 mm, deep 20 mm",
+                "bore: to 16 mm, deep 12 mm")),
     "turn": Sample("to 30 mm, over 20 mm", {"to": ("to 30 mm, over 20 mm", "to 29 mm, over 20 mm"),
         "over": ("to 30 mm, over 20 mm", "to 30 mm, over 21 mm"), "from": ", from 3 mm", "corner": ", corner 2 mm",
         "leave": ", leave 0.5 mm", "called": ", called seat",
@@ -154,27 +170,27 @@ TURNED: dict[str, Sample] = {
         "inside": ("1 mm", "1 mm, inside")}, before=BORED),
     "round over": Sample("2 mm", {"": ("2 mm", "3 mm"), "on": ", on 39 mm", "at": ("2 mm, on 40 mm", "2 mm, on 40 mm, at 1 mm"),
         "hollow": ", hollow"}),
-    "drill": Sample("6 mm, deep 12 mm, on circle 24 mm", hole("6 mm", point=", point 135 deg"), TABLE, idle={"places": PLACE}),
+    "drill": Sample("6 mm, deep 12 mm, on circle 24 mm", hole("6 mm", point=", point 135 deg"), TABLE, idle=ON_A_FACE),
     "ream": Sample("6 mm, deep 12 mm, on circle 24 mm", hole("6 mm"), TABLE, ("drill: 5.8 mm, deep 14 mm, on circle 24 mm",),
-        idle={"places": PLACE}),
+        idle=ON_A_FACE),
     "bore": Sample("to 12 mm, deep 12 mm, on circle 24 mm", {**{w: s for w, s in hole("to 12 mm").items() if w},
         "to": ("to 12 mm, deep 12 mm, on circle 24 mm", "to 13 mm, deep 12 mm, on circle 24 mm"),
         "corner": ", corner 1 mm", "leave": ", leave 0.4 mm"}, TABLE,
-        ("drill: 10 mm, deep 14 mm, on circle 24 mm",), idle={"places": PLACE}),
+        ("drill: 10 mm, deep 14 mm, on circle 24 mm",), idle=ON_A_FACE),
     "counterbore": Sample("8 mm, deep 12 mm, on circle 24 mm", {**hole("8 mm"), "": ("8 mm, deep 12 mm, on circle 24 mm",
         "9 mm, deep 12 mm, on circle 24 mm"), "back": ", back"}, TABLE, ("drill: 5 mm, through, on circle 24 mm",),
-        idle={"places": PLACE}),
+        idle=ON_A_FACE),
     "countersink": Sample("8 mm, on circle 24 mm", {**angled("8 mm, on circle 24 mm"), "": ("8 mm, on circle 24 mm",
         "9 mm, on circle 24 mm"), "from": ", from 1 mm", "angle": ", angle 60 deg", "called": ", called seat",
         "on radius": ("8 mm, on circle 24 mm", "8 mm, on radius 10 mm"),
         "on circle": ("8 mm, on circle 24 mm", "8 mm, on circle 20 mm")}, TABLE, ("drill: 5 mm, through, on circle 24 mm",),
-        idle={"places": PLACE}),
+        idle=ON_A_FACE),
     "centre": Sample("2.5 mm, on circle 24 mm", {**angled("2.5 mm, on circle 24 mm"), "": ("2.5 mm, on circle 24 mm",
         "1.6 mm, on circle 24 mm"), "to": ", to 4 mm", "on radius": ("2.5 mm, on circle 24 mm", "2.5 mm, on radius 10 mm"),
-        "on circle": ("2.5 mm, on circle 24 mm", "2.5 mm, on circle 20 mm")}, TABLE, idle={"places": PLACE}),
+        "on circle": ("2.5 mm, on circle 24 mm", "2.5 mm, on circle 20 mm")}, TABLE, idle=ON_A_FACE),
     "tap": Sample("M6, deep 10 mm, on circle 24 mm", {**hole("M6"), "": ("M6, deep 10 mm, on circle 24 mm",
         "M5, deep 10 mm, on circle 24 mm"), "deep": ("M6, deep 10 mm, on circle 24 mm", "M6, deep 8 mm, on circle 24 mm"),
-        "left hand": ", left hand"}, TABLE, ("drill: 5 mm, deep 20 mm, on circle 24 mm",), idle={"places": PLACE}),
+        "left hand": ", left hand"}, TABLE, ("drill: 5 mm, deep 20 mm, on circle 24 mm",), idle=ON_A_FACE),
     "cross-drill": Sample("5 mm, from face 10 mm, deep 10 mm", {**angled("5 mm, from face 10 mm, deep 10 mm"),
         "": ("5 mm, from face 10 mm, deep 10 mm", "6 mm, from face 10 mm, deep 10 mm"),
         "from face": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 12 mm, deep 10 mm"),

@@ -37,8 +37,8 @@ from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
 from methodsheets.workshop.words import plain_words
 
-LONG_SWARF = ("stainless", "aluminium", "plastic")
-"""Groups of metal whose turnings come off in long coils."""
+LONG_SWARF = ("stainless", "aluminium", "thermoplastic")
+"""Groups whose turnings come off in long coils."""
 SIZES = {"mm", "in", "inch", "thou"}
 """Words of a tool's name that are of its size."""
 
@@ -248,14 +248,19 @@ def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup) -> float:
     return change + plan.handling + times.measure * len(entry_texts(block, "check"))
 
 
+OF_THE_MATERIAL = (
+    ("iron", "iron-dust"), ("titanium", "swarf-fire"), ("magnesium", "swarf-fire"), ("thermoplastic", "plastic-heat"),
+    ("ptfe", "plastic-fume"), ("rigid pvc", "plastic-fume"), ("brittle plastic", "brittle-plastic"),
+    ("brittle plastic", "plastic-heat"), ("laminate", "laminate-dust"),
+)  # fmt: skip
+"""(word of its group, or its name; caution) for metal or plastic that is cut."""
+
+
 def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
     keys = list(done.plan.cautions)
     material = setup.piece.material.group.lower()
     if done.plan.cut.process.cuts and done.volume:
-        if "iron" in material:
-            keys.append("iron-dust")
-        if "titanium" in material or "magnesium" in material:
-            keys.append("swarf-fire")
+        keys += [key for word, key in OF_THE_MATERIAL if word in material or word == setup.piece.material.name.lower()]
         if done.plan.cut.process.row.load is Load.TURNING and any(word in material for word in LONG_SWARF):
             keys.append("long-swarf")
     fluid = entry_text(block, "with")

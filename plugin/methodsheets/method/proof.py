@@ -90,7 +90,8 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
 
 def _length(done: DoneOperation, tool: Tool) -> None:
     row, deep = done.plan.cut.process.row, done.plan.reach_depth
-    if not row.reach_of or deep <= 0:
+    reaches = (done.plan.inside and row.reach_inside) or row.reach_of
+    if not reaches or deep <= 0:
         return
     length = tool.cutting_length
     if row.thin_shank:
@@ -99,7 +100,7 @@ def _length(done: DoneOperation, tool: Tool) -> None:
         words = f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {dim(deep)} deep"
         done.judge("reach", None, words)
         return
-    words = f"{row.reach_of} {dim(length)} long, cut {dim(deep)} deep"
+    words = f"{reaches} {dim(length)} long, cut {dim(deep)} deep"
     done.judge("reach", length >= deep - 1e-6, words, tight=deep > 0.9 * length)
 
 

@@ -162,6 +162,8 @@ def _knife(done: DoneOperation) -> Made:
     made: Parts = tools.knife(shank, length, min(nose, 0.45 * shank), edge)
     if done.plan.left_hand:
         placed = fixtures.moved(_end_for_end(made), sketch.start, -near)
+        if facing:
+            return placed, ((0.0, near - swing - OUT), (0.0, 0.0)), 0.0
         return placed, ((sketch.end - sketch.start + OUT, near - far), (0.0, 0.0)), 0.0
     if facing:
         return fixtures.moved(made, sketch.end, -near), ((0.0, near - swing - OUT), (0.0, 0.0)), 0.0

@@ -86,6 +86,21 @@ WORDS: dict[str, str] = {
         "Fine magnesium or titanium swarf burns and must not be put out with water. Keep it swept up and dry "
         "sand at hand."
     ),
+    "plastic-heat": (
+        "Plastic melts before it burns: sharp tool with plenty of rake, no dwelling, draw the drill out often. "
+        "Let the work cool before you measure it, and clear the string of swarf with the spindle stopped."
+    ),
+    "plastic-fume": (
+        "Overheated PTFE and PVC give off poisonous fume: keep it cool, and never let the swarf burn or smoke near it."
+    ),
+    "brittle-plastic": (
+        "Brittle plastic cracks and crazes: grip it lightly, take a blunt-lipped drill and ease it at "
+        "breakthrough; no spirit, no oil that crazes it."
+    ),
+    "laminate-dust": (
+        "Dust of laminates harms lungs and skin: draw it off at the tool, wear a mask, and do not blow it. Cut dry, "
+        "and back the far side up where the tool comes out, or the layers split."
+    ),
     "long-swarf": "Long stringy swarf cuts to the bone. Break it by stopping the feed for a moment; never pull it.",
     "iron-dust": "Iron dust is abrasive and gets into slides and lungs: cover the ways, and do not blow it.",
 }
@@ -113,6 +128,10 @@ TOPICS: dict[str, str] = {
     "retaining": "Retaining compound",
     "fluids": "Cutting fluid",
     "swarf-fire": "Swarf that burns",
+    "plastic-heat": "Plastic melts",
+    "plastic-fume": "Fume of plastics",
+    "brittle-plastic": "Brittle plastic",
+    "laminate-dust": "Dust of laminates",
     "long-swarf": "Long swarf",
     "iron-dust": "Iron dust",
 }

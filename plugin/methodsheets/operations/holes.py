@@ -15,7 +15,7 @@ from methodsheets.vocabulary.tool import ToolKind
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
 from .facts import judged
-from .places import ANGLE_CLAUSES, POINT_CLAUSE, RADIUS_CLAUSES, Places, read_places, read_points
+from .places import ANGLE_CLAUSES, POINT_CLAUSES, RADIUS_CLAUSES, Places, read_places, read_points
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number, plural
 from .station import Station
@@ -117,7 +117,7 @@ def _sketch(places: Places, depth: _Depth, size: float, there: float = 0.0) -> S
 
 
 def _hole_clauses(*more: Clause) -> tuple[Clause, ...]:
-    return (DEEP, THROUGH, FROM, CALLED, *AROUND, POINT_CLAUSE, *more)
+    return (DEEP, THROUGH, FROM, CALLED, *AROUND, *POINT_CLAUSES, *more)
 
 
 def _how_deep(depth: _Depth) -> Made:
@@ -295,7 +295,7 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     family="holes",
     first=SIZE,
     tool="countersink",
-    clauses=(FROM, *AROUND, POINT_CLAUSE, Clause("angle", "angle", "included angle, 90° unless said"), CALLED),
+    clauses=(FROM, *AROUND, *POINT_CLAUSES, Clause("angle", "angle", "included angle, 90° unless said"), CALLED),
 )
 def countersink(station: Station, said: Said) -> Plan:
     """Countersink a hole to a diameter at its mouth."""
@@ -326,7 +326,7 @@ def countersink(station: Station, said: Said) -> Plan:
     family="holes",
     first=Clause("", "length", "size of the centre drill: its pilot"),
     tool="centre drill",
-    clauses=(*AROUND, POINT_CLAUSE, Clause("to", "length", "diameter at the mouth")),
+    clauses=(*AROUND, *POINT_CLAUSES, Clause("to", "length", "diameter at the mouth")),
 )
 def centre(station: Station, said: Said) -> Plan:
     """Centre drill: for a tailstock centre, or to start a drill."""

@@ -9,6 +9,7 @@ from typing import Any
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Working
 from methodsheets.trade.cutting.cutting_force import parting_load, turning_load
+from methodsheets.trade.cutting.cutting_tables import group_of
 from methodsheets.trade.cutting.drilling_force import drilling_load
 from methodsheets.trade.cutting.finish import turned_roughness
 from methodsheets.trade.cutting.milling_force import milling_load
@@ -41,7 +42,12 @@ def motor_share(motor: float, machine: Machine) -> float:
 def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
     """Force and power of the cut, as facts; gives the motor's power in W, 0 where it is not known."""
     speed = math.pi * cut.diameter * done.spindle / 1000
-    if (material.specific_force is None and cut.process.row.load is not Load.DRILLING) or speed <= 0 or done.feed <= 0:
+    if speed <= 0 or done.feed <= 0 or cut.process.row.load is Load.NONE:
+        return 0.0
+    if not force_known(material, cut):
+        done.notes[:] = [
+            *dict.fromkeys([*done.notes, f"Force and power of this cut are not known for {material.name}."])
+        ]
         return 0.0
     found = _load(done, cut, machine, tool, material, speed)
     if found is None:
@@ -54,6 +60,14 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     motor = 1000.0 * (getattr(load, "motor_power", 0.0) or getattr(load, "power", 0.0) / (machine.efficiency or 0.8))
     done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working], desk=True)
     return motor
+
+
+def force_known(material: Material, cut: CutData) -> bool:
+    """Whether the handbook has a force of this material for a cut: a plastic has none."""
+    if cut.process.row.load is not Load.DRILLING:
+        return material.specific_force is not None
+    group = group_of(material.name)
+    return group.drill_torque is not None and group.drill_thrust is not None
 
 
 def motor_power(

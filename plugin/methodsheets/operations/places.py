@@ -24,7 +24,17 @@ RADIUS_CLAUSES = (
     Clause("on radius", "length", "distance of the holes from the axis", says="how far from the axis"),
     Clause("on circle", "length", "pitch circle diameter", says="how far from the axis"),
 )
-POINT_CLAUSE = Clause("places", "points", "(x, y) from the left edge and the edge towards you")
+POINT_CLAUSES = (
+    Clause("places", "points", "(x, y) from the left edge and the edge towards you", says="where they lie"),
+    Clause("about", "points", "the same, as the middle of a pitch circle: `on circle 50 mm, about (30 mm, 20 mm)`",
+           says="where they lie"),
+    Clause("row", "count", "so many in a row from each place, to the right"),
+    Clause("apart", "length", "distance from one to the next of a row; from row to row too, unless that is said"),
+    Clause("row at", "angle", "direction of the row, anticlockwise from the right"),
+    Clause("rows", "count", "so many rows: a grid"),
+    Clause("rows apart", "length", "distance from row to row, square to them"),
+)  # fmt: skip
+"""Where holes lie on a block: single places, pitch circles about them, rows and grids from them."""
 MOST = HOLES
 """More cuts than this in one operation is taken for a slip of the pen."""
 
@@ -128,7 +138,7 @@ def read_places(said: Said, at: str = "at") -> Places:
 
 def read_points(said: Said, at: str = "at") -> Places:
     """The places of holes on the upper face of a block; its middle is not assumed."""
-    points = said.get("places")
+    points = said.get("places", said.get("about"))
     if not points:
         raise MethodError(
             said.place,
@@ -137,16 +147,37 @@ def read_points(said: Said, at: str = "at") -> Places:
             "add `places (10 mm, 8 mm)`: from the left edge and the edge towards you",
             code="missing-clause",
         )
-    _few(said, "places", len(points))
+    word = "places" if said.has("places") else "about"
+    _few(said, word, len(points))
     if any(len(p) != 2 for p in points):
         raise MethodError(
-            said.where("places"),
+            said.where(word),
             "a place on a face has two lengths",
             "(from the left, from the edge towards you)",
             "write e.g. `(10 mm, 8 mm)`",
             code="wrong-value",
         )
-    return Places(points=_on_circles(said, tuple((float(p[0]), float(p[1])) for p in points), at))
+    return Places(points=_on_circles(said, _in_rows(said, tuple((float(p[0]), float(p[1])) for p in points)), at))
+
+
+def _in_rows(said: Said, firsts: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    """The places themselves, or the holes of the row or grid that begins at each."""
+    if "row" not in said and "rows" not in said:
+        return firsts
+    many, rows = said.get("row", 1), said.get("rows", 1)
+    if min(many, rows) < 1:
+        words, rule = f"a row has one hole or more (got {min(many, rows)})", "a whole number"
+        raise MethodError(said.where("row"), words, rule, "write e.g. `row 5, apart 12 mm`", code="wrong-value")
+    _few(said, "row" if said.has("row") else "rows", many * rows * len(firsts))
+    step = said.length("apart") if many > 1 else 0.0
+    between = said.get("rows apart", step) if rows > 1 else 0.0
+    if (many > 1 and step <= 0) or (rows > 1 and between <= 0):
+        words, rule = "the holes of a row lie on one another", "each stands a distance from the next"
+        raise MethodError(said.where("apart"), words, rule, "write e.g. `apart 12 mm`", code="wrong-value")
+    a = math.radians(said.get("row at", 0.0))
+    cos, sin = round(math.cos(a), 12), round(math.sin(a), 12)
+    along = [(i * step, j * between) for j in range(rows) for i in range(many)]
+    return tuple((x + u * cos - v * sin, y + u * sin + v * cos) for x, y in firsts for u, v in along)
 
 
 def _on_circles(said: Said, middles: tuple[tuple[float, float], ...], at: str) -> tuple[tuple[float, float], ...]:

@@ -16,6 +16,7 @@ from . import (
     cross_holes,
     dividing,
     edges,
+    facing,
     grooves,
     holes,
     joining,
@@ -73,6 +74,7 @@ SETUP_KEYS: Mapping[str, str] = MappingProxyType(
 
 
 FAMILIES = (
+    facing,
     turning,
     edges,
     grooves,

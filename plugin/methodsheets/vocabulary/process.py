@@ -91,6 +91,8 @@ class ProcessRow:
     """Whether the width of the tool is the width of the cut."""
     reach_of: str = ""
     """What must be long enough for the depth of the cut; empty where a tool reaches any depth."""
+    reach_inside: str = ""
+    """The same where it works in a bore; empty where that makes no difference."""
     thin_shank: bool = False
     """Whether the shank is thinner than what cuts and may follow it into the hole."""
     exact: bool = False
@@ -215,6 +217,8 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             passes=Passes.TURNED,
             load=Load.TURNING,
             form=Form.FACING,
+            inside_form=Form.BAR,
+            reach_inside="boring bar",
             exact=True,
             noses=True,
             over_face=True,

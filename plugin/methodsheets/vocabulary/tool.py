@@ -166,8 +166,8 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             verbs=said("turn, face, taper"), machines=on("lathe"), ground=True,
         ),
         ToolKind.LEFT_KNIFE: ToolRow(
-            words=said("left-hand knife tool, left hand turning tool, left knife tool"), verbs=said("turn"),
-            machines=on("lathe"), ground=True, hand=Hand.LEFT,
+            words=said("left-hand knife tool, left hand turning tool, left knife tool"),
+            verbs=said("turn, face, taper"), machines=on("lathe"), ground=True, hand=Hand.LEFT,
         ),
         ToolKind.ROUND_NOSE: ToolRow(
             words=said("round-nose tool, round nosed tool, finishing tool"), verbs=said("profile, radius, turn"),

@@ -16,6 +16,20 @@ _SYSTEM = re.compile(r"^(aisi|sae|astm|uns|din|iso|bs|en|w\.?\s*nr\.?|grade)[\s:
 """The system a name belongs to, where people write it in front: "AISI 1020", "W.Nr 1.0715"."""
 
 
+_FORM_WORDS = (
+    "bar, bars, rod, rods, sheet, plate, flat, flats, round, rounds, square, hex, hexagon, hexagonal, block, tube, "
+    "tubing, stock, strip, casting, billet, section, offcut, bright, drawn, extruded, black, white, natural, clear"
+)
+_FORMS = frozenset(_FORM_WORDS.split(", "))
+"""Words for the shape or colour in which a material is bought: they do not say which it is."""
+_SPELLED: Mapping[str, str] = {
+    "aluminum": "aluminium",
+    "alu": "aluminium",
+    "ali": "aluminium",
+    "stainless": "stainless steel",
+}
+
+
 @dataclass(frozen=True)
 class Material:
     """One material of the table: a likely value of each property with the lowest and highest published.
@@ -127,13 +141,62 @@ def look_up(name: str, *columns: str) -> Material:
     Raises:
         NotInTable: no material has that name; the nearest names are suggested.
     """
+    found = _as_people_say(name)
+    if found is None:
+        raise NotInTable(name, "material", _spoken_names())
+    if columns:
+        take(find_row("materials", name=found.name), *columns)
+    return found
+
+
+def _as_people_say(name: str) -> Material | None:
+    """Return the material that a name means: as written, without its system, its form of bar, or its family.
+
+    "delrin rod" is Delrin; "brass CZ121" is CZ121, as that is a brass; "brass EN8" is nothing.
+    """
     known = _by_name()
-    for key in (_plain(name), _plain(_SYSTEM.sub("", name.strip()))):
+    bare = _SYSTEM.sub("", name.strip())
+    for key in (_plain(name), _plain(bare)):
         if key in known:
-            if columns:
-                take(find_row("materials", name=known[key].name), *columns)
             return known[key]
-    raise NotInTable(name, "material", _spoken_names())
+    every = bare.casefold().replace(",", " ").split()
+    if not every:
+        return None
+    without = [word for word in every if word not in _FORMS]
+    last, first = every[:-1] if every[-1] in _FORMS else [], every[1:] if every[0] in _FORMS else []
+    for left in (without, last, first):
+        found = known.get(_plain(" ".join(left))) if left else None
+        if found is not None:
+            return found
+    return _of_family(without) or _of_family(every)
+
+
+def _of_family(words: list[str]) -> Material | None:
+    """Return the material of a grade and its family, in either order; nothing where the two do not agree."""
+    known = _by_name()
+    splits = [(" ".join(words[:cut]), " ".join(words[cut:])) for cut in range(1, len(words))]
+    pairs = [pair for one, other in splits for pair in ((other, one), (one, other))]
+    for strictly in (True, False):
+        for grade, family in pairs:
+            found = known.get(_plain(grade))
+            if found is not None and _is_a(found, family, strictly=strictly):
+                return found
+    return None
+
+
+def _is_a(found: Material, family: str, *, strictly: bool) -> bool:
+    """Whether a material belongs to a family as people name it: "steel", "mild steel", "aluminium", "plastic".
+
+    Strictly by the words of its form and group; else by what the name of the family stands for too.
+    """
+    if any(letter.isdigit() for letter in family):
+        return False  # a grade, and no family
+    plain = _plain(_SPELLED.get(family, family))
+    of = (found.form, found.group, *(found.form.split()), *(found.group.split()))
+    if strictly:
+        return plain in {_plain(word) for word in of}
+    by_that_name = _by_name().get(plain)
+    return by_that_name is not None and by_that_name.form == found.form
 
 
 @calculation

@@ -26,6 +26,7 @@ from .notes import FileNote, note_of
 from .plan import Plan
 from .records import experience_of, records_of, with_limits
 from .shelf import ForWorkshops, Kept
+from .shop_cards import WallChart
 from .shops import find_workshops
 from .standalone import standalone
 from .store import Store
@@ -208,6 +209,12 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         store.save()
         return found
 
+    @functools.cache
+    def charts(key: str) -> tuple[WallChart, ...]:
+        found = plan.shops.charts(key)
+        store.save()
+        return found
+
     def svg(key: str) -> str:
         if key.startswith(MARK):
             example = gallery().get(key)
@@ -223,6 +230,7 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         options=plan.options,
         draw=lambda key, alone: standalone(svg(key)) if alone else svg(key),
         gallery=gallery,
+        charts=charts,
     )
 
 

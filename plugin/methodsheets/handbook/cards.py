@@ -14,7 +14,6 @@ from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
 
 from .shop_cards import DividingCard, HoldingCard, MachineCard, ToolCard, WorkshopCard
-from .wall_charts import wall_charts
 
 Facts = Iterator[tuple[str, Measure | str]]
 
@@ -31,7 +30,6 @@ def card_of(workshop: Workshop, problems: tuple[Problem, ...] = ()) -> WorkshopC
         holdings=tuple(_holding(one) for one in workshop.holdings.values()),
         tools=tuple(_tool(one) for one in workshop.tools.values()),
         dividing=tuple(_dividing(one) for one in workshop.rotary_tables.values()),
-        charts=wall_charts(workshop),
         currency=workshop.rates.currency,
         hour=workshop.rates.hour,
         problems=problems,

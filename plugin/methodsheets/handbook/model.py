@@ -12,7 +12,7 @@ from pathlib import Path
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.gallery import Example
-from methodsheets.handbook.shop_cards import WorkshopCard
+from methodsheets.handbook.shop_cards import WallChart, WorkshopCard
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
 from methodsheets.sheet.words import NOTHING, Words
@@ -305,6 +305,8 @@ class Handbook:
     draw: Callable[[str, bool], str] = field(repr=False, default=lambda key, standalone: "")
     gallery: Callable[[], Mapping[str, Example]] = field(repr=False, default=dict)
     """One example of each kind of picture, by key; drawn when it is first asked for."""
+    charts: Callable[[str], tuple[WallChart, ...]] = field(repr=False, default=lambda key: ())
+    """Charts for the wall of a workshop, by its key; worked out when they are first asked for."""
 
     @property
     def comparisons(self) -> Mapping[str, Comparison]:

@@ -79,6 +79,15 @@ class WallChart:
 
 
 @dataclass(frozen=True)
+class WallCharts:
+    """All charts of one workshop, as the store keeps them."""
+
+    charts: tuple[WallChart, ...] = ()
+    lasting: bool = True
+    """Whether they may be kept: not where the program or the machine failed on them."""
+
+
+@dataclass(frozen=True)
 class WorkshopCard:
     """What a page says of one workshop."""
 
@@ -96,4 +105,3 @@ class WorkshopCard:
     hour: float = 0.0
     """Money for an hour at a machine; 0 where not said."""
     problems: tuple[Problem, ...] = ()
-    charts: tuple[WallChart, ...] = ()

@@ -16,7 +16,7 @@ from methodsheets.reading.slug import file_slug
 from .digests import digest_of, file_digest
 from .library import shown_path
 from .model import Options
-from .shop_cards import WorkshopCard
+from .shop_cards import WallChart, WallCharts, WorkshopCard
 from .store import Store
 
 if TYPE_CHECKING:
@@ -135,6 +135,30 @@ class Shops:
         if not any(one.code == CRASH for one in card.problems):
             self.store.keep_note(note, pack(card))
         return card
+
+    def charts(self, key: str) -> tuple[WallChart, ...]:
+        """Charts for the wall of a workshop; from the store where its file has not changed."""
+        place = digest_of("charts", self.base, key, self.digests[key])
+        kept = self.store.note(place)
+        try:
+            if kept is not None:
+                return unpack(WallCharts, kept).charts
+        except RecordError:
+            self.store.damaged += 1
+        made = self._make_charts(key)
+        if made.lasting:
+            self.store.keep_note(place, pack(made))
+        return made.charts
+
+    def _make_charts(self, key: str) -> WallCharts:
+        from .wall_charts import wall_charts
+
+        def failed(problem: Problem) -> WallCharts:
+            told = WallChart("no-charts", "Charts", problem.what, (), (), (problem.rule, problem.remedy))
+            return WallCharts((told,), lasting=False)
+
+        workshop, words = self.workshop(key), "the charts of this workshop could not be made"
+        return through(workshop.path, words, lambda: WallCharts(wall_charts(workshop)), failed)
 
 
 def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store: Store) -> Shops:

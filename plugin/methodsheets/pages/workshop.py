@@ -29,7 +29,7 @@ def workshop_blocks(handbook: Handbook, key: str, places: Places) -> d.Blocks:
     body += _holdings(card.holdings)
     body += _tools(card.tools)
     body += _methods(handbook, card, places)
-    body += _wall_charts(card)
+    body += _wall_charts(handbook.charts(key))
     return (d.Group("workshop", tuple(body)),)
 
 
@@ -126,15 +126,15 @@ def _tools(tools: tuple[ToolCard, ...]) -> d.Blocks:
     )
 
 
-def _wall_charts(card: WorkshopCard) -> d.Blocks:
+def _wall_charts(charts: tuple[WallChart, ...]) -> d.Blocks:
     """Charts to print and pin up, each on a sheet of its own."""
-    if not card.charts:
+    if not charts:
         return ()
-    links = tuple((d.Link(f"#{chart.key}", d.words(chart.title)),) for chart in card.charts)
+    links = tuple((d.Link(f"#{chart.key}", d.words(chart.title)),) for chart in charts)
     said = "Made from this workshop's own machines and tools. On paper each begins a new sheet."
     body: list[d.Block] = [d.Heading(2, d.words("Charts for the wall"), "wall-charts")]
     body += [d.Paragraph(d.words(said)), d.Listing(links)]
-    for chart in card.charts:
+    for chart in charts:
         body.append(d.Group("wall-chart", _wall_chart(chart), attributes=(("data-search-exclude", ""),)))
     return tuple(body)
 

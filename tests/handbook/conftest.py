@@ -175,7 +175,7 @@ class Figure:
     svg: str
 
 
-def _draw(stand: Stand, shared: MutableMapping[str, Figure]) -> list[tuple[Drawing, str]]:
+def _draw(stand: Stand, shared: MutableMapping[str, Figure], views: Any) -> list[tuple[Drawing, str]]:
     method = stand.method
     if "NO PICTURE" in method.title:
         stand.live.problems.warning(Place(method.path, 13), "the picture could not be drawn")

@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from methodfigures.paper.shapes import Points
+from methodfigures.paper.shapes import Points, line_shapes
 
 MARGIN: Final = 0.25
 """Least distance of two texts / 2 in mm."""
@@ -48,6 +48,15 @@ class Register:
     fills: list[tuple[float, BaseGeometry]] = field(default_factory=list)
     leaders: list[shapely.LineString] = field(default_factory=list)
     arrows: list[BaseGeometry] = field(default_factory=list)
+    _known: tuple[list[Ink], int, shapely.STRtree] | None = None
+
+    def lines(self) -> shapely.STRtree:
+        """The lines that lettering may not touch, in the order of `inks`, ready to be asked."""
+        known = self._known
+        if known is None or known[0] is not self.inks or known[1] != len(self.inks):
+            tree = shapely.STRtree(line_shapes([ink.line for ink in self.inks]))
+            known = self._known = (self.inks, len(self.inks), tree)
+        return known[2]
 
 
 def found(register: Register, width: float, height: float) -> tuple[str, ...]:
@@ -79,10 +88,11 @@ def _texts(r: Register, width: float, height: float) -> list[str]:
 def _lines(r: Register) -> list[str]:
     if not r.inks or not r.texts:
         return []
-    lines = [shapely.LineString(ink.line) for ink in r.inks]
+    tree = r.lines()
+    lines = tree.geometries
     boxes = [t.outline for t in r.texts]
     out = []
-    for i, j in np.transpose(shapely.STRtree(lines).query(boxes, predicate="intersects")):
+    for i, j in np.transpose(tree.query(boxes, predicate="intersects")):
         text, ink = r.texts[i], r.inks[j]
         if not (text.masked and ink.width < 0.3 and ink.z < text.z):
             out.append(f"a line crosses '{text.text}' {_spot(lines[j].intersection(text.outline))}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Final
 
 import numpy as np
@@ -54,10 +55,13 @@ class TextMark:
 Mark = PathMark | TextMark
 
 
+_height = attrgetter("z")
+
+
 def grouped(marks: Iterable[Mark]) -> Iterator[tuple[Style, list[PathMark]] | TextMark]:
     """Marks from the bottom to the top, neighbours of one style in one run."""
     run: list[PathMark] = []
-    for mark in sorted(marks, key=lambda m: m.z):
+    for mark in sorted(marks, key=_height):
         if run and not (isinstance(mark, PathMark) and mark.style == run[0].style):
             yield run[0].style, run
             run = []

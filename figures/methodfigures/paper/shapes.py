@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 import shapely
@@ -48,6 +48,43 @@ def strings(shape: BaseGeometry | None) -> list[Points]:
     if shape.geom_type in ("LineString", "LinearRing"):
         return [shapely.get_coordinates(shape)]
     return [p for part in getattr(shape, "geoms", ()) for p in strings(part)]
+
+
+def line_shapes(lines: Sequence[Points]) -> NDArray[Any]:
+    """Every polyline as a shape; all at once, for one by one is slow."""
+    if not len(lines):
+        return np.empty(0, object)
+    made = shapely.linestrings(np.concatenate(lines), indices=np.repeat(np.arange(len(lines)), [*map(len, lines)]))
+    return np.atleast_1d(made)
+
+
+def lines_in(lines: Sequence[Points], area: BaseGeometry) -> list[Points]:
+    """The parts of polylines that lie in an area."""
+    shapely.prepare(area)
+    shapes = line_shapes(lines)
+    touching = shapely.intersects(area, shapes)
+    whole = shapely.contains_properly(area, shapes)
+    cut = shapely.intersection(shapes[touching & ~whole], area)
+    return _in_turn(lines, whole, touching & ~whole, cut)
+
+
+def lines_off(lines: Sequence[Points], area: BaseGeometry) -> list[Points]:
+    """The parts of polylines that lie beside an area."""
+    shapely.prepare(area)
+    shapes = line_shapes(lines)
+    touching = shapely.intersects(area, shapes)
+    return _in_turn(lines, ~touching, touching, shapely.difference(shapes[touching], area))
+
+
+def _in_turn(lines: Sequence[Points], whole: NDArray[np.bool_], part: NDArray[np.bool_], cut: Any) -> list[Points]:
+    pieces = iter(np.atleast_1d(cut).tolist())
+    out: list[Points] = []
+    for line, as_it_is, in_part in zip(lines, whole.tolist(), part.tolist(), strict=True):
+        if as_it_is:
+            out.append(line)
+        elif in_part:
+            out += strings(next(pieces))
+    return out
 
 
 def rings(shape: BaseGeometry | None) -> list[Points]:

@@ -7,8 +7,10 @@ A style is said only where it differs from that of the whole drawing, an ink lin
 
 from __future__ import annotations
 
+import functools
 import itertools
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import Final
 from xml.sax.saxutils import escape
 
@@ -20,6 +22,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import PREFIX
 from methodfigures.paper.marks import CLOSE, CURVE, MOVE, Mark, PathMark, Style, TextMark, grouped
 from methodfigures.paper.palette import INK, variable
+from methodfigures.paper.shapes import Points
 
 FAMILY: Final = "'DejaVu Sans','Bitstream Vera Sans',Verdana,Geneva,sans-serif"
 DECIMALS: Final = 2
@@ -48,9 +51,11 @@ def number(value: float) -> str:
 
 
 def _elements(marks: Iterable[Mark], height: float) -> Iterator[str]:
+    items = list(grouped(marks))
+    paths = _path_data([item[1] for item in items if not isinstance(item, TextMark)], height)
     texts: list[str] = []
     common = ("", 0.0)
-    for item in grouped(marks):
+    for item in items:
         if isinstance(item, TextMark):
             here = (item.role, item.height)
             if texts and here != common:
@@ -62,7 +67,7 @@ def _elements(marks: Iterable[Mark], height: float) -> Iterator[str]:
         if texts:
             yield _lettering(common, texts)
             texts = []
-        yield _path(*item, height)
+        yield f'<path style="{_said(item[0])}" d="{next(paths)}"/>'
     if texts:
         yield _lettering(common, texts)
 
@@ -81,8 +86,8 @@ def _text(mark: TextMark, height: float) -> str:
     return f'<text x="{x}" y="{y}"{turn} {length}{weight}>{escape(mark.text)}</text>'
 
 
-def _path(style: Style, run: list[PathMark], height: float) -> str:
-    d = "".join(_pieces(run, height))
+@functools.lru_cache(maxsize=256)
+def _said(style: Style) -> str:
     said = []
     if style.fill:
         said.append(f"fill:{variable(style.fill)}")
@@ -94,92 +99,123 @@ def _path(style: Style, run: list[PathMark], height: float) -> str:
         said.append(f"stroke-width:{number(style.width)}")
         if style.cap != "round":
             said.append(f"stroke-linecap:{style.cap}")
-    return f'<path style="{";".join(said)}" d="{d}"/>'
+    return ";".join(said)
 
 
 # ---------------------------------------------------------------------- coordinates
-def _pieces(run: list[PathMark], height: float) -> Iterator[str]:
-    """The path data of a run: every stretch of straight outlines at once, every circle by itself."""
-    for curved, marks in itertools.groupby(run, key=lambda m: m.codes is not None and CURVE in m.codes):
-        if curved:
-            yield from (_curves(_whole(m.vertices[:-1], height)) for m in marks)
-        else:
-            yield _straight(*_loops(marks), height)
+@dataclass
+class _Straight:
+    """The lines and outlines without curves of a whole sheet, worked on all at once; a piece is a stretch of them."""
+
+    loops: list[Points] = field(default_factory=list)
+    closed: list[bool] = field(default_factory=list)
+    pieces: list[int] = field(default_factory=list)
+    """Number of the first loop of each piece."""
+
+    def add(self, marks: Iterable[PathMark]) -> None:
+        """One piece more."""
+        self.pieces.append(len(self.loops))
+        for mark in marks:
+            if mark.codes is None:
+                self.loops.append(mark.vertices)
+                self.closed.append(False)
+                continue
+            codes = mark.codes.tobytes()
+            start = 0
+            while start >= 0:
+                after = codes.find(_MOVE, start + 1)
+                end = after if after >= 0 else len(codes)
+                self.loops.append(mark.vertices[start:end])
+                self.closed.append(codes[end - 1] == CLOSE)
+                start = after
+
+    def data(self, height: float) -> Iterator[str]:
+        """Path data of each piece."""
+        if not self.loops:
+            return
+        loops = _thinned(self.loops)
+        sizes = np.fromiter(map(len, loops), np.int64, len(loops))
+        ends = np.cumsum(sizes)
+        starts, closed = ends - sizes, np.array(self.closed)
+        whole = _whole(np.concatenate(loops), height)
+        before = np.arange(-1, len(whole) - 1)
+        # the pen is back at the beginning of an outline that was closed
+        before[starts[1:]] = np.where(closed[:-1], starts[:-1], ends[:-1] - 1)
+        steps = whole - whole[before]
+        first = starts[self.pieces]
+        steps[first] = whole[first]
+        kind = np.select([steps[:, 1] == 0, steps[:, 0] == 0], [_LEVEL, _UPRIGHT], _SLANTED)
+        kind[starts[1:]] = np.where(closed[:-1], _AGAIN, _BEGIN)
+        kind[first] = _FIRST
+        # the last point of an outline is its first: z draws that way
+        keep = (kind <= _AGAIN) | steps.any(1)
+        keep[ends[closed] - 1] = False
+        words = _words(steps[keep], kind[keep])
+        cuts = np.cumsum(keep)[first] - 1
+        last = closed[np.r_[self.pieces[1:], len(loops)] - 1].tolist()
+        for a, b, shut in zip(cuts.tolist(), [*cuts[1:].tolist(), len(words)], last, strict=True):
+            yield "".join(words[a:b]) + ("z" if shut else "")
 
 
-def _whole(points: NDArray[np.float64], height: float) -> Whole:
+def _path_data(runs: list[list[PathMark]], height: float) -> Iterator[str]:
+    """The path data of every run: every stretch of straight outlines at once, every circle by itself."""
+    straight, plan = _Straight(), []
+    for run in runs:
+        parts: list[str | None] = []
+        for curved, marks in itertools.groupby(run, key=_is_curved):
+            if curved:
+                parts += [_curves(_whole(m.vertices[:-1], height)) for m in marks]
+            else:
+                straight.add(marks)
+                parts.append(None)
+        plan.append(parts)
+    data = straight.data(height)
+    for parts in plan:
+        yield "".join(next(data) if part is None else part for part in parts)
+
+
+def _is_curved(mark: PathMark) -> bool:
+    return mark.codes is not None and _CURVE in mark.codes.tobytes()
+
+
+def _whole(points: Points, height: float) -> Whole:
     return np.rint(points * (_UNIT, -_UNIT) + (0.0, height * _UNIT)).astype(np.int64)
 
 
-def _loops(marks: Iterable[PathMark]) -> tuple[list[NDArray[np.float64]], list[bool]]:
-    """Every line and outline, and whether it is closed."""
-    loops, closed = [], []
-    for mark in marks:
-        if mark.codes is None:
-            loops.append(mark.vertices)
-            closed.append(False)
-            continue
-        starts = np.flatnonzero(mark.codes == MOVE).tolist()
-        for a, b in itertools.pairwise([*starts, len(mark.codes)]):
-            loops.append(mark.vertices[a:b])
-            closed.append(mark.codes[b - 1] == CLOSE)
-    return loops, closed
-
-
-def _straight(loops: list[NDArray[np.float64]], closed: list[bool], height: float) -> str:
-    """Path data of lines and outlines without curves."""
-    loops = _thinned(loops)
-    sizes = [len(loop) for loop in loops]
-    ends = np.cumsum(sizes)
-    starts = ends - sizes
-    whole = _whole(np.concatenate(loops), height)
-    before = np.arange(-1, len(whole) - 1)
-    # the pen is back at the beginning of an outline that was closed
-    before[starts[1:]] = np.where(closed[:-1], starts[:-1], ends[:-1] - 1)
-    steps = whole - whole[before]
-    steps[0] = whole[0]
-    begins = np.zeros(len(whole), np.int8)
-    begins[starts] = 1
-    begins[starts[1:]] += np.asarray(closed[:-1], np.int8)
-    # the last point of an outline is its first: z draws that way
-    keep = np.ones(len(whole), bool)
-    keep[(ends - 1)[closed]] = False
-    return _ways(steps[keep].tolist(), begins[keep].tolist()) + ("z" if closed[-1] else "")
-
-
-def _thinned(loops: list[NDArray[np.float64]]) -> list[NDArray[np.float64]]:
+def _thinned(loops: list[Points]) -> list[Points]:
     """The lines without the points that do not show."""
     out = list(loops)
     many = [i for i, loop in enumerate(loops) if len(loop) > 3]
     if many:
         given = [loops[i] for i in many]
         lines = shapely.linestrings(np.concatenate(given), indices=np.repeat(range(len(many)), [*map(len, given)]))
-        simple = shapely.simplify(lines, THIN, preserve_topology=False)
-        coordinates, owner = shapely.get_coordinates(simple, return_index=True)
-        for i, part in zip(many, np.split(coordinates, np.flatnonzero(np.diff(owner)) + 1), strict=True):
-            out[i] = part
+        coordinates, owner = shapely.get_coordinates(shapely.simplify(lines, THIN, False), return_index=True)
+        ends = np.cumsum(np.bincount(owner, minlength=len(many))).tolist()
+        for i, a, b in zip(many, [0, *ends], ends, strict=False):
+            out[i] = coordinates[a:b]
     return out
 
 
-def _ways(steps: list[list[int]], begins: list[int]) -> str:
-    """Steps as path data. `begins` is 0 within a line, 1 where one begins, 2 where one begins after a closed one."""
-    out = [f"M{_SHORT[steps[0][0]]}{_NEXT[steps[0][1]]}"]
-    way = ""  # what follows the absolute move says its way; after a relative one it is a relative line
-    for (dx, dy), begin in zip(steps[1:], begins[1:], strict=True):
-        if begin:
-            out.append(("zm" if begin == 2 else "m") + _SHORT[dx] + _NEXT[dy])
-            way = "l"
-        elif dy == 0:
-            if dx:
-                out.append(_NEXT[dx] if way == "h" else f"h{_SHORT[dx]}")
-                way = "h"
-        elif dx == 0:
-            out.append(_NEXT[dy] if way == "v" else f"v{_SHORT[dy]}")
-            way = "v"
-        else:
-            out.append((_NEXT[dx] if way == "l" else f"l{_SHORT[dx]}") + _NEXT[dy])
-            way = "l"
-    return "".join(out)
+def _words(steps: Whole, kind: Whole) -> list[str]:
+    """Each step as path data; its letter is left out where the step before says it already."""
+    before = np.r_[_FIRST, kind[:-1]]
+    same = (kind == before) & (kind >= _LEVEL)
+    same |= (kind == _SLANTED) & ((before == _BEGIN) | (before == _AGAIN))
+    flat = (kind == _LEVEL) | (kind == _UPRIGHT)
+    values, where = np.unique(np.where(kind == _UPRIGHT, steps[:, 1], steps[:, 0]), return_inverse=True)
+    one = np.array([[_SHORT[v], _NEXT[v]] for v in values.tolist()], object)[where, same.astype(np.int64)]
+    values, where = np.unique(steps[:, 1], return_inverse=True)
+    two = np.array([_NEXT[v] for v in values.tolist()], object)[where]
+    two[flat] = ""
+    letters: list[str] = _LETTERS[np.where(same, _NONE, kind)].tolist()
+    return [a + b + c for a, b, c in zip(letters, one.tolist(), two.tolist(), strict=True)]
+
+
+_FIRST, _BEGIN, _AGAIN, _LEVEL, _UPRIGHT, _SLANTED, _NONE = range(7)
+_LETTERS: Final = np.array(["M", "m", "zm", "h", "v", "l", ""], object)
+"""What a step is: the start of a piece, of a line, of a line after a closed one; along, up, across."""
+_MOVE: Final = bytes([MOVE])
+_CURVE: Final = bytes([CURVE])
 
 
 def _curves(whole: Whole) -> str:

@@ -145,8 +145,10 @@ def is_free(sheet: Sheet, box: BaseGeometry, *, masked: bool = False) -> bool:
         return False
     if any(z >= Layer.TOOL - 0.2 and box.intersects(shape) for z, shape in r.fills):
         return False
-    lines = [shapely.LineString(i.line) for i in r.inks if not (masked and i.width < 0.3)] + list(r.leaders)
-    return not (lines and len(shapely.STRtree(lines).query(box, predicate="intersects")))
+    crossed = r.lines().query(box, predicate="intersects").tolist()
+    if any(not (masked and r.inks[i].width < 0.3) for i in crossed):
+        return False
+    return not any(box.intersects(line) for line in r.leaders)
 
 
 def free_text(

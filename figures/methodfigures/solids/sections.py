@@ -6,7 +6,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from methodfigures.paper.shapes import Points
+from methodfigures.paper.shapes import Points, line_shapes
 from methodfigures.solids.chains import chained
 from methodfigures.solids.hidden_lines import facing, on_top
 from methodfigures.solids.mesh import Flags, Floats, Ints, Mesh
@@ -128,8 +128,8 @@ def covered_area(lines: list[Points], facets: Floats, size: float) -> BaseGeomet
 
 def cells_between(lines: list[Points], size: float) -> list[shapely.Polygon]:
     """Cells of the net of `lines`, crossings included."""
-    strings = [shapely.LineString(p) for p in lines if len(p) > 1]
-    if not strings:
+    strings = line_shapes([p for p in lines if len(p) > 1])
+    if not len(strings):
         return []
     net = shapely.union_all(strings, grid_size=size * 1e-6)
     return list(shapely.polygonize(list(shapely.get_parts(net))).geoms)

@@ -14,7 +14,7 @@ import shapely
 from numpy.typing import ArrayLike
 from shapely.geometry.base import BaseGeometry
 
-from methodfigures.paper.shapes import Points, dashes, moved, point, strings
+from methodfigures.paper.shapes import Points, dashes, lines_in, lines_off, moved, point
 from methodfigures.paper.sheet import FINE, HATCH, NARROW, WIDE, Layer, Sheet
 from methodfigures.solids import revolved
 from methodfigures.solids.hidden_lines import Lines, find_lines, on_top
@@ -78,7 +78,7 @@ class Place:
         on_paper = [self.points(p) for p in lines]
         if self.window is None:
             return on_paper
-        return [q for p in on_paper for q in strings(shapely.LineString(p).intersection(self.window))]
+        return lines_in(on_paper, self.window)
 
 
 def centred(view: Floats, scale: float, centre: ArrayLike, meshes: Sequence[Mesh]) -> Place:
@@ -219,13 +219,8 @@ def _behind(lines: Lines, faces: Sequence[BaseGeometry]) -> Lines:
     whole = shapely.union_all(list(faces))
     if whole.is_empty:
         return lines
-    inside = whole.buffer(-1e-4 * max(whole.bounds[2] - whole.bounds[0], whole.bounds[3] - whole.bounds[1]))
-    shapely.prepare(inside)
-
-    def clear(given: list[Points]) -> list[Points]:
-        return [q for p in given for q in strings(shapely.LineString(p).difference(inside))]
-
-    return Lines(clear(lines.sharp), clear(lines.contour), clear(lines.smooth))
+    inner = whole.buffer(-1e-4 * max(whole.bounds[2] - whole.bounds[0], whole.bounds[3] - whole.bounds[1]))
+    return Lines(*(lines_off(part, inner) for part in (lines.sharp, lines.contour, lines.smooth)))
 
 
 def _merged(parts: Sequence[Lines]) -> Lines:

@@ -197,12 +197,16 @@ def _without_views(draw: Callable[[Any], Figure]) -> Callable[..., Figure]:
     return lambda spec, _book: draw(spec)
 
 
-def draw_method(evaluated: Evaluated, shared: Memo | None = None) -> list[tuple[Drawing, str]]:
-    """Every picture of an evaluated method with its inline SVG; `shared` lets workshops share equal pictures.
+def draw_method(
+    evaluated: Evaluated, shared: Memo | None = None, views: ViewBook | None = None
+) -> list[tuple[Drawing, str]]:
+    """Every picture of an evaluated method with its inline SVG.
+
+    `shared` lets workshops share equal pictures, `views` what their solids look like; keep both for one method.
 
     Pictures that could not be drawn are noted as problems of the evaluation (`evaluated.live.problems`).
     """
-    room = DrawingRoom(evaluated, shared if shared is not None else {})
+    room = DrawingRoom(evaluated, shared if shared is not None else {}, book=views or ViewBook())
     pictures = room.draw_all()
     evaluated.live.problems.extend(room.failed)
     return pictures

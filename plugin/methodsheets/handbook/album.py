@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import zlib
-from collections.abc import Iterator, MutableMapping
+from collections.abc import Callable, Iterator, MutableMapping
 from typing import Any
 
 from methodsheets.method.record import RecordError, pack, unpack
@@ -19,19 +19,25 @@ class Album(MutableMapping[str, Any]):
     `drawings.draw_method` looks here before it draws, and puts here what it has drawn.
     """
 
-    def __init__(self, base: str, figure: type | None, store: Store | None) -> None:
+    def __init__(
+        self, base: str, figure: type | None, store: Store | None, views: Callable[[], Any] | None = None
+    ) -> None:
         """Open the album.
 
         Parameters:
             base: digest of the program that draws
             figure: the record that a drawing is; None where drawings cannot be kept
             store: None where nothing is to be taken from it
+            views: makes what remembers how solids look; None where nothing is drawn
         """
         self._base = base
         self._figure = figure
         self._store = store
         self._here: dict[str, Any] = {}
         self._slug = ""
+        self._new_views = views
+        self.views: Any = None
+        """How the solids of the method in hand look: the same for every workshop."""
         self._fresh: dict[str, bytes] = {}
         self.drawn = 0
         """How many have been drawn since `take` was called."""
@@ -46,6 +52,7 @@ class Album(MutableMapping[str, Any]):
         if slug != self._slug:
             self._slug = slug
             self._here.clear()
+            self.views = self._new_views() if self._new_views is not None else None
 
     def take(self) -> tuple[dict[str, bytes], int]:
         """What has been drawn since this was called last, ready for the store, and how many."""

@@ -107,19 +107,19 @@ class _Results:
         # The slow imports: a build that finds everything in the store never comes here.
         from methodsheets.method.evaluate import evaluate_method
 
-        draw, figure = None, None
+        draw, figure, views = None, None, None
         options = self.plan.options
         if options.draw:
             from methodsheets.drawings import drawing_room
 
-            draw, figure = drawing_room.draw_method, drawing_room.Figure  # type: ignore[attr-defined]
+            draw, figure, views = drawing_room.draw_method, drawing_room.Figure, drawing_room.ViewBook  # type: ignore[attr-defined]
         return Bench(
             self.plan.library,
             self.plan.shops.workshops(),
             self.plan.sources(),
             evaluate=evaluate_method,
             draw=draw,
-            album=Album(self.plan.base, figure, None if options.fresh else self.store),
+            album=Album(self.plan.base, figure, None if options.fresh else self.store, views),
         )
 
     def _take(self, task: Task, done: Done) -> None:

@@ -45,8 +45,8 @@ class Evaluated(Protocol):
 Evaluate = Callable[..., Any]
 """`method.evaluate.evaluate_method(file, workshop, library, problems)`."""
 
-Draw = Callable[[Any, Album], list[tuple[Drawing, str]]]
-"""`drawings.draw_method(evaluated, album)`; it takes from the album what need not be drawn again."""
+Draw = Callable[[Any, Album, Any], list[tuple[Drawing, str]]]
+"""`drawings.draw_method(evaluated, album, views)`; it takes from both what need not be drawn or looked at again."""
 
 
 @dataclass(frozen=True)
@@ -204,7 +204,7 @@ class Bench:
         if self._draw is None:
             return []
         self.album.begin(slug)
-        return self._draw(made, self.album)
+        return self._draw(made, self.album, self.album.views)
 
     def pack(self, task: Task, method: Method, drawn: list[tuple[Drawing, str]]) -> Done:
         """Finish the record: its digest, its pictures in their places, the versions it was made with."""

@@ -143,8 +143,8 @@ def _clear(stage: Stage, x: float, d: float, words: str, share: float) -> bool:
     y = stage.y(-d / 2) + share * tall
     left, right = x - dim.CLEAR - lettering.HEIGHT - 0.2, x - dim.CLEAR + lettering.DESCENT * lettering.HEIGHT + 0.2
     box = shapely.box(left, y - half - 0.2, right, y + half + 0.2)
-    edges = (ink.line for ink in stage.sheet.register.inks if ink.width >= WIDE)
-    return not any(shapely.LineString(line).intersects(box) for line in edges)
+    register = stage.sheet.register
+    return not any(register.inks[i].width >= WIDE for i in register.lines().query(box, predicate="intersects"))
 
 
 def _as_wide(stage: Stage, s: float, d: float) -> bool:

@@ -8,14 +8,13 @@ pictorial that names the faces.  The cutter is drawn raised in the elevations, a
 from __future__ import annotations
 
 import numpy as np
-import shapely
 
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, scale_words
 from methodfigures.paper.palette import TOOL
-from methodfigures.paper.shapes import circle, strings
+from methodfigures.paper.shapes import circle, lines_in
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
 from methodfigures.setups.standing import cutting_plane, put_parts, upright
 from methodfigures.setups.vice import notes as vice_notes
@@ -59,12 +58,10 @@ def _front(stage: ViceStage) -> list[Note]:
     draw_look(sheet, look, place, z=2.0)
     sheet.removed(place.shape(stage.book.ghost(spec.after, spec.removed, stage.front).shown), 4.4)
     cover, found = draw_front(stage)
-    for p in place.lines(look.lines.sharp + look.lines.contour):
-        for q in strings(shapely.LineString(p).intersection(cover)):
-            sheet.line(q, "hidden", 5.9)
-    for p in place.lines(look.lines.hidden):
-        for q in strings(shapely.LineString(p).intersection(cover)):
-            sheet.line(q, "hidden", 5.9, width=NARROW * 0.8)
+    for q in lines_in(place.lines(look.lines.sharp + look.lines.contour), cover):
+        sheet.line(q, "hidden", 5.9)
+    for q in lines_in(place.lines(look.lines.hidden), cover):
+        sheet.line(q, "hidden", 5.9, width=NARROW * 0.8)
     return found
 
 

@@ -25,7 +25,11 @@ class Cropped:
 
 def cropped(shape: BaseGeometry, window: Window, least: float = 1.5) -> list[Cropped]:
     """`shape` inside `window`; edges longer than `least` mm made by the window become freehand break lines."""
-    return [_broken(p, window, least) for p in polygons(shape.intersection(shapely.box(*window))) if p.area > 1e-4]
+    left, low, right, high = window
+    x0, y0, x1, y1 = shape.bounds
+    if not (x0 > left and y0 > low and x1 < right and y1 < high):
+        shape = shape.intersection(shapely.box(*window))
+    return [_broken(p, window, least) for p in polygons(shape) if p.area > 1e-4]
 
 
 def _broken(p: shapely.Polygon, window: Window, least: float) -> Cropped:
@@ -35,9 +39,11 @@ def _broken(p: shapely.Polygon, window: Window, least: float) -> Cropped:
     for i, side in ((0, window[0]), (1, window[1]), (0, window[2]), (1, window[3])):
         on |= (np.abs(c[:, i] - side) < 1e-6) & (np.abs(n[:, i] - side) < 1e-6)
     on &= np.hypot(*(n - c).T) > least
-    if on.any():
-        k = int(np.argmax(on)) + 1  # start the ring just after a break
-        c, on = np.roll(c, -k, 0), np.roll(on, -k)
+    if not on.any():
+        whole = shapely.get_coordinates(p.exterior)
+        return Cropped(shapely.Polygon(whole), [whole], [])
+    k = int(np.argmax(on)) + 1  # start the ring just after a break
+    c, on = np.roll(c, -k, 0), np.roll(on, -k)
     ring: list[Points] = []
     outline: list[Points] = []
     breaks: list[Points] = []

@@ -54,8 +54,8 @@ def line_shapes(lines: Sequence[Points]) -> NDArray[Any]:
     """Every polyline as a shape; all at once, for one by one is slow."""
     if not len(lines):
         return np.empty(0, object)
-    made = shapely.linestrings(np.concatenate(lines), indices=np.repeat(np.arange(len(lines)), [*map(len, lines)]))
-    return np.atleast_1d(made)
+    owner = np.repeat(np.arange(len(lines)), [*map(len, lines)])
+    return np.asarray(shapely.linestrings(np.concatenate(lines), indices=owner), object).reshape(-1)
 
 
 def lines_in(lines: Sequence[Points], area: BaseGeometry) -> list[Points]:
@@ -116,18 +116,28 @@ def hatch_lines(shape: BaseGeometry | None, angle: float, pitch: float) -> list[
     """Segments that fill `shape` at `angle` degrees, `pitch` mm apart; the ruling is that of the whole sheet,
     so neighbouring cuts of one body run on.
     """
-    if shape is None or shape.is_empty:
+    found = [shapely.get_coordinates(ring) for p in polygons(shape) for ring in (p.exterior, *p.interiors)]
+    if not found:
         return []
-    x0, y0, x1, y1 = shape.bounds
     a = math.radians(angle)
-    along, across = np.array([math.cos(a), math.sin(a)]), np.array([-math.sin(a), math.cos(a)])
-    corners = np.array([[x0, y0], [x1, y0], [x1, y1], [x0, y1]])
-    t, s = corners @ across, corners @ along
-    k = np.arange(math.floor(t.min() / pitch), math.ceil(t.max() / pitch) + 1)[:, None] * pitch
-    ends = np.stack([k * across + along * (s.min() - 1), k * across + along * (s.max() + 1)], 1)
-    shapely.prepare(shape)
-    cut = shapely.intersection(shapely.linestrings(ends), shape)
-    return [p for line in shapely.get_parts(cut) for p in strings(line)]
+    turn = np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
+    turned = [ring @ turn for ring in found]  # (along the ruling, across it)
+    p, q = np.concatenate([r[:-1] for r in turned]), np.concatenate([r[1:] for r in turned])
+    low, high = np.minimum(p[:, 1], q[:, 1]) / pitch, np.maximum(p[:, 1], q[:, 1]) / pitch
+    first, count = _between(low, high)
+    side = np.repeat(np.arange(len(p)), count)
+    rule = first[side] + np.arange(len(side)) - np.repeat(np.cumsum(count) - count, count)
+    share = (rule * pitch - p[side, 1]) / (q[side, 1] - p[side, 1])
+    at = p[side, 0] + share * (q[side, 0] - p[side, 0])
+    order = np.lexsort((at, rule))
+    ends = np.stack([at[order], rule[order] * pitch], 1).reshape(-1, 2, 2)
+    return list(ends[ends[:, 1, 0] - ends[:, 0, 0] > 1e-9] @ turn.T)
+
+
+def _between(low: NDArray[np.float64], high: NDArray[np.float64]) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """(first, how many) whole numbers above `low` and up to `high`: a corner counts for one of its sides only."""
+    first = np.floor(low).astype(np.int64) + 1
+    return first, np.floor(high).astype(np.int64) + 1 - first
 
 
 def dashes(line: ArrayLike, kind: str, width: float) -> list[Points]:

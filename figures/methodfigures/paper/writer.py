@@ -189,7 +189,9 @@ def _thinned(loops: list[Points]) -> list[Points]:
     if many:
         given = [loops[i] for i in many]
         lines = shapely.linestrings(np.concatenate(given), indices=np.repeat(range(len(many)), [*map(len, given)]))
-        coordinates, owner = shapely.get_coordinates(shapely.simplify(lines, THIN, False), return_index=True)
+        coordinates, owner = shapely.get_coordinates(
+            shapely.simplify(lines, THIN, preserve_topology=False), return_index=True
+        )
         ends = np.cumsum(np.bincount(owner, minlength=len(many))).tolist()
         for i, a, b in zip(many, [0, *ends], ends, strict=False):
             out[i] = coordinates[a:b]

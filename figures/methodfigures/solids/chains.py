@@ -5,7 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from methodfigures.paper.shapes import Points
-from methodfigures.solids.mesh import Floats, Ints
+from methodfigures.solids.mesh import Floats
+
+_WIDEST = 1 << 31
+"""More than there are steps of the grid across a picture."""
 
 
 def chained(start: Floats, end: Floats, size: float) -> list[Points]:
@@ -14,42 +17,51 @@ def chained(start: Floats, end: Floats, size: float) -> list[Points]:
     """
     if not len(start):
         return []
-    grid = size * 1e-6
-    keys = np.round(np.concatenate([start, end]) / grid).astype(np.int64)
-    _, first, where = np.unique(keys, axis=0, return_index=True, return_inverse=True)
-    xy = np.concatenate([start, end])[first]
-    pairs: Ints = np.sort(where.reshape(2, -1).T, axis=1).astype(np.int64)
-    pairs = np.unique(pairs[pairs[:, 0] != pairs[:, 1]], axis=0)
-    return [_thinned(xy[walk], size) for walk in _walks(pairs, len(xy))]
+    ends = np.concatenate([start, end])
+    keys = np.rint(ends / (size * 1e-6)).astype(np.int64)
+    keys -= keys.min(0)
+    _, first, where = np.unique(keys[:, 0] * _WIDEST + keys[:, 1], return_index=True, return_inverse=True)
+    xy = ends[first]
+    a, b = where[: len(start)], where[len(start) :]
+    low, high = np.minimum(a, b), np.maximum(a, b)
+    code = np.unique(low * len(xy) + high)
+    low, high = code // len(xy), code % len(xy)
+    apart = low != high
+    return [_thinned(xy[walk], size) for walk in _walks(low[apart].tolist(), high[apart].tolist(), len(xy))]
 
 
-def _walks(pairs: Ints, count: int) -> list[list[int]]:
-    """Maximal walks through edges: first from ends and branches, then closed rings."""
+def _walks(low: list[int], high: list[int], count: int) -> list[list[int]]:
+    """Maximal walks through the edges low - high: first from ends and branches, then closed rings."""
     near: list[list[int]] = [[] for _ in range(count)]
-    for a, b in pairs.tolist():
+    for a, b in zip(low, high, strict=True):
         near[a].append(b)
         near[b].append(a)
-    used: set[tuple[int, int]] = set()
     out: list[list[int]] = []
-
-    def walk(a: int, b: int) -> list[int]:
-        path = [a, b]
-        used.add((a, b) if a < b else (b, a))
-        while len(near[b]) == 2:
-            n = near[b][0] if near[b][0] != a else near[b][1]
-            pair = (b, n) if b < n else (n, b)
-            if pair in used:
-                break
-            used.add(pair)
-            path.append(n)
-            a, b = b, n
-        return path
-
-    for closed in (False, True):
-        for a, others in enumerate(near):
-            if closed or len(others) != 2:
-                out += [walk(a, b) for b in others if ((a, b) if a < b else (b, a)) not in used]
+    passed = [False] * count  # corners inside a walk, where exactly two edges meet
+    for a, others in enumerate(near):
+        if len(others) != 2:
+            for b in others:
+                if len(near[b]) != 2:
+                    if a < b:
+                        out.append([a, b])
+                elif not passed[b]:
+                    out.append(_walk(a, b, near, passed))
+    for a, others in enumerate(near):
+        if len(others) == 2 and not passed[a]:
+            out.append(_walk(a, others[0], near, passed))
     return out
+
+
+def _walk(a: int, b: int, near: list[list[int]], passed: list[bool]) -> list[int]:
+    """On from a over b to the next end or branch, or round to a again."""
+    path, start = [a, b], a
+    while b != start and len(near[b]) == 2:
+        passed[b] = True
+        one, other = near[b]
+        a, b = b, (other if one == a else one)
+        path.append(b)
+    passed[start] = True
+    return path
 
 
 def _thinned(p: Points, size: float) -> Points:

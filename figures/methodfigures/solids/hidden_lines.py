@@ -23,7 +23,8 @@ from methodfigures.solids.chains import chained
 from methodfigures.solids.mesh import Flags, Floats, Ints, Mesh
 
 SHARP, CONTOUR, SMOOTH = 0, 1, 2
-FEW = 24
+FEW = 60_000
+"""Up to so many pairs, trying all is quicker than a tree."""
 
 
 @dataclass(frozen=True)
@@ -171,10 +172,13 @@ def on_top(spots: Points, facets: Floats, above: Floats | None = None) -> tuple[
 
 def _in_boxes(spots: Points, facets: Floats) -> tuple[Ints, Ints]:
     """(facet, spot) for every spot inside the upright box round a facet."""
-    low, high = facets[:, :, :2].min(1), facets[:, :, :2].max(1)
-    if len(spots) <= FEW:  # trying all is quicker than a tree
-        inside = (spots[None] >= low[:, None]).all(2) & (spots[None] <= high[:, None]).all(2)
-        f, p = np.nonzero(inside)
+    a, b, c = facets[:, 0, :2], facets[:, 1, :2], facets[:, 2, :2]
+    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    if len(spots) * len(facets) <= FEW:
+        x, y = spots.T
+        inside = (x >= low[:, :1]) & (x <= high[:, :1])
+        inside &= (y >= low[:, 1:]) & (y <= high[:, 1:])
+        f, p = np.divmod(np.flatnonzero(inside), max(1, len(spots)))
     else:
         f, p = _tree(shapely.points(spots)).query(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
     return f, p

@@ -65,7 +65,7 @@ class Solid:
     All lengths mm. Cuts are worked out when something is first asked of the result; `volume` forces it.
     """
 
-    __slots__ = ("__weakref__", "_body", "_mass", "_mesh", "_pieces", "_volume", "table")
+    __slots__ = ("__weakref__", "_body", "_known", "_mesh", "_pieces", "_volume", "table")
 
     def __init__(self, body: m3.Manifold, table: SurfaceTable) -> None:
         """Only this room makes solids straight from a kernel body."""
@@ -73,7 +73,7 @@ class Solid:
         self.table = table
         self._mesh: Mesh | None = None
         self._volume: float | None = None
-        self._mass: object | None = None
+        self._known: dict[Callable[[Mesh], object], object] = {}
         self._pieces: list[Solid] | None = None
 
     @classmethod
@@ -218,10 +218,10 @@ class Solid:
         return self._mesh
 
     def remembered(self, work_out: Callable[[Mesh], object]) -> object:
-        """Mass properties, kept with the solid after the first time."""
-        if self._mass is None:
-            self._mass = work_out(self.mesh())
-        return self._mass
+        """What `work_out` finds on its skin (mass, features), kept with the solid after the first time."""
+        if work_out not in self._known:
+            self._known[work_out] = work_out(self.mesh())
+        return self._known[work_out]
 
 
 def _winding(corners: Array) -> float:

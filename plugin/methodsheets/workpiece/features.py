@@ -10,6 +10,7 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 
@@ -107,7 +108,10 @@ class Features:
 
 def features_of(solid: Solid) -> Features:
     """The features of a solid; films thinner than a hundredth of a millimetre and dust are left out."""
-    mesh = solid.mesh()
+    return cast(Features, solid.remembered(_features))
+
+
+def _features(mesh: Mesh) -> Features:
     groups = np.array(group_same(mesh.surfaces), np.int64)
     rounds: list[Round] = []
     tapers: list[Tapered] = []

@@ -152,7 +152,7 @@ class _Straight:
         keep[ends[closed] - 1] = False
         words = _words(steps[keep], kind[keep])
         cuts = np.cumsum(keep)[first] - 1
-        last = closed[np.r_[self.pieces[1:], len(loops)] - 1].tolist()
+        last = closed[np.array([*self.pieces[1:], len(loops)]) - 1].tolist()
         for a, b, shut in zip(cuts.tolist(), [*cuts[1:].tolist(), len(words)], last, strict=True):
             yield "".join(words[a:b]) + ("z" if shut else "")
 

@@ -51,13 +51,24 @@ def compose_part(spec: PartDrawing, book: ViewBook) -> Sheet:
         _centre_lines(sheet, one, scale)
         for thread in one.view.threads:
             _thread(sheet, one, scale, thread)
-        for label in one.view.labels:
-            x, y = one.spot(label.spot, scale) + 0.36 * label.diameter * scale + 1.2
-            sheet.text(float(x), float(y), label.words, lettering.SMALL, align="left", mask=True)
+        _labels(sheet, one, scale)
         _sizes(sheet, one, scale)
         _notes(sheet, one, scale)
     _foot(sheet, spec, book, scale, foot)
     return sheet
+
+
+def _labels(sheet: Sheet, one: Placed, scale: float) -> None:
+    """Names of holes at their upper right; names of points on the far side of the middle of them all."""
+    points = [one.spot(label.spot, scale) for label in one.view.labels if not label.diameter]
+    middle = np.mean(points, axis=0) if points else np.zeros(2)
+    for label in one.view.labels:
+        at = one.spot(label.spot, scale)
+        out = at - middle if not label.diameter else np.ones(2)
+        right, above = out[0] > -1e-6, out[1] > -1e-6
+        reach = 0.36 * label.diameter * scale + 1.2
+        x, y = at[0] + (reach if right else -reach), at[1] + (reach if above else -reach - lettering.SMALL)
+        sheet.text(float(x), float(y), label.words, lettering.SMALL, align="left" if right else "right", mask=True)
 
 
 # ------------------------------------------------------------------------------------------------ the views

@@ -39,6 +39,8 @@ class Round:
     inside: bool
     part: bool
     operation: str
+    towards: Point = (0.0, 0.0, 0.0)
+    """From the axis to the middle of the arc of a rounding, as a direction of length 1."""
 
     @property
     def length(self) -> float:
@@ -176,7 +178,17 @@ def _rounds(mesh: Mesh, facets: Index, surface: Surface, outward: bool) -> Itera
             continue
         mine = facets[members]
         part = _seen(mesh, mine, axis) < WHOLE
-        yield Round(axis, surface.diameter, low, high, not outward, part, _maker(mesh, mine))
+        towards = _towards(mesh, mine, axis) if part else (0.0, 0.0, 0.0)
+        yield Round(axis, surface.diameter, low, high, not outward, part, _maker(mesh, mine), towards)
+
+
+def _towards(mesh: Mesh, facets: Index, axis: Axis) -> Point:
+    """Direction from the axis to the middle of an arc."""
+    corners = mesh.corners[facets].reshape(-1, 3)
+    feet = np.array(axis.point) + np.outer(axis.lengths(corners) - axis.lengths(np.array([axis.point])), axis.direction)
+    turns = np.unique(np.round((corners - feet), 6), axis=0).sum(axis=0)
+    length = float(np.linalg.norm(turns))
+    return _point(turns / length) if length > SPECK else (0.0, 0.0, 0.0)
 
 
 def _seen(mesh: Mesh, facets: Index, axis: Axis) -> float:

@@ -15,8 +15,8 @@ import numpy as np
 
 from methodfigures.part.spec import Callout, Circle, Label, Line, Side, Size, View
 from methodsheets.drawings.finished.made import NEAR, Made, Spot, Views, spot
+from methodsheets.drawings.finished.milled import Milled, table_rows
 from methodsheets.drawings.finished.words import hole_words
-from methodsheets.operations import say
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Flat, Round, at_levels
 
@@ -94,8 +94,17 @@ class Block:
         if self.holes(X):
             return True
         steps = [f for f in self.levels(Y).values() if f.high[2] - f.low[2] < self.high[2] - self.low[2] - NEAR]
-        slopes = [f for f in self.made.features.flats if abs(f.normal[0]) < NEAR and _sloping(f)]
-        return bool(steps or slopes)
+        return bool(steps or self.milled(X).slopes)
+
+    @cached_property
+    def known(self) -> tuple[frozenset[float], frozenset[float], frozenset[float]]:
+        """Places along each axis that have a size: outer faces and those between them."""
+        x, y, z = (frozenset((float(self.low[a]), float(self.high[a]), *self.levels(a))) for a in range(3))
+        return x, y, z
+
+    def milled(self, towards: int) -> Milled:
+        """Sloping and rounded faces seen in a view."""
+        return Milled(self.made, towards, spot(self.low), spot(self.high), self.known)
 
     def edge(self, axis: int, place: float, side: Side, towards: int) -> Spot:
         """A point on the edge of the view where the dimension stands, at a place along one axis."""
@@ -107,14 +116,12 @@ class Block:
         return spot(point)
 
 
-def _sloping(flat: Flat) -> bool:
-    return max(abs(n) for n in flat.normal) < 0.9999
-
-
 def _view(block: Block, towards: int) -> View:
     right, up = DIRECTIONS[towards]
     holes = block.holes(towards)
     listed = _needs_table(holes)
+    milled = block.milled(towards)
+    labels = [Label(spot(_mouth(h)), name, h.diameter) for name, h in _named(holes)] if listed else []
     return View(
         right,
         up,
@@ -122,7 +129,7 @@ def _view(block: Block, towards: int) -> View:
         callouts=tuple(_callouts(block, towards, holes)),
         lines=tuple(_hole_axes(block, towards)),
         circles=tuple(Circle(spot(_mouth(h)), h.diameter, mark=True) for h in holes),
-        labels=tuple(Label(spot(_mouth(h)), name, h.diameter) for name, h in _named(holes)) if listed else (),
+        labels=(*labels, *(Label(p.at, p.name, 0.0) for p in milled.points)),
         threads=tuple(t.symbol() for t in block.made.threads if t.axis.parallel(np.eye(3)[towards].tolist())),
     )
 
@@ -146,9 +153,11 @@ def hole_table(made: Made) -> tuple[tuple[str, ...], ...]:
     rows: list[tuple[str, ...]] = []
     for towards in (TOP, FRONT, SIDE):
         holes = block.holes(towards)
+        first, second = _across(towards)
+        if points := table_rows(spot(block.low), (first, second), block.milled(towards).points):
+            rows += [("Point", "XYZ"[first], "XYZ"[second], "What"), *points]
         if not _needs_table(holes):
             continue
-        first, second = _across(towards)
         rows.append(("Hole", "XYZ"[first], "XYZ"[second], "Size"))
         for name, h in _named(holes):
             at = np.array(h.axis.at(0.0)) - block.low
@@ -169,9 +178,12 @@ def _sizes(block: Block, towards: int, holes: Iterable[Round]) -> Iterable[Size]
         at = h.axis.at(0.0)
         for axis in places:
             places[axis].add(round(float(at[axis]), 6))
+    for axis, found in block.milled(towards).places().items():
+        places[axis] |= found
     for axis in places:
+        places[axis] |= {place for place, flat in block.levels(axis).items() if _shows(block, axis, flat) == towards}
         if _home(block, axis) == towards:
-            places[axis] |= {*block.levels(axis), round(float(block.high[axis]), 6)}
+            places[axis].add(round(float(block.high[axis]), 6))
     for axis, found in places.items():
         side = (Side.BELOW if axis == across else Side.LEFT) if towards != FRONT or axis == X else Side.RIGHT
         seen = _seen(side, towards)
@@ -193,6 +205,13 @@ def _home(block: Block, axis: int) -> int:
     return FRONT
 
 
+def _shows(block: Block, axis: int, flat: Flat) -> int:
+    """The view in which a face between the outer ones is dimensioned: that in which it is not hidden."""
+    home = _home(block, axis)
+    hidden = flat.low[home] > block.low[home] + NEAR
+    return TOP if axis != Z and home != TOP and hidden and flat.high[Z] > block.high[Z] - NEAR else home
+
+
 # ------------------------------------------------------------------------------------------------ notes
 def _groups(holes: list[Round]) -> list[list[Round]]:
     groups: dict[tuple[float, ...], list[Round]] = {}
@@ -209,32 +228,17 @@ def _callouts(block: Block, towards: int, holes: list[Round]) -> Iterable[Callou
         many = f"{len(group)} × " if len(group) > 1 else ""
         yield Callout(edge, many + hole_words(block.made, group[0]))
     yield from _bosses(block, towards)
-    yield from _slopes(block, towards)
+    yield from (Callout(at, words) for at, words in block.milled(towards).notes(right, up))
 
 
 def _bosses(block: Block, towards: int) -> Iterable[Callout]:
-    """Roundings where they are seen as arcs; bosses from the side, where nothing hides them."""
+    """Bosses from the side, where nothing hides them."""
     right, up = (np.array(v) for v in DIRECTIONS[towards])
     for r in block.made.outside:
         along = r.axis.parallel(np.eye(3)[towards].tolist())
-        if r.part and along:
-            edge = r.axis.at(r.low) + (right + up) * r.diameter / 2 * 0.7071
-            yield Callout(spot(edge), f"R{number(round(r.diameter / 2, 4))}")
-        elif not r.part and not along and towards == (TOP if r.axis.parallel((0, 1, 0)) else FRONT):
+        if not r.part and not along and towards == (TOP if r.axis.parallel((0, 1, 0)) else FRONT):
             out = right if abs(right @ np.array(r.axis.direction)) < 0.5 else up
             yield Callout(spot(r.spot() + out * r.diameter / 2), diameter(round(r.diameter, 4)))
-
-
-def _slopes(block: Block, towards: int) -> Iterable[Callout]:
-    """Sloping faces in the words of the operation that cut them, once for each operation."""
-    told = set()
-    for flat in block.made.features.flats:
-        maker = block.made.makers.get(flat.operation)
-        if not _sloping(flat) or abs(flat.normal[towards]) > NEAR or maker is None or maker.number in told:
-            continue
-        told.add(maker.number)
-        middle = (np.array(flat.low) + np.array(flat.high)) / 2
-        yield Callout(spot(middle), say.plain(maker.plan.words).split(", ")[0])
 
 
 def _mouth(h: Round) -> np.ndarray:

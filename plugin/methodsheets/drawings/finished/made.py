@@ -12,6 +12,7 @@ import numpy as np
 from methodfigures.part.spec import Thread, View
 from methodsheets.geometry import Axis
 from methodsheets.method.job import DoneOperation, Job, Piece
+from methodsheets.operations import say
 from methodsheets.sheet.model import Limit
 from methodsheets.workpiece.features import Features, Flat, Round, Tapered, features_of
 
@@ -104,6 +105,21 @@ class Made:
     def thread_on(self, one: Round) -> CutThread | None:
         """The thread that is cut on (or in) a round, if there is one."""
         return next((thread for thread in self.threads if thread.on(one)), None)
+
+    def words_of(self, operation: str) -> str:
+        """The first clause of an operation's words, as a note: 'Mill a 90° vee 12 wide'; '' where there is none."""
+        maker = self.makers.get(operation)
+        return say.plain(maker.plan.words).split(", ")[0] if maker else ""
+
+    def shaped(self, operation: str, normal: Spot) -> bool:
+        """Whether the form of the cutter made a face that slopes to its axis, as the sides of a vee and a dovetail.
+
+        A wall of a pocket or an outline stands along the cutter's axis.
+        """
+        maker = self.makers.get(operation)
+        setup = next((one for one in self.job.setups if maker in one.operations), None)
+        pose = setup.held.pose if setup else None
+        return pose is not None and abs(float(pose.frame.rotation[:, 2] @ np.array(normal))) > NEAR
 
     # ------------------------------------------------------------------------------------------------ limits
     def limit_of(self, one: Round) -> Limit | None:

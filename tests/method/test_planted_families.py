@@ -129,7 +129,7 @@ TOOLS = [
     plant("a 120 degree seat with the 90 degree countersink", JAW + op("drill: 6 mm, deep 20 mm") + op("countersink: 10 mm, angle 120 deg"), "tool-shape", "countersink"),
     plant("a 60 degree vee with the 90 degree cutter", VICE + op("vee: wide 8 mm, angle 60 deg"), "tool-shape", "vee: wide", BLOCK),
     plant("a slot narrower than the cutter named", VICE + op("slot: wide 10 mm, deep 4 mm, cutter 12 mm"), "tool-size", "slot: wide", BLOCK),
-    plant("a keyway for which there is no cutter", mill("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up") + op("keyway: wide 5.5 mm, deep 3 mm, over 20 mm"), "tool-size", "keyway"),
+    plant("a keyway for which there is no cutter", mill("rotary table with three-jaw chuck, axis level, on 40 mm, grip 15 mm, end A out") + op("keyway: wide 5.5 mm, deep 3 mm, over 20 mm"), "tool-size", "keyway"),
     plant("a die that is not there", JAW_20 + op("turn: to 14 mm, over 25 mm") + op("thread: M14, over 20 mm, die"), "tool-size", "thread: M14", "round 20 mm x 60 mm"),
     plant("a tap that is not there", JAW + op("drill: 12 mm, deep 30 mm") + op("tap: M14, deep 15 mm"), "tool-size", "tap: M14"),
     plant("the coarse die for a fine thread", JAW_20 + op("turn: to 10 mm, over 25 mm") + op("thread: M10 x 1, over 20 mm, die"), "tool-size", "thread: M10", "round 20 mm x 60 mm"),
@@ -170,13 +170,28 @@ ROOM = [
     plant("wide work turned over the cross-slide", lathe("three-jaw chuck, on 60 mm, grip 20 mm, end A out") + op("turn: to 100 mm, over 35 mm", "depth: 0.5 mm"), "swing-cross-slide", "turn: to 100", "turned, points (0 mm, 110 mm), (40 mm, 110 mm), (40 mm, 60 mm), (70 mm, 60 mm)"),
 ]  # fmt: skip
 
+LEVEL = mill("rotary table with three-jaw chuck, axis level, on 40 mm, grip 15 mm, end A out")
+UPRIGHT = mill("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
+CENTRED = JAW + FACE + op("centre: 2 mm")
+ATTITUDES = [
+    plant("a keyway beside upright work", UPRIGHT + op("keyway: wide 6 mm, deep 3 mm, from 5 mm, over 20 mm"), "tool-shape", "keyway: wide"),
+    plant("a slot in the face of work that lies level", LEVEL + op("slot: wide 6 mm, deep 3 mm, in face"), "machine", "slot: wide"),
+    plant("a pitch circle in work that lies level", LEVEL + op("drill: 5 mm, deep 10 mm, on circle 24 mm, divide 4"), "machine", "drill: 5"),
+    plant("a dividing head that is not there", mill("dividing head with three-jaw chuck, on 40 mm, grip 15 mm, end A out") + op("flat: 17 mm, over 20 mm"), "holding", "hold: dividing"),
+    plant("a tailstock without a centre hole", LEVEL.replace("end A out", "end A out, support tailstock centre") + op("keyway: wide 6 mm, deep 3 mm, from 8 mm, over 20 mm"), "centre-hole", "hold: rotary"),
+    plant("a slot that runs out into the tailstock", CENTRED + LEVEL.replace("end A out", "end A out, support tailstock centre") + op("slot: wide 12 mm, to 1 mm, over 20 mm", "tool: end mill"), "centre", "slot: wide"),
+    plant("a short cutter whose chuck comes down on the jaws", LEVEL + op("keyway: wide 3 mm, deep 2 mm, from 20 mm, over 24 mm"), "reach", "keyway: wide"),
+    plant("a long thin bar milled without the tailstock", mill("rotary table with three-jaw chuck, axis level, on 10 mm, grip 20 mm, end A out") + op("flat: 4 mm, from 5 mm, over 10 mm"), "slender", "hold: rotary", "round 10 mm x 120 mm"),
+    plant("table, chuck, work and drill higher than the spindle", UPRIGHT.replace("grip 15 mm", "grip 20 mm") + op("drill: 6 mm, deep 20 mm, on circle 24 mm, divide 4"), "table-height", "drill: 6", "round 40 mm x 180 mm"),
+]  # fmt: skip
+
 WISHES = [
     plant("a feed of two millimetres a turn", JAW + op("turn: to 39 mm, over 20 mm", "feed: 2 mm", "depth: 0.1 mm", "speed: 220 1/min"), "feed", "turn: to 39"),
     plant("faster than the faceplate may turn", lathe("faceplate, up top, towards front") + op("drill: 10 mm, through, places (30 mm, 30 mm)", "speed: 1600 1/min"), "speed", "drill: 10", "plate 60 mm x 60 mm x 20 mm"),
     plant("a cut beyond the motor", JAW + op("turn: to 36 mm, over 20 mm", "depth: 2 mm", "feed: 0.2 mm", "speed: 60 m/min"), "power", "turn: to 36", "round 40 mm x 60 mm", "EN8"),
 ]  # fmt: skip
 
-ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *WISHES]
+ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *ATTITUDES, *WISHES]
 
 
 def line_of(text: str, words: str) -> int:

@@ -6,13 +6,15 @@ from methodfigures.setups.cross.spec import CrossSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.not_drawn import holder_look, stage_of
+from methodsheets.operations.say import degrees
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
-    way = setup.held.way
-    lies = way is not None and bool(way.row.across)
+    lies = stage_of(setup.held) is Stage.LYING and bool(holder_look(setup.held, Stage.LYING))
+    lies = lies and (setup.held.carrying is None or done.rig is not None)
     return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and done.volume > 0 and lies
 
 
@@ -32,7 +34,11 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         end_z=(done.before.ends.a, done.before.ends.b),
         verb=look(done.verb, Stage.LYING),
         grip_diameter=holding.diameter or 2 * swing,
-        holding=setup.held.way.row.across if setup.held.way else "",
+        holding=holder_look(setup.held, Stage.LYING),
+        holder_parts=done.rig.holder if done.rig else (),
+        tail_parts=done.rig.tail if done.rig else (),
+        centre_height=setup.held.table.centre_height if setup.held.table else 0.0,
+        dimension_texts=_texts(setup, done),
         out=holding.out,
         axis=holding.axis,
         grip=grip,
@@ -49,6 +55,19 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",
     )
+
+
+def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+    """What the figure calls the head and what stands in it, where the work is not in vees or a vice."""
+    held = setup.held
+    if held.carrying is None:
+        return {}
+    chuck = held.holder.usual_name if held.holder is not None and held.carrier is not None else "chuck"
+    sketch = done.plan.sketch
+    at = degrees(sketch.angles[0] % 360) if sketch.angles else degrees(0.0)
+    first = f", 1 of {len(sketch.angles)}" if len(sketch.angles) > 1 else ""
+    texts = {"reading": f"{held.carrying.row.words[0].rsplit(maxsplit=1)[-1]} reads {at}{first}"}
+    return {**texts, "head": held.carrying.row.words[0], "holder": chuck, "tailstock": "tailstock"}
 
 
 def _depth(done: DoneOperation) -> float:

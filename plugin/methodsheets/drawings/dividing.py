@@ -6,6 +6,7 @@ from methodfigures.setups.rotary.spec import RotarySetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.not_drawn import stage_of
 from methodsheets.operations.say import degrees
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
@@ -15,6 +16,7 @@ MOST_ROWS = 12
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether it is work about an upright axis on the mill or the drilling machine."""
     upright = done.station.holding is not None and setup.held.machine.sort.tool_turns and bool(setup.held.grip)
+    upright = upright and stage_of(setup.held) is Stage.TABLE
     way = setup.held.way
     return (
         upright
@@ -33,7 +35,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     start, end = (frame.s_of(first.z_of(s)) for s in (setup.held.grip or (0.0, 0.0)))
     way = setup.held.way
     assert way is not None
-    on_table = setup.held.carrier is not None or way.row.carries
+    on_table = setup.held.carrying is not None
     columns, rows = _handle(done)
     milled = plan.cut.process.row.milling_feed
     cutter = plan.cut.diameter if milled else sketch.diameter
@@ -50,7 +52,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         out=holding.out,
         axis=holding.axis,
         grip_axis=holding.gripped_axis,
-        table_radius=_table_radius(done),
+        table_radius=_table_radius(setup),
         plain_table=not on_table,
         angles=sketch.angles,
         done=1 if not sketch.divided else len(sketch.angles),
@@ -63,7 +65,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         through=sketch.through,
         in_face=SCENES[done.verb].wide and sketch.in_face,
         pitch=plan.cut.pitch,
-        dimension_texts=_texts(done),
+        dimension_texts=_texts(setup, done),
         tool_name=done.tool_name,
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",
@@ -73,15 +75,20 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     )
 
 
-def _table_radius(done: DoneOperation) -> float:
-    table = done.station.workshop.rotary_table()
+def _table_radius(setup: DoneSetup) -> float:
+    table = setup.held.table
     return table.diameter / 2 if table and table.diameter else 60.0
 
 
-def _texts(done: DoneOperation) -> dict[str, str]:
-    texts = {"reading": f"table reads {degrees(done.plan.sketch.angles[0] % 360)}"} if done.plan.sketch.angles else {}
+def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+    texts, carrying = {}, setup.held.carrying
+    if done.plan.sketch.angles:
+        noun = carrying.row.words[0].rsplit(maxsplit=1)[-1] if carrying is not None else "table"
+        texts["reading"] = f"{noun} reads {degrees(done.plan.sketch.angles[0] % 360)}"
     if SCENES[done.verb].designation:
         texts["note"] = done.plan.sketch.diameter_words
+    if carrying is not None:
+        texts["table"] = carrying.row.words[0]
     return texts
 
 

@@ -198,7 +198,7 @@ def _planned(job: Job, held: Held, piece: Piece, block: Block) -> Plan | None:
         name, line = find_verb(block)
         station = Station(
             piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, held.stick_out,
-            held.carrier is not None, held.held_up,
+            held.table, held.attitude, held.held_up,
             {other: one.work for other, one in job.pieces.items()}, operation="planned", verb=name,
         )  # fmt: skip
         meaning = verb_in_frame(name, station.frame, line)

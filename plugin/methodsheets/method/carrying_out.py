@@ -8,6 +8,7 @@ from methodsheets.formula.errors import FormulaError
 from methodsheets.geometry import GeometryError
 from methodsheets.method.checks.all_checks import check_operation
 from methodsheets.method.checks.block_in_lathe import turning_block
+from methodsheets.method.checks.carriers import check_attitude
 from methodsheets.method.checks.wishes import check_wishes
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
@@ -120,6 +121,7 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     check_wishes(setup, done, wishes)
     check_operation(job.workshop, setup, done)
     check_reach(job.workshop, setup, done)
+    check_attitude(setup, done)
     _cautions(setup, done, block)
     done.grams_after = mass(done.after).grams
 
@@ -133,7 +135,7 @@ def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:
         stick = frame.s_of(first.z_of(held.grip[0]))
     return Station(
         setup.piece.work, job.workshop, held.machine, held.holder, held.holding, held.pose, stick,
-        held.carrier is not None, setup.held_up,
+        held.table, held.attitude, setup.held_up,
         {name: piece.work for name, piece in job.pieces.items()}, lambda other: _elsewhere(job, other), operation=tag,
         verb=verb,
     )  # fmt: skip

@@ -11,6 +11,7 @@ from methodsheets.method.asking import work_functions
 from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out, own_word
+from methodsheets.method.checks.carriers import check_carrier
 from methodsheets.method.checks.holders import check_holder
 from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.intended import check_against_part, prove, read_intended
@@ -24,7 +25,8 @@ from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged
-from methodsheets.operations.setups import HOLD_CLAUSES, hold, read_hold, wants_block
+from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
+from methodsheets.operations.setups import hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
@@ -200,6 +202,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
         setup.facts.insert(0, Fact("stock", "Cut from", say.as_written(piece.said.text)))
     set_up_facts(setup)
     check_holder(job, setup)
+    check_carrier(job.workshop, setup)
     said.all_asked("hold", HOLD_CLAUSES)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.setups import Held
-from methodsheets.vocabulary.holding import WayRow
+from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.scene import SCENES, Stage, why_not
 
 
@@ -14,11 +14,17 @@ def stage_of(held: Held) -> Stage:
         return Stage.BLOCK
     if held.machine.sort.work_turns:
         return Stage.LATHE
+    if held.attitude is not None:
+        return Stage.LYING if held.attitude is Attitude.LEVEL else Stage.TABLE
     return Stage.LYING if held.way is not None and held.way.row.across else Stage.TABLE
 
 
-def holder_look(row: WayRow, stage: Stage) -> str:
+def holder_look(held: Held, stage: Stage) -> str:
     """What the drawing library calls a way of holding on a stage; empty where it has no picture of it there."""
+    way = held.carrying if stage is Stage.LYING and held.carrying is not None else held.way
+    if way is None:
+        return ""
+    row = way.row
     looks = {Stage.LATHE: row.in_lathe, Stage.TABLE: row.on_table, Stage.LYING: row.across, Stage.BLOCK: row.on_block}
     return looks[stage]
 
@@ -31,8 +37,8 @@ def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
     if SCENES[done.verb].sawn and held.grip and held.holding is not None:
         return ""
     reason = why_not(done.verb, stage)
-    if not reason and (held.way is None or not holder_look(held.way.row, stage)):
+    if not reason and not holder_look(held, stage):
         reason = f"work held so is not drawn {stage} (held: {held.words})"
-    if not reason and not held.grip and stage in (Stage.LATHE, Stage.TABLE):
+    if not reason and not held.grip and stage in (Stage.LATHE, Stage.TABLE, Stage.LYING):
         reason = "nothing says where the work is gripped"
     return f"No drawing of this operation: {reason}." if reason else ""

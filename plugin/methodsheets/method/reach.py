@@ -16,11 +16,13 @@ from methodsheets.geometry import Axis, Outline, Solid, profile
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import LONGEST_EDGE, USUAL_SHANK, Rig, flutes, rig_of, stands_out
 from methodsheets.operations.say import both, dim, number
+from methodsheets.vocabulary.attitude import Attitude
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from methodfigures.tooling.fixtures import Part
+    from methodsheets.workshop.tools import Tool
 
 Shape: TypeAlias = Any
 """An area in the half plane, as `Part.polygon` gives it: with `bounds`, `area`, `buffer` and `intersection`."""
@@ -166,7 +168,7 @@ def _on_the_mill(done: DoneOperation) -> None:
     """Chuck or spindle nose, and the shank above the flutes, against the work at the tool's deepest."""
     if done.plan.cut.process.row.drops:
         _drill_stack(done)
-    elif done.plan.beside and done.station.holding is not None:
+    elif done.plan.beside and done.station.holding is not None and done.station.attitude is not Attitude.LEVEL:
         _mill_beside(done)
 
 
@@ -174,7 +176,7 @@ def _drill_stack(done: DoneOperation) -> None:
     size = done.plan.tool_size or done.plan.cut.diameter
     tip = 0.0 if done.plan.sketch.through else size / 2 / math.tan(math.radians(done.plan.point / 2))
     out = stands_out(done.tool, size)
-    big = min(CHUCK_BODY * size / 2 + 5.0, 25.0)
+    big = chuck_radius(size)
     for axis, deepest, sign in done.plan.axes:
         mouth = deepest + sign * (tip - out)
         body = _cylinder(done, axis, big, mouth, mouth - sign * 60.0)
@@ -188,12 +190,22 @@ def _drill_stack(done: DoneOperation) -> None:
         )
 
 
+def chuck_radius(size: float) -> float:
+    """Radius of a drill chuck that takes a drill of that size, mm (usual)."""
+    return min(CHUCK_BODY * size / 2 + 5.0, 25.0)
+
+
+def mill_stands_out(tool: Tool | None, size: float) -> float:
+    """Length of a milling cutter in front of its chuck, mm: the flutes and some shank (usual)."""
+    return flutes(tool, size) + max(5.0, 1.5 * size)
+
+
 def _mill_beside(done: DoneOperation) -> None:
     """An end mill that comes down beside the work: its spindle nose must stay clear of what stands in front."""
     frame, sketch, size = done.frame, done.plan.sketch, done.plan.cut.diameter
     if sketch.radius <= 0 or not sketch.angles:
         return
-    out = flutes(done.tool, size) + max(5.0, 1.5 * size)
+    out = mill_stands_out(done.tool, size)
     nose = sketch.end - out
     if nose <= 0:
         done.judge(

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.method.holders import HOLDERS, Gripped
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.holding import HolderForm
 from methodsheets.vocabulary.process import Form
 
@@ -45,6 +46,8 @@ JOBBER = (
     (13.0, 151.0),
 )
 """(diameter, length over all) of drills of the usual length, mm: ISO 235, from memory."""
+DRILL_CHUCK = 60.0
+"""mm: length of a drill chuck in the tailstock, or in the spindle (usual, from memory)."""
 TAPER_SHANK = 13.0
 """mm: drills above this have a taper shank and go straight into the tailstock or the spindle (usual)."""
 
@@ -73,8 +76,15 @@ class Rig:
 
 
 def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
-    """Holder, tail and tool of an operation on the lathe; None elsewhere, and where the work is not gripped."""
-    if not setup.held.machine.sort.work_turns or done.station.holding is None or not setup.held.grip:
+    """Holder, tail and tool of an operation on the lathe; without the tool on a level rotary table or dividing head.
+
+    None elsewhere, and where the work is not gripped.
+    """
+    if done.station.holding is None or not setup.held.grip:
+        return None
+    if setup.held.carrying is not None and setup.held.attitude is Attitude.LEVEL:
+        return Rig(_holder(setup, done), _tail(setup, done), ())  # the cutter turns, and has no polygons here
+    if not setup.held.machine.sort.work_turns:
         return None
     made = _tool(done)
     tool, path, back = made if made else ((), (), 0.0)
@@ -95,7 +105,8 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
     if holder and holder.jaw_steps and way is not None and way.row.jaws_stand_out:
         far = max(far, near + holder.jaw_steps)  # the body begins where the jaws end, not where the work ends
     body = holder.body_diameter / 2 if holder and holder.body_diameter else None
-    make = HOLDERS.get(way.row.form if way is not None else HolderForm.NONE)
+    form = way.row.form if way is not None else HolderForm.NONE
+    make = HOLDERS.get(HolderForm.JAWS if way is not None and way.row.carries else form)
     return make(Gripped(radius, (near, far), holding.throw, body, holding.inside)) if make else ()
 
 

@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from methodsheets.sheet.model import Check, Fact, Table
+from methodsheets.trade.dividing.dividing import divide_angle
 from methodsheets.trade.dividing.rotary_table import table_setting
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.screw_cutting import change_gears
@@ -28,14 +29,12 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
         return [_from_the_corner(places)]
     if places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
         return []
-    table = station.workshop.rotary_table()
-    on_table = station.carried or (station.holder is not None and station.holder.sort.carries)
     columns, rows = ["No."], []
     if places.radius:
         columns += ["Angle", "x", "y"]
     else:
         columns += ["Angle"]
-    dial = table if on_table and not station.machine.sort.work_turns else None
+    dial = station.table
     if dial:
         columns.append(f"Handle of the {dial.name}")
     for i, (angle, x, y) in enumerate(coordinates(places)):
@@ -58,7 +57,12 @@ def _from_the_corner(places: Places) -> Table:
 
 
 def _handle(table: RotaryTable, angle: float) -> str:
-    """'12 turns and 2° 30′' on the handle for an angle of the table."""
+    """'12 turns and 2° 30′' on the handle for an angle of the table; '6 turns and 10 of 15' on a dividing plate."""
+    if not table.finest and table.holes:
+        if angle < 1e-6:
+            return "0 turns"
+        step = divide_angle(angle, table.ratio, circles=tuple(float(count) for count in table.holes))
+        return f"{step.turns} turns" + (f" and {step.holes} of {step.circle}" if step.holes else "")
     return table_setting(angle, table.ratio, table.finest or 1 / 60).words
 
 

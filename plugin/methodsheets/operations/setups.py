@@ -10,42 +10,22 @@ import numpy as np
 
 from methodsheets.geometry import Axis
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
-from methodsheets.reading.text import Text
 from methodsheets.sheet.words import Words
+from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.holding import SPELLED as HOLDINGS
 from methodsheets.vocabulary.holding import Grips, Way, carried
-from methodsheets.vocabulary.support import ALONE, SPELLED, HeldUp, Support
+from methodsheets.vocabulary.support import ALONE, HeldUp, Support
 from methodsheets.workpiece import FACES, Holding, TurningFrame, VicePose, Workpiece, flats
 from methodsheets.workpiece.datum import End, FaceName
+from methodsheets.workshop.dividing import RotaryTable
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 
 from . import say
+from .attitude import attitude_of, says_up, table_of, tailstock_for
 from .say import dia, dim, number
-from .words import Clause, Reader, Said, read_clauses
-
-HOLD = Clause("", "text", "way of holding: three-jaw chuck, collet chuck, machine vice …", True)
-CLAUSES = (
-    Clause("on", "length", "diameter (or size across flats) that is gripped"),
-    Clause("grip", "length", "length gripped; height between the jaws of a vice"),
-    Clause("stick-out", "length", "length in front of the holder"),
-    Clause("end", "text", "A out, B out; or A up, B up on the mill"),
-    Clause("axis offset", "length", "distance of the axis of rotation from the part's main axis"),
-    Clause("at", "angle", "direction of that offset from the 0° mark"),
-    Clause("inside", "flag", "gripped in a bore: mandrel, jaws outward"),
-    Clause("outside jaws", "flag", "jaws reversed for a large diameter"),
-    Clause("soft jaws", "flag", "jaws bored to the size"),
-    Clause("packed", "length", "packing under one jaw of a three-jaw chuck; height of the packing under a block"),
-    Clause("support", "text", "tailstock centre, fixed steady, travelling steady", choices=SPELLED),
-    Clause("support at", "length", "distance of the fixed steady from the face"),
-    Clause("up", "text", "face that is up: top, bottom, front, back, left, right"),
-    Clause("towards", "text", "face that looks towards you"),
-    Clause("run-out", "length", "run-out after setting, read on the dial gauge (TIR)"),
-)
-
-HOLD_CLAUSES = (HOLD, *CLAUSES)
-"""All that a `hold` line may say."""
+from .words import Said
 
 
 @dataclass(frozen=True)
@@ -72,14 +52,18 @@ class Held:
     way: Way | None = None
     """Which way of holding it is, whether the workshop has it or not; None where the handbook knows none."""
     carrier: Way | None = None
-    """The rotary table or dividing head that it stands on."""
+    """The rotary table or dividing head that another way of holding stands on."""
+    attitude: Attitude | None = None
+    """How the axis of resting work stands, where it matters; None in the lathe, and where neither is sure."""
+    table: RotaryTable | None = None
+    """The workshop's rotary table or dividing head that the work is on."""
     held_up: HeldUp = ALONE
     """Centre and steady that are there from the start."""
 
-
-def read_hold(line: Text, reader: Reader) -> Said:
-    """The clauses of a `hold` line."""
-    return read_clauses(line, HOLD, CLAUSES, reader, "hold")
+    @property
+    def carrying(self) -> Way | None:
+        """The rotary table or dividing head, whether another way of holding stands on it or it holds by itself."""
+        return self.carrier or (self.way if self.way is not None and self.way.row.carries else None)
 
 
 def assuming(said: Said, values: Mapping[str, float]) -> Said:
@@ -97,6 +81,9 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
     words = str(said.get(""))
     carrier, base = carried(words)
     block = wants_block(said)
+    alone = HOLDINGS.read(base) if carrier is None else None
+    if alone is not None and alone.row.carries and workshop.holding_of(alone, machine) is None:
+        carrier, base = alone, Way.THREE_JAW.row.words[0]  # a chuck is what usually stands on it
     way = HOLDINGS.read(base) if block else _way(base, said)
     size = 0.0 if block else float(said.get("on", 0.0))
     inside = not block and (bool(said.get("inside")) or (way is not None and way.row.grips is Grips.INSIDE))
@@ -114,9 +101,10 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
     held = (
         _on_block(said, machine, holder, usual, piece, way)
         if block
-        else _about_axis(said, machine, holder, usual, piece, inside, way)
+        else _about_axis(said, machine, holder, usual, piece, inside, way, carrier)
     )
-    return replace(held, way=way, carrier=carrier)
+    carrying = carrier or (way if way is not None and way.row.carries else None)
+    return replace(held, way=way, carrier=carrier, table=table_of(workshop, carrying, holder))
 
 
 def _way(words: str, said: Said) -> Way | None:
@@ -187,9 +175,17 @@ def face_name(name: str, place: Place) -> FaceName:
 
 
 def _about_axis(
-    said: Said, machine: Machine, holder: Holder | None, words: str, piece: Workpiece, inside: bool, way: Way | None
+    said: Said,
+    machine: Machine,
+    holder: Holder | None,
+    words: str,
+    piece: Workpiece,
+    inside: bool,
+    way: Way | None,
+    carrier: Way | None,
 ) -> Held:
     out = _end(said)
+    attitude = attitude_of(said, machine, carrier or (way if way is not None and way.row.carries else None), way)
     if not piece.bodies:
         raise MethodError(
             said.place,
@@ -207,17 +203,27 @@ def _about_axis(
     held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside)
     across = 0.0 if surface or not size else float(size)
     sides = _sides(piece, probe.frame(piece.ends), across) if across else 0
-    sentence = _sentence(said, words, out, grip, held, machine, sides, way)
+    between = way is not None and way.row.grips is Grips.CENTRES
+    held_up = _held_up(said, machine, between=between) or tailstock_for(said, attitude)
+    sentence = _sentence(said, words, _end_words(said, out, machine, attitude, way), grip, held, sides, way, held_up)
     return Held(
         said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
-        held_up=_held_up(said, machine, between=way is not None and way.row.grips is Grips.CENTRES),
+        attitude=attitude, held_up=held_up,
     )  # fmt: skip
 
 
-def _held_up(said: Said, machine: Machine, *, between: bool) -> HeldUp:
-    """What supports the work from the start; between centres a centre always does."""
+def _end_words(said: Said, out: str, machine: Machine, attitude: Attitude | None, way: Way | None) -> str:
+    """'end A out, axis level': which end looks at you, and how the axis stands."""
+    lies = attitude is Attitude.LEVEL or (way is not None and bool(way.row.across) and not says_up(said))
+    up = machine.sort.upright and (attitude is Attitude.UPRIGHT or not lies)
+    level = attitude is Attitude.LEVEL and not (way is not None and way.row.lies)
+    return f"end {out} {'up' if up else 'out'}{', axis level' if level else ''}"
+
+
+def _held_up(said: Said, machine: Machine, *, between: bool) -> HeldUp | None:
+    """What supports the work from the start; between centres a centre always does; None at rest."""
     if not machine.sort.work_turns:
-        return ALONE
+        return None
     support, at = said.get("support", Support.NONE), said.get("support at")
     if at is not None:
         steady_place(said, support, "support at")
@@ -276,12 +282,12 @@ def _axis_in_work(said: Said, piece: Workpiece, axis: tuple[float, float]) -> No
 def _sentence(
     said: Said,
     words: str,
-    out: str,
+    end: str,
     grip: tuple[float, float] | None,
     held: Holding,
-    machine: Machine,
     sides: int,
     held_by: Way | None,
+    held_up: HeldUp,
 ) -> str:
     text = f"{words[0].upper()}{words[1:]}"
     if sides:
@@ -292,10 +298,10 @@ def _sentence(
         text += f", grip {dim(grip[1] - grip[0])}{_assumed(said)}"
     jaws = held_by is not None and held_by.row.jaws_stand_out
     text += ", outside jaws" if jaws and said.get("outside jaws") else ""
-    text += f", end {out} {'up' if machine.sort.upright else 'out'}"
+    text += f", {end}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
-    if machine.sort.work_turns and said.get("support", Support.NONE).there:
+    if held_up.there and "support" in said:
         text += f", {said.get('support').row.words[0]}"
     return text
 

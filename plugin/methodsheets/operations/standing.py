@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from methodsheets.geometry import Axis, profile, section_at
 from methodsheets.sheet.model import Check
+from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.support import ALONE, HeldUp
 from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
 
@@ -16,6 +17,7 @@ from .places import Places
 from .verb import TURNING, VICE
 
 if TYPE_CHECKING:
+    from methodsheets.workshop.dividing import RotaryTable
     from methodsheets.workshop.holding import Holding as Holder
     from methodsheets.workshop.machines import Machine
     from methodsheets.workshop.model import Workshop
@@ -40,8 +42,10 @@ class Standing:
     """How a six-face block stands; None for work about an axis."""
     stick_out: float = 0.0
     """Length in front of the holder, 0 where nothing is gripped."""
-    carried: bool = False
-    """Whether the holder stands on a rotary table or a dividing head."""
+    table: RotaryTable | None = None
+    """The rotary table or dividing head that the work is on."""
+    attitude: Attitude | None = None
+    """How the axis of resting work stands, where it matters."""
     held_up: HeldUp = ALONE
     """Centre and steady that support the work."""
     pieces: Mapping[str, Workpiece] = field(default_factory=dict)

@@ -46,6 +46,10 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "table": CheckKind(
             "a cutter that comes out below needs room there", "put packing under the work, or cut less deep"
         ),
+        "table-height": CheckKind(
+            "work on a rotary table or in a dividing head turns clear of the table, with room for the cutter above it",
+            "take a shorter tool or smaller work, or stand the axis the other way",
+        ),
         "carrier": CheckKind(
             "the carrier stands on its length of the work", "end the cut before it, and turn the work end for end"
         ),

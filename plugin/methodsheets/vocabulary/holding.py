@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
+from .attitude import Attitude
 from .machine import MachineKind, on
 from .spelling import Words, said
 
@@ -62,8 +63,8 @@ class WayRow:
     """Whether each jaw is set by itself, to a dial gauge."""
     closes: bool = False
     """Whether it comes in sizes that close on the work."""
-    carries: bool = False
-    """Whether another way of holding stands on it (rotary table, dividing head)."""
+    usual: Attitude | None = None
+    """How its axis stands where nobody says; None for what carries no other way of holding."""
     on_parallels: bool = False
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
     flat_on_table: bool = False
@@ -79,6 +80,11 @@ class WayRow:
     """The same for round work that lies on its side."""
     on_block: str = ""
     """The same for six-face work."""
+
+    @property
+    def carries(self) -> bool:
+        """Whether another way of holding stands on it (rotary table, dividing head)."""
+        return self.usual is not None
 
     @property
     def holds_blocks(self) -> bool:
@@ -227,11 +233,11 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         ),
         Way.ROTARY_TABLE: WayRow(
             words=said("rotary table, rotary table chuck, three-jaw chuck rotary table"), machines=on("mill drill"),
-            grips=Grips.TABLE, offset=True, carries=True, on_table="three-jaw",
+            grips=Grips.TABLE, offset=True, usual=Attitude.UPRIGHT, on_table="three-jaw", across="head",
         ),
         Way.DIVIDING_HEAD: WayRow(
             words=said("dividing head, indexing head, spin indexer"), machines=on("mill lathe"), grips=Grips.OUTSIDE,
-            self_centring=True, carries=True, on_table="three-jaw",
+            self_centring=True, usual=Attitude.LEVEL, on_table="three-jaw", across="head",
         ),
         Way.SAW_VICE: WayRow(
             words=said("saw vice, saw's vice"), machines=on("saw"), grips=Grips.FACES, on_block="saw-vice",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from methodsheets.vocabulary.holding import Way
+
 
 @dataclass(frozen=True)
 class RotaryTable:
@@ -14,7 +16,8 @@ class RotaryTable:
         division: [deg] one division of the handle's dial; 0 where it has none
         vernier: [deg] what the vernier splits a division to; 0 where there is none
         plates: key of plate → numbers of holes
-        diameter, height, bore: [mm]
+        diameter, height, bore: [mm]; `height` is that of the table's face, its axis upright
+        centre_height: [mm] of the axis above the machine's table, the axis level; 0 = not said
         centre_taper: 'MT2'
         locks: whether the table can be locked for a cut
     """
@@ -32,6 +35,9 @@ class RotaryTable:
     locks: bool = True
     words: tuple[str, ...] = ()
     note: str = ""
+    kind: Way = Way.ROTARY_TABLE
+    """Whether it is a rotary table or a dividing head."""
+    centre_height: float = 0.0
 
     @property
     def holes(self) -> tuple[int, ...]:
@@ -45,4 +51,4 @@ class RotaryTable:
 
     def known_as(self) -> tuple[str, ...]:
         """Every word by which it may be called."""
-        return (self.key, self.name, *self.words, "rotary table", "dividing head")
+        return (self.key, self.name, *self.words, *self.kind.row.words)

@@ -215,6 +215,10 @@ class Workshop:
         found = _best(self.rotary_tables, words)
         return found[0] if found else None
 
+    def divider(self, kind: Way) -> RotaryTable | None:
+        """The rotary table, or the dividing head; the first where there are several."""
+        return next((one for one in self.rotary_tables.values() if one.kind is kind), None)
+
 
 def _best(things: Mapping[str, T], words: str) -> list[T]:
     """Those that agree best with the words, in the order in which they are listed.

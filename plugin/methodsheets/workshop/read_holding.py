@@ -62,6 +62,8 @@ def read_dividing(key: str, fields: Fields) -> RotaryTable:
         centre_taper=fields.text("centre taper"),
         locks=fields.flag("locks", default=True),
         note=fields.text("note"),
+        kind=_divider_kind(key, fields),
+        centre_height=fields.amount("centre height", "mm"),
     )
     if table.ratio <= 0:
         fields.problems.error(
@@ -71,6 +73,16 @@ def read_dividing(key: str, fields: Fields) -> RotaryTable:
         table = RotaryTable(key, table.name, 1.0)
     fields.done()
     return table
+
+
+DIVIDERS: dict[str, tuple[str, ...]] = {str(way): row.words for way, row in WAYS.items() if row.carries}
+"""What may stand under `dividing`, with the trade's words for it."""
+
+
+def _divider_kind(key: str, fields: Fields) -> Way:
+    """A rotary table or a dividing head: as `kind` says, else as its name says, else a rotary table."""
+    named = Way(kind_named((fields.text("name"), key), DIVIDERS) or Way.ROTARY_TABLE)
+    return Way(fields.choice("kind", DIVIDERS, named))
 
 
 def _plates(fields: Fields) -> tuple[tuple[str, tuple[int, ...]], ...]:

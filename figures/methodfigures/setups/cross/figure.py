@@ -19,6 +19,7 @@ from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import arc, polygon, strings
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.setups.cross import head
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, CrossStage, staged
@@ -120,6 +121,8 @@ def _end_view(stage: CrossStage) -> None:
     sheet.centre_line((END_X, stage.y(stage.block_top) - 2), (END_X, stage.tool_y), 1.5)
     words = spec.words("end view", f"seen from end {spec.out}")
     sheet.text(END_X, sheet.height - lettering.HEIGHT - 1.2, words)
+    if spec.words("reading", ""):
+        sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.6, spec.words("reading", ""))
 
 
 # ---------------------------------------------------------------------- tools
@@ -189,9 +192,11 @@ def _cut_notes(stage: CrossStage) -> None:
         turned = 0.5 < abs(signed(spec.angle)) <= 100  # the angle's arc takes the first lane
         foot = stage.axis_y + math.sqrt(max((top - stage.axis_y) ** 2 - w * w, 0.0))
         words = spec.words("width", spec.number(spec.width))
+        if head.before_the_face(spec) and spec.depth:  # no room for a dimension of its own
+            words = f"{words} × {spec.number(spec.depth)} deep"
         side = -1 if 0.5 < spec.angle % 360 < 180 else 1
         dim.linear(sheet, (END_X - w, foot), (END_X + w, foot), stage.lanes[turned], words, side=side)
-    if spec.depth:
+    if spec.depth and not head.before_the_face(spec):
         low, x = top - spec.depth * k, stage.x(spec.start)
         words = spec.words("depth", spec.number(spec.depth))
         dim.linear(sheet, (x, low), (x, top), stage.face_x + 9.0, words, "y", side=-1)
@@ -281,15 +286,23 @@ def tool_name(spec: CrossSetup) -> str:
     return f"{name} Ø{spec.number(d)}" if d and spec.verb != "tap" else name
 
 
+def _holder(spec: CrossSetup) -> str:
+    """What the work lies in, in words."""
+    if spec.holding != "head":
+        return spec.holding.replace("-", " ")
+    tail = ", its end held up by a tailstock," if spec.tail_parts else ""
+    return f"{spec.words('head', 'dividing head')}, the axis level{tail}"
+
+
 def _title(spec: CrossSetup) -> str:
-    return f"{spec.verb.capitalize()}, the work lying in the {spec.holding.replace('-', ' ')}"
+    return f"{spec.verb.capitalize()}, the work lying in the {_holder(spec)}"
 
 
 def describe(spec: CrossSetup) -> str:
     """What the figure shows, in words, for a reader who cannot see it."""
     n = spec.number
     out = [
-        f"The work lies in the {spec.holding.replace('-', ' ')} on diameter {n(spec.grip_diameter)}, turned so that "
+        f"The work lies in the {_holder(spec)} on diameter {n(spec.grip_diameter)}, turned so that "
         f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, is uppermost."
     ]
     if spec.plunging:

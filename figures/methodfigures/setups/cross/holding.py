@@ -6,6 +6,7 @@ import shapely
 
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import JAW, TINT
+from methodfigures.setups.cross import head
 from methodfigures.setups.cross.stage import END_X, LEFT, TABLE, CrossStage
 from methodfigures.setups.standing import piece
 
@@ -15,7 +16,8 @@ def draw(stage: CrossStage) -> list[Note]:
     spec, sheet, y = stage.spec, stage.sheet, stage.floor
     for left, right in ((8.0, 62.0), (LEFT - 4, sheet.width - 6)):
         piece(sheet, shapely.box(left - 9, y - 2 * TABLE, right + 9, y), (left, y - TABLE, right, 999), TINT, z=1.0)
-    found = _vee(stage) if spec.holding == "vee-block" else _vice(stage)
+    makers = {"vee-block": _vee, "head": head.draw}
+    found = makers.get(spec.holding, _vice)(stage)
     return [*found, Note((sheet.width - 12, y - 0.55 * TABLE), spec.words("table", "table"), True)]
 
 

@@ -11,8 +11,9 @@ import numpy as np
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.specs import Spec
 from methodfigures.tooling.cutters import PLUNGING
+from methodfigures.tooling.fixtures import Part
 
-HOLDINGS: Final = ("vee-block", "vice", "drill-vice", "toolmakers-vice")
+HOLDINGS: Final = ("vee-block", "vice", "drill-vice", "toolmakers-vice", "head")
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,14 +24,15 @@ class CrossSetup(Spec):
     Work: `before`, `after`, `removed` solids; `end_z` = z of the faces A and B before the cut; `out` = the end from
     which lengths are counted; `axis` (x, y) of the line through which the hole goes.
     Holding: one of `HOLDINGS`; `grip` (from, to) lengths that the block supports, () = in the middle; `grip_diameter`
-    of the round that lies in the block.
+    of the round that lies in the block.  In a "head" (rotary table or dividing head, its axis level): `holder_parts`
+    and `tail_parts` = true polygons in (s, r); `centre_height` mm of the axis above the table, 0 = not known.
     Cut: `verb` "cross-drill", "cross-ream", "keyway", "slot", "flat" …; `angle` of its place from the 0° mark,
     anticlockwise as you look at the face; holes: `at`, `diameter`, `depth` (0 = `through`); milled: `start`, `end`,
     `width`, `depth` below the top, `cutter_diameter`; `tool_angle`, `pitch`.
     Words: `dimension_texts` with "at", "angle", "zero", "hole", "depth", "start", "length", "width", "feed", "holder",
-    "table", "end view", "clamp", "parallel"; missing dimensions are written from the numbers.  `tool_name`,
-    `removed_text`, `title`, `description`, `units`.  `projection` "first" or "third": the end view left or right of the
-    elevation.
+    "table", "end view", "clamp", "parallel", "head", "tailstock", "reading"; missing dimensions are written from the
+    numbers.  `tool_name`, `removed_text`, `title`, `description`, `units`.  `projection` "first" or "third": the end
+    view left or right of the elevation.
     """
 
     before: tuple[Mesh, ...]
@@ -54,6 +56,9 @@ class CrossSetup(Spec):
     cutter_diameter: float = 0.0
     tool_angle: float = 0.0
     pitch: float = 0.0
+    holder_parts: tuple[Part, ...] = ()
+    tail_parts: tuple[Part, ...] = ()
+    centre_height: float = 0.0
     dimension_texts: Mapping[str, str] = field(default_factory=dict)
     tool_name: str = ""
     removed_text: str = ""

@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import scale_for
 from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.setups.cross import head
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook
@@ -99,7 +100,10 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     end = book.silhouette(spec.before, end_view).bounds
     swing = max(-low, high, *(abs(v - float(end_view[0] @ spec.face_point)) for v in (end[0], end[2])))
     stage = CrossStage(spec, book, elevation, end_view, length, swing, shape)
-    _fit(stage)
+    if spec.holding == "head":
+        head.fit(stage, LEFT - 6.0, RIGHT)
+    else:
+        _fit(stage)
     _rise(stage)
     return stage
 
@@ -140,7 +144,7 @@ def _rise(stage: CrossStage) -> None:
     spec, k, r = stage.spec, stage.scale, stage.radius
     below = max(1.42 * r + max(0.5 * r, 5 / k) if spec.holding == "vee-block" else r + 6 / k, stage.swing + 2 / k)
     stage.floor = stage.names_y + 7.0 + TABLE
-    stage.axis_y = stage.floor + below * k
+    stage.axis_y = stage.floor + (head.above_table(stage) if spec.holding == "head" else below * k)
     stage.block_top = -0.25 * r if spec.holding == "vee-block" else 0.35 * r
     a, b = spec.span
     top = stage.y(max(stage.swing, stage.top((a + b) / 2)))

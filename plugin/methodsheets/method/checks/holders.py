@@ -96,7 +96,7 @@ def _both_centre_holes(_job: Job, setup: DoneSetup) -> None:
     holding = setup.held.holding
     if holding is None:
         return
-    missing = [end for end in ("A", "B") if not _centre_hole(setup.before, holding, setup.before.ends.of(end))]
+    missing = [end for end in ("A", "B") if not has_centre_hole(setup.before, holding, setup.before.ends.of(end))]
     words = "both ends have their centre holes"
     if missing:
         ends = " and ".join(missing)
@@ -104,7 +104,8 @@ def _both_centre_holes(_job: Job, setup: DoneSetup) -> None:
     setup.judge("centre-hole", not missing, words)
 
 
-def _centre_hole(state: State, holding: Holding, z: float) -> bool:
+def has_centre_hole(state: State, holding: Holding, z: float) -> bool:
+    """Whether the end at z has a 60° centre hole on the axis of the set-up."""
     axis = Axis.upright(*holding.axis)
     return any(
         s.kind == "cone" and s.coaxial(axis) and abs(s.taper - CENTRE_HOLE) < 1.0 and abs(s.point[2] - z) < FROM_END

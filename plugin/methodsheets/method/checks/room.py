@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.rig import TAPER_SHANK, stands_out
+from methodsheets.method.rig import DRILL_CHUCK, TAPER_SHANK, stands_out
 from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import dia, dim
 from methodsheets.operations.setups import Held
@@ -14,8 +14,6 @@ BETWEEN = 40.0
 """mm by which spindle nose and tailstock barrel stand farther apart than their two centres (usual, from memory)."""
 IN_FRONT = 20.0
 """mm by which a tool stands out in front of its cross-slide, and so may cut wide work (usual, from memory)."""
-DRILL_CHUCK = 60.0
-"""mm: length of a drill chuck in the tailstock (usual, from memory)."""
 BREAKS_OUT = 0.05
 """mm by which a cutter has to come out below the work to meet what lies there."""
 TOUCHES = 0.02

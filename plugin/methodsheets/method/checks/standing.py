@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import dia, dim, number
+from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.holding import Grips, Way
 from methodsheets.workpiece import round_surfaces
 from methodsheets.workshop.model import Workshop
@@ -59,19 +60,19 @@ def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
     drilled = done.plan.cut.process.row.on_centre_line
     if lies and not across and drilled:
         words = f"the work lies in the {held.words}: the spindle comes down across its axis, not along it"
-        done.judge("machine", False, words, remedy="stand it upright in a chuck on the table, `end A up`")
+        done.judge("machine", False, words, remedy="stand it upright in a chuck on the table: `end A up`")
     if not lies and across and drilled:
         words = f"the work stands upright in the {held.words}: the spindle comes down along its axis, not across it"
-        done.judge("machine", False, words, remedy="lay it in vee blocks, or tip the rotary table")
+        done.judge("machine", False, words, remedy="lay it in vee blocks, or tip the rotary table: `axis level`")
 
 
 def lies_down(setup: DoneSetup) -> bool | None:
     """Whether turned work lies with its axis along the table; None where neither is sure."""
     held = setup.held
-    if held.holder is not None and held.holder.sort.lies:
-        return True
+    if held.attitude is not None:
+        return held.attitude is Attitude.LEVEL
     said = str(held.said.get("end", "")).lower().split()
-    stands_on_it = held.holder is not None and (held.carrier is not None or held.holder.sort.flat_on_table)
+    stands_on_it = held.holder is not None and held.holder.sort.flat_on_table
     return False if stands_on_it or "up" in said else None
 
 

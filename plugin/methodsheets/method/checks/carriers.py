@@ -186,8 +186,8 @@ def _over_the_holder(done: DoneOperation, holder: Parts, tail: Parts) -> None:
 
 def _beneath(parts: Parts, start: float, end: float) -> list[tuple[str, float]]:
     """(name, how far it stands from the axis) of each part between two lengths, mm."""
-    import shapely
+    from methodfigures.tooling.fixtures import Part
 
-    band = shapely.box(start, 0.0, end, 9e4)
+    band = Part("beneath", ((start, 0.0), (end, 0.0), (end, 9e4), (start, 9e4))).polygon
     met = ((part.name, part.polygon.intersection(band)) for part in parts)
     return [(name, float(shape.bounds[3])) for name, shape in met if not shape.is_empty]

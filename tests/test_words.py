@@ -39,7 +39,7 @@ LEFT: dict[str, int] = {
     "method/intended.py": 2,
     "method/reach.py": 1,
     "operations/cutplan/bounds.py": 1,
-    "operations/setups.py": 1,
+    "operations/hold_clauses.py": 1,
     "operations/stock.py": 1,
     "operations/verb.py": 1,
     "pages/mates.py": 1,

@@ -301,7 +301,7 @@ def _sentence(
     text += f", {end}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
-    if held_up.there and "support" in said:
+    if held_up.there and said.has("support"):
         text += f", {said.get('support').row.words[0]}"
     return text
 

@@ -22,6 +22,9 @@ OWN = ("title", "notes")
 """Fields in which an author may speak."""
 
 
+ON_DIALS = ("length_dial", "tailstock_depth", "quill_depth")
+
+
 def _texts(record: Any, field: str = "") -> Iterator[tuple[str, Any]]:
     if isinstance(record, Words | str):
         yield field, record
@@ -30,6 +33,8 @@ def _texts(record: Any, field: str = "") -> Iterator[tuple[str, Any]]:
             yield from _texts(item, field)
     elif isinstance(record, Fact) and record.key == "plunge":
         return  # its note is what the machine's own dial reads
+    elif isinstance(record, Fact) and record.key in ON_DIALS and not record.value.inch:  # type: ignore[union-attr]
+        yield "note", record.note  # its value is what the machine's own dial reads
     elif dataclasses.is_dataclass(record):
         for one in dataclasses.fields(record):
             yield from _texts(getattr(record, one.name), one.name)

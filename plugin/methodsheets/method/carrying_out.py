@@ -21,6 +21,7 @@ from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
+from methodsheets.operations.readings import readings
 from methodsheets.operations.say import joined
 from methodsheets.operations.sizes import sizes_are_sizes
 from methodsheets.operations.station import Station
@@ -109,7 +110,9 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.worked = work_out(
         plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling, job.workshop.times
     )
-    done.facts = [*done.worked.facts, *done.facts]
+    set_by_hand, positions = readings(plan, done.station, setup.held.machine, done.limits)
+    done.facts = [*done.worked.facts, *set_by_hand, *done.facts]
+    done.tables += positions
     done.checks += [*done.worked.checks, *told]
     done.notes = [say.words(note) for note in done.worked.notes]
     done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]

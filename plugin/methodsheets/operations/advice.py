@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Check, Fact, Table
 from methodsheets.trade.dividing.dividing import divide_angle
 from methodsheets.trade.dividing.rotary_table import table_setting
@@ -26,7 +27,7 @@ LEAST_REAM, MOST_REAM = 0.05, 0.5
 def dividing_tables(station: Station, places: Places) -> list[Table]:
     """Where each hole lies, and what the rotary table's handle reads for it."""
     if places.points:
-        return [_from_the_corner(places)]
+        return [_from_the_corner(station, places)]
     if places.count < 1 or (places.count == 1 and not places.divided and places.radius == 0):
         return []
     columns, rows = ["No."], []
@@ -47,13 +48,17 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
     return [Table("Positions", tuple(columns), tuple(rows[:120]))]
 
 
-def _from_the_corner(places: Places) -> Table:
-    """Every place on a block, from the corner that both lengths are counted from."""
-    rows = tuple(
-        (str(i), length_measure(x, "size"), length_measure(y, "size")) for i, (x, y) in enumerate(places.points, 1)
-    )
+def _from_the_corner(station: Station, places: Places) -> Table:
+    """Every place on a block, from the corner that both lengths are counted from, and what the dials read there."""
+    dials = [dial for slide in ("x", "y") if (dial := station.machine.dial(slide))] if station.tool_turns else []
+    dials = dials if len(dials) == 2 else []
+    rows: list[tuple[Measure | str, ...]] = []
+    for i, point in enumerate(places.points, 1):
+        read = (dial.for_travel(place).words for place, dial in zip(point, dials, strict=False))
+        rows.append((str(i), *(length_measure(place, "size") for place in point), *read))
     title = "Positions: (0, 0) is the corner at the left, towards you"
-    return Table(title, ("No.", "x, to the right", "y, away from you"), rows)
+    reads = ("Dial x", "Dial y") if dials else ()
+    return Table(title, ("No.", "x, to the right", "y, away from you", *reads), tuple(rows))
 
 
 def _handle(table: RotaryTable, angle: float) -> str:

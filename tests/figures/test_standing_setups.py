@@ -73,6 +73,11 @@ def _texts(sheet):
     return [t.text for t in sheet.register.texts]
 
 
+@pytest.mark.parametrize("make", setups.EXAMPLES.values())
+def test_the_corner_that_places_are_counted_from_is_drawn(make):
+    assert "0, 0" in _texts(compose_vice_setup(make(), ViewBook()))
+
+
 def test_dimension_texts_win_over_numbers():
     words = {"depth": "0.394", "width x": "0.630", "above": "0.551"}
     texts = _texts(compose_vice_setup(setups.step_right(dimension_texts=words), ViewBook()))

@@ -44,6 +44,7 @@ def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
     vice_notes.places(stage)
     vice_notes.names(stage, names)
     vice_notes.right_column(stage)
+    vice_notes.zero_corner(stage)
     if checked(spec.projection) == THIRD:
         exchange(stage.sheet, stage.names_y - 1.5, foot=FOOT)
     draw_scale(stage.sheet, scale_words(stage.scale), spec.projection)

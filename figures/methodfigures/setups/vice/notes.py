@@ -9,7 +9,8 @@ from methodfigures.paper import dimensions as dim
 from methodfigures.paper import lanes
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import Note
-from methodfigures.paper.sheet import FINE, NARROW, Sheet
+from methodfigures.paper.palette import INK, PAPER
+from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
 from methodfigures.setups.standing import face_room, free_leader, free_number, letter_face, swatch
 from methodfigures.setups.vice.spec import ViceSetup
 from methodfigures.setups.vice.stage import CUTTER, FIXED, ViceStage, cut_widths
@@ -100,6 +101,14 @@ def places(stage: ViceStage) -> None:
     _hole_note(stage, r)
     for i, (x, y) in enumerate(spec.places if spec.rows() else ()):
         free_number(sheet, (stage.x(x), stage.yp(y)), r, str(i + 1))
+
+
+def zero_corner(stage: ViceStage) -> None:
+    """The corner from which every x and y is counted: a dot in a ring with its name where something is free."""
+    sheet, at = stage.sheet, (stage.x(0.0), stage.yp(0.0))
+    sheet.circle(at, 1.1, "narrow", Layer.TEXT, fill=PAPER, width=0.35)
+    sheet.circle(at, 0.5, None, Layer.TEXT, fill=INK)
+    free_number(sheet, at, 1.1, "0, 0", first=150.0)
 
 
 def _place_dimensions(stage: ViceStage, r: float) -> None:

@@ -25,6 +25,8 @@ from methodfigures.solids.mesh import Flags, Floats, Ints, Mesh
 SHARP, CONTOUR, SMOOTH = 0, 1, 2
 FEW = 60_000
 """Up to so many pairs, trying all is quicker than a tree."""
+AT_ONCE = 1_000
+"""Spots that are looked at together: each meets up to some thousand facets."""
 
 
 @dataclass(frozen=True)
@@ -185,7 +187,10 @@ def _in_boxes(spots: Points, facets: Floats) -> tuple[Ints, Ints]:
 
 
 def _covered(middle: Floats, vertices: Floats, front: Ints, eps: float) -> Flags:
-    p, _, height = on_top(middle[:, :2], vertices[front], middle[:, 2] + eps)
     out = np.zeros(len(middle), bool)
-    out[p[height > middle[p, 2] + eps]] = True
+    facets = vertices[front]
+    for first in range(0, len(middle), AT_ONCE):  # every spot meets many facets; all at once would fill the memory
+        some = middle[first : first + AT_ONCE]
+        p, _, height = on_top(some[:, :2], facets, some[:, 2] + eps)
+        out[first + p[height > some[p, 2] + eps]] = True
     return out

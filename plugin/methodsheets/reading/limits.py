@@ -91,6 +91,7 @@ CALCULATION_ITEMS = Limit(1_000, "values in a list for a calculation", "each is 
 HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many places")
 PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed", "the cut cannot be made")
 STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "the size of the stock")
+REACH = Limit(10_000, "millimetres of any length of an operation", "no machine reaches so far", "a length of")
 
 
 def all_limits() -> tuple[tuple[str, Limit], ...]:

@@ -144,7 +144,7 @@ class Workpiece:
 
         Several cutters are one operation; `operation` is the id their surfaces carry. `body` = the only one that is
         cut, else all but those to `spare`. `ends` = where the ends stand afterwards (facing). A body that is cut away
-        altogether leaves the work; KeyError where `body` is not there.
+        altogether leaves the work; KeyError where `body` is not there, ValueError where nothing would be left.
         """
         before = self.state
         swept = cutter if isinstance(cutter, Solid) else self.kernel.union(cutter)
@@ -158,6 +158,8 @@ class Workpiece:
                 bodies[name] = bodies[name].with_solid(outside)
             else:
                 del bodies[name]
+        if not bodies:
+            raise ValueError("nothing of the work would be left")
         marks = tuple(m for mark in before.marks for m in mark.after(swept)) if removed else before.marks
         self.state = before.changed(bodies, ends, marks)
         return Cut(operation, before, self.state, removed, splits)

@@ -30,7 +30,38 @@ SPOKES = "press in: spoke, from face 20 mm, divide 3, in 28 mm"
 HOLES = {"finished-surface", "intended-part"}
 """A piece that does not fill its hole leaves metal missing there, and stands where none should be."""
 NO_REAM = (f"```op\n{REAM}\n```\n\n", "")
+ASKED = ("- chamfer: 1 mm\n```", "- chamfer: 1 mm\n- thread: M12 x 1, over 12 mm\n```")
+MADE = "thread: M12 x 1, over 9 mm, die"
 FAULTS = [
+    (
+        "a pin made 4 mm short",
+        "two-web-shaft",
+        [("part off: 28 mm", "part off: 24 mm")],
+        {"intended-part"},
+        "the pin is not its intended part, 4 mm too short: missing",
+    ),
+    (
+        "the part of a piece says another hole",
+        "two-web-shaft",
+        [("- drill: 8 mm, through, on radius 16 mm", "- drill: 8 mm, through, on radius 16.5 mm")],
+        {"intended-part"},
+        "the shaft is not its intended part",
+    ),
+    ("a thread too short", "union-body", [ASKED], {"intended-part"}, "M12x1, 9 long, is 3 mm shorter than its part"),
+    (
+        "a thread of another pitch",
+        "union-body",
+        [ASKED, (MADE, "thread: M12, over 8 mm, die")],
+        {"intended-part"},
+        "nobody cuts the thread M12x1",
+    ),
+    (
+        "a thread of the other hand",
+        "union-body",
+        [ASKED, (MADE, "thread: M12 x 1, over 9 mm, die, left hand")],
+        {"intended-part", "tool"},
+        "nobody cuts the thread M12x1, 12 long; the method cuts M12x1 LH, 9 long",
+    ),
     (
         "the pin beside its holes",
         "two-web-shaft",
@@ -45,14 +76,14 @@ FAULTS = [
             (f"drill: 7.8 mm{REAM[10:]}", f"drill: 7.8 mm{REAM[10:]}".replace("through", "deep 21 mm")),
             (REAM, REAM.replace("through", "deep 20 mm")),
         ],
-        {"overlap"},
+        {"overlap", "intended-part"},
         "overlaps 402 mm³ of metal in the shaft, 18 to 26 mm below its mouth: no hole is there",
     ),
     (
         "the holes drilled and not reamed",
         "two-web-shaft",
         [NO_REAM],
-        {"overlap"},
+        {"overlap", "intended-part"},
         "the pin Ø8 does not go into the hole Ø7.8 in the shaft",
     ),
     (
@@ -62,7 +93,7 @@ FAULTS = [
             ("stock: round 8 mm x 40 mm", "stock: round 7.5 mm x 40 mm"),
             ("collet chuck, on 8 mm", "collet chuck, on 7.5 mm"),
         ],
-        {"seat", "finished-surface"},
+        {"seat", *HOLES},
         "pin Ø7.5 hangs in its hole Ø8 with 0.500 mm of room",
     ),
     (

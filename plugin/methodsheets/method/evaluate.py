@@ -18,6 +18,7 @@ from methodsheets.method.intended import check_against_part, prove, read_intende
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
 from methodsheets.method.mates import pair_up
 from methodsheets.method.method_record import method_record
+from methodsheets.method.pieces import prove_pieces
 from methodsheets.method.run_out import run_out_table
 from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
@@ -61,7 +62,7 @@ def evaluate_method(
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     _front(job)
     calculations = _walk(job)
-    checks = [*_prove(job), *check_whole(job)]
+    checks = [*prove_pieces(job), *_prove(job), *check_whole(job)]
     found = quotes(job)
     _failures(job, checks)
     pair_up(job)

@@ -8,12 +8,13 @@ stand in for it (`intended: eccentric-one-piece`).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
 from methodsheets.method.blame import laid_on, left_by
-from methodsheets.method.job import DoneOperation, Intended, Job
+from methodsheets.method.job import DoneOperation, Intended, Job, Piece, Threaded
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged, length_measure
 from methodsheets.operations.plan import Plan
@@ -50,7 +51,7 @@ ADDS = {
         (Clause("from", "length"), Clause("over", "length", "length", True))),
 }  # fmt: skip
 """Features that add metal to a turned part, with their clauses."""
-FRAME_KEYS = ("end", "up", "block", "axis")
+FRAME_KEYS = ("piece", "end", "up", "block", "axis")
 CUTS = ("drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")
 """Verbs that parts are usually made of, to suggest."""
 Point = tuple[float, float, float]
@@ -108,7 +109,7 @@ class _Drawing:
         self.features: list[tuple[str, Solid]] = []
         self.lines: list[int] = []
         self.material = job.material
-        self.threads: list[tuple[str, int]] = []
+        self.threads: list[Threaded] = []
 
     def add(self, solid: Solid) -> None:
         """Add metal."""
@@ -120,8 +121,23 @@ class _Drawing:
 
 
 def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
+    """The finished part; what stands behind `piece: pin` is the part of that piece, and kept with the job."""
+    groups: dict[str, list[Entry]] = {"": []}
+    name = ""
+    for entry in (entry for block in blocks for entry in block.entries):
+        if entry.key.value.lower().strip() == "piece":
+            name = entry.text.value.strip()
+        groups.setdefault(name, []).append(entry)
+    main = _drawn(job, groups.pop(""))
+    for name, entries in groups.items():
+        found = _drawn(job, entries[1:])
+        if found is not None:
+            job.parts[name] = replace(found, line=entries[0].text.place.line)
+    return main
+
+
+def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
     drawing, wrong = _Drawing(job), False
-    entries = [entry for block in blocks for entry in block.entries]
     for entry in entries:
         try:
             _feature(drawing, entry)
@@ -269,8 +285,8 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
         drawing.add(plan.join.solid)
     if plan.marks:
         drawing.work.mark(plan.marks, "scribed", "part")
-    if plan.cut.pitch:
-        drawing.threads.append((plan.sketch.diameter_words, line.place.line))
+    thread = Threaded.of(plan, line.place.line)
+    drawing.threads += [thread] if thread is not None else []
 
 
 # ------------------------------------------------------------------------------------------------ compare
@@ -283,7 +299,7 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     want = intended.solid.shifted(shift)
     job.want = want
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
-    found = faults(done, want, features, _owners(job), LEAST)
+    found = faults(done, want, features, owners(job, job.pieces[job.main]), LEAST)
     job.differences = found
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
     others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
@@ -304,9 +320,9 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     return [judged("intended-part", False, words, line)], differences
 
 
-def _owners(job: Job) -> Iterator[tuple[str, Solid]]:
+def owners(job: Job, piece: Piece) -> Iterator[tuple[str, Solid]]:
     """What each operation took, the last first. A hole in which a piece was put is the business of that joint."""
-    mine = [o for o in job.operations if o.piece.work is job.pieces[job.main].work]
+    mine = [o for o in job.operations if o.piece is piece]
     for done in reversed(mine):
         join = done.plan.join
         if join is not None:
@@ -318,18 +334,23 @@ def _owners(job: Job) -> Iterator[tuple[str, Solid]]:
 
 
 def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
+    words = told_difference(found, shift, block_work=bool(job.intended and job.intended.block_work))
+    thickness = length_measure(float(found.thickness), "size")
+    return Difference(index, found.kind, say.words(words), float(found.volume), thickness)
+
+
+def told_difference(found: Fault, shift: Point, *, block_work: bool) -> str:
+    """A difference in one line: what, where, how large."""
     low = [float(a - b) for a, b in zip(found.low, shift, strict=True)]
     high = [float(a - b) for a, b in zip(found.high, shift, strict=True)]
     size = [b - a for a, b in zip(low, high, strict=True)]
     owner = found.name.replace("operation ", "op ") if found.name else ""
     place = f"{dim(low[2])} to {dim(high[2])} from end A"
-    if job.intended and job.intended.block_work:
+    if block_work:
         place = ", ".join(f"{name} {dim(a)} to {dim(b)}" for name, a, b in zip("xyz", low, high, strict=True))
     what = f"{found.kind} at {owner}" if owner else found.kind
     box, thick = " × ".join(dim(side) for side in size), dim(round(found.thickness, 2))
-    words = f"{what}: {place}, {box} {MM}, about {thick} thick, {both(found.volume, 'volume')}"
-    thickness = length_measure(float(found.thickness), "size")
-    return Difference(index, found.kind, say.words(words), float(found.volume), thickness)
+    return f"{what}: {place}, {box} {MM}, about {thick} thick, {both(found.volume, 'volume')}"
 
 
 def _line_of(intended: Intended, found: Fault) -> int:
@@ -349,7 +370,7 @@ def check_against_part(job: Job) -> None:
         mine = [d for d in missing if d.name == f"operation {done.number}"]
         volume = sum(d.volume for d in mine)
         if done.plan.join is not None:
-            if mine:
+            if mine and done.plan.join.name not in job.wrong:
                 words = f"leaves {both(volume, 'volume')} of its holes empty that belong to the finished part"
                 done.judge("finished-surface", False, words, remedy="check place and length of the piece that goes in")
             continue

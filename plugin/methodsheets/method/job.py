@@ -23,6 +23,7 @@ from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table,
 from methodsheets.sheet.model import Difference as ListedDifference
 from methodsheets.sheet.words import Words
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.support import ALONE, HeldUp
 from methodsheets.workpiece import Cut, State, Stock, TurningFrame, Workpiece
 from methodsheets.workshop.model import Workshop
@@ -168,6 +169,46 @@ class DoneSetup(Findings):
     """Centre and steady that support the work now."""
 
 
+@dataclass(frozen=True)
+class Threaded:
+    """A thread that a part asks for, or that an operation cuts."""
+
+    name: str
+    """With its pitch and hand: 'M12 × 1 LH'."""
+    inside: bool
+    length: float
+    """mm; 0 where it goes right through."""
+    pitch: float
+    line: int
+
+    @classmethod
+    def of(cls, plan: Plan, line: int) -> Threaded | None:
+        """The thread that a plan cuts; None where it cuts none."""
+        if not plan.cut.pitch or not plan.sketch.diameter_words:
+            return None
+        inside = plan.inside or plan.cut.process is Process.TAP
+        length = 0.0 if plan.sketch.through else abs(plan.sketch.end - plan.sketch.start)
+        return cls(plan.sketch.diameter_words, inside, length, plan.cut.pitch, line)
+
+    @property
+    def words(self) -> str:
+        """'M12 inside, 16 long'."""
+        return (
+            self.name + (" inside" if self.inside else "") + (f", {say.dim(self.length)} long" if self.length else "")
+        )
+
+    def off(self, made: Threaded) -> float:
+        """Mm by which a thread of that name is longer than this one, below 0 shorter; 0 within its run-out."""
+        if not self.length or not made.length:
+            return 0.0
+        off = made.length - self.length
+        return off if off < -0.01 or off > RUN_OUTS * self.pitch else 0.0
+
+
+RUN_OUTS = 2.5
+"""Pitches by which a thread may run out beyond its length: usual (ISO 3508 gives about 2.5 pitches; from memory)."""
+
+
 @dataclass
 class Intended:
     """The intended part as a solid in its own frame, and the space that each feature asks to be cut away."""
@@ -179,8 +220,10 @@ class Intended:
     """Slug of the method that says it; empty where it is this one."""
     lines: tuple[int, ...] = ()
     """Line of each feature in this method's `part` block."""
-    threads: tuple[tuple[str, int], ...] = ()
-    """(name, line) of every thread that the `part` block asks for: once for each hole."""
+    threads: tuple[Threaded, ...] = ()
+    """Every thread that the `part` block asks for: once for each hole."""
+    line: int = 0
+    """Line of the `part` block that names the piece; 0 where it is the finished part."""
 
 
 @dataclass
@@ -202,6 +245,10 @@ class Job:
     broken: dict[str, int] = field(default_factory=dict)
     """Line of the first operation on a piece that could not be worked out, by the piece's name."""
     intended: Intended | None = None
+    parts: dict[str, Intended] = field(default_factory=dict)
+    """The intended part of each piece that the `part` block names (`- piece: pin`)."""
+    wrong: set[str] = field(default_factory=set)
+    """Names of the pieces that are not their intended part."""
     want: Solid | None = None
     """The intended part laid in the frame of the finished work."""
     differences: list[Difference] = field(default_factory=list)

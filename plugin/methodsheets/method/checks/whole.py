@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodsheets.formula.values import Record
-from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece
+from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece, Threaded
 from methodsheets.operations.facts import judged
 from methodsheets.operations.plan import Edges
-from methodsheets.operations.say import both, number
+from methodsheets.operations.say import MM, both, dim, number
 from methodsheets.sheet.model import Check
 from methodsheets.trade.fits.press_fits import PressFit
 
@@ -100,14 +100,26 @@ def _thread_names(job: Job, piece: Piece | None) -> list[str]:
 
 
 def _threads(job: Job) -> Iterator[Check]:
-    """Every thread of the `part` block is one that an operation cuts."""
-    if job.intended is None:
-        return
-    cut = [o.plan.sketch.diameter_words for o in job.operations if o.plan.cut.pitch and o.plan.sketch.diameter_words]
-    for name, line in job.intended.threads:
-        if name in cut:
-            cut.remove(name)
-        else:
-            there = f"; the method cuts {', '.join(cut)}" if cut else ""
-            remedy = f"add an operation that cuts {name}, or take it out of the `part` block"
-            yield judged("intended-part", False, f"nobody cuts the thread {name}{there}", line, remedy=remedy)
+    """Every thread of the `part` block is one that an operation cuts, on its piece, outside or inside, and as long."""
+    every = [(o.piece, made) for o in job.operations if (made := Threaded.of(o.plan, o.line)) is not None]
+    for name, part in [("", job.intended), *job.parts.items()]:
+        piece = job.pieces.get(name)
+        cut = [made for owner, made in every if piece is None or owner is piece]
+        for wanted in part.threads if part is not None else ():
+            near = [made for made in cut if (made.name, made.inside) == (wanted.name, wanted.inside)]
+            if near:
+                best = min(near, key=lambda made: abs(wanted.off(made)))
+                cut.remove(best)
+                yield from _thread_length(wanted, best)
+            else:
+                there = f"; the method cuts {', '.join(made.words for made in cut)}" if cut else ""
+                remedy = f"add an operation that cuts {wanted.words}, or take it out of the `part` block"
+                words = f"nobody cuts the thread {wanted.words}{f' of the {name}' if name else ''}{there}"
+                yield judged("intended-part", False, words, wanted.line, remedy=remedy)
+
+
+def _thread_length(wanted: Threaded, made: Threaded) -> Iterator[Check]:
+    off = wanted.off(made)
+    if off:
+        words = f"the thread {made.words}, is {dim(abs(off))} {MM} {'longer' if off > 0 else 'shorter'} than its part"
+        yield judged("intended-part", False, words, made.line, remedy="change `over`, or the `part` block")

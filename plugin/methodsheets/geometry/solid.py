@@ -211,6 +211,10 @@ class Solid:
             inside[i] = _winding(corners - points[i]) > 0.5
         return inside
 
+    def holds(self, where: Sequence[float]) -> bool:
+        """Whether a point (x, y, z) lies inside."""
+        return bool(self.contains(np.array([where], float))[0])
+
     def mesh(self) -> Mesh:
         """Its skin; worked out once and kept with the solid."""
         if self._mesh is None:

@@ -24,6 +24,7 @@ from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
 from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
+from methodsheets.method.without_core import stiffness_without_core
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
@@ -128,6 +129,7 @@ def _walk(job: Job) -> list[Calculation]:
                 if done:
                     setup.operations.append(done)
                     stiffness_facts(setup, done)
+                    stiffness_without_core(setup, done)
             elif not broken:
                 job.problems.error(
                     block.place,

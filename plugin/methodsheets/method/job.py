@@ -47,6 +47,8 @@ class Piece:
     start: State | None = None
     grams: float = 0.0
     """Mass of its stock."""
+    gaps: list[tuple[float, float]] = field(default_factory=list)
+    """(from, to) of each core that was cut out of it, z in mm of the work."""
 
 
 @dataclass

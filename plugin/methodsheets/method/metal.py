@@ -28,6 +28,8 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
         for part in plan.join.parts:
             work.join(part.name, Body(part.solid, part.material, part.density), search=1.0)
             work.state = work.state.changed(marks=(*work.marks, *part.marks))
+    if plan.gap is not None and done.cut is not None and done.cut.removes:
+        setup.piece.gaps.append(done.frame.span(plan.gap.start, plan.gap.end))
     if plan.supports is not None:
         setup.held_up = setup.held_up.brought(plan.supports, plan.support_at)
     done.after = work.state

@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from methodsheets.geometry import Axis, sections_along, shape_changes
+from methodsheets.method.crooked import NotModelled
+from methodsheets.method.crooked_turning import Stretch, crooked_bends, has_gaps
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
@@ -89,6 +91,9 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
     if holding is None or holding.inside or not setup.held.grip or done.station.stick_out <= SHORTEST:
         return
     low, high, support = _held_between(setup, done)
+    if has_gaps(setup, done, low, high):
+        _crooked(setup, done, Stretch(low, high, support, PUSH * done.worked.force))
+        return
     before, after = (_beam(state, done, low, high) for state in (done.before, done.after))
     if before is None or after is None:
         return
@@ -113,6 +118,37 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
         done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note, desk=True)
     if done.plan.cut.process.row.shaped and not travels:
         _shape(done, after, push, (near, far), support, modulus)
+
+
+def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
+    """The same of a shaft whose core is cut out: a frame, not a bar."""
+    sketch, low, high = done.plan.sketch, stretch.low, stretch.high
+    near, far = max(low, min(sketch.start, high - 0.5)), min(max(sketch.end, low), high - 0.5)
+    places = [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)] if far - near > 0.01 else [near]
+    try:
+        if done.station.held_up.steady.row.travels:
+            raise NotModelled("a travelling steady moves with the tool")
+        bends = crooked_bends(setup, done, done.after, stretch, places)
+    except NotModelled as reason:
+        done.facts.append(told("deflection", "Work bends at the tool", f"not known, because {reason}", desk=True))
+        return
+    worst = max(range(len(places)), key=bends.worst.__getitem__)
+    if bends.worst[worst] < NOTICE:
+        return
+    note = f"push {both(stretch.push, 'force')}; {both(bends.least[worst], 'clearance')} in its stiffest direction"
+    note += ": the core that held the ends in line is out"
+    done.tell("deflection", "Work bends at the tool", bends.worst[worst], "mm", "clearance", note, desk=True)
+    left = 2 * (max(bends.worst) - min(bends.least))
+    if done.plan.cut.process.row.shaped and left >= TAPER:
+        words = (
+            f"out of round, and not parallel, by {both(left, 'clearance')} on the diameter, before the finishing pass"
+        )
+        done.facts.append(told("taper_left", "Shape left", words, desk=True))
+        if left > FAULT and not done.has_failed("slender"):
+            bent = f"without its core the work bends so far that it is left {both(left, 'clearance')} out of round"
+            done.judge(
+                "stiffness", False, bent, remedy="turn the ends before the core is cut out, or write a lighter `depth`"
+            )
 
 
 def _bend(beam: Beam, push: float, at: float, modulus: float, support: str, *, travels: bool) -> float:

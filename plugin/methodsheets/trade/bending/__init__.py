@@ -7,6 +7,7 @@ SUBJECTS = {
     "slender-work": "Slender work",
     "stiffness": "Bending of work",
     "beams": "Bending of beams",
+    "offset-shafts": "Offset shafts",
     "spread-loads": "Spread loads",
     "tool-overhang": "Bending of tools",
     "stacks": "Chains of sizes",

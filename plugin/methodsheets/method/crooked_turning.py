@@ -1,0 +1,84 @@
+"""How far does a shaft without its core bend under the turning tool, all round the turn?
+
+The ends lie on the axis of the set-up; webs and what is left between them carry on (`crooked`). The tool pushes the
+same way all the time while the shaft turns, so the worst direction counts, and the work comes out of round by the
+difference between the stiff and the soft direction.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from methodsheets.geometry import Axis
+from methodsheets.method.crooked import ALL_WAYS, Crooked, NotModelled, crooked, throws_of
+from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.without_core import metal_of, worst_across
+from methodsheets.trade.bending.frames import Six
+from methodsheets.workpiece import State
+
+ON_AXIS = 0.05
+"""mm by which the axis of the set-up may lie off that of the ends."""
+ACROSS, DRIVEN = (0, 1), (0, 1, 2, 5)
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """The work that bends: from where to where, seen from the face; how its ends are held; the tool's push."""
+
+    low: float
+    high: float
+    support: str
+    """One of `trade.bending.stiffness.SUPPORTS`."""
+    push: float
+    """N."""
+
+
+@dataclass(frozen=True)
+class Bends:
+    """How far the work moves at each place of the tool, mm."""
+
+    worst: tuple[float, ...]
+    least: tuple[float, ...]
+
+
+def has_gaps(setup: DoneSetup, done: DoneOperation, low: float, high: float) -> bool:
+    """Whether a core is cut out of the stretch between two lengths from the face."""
+    spans = (sorted((done.frame.s_of(a), done.frame.s_of(b))) for a, b in setup.piece.gaps)
+    return any(low < begin and end < high for begin, end in spans)
+
+
+def crooked_bends(
+    setup: DoneSetup, done: DoneOperation, state: State, stretch: Stretch, places: Sequence[float]
+) -> Bends:
+    """The bending at each length from the face; NotModelled, with the reason, where the frame does not serve."""
+    frame = done.frame
+    if math.hypot(*frame.axis) > ON_AXIS:
+        raise NotModelled("the work turns about an axis that is not that of its ends")
+    axis = Axis.upright(*frame.axis)
+    throws = throws_of(state, setup.piece.work.kernel, axis, setup.piece.gaps)
+    low, high = frame.span(stretch.low, stretch.high)
+    at = [frame.z_of(s) for s in places]
+    made = crooked(state, axis, throws, (low, high), at, metal_of(setup.piece.material))
+    if any(one.below.leaves < z < one.above.leaves for one in made.throws for z in at):
+        raise NotModelled("the tool cuts between the webs")
+    held = _held(made, frame.z_of(stretch.low), frame.z_of(stretch.high), stretch.support)
+    joints = [made.at(z) for z in at]
+    loads: list[dict[int, Six]] = []
+    for joint in joints:
+        loads += [{joint: (stretch.push, 0.0, 0.0, 0.0, 0.0, 0.0)}, {joint: (0.0, stretch.push, 0.0, 0.0, 0.0, 0.0)}]
+    moved = made.moved(held, loads)
+    pairs = [(moved[2 * i][joint], moved[2 * i + 1][joint]) for i, joint in enumerate(joints)]
+    worst = tuple(worst_across((a[0], a[1]), (b[0], b[1])) for a, b in pairs)
+    least = tuple(a[0] + b[1] - most for (a, b), most in zip(pairs, worst, strict=True))
+    return Bends(worst, least)
+
+
+def _held(frame: Crooked, free: float, firm: float, support: str) -> dict[int, Sequence[int]]:
+    """Which movements the holder and the centre keep from the work."""
+    if support == "between centres":
+        return {frame.at(firm): DRIVEN, frame.at(free): ACROSS}
+    if support == "chuck":
+        return {frame.at(firm): ALL_WAYS}
+    return {frame.at(firm): ALL_WAYS, frame.at(free): ACROSS}

@@ -16,10 +16,12 @@ from methodsheets.method.crooked import ALL_WAYS, Crooked, NotModelled, crooked,
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.without_core import metal_of, worst_across
 from methodsheets.trade.bending.frames import Six
+from methodsheets.trade.bending.stiffness import SUPPORTS
 from methodsheets.workpiece import State
 
 ON_AXIS = 0.05
 """mm by which the axis of the set-up may lie off that of the ends."""
+CHUCK, _, BETWEEN = SUPPORTS
 ACROSS, DRIVEN = (0, 1), (0, 1, 2, 5)
 
 
@@ -77,8 +79,8 @@ def crooked_bends(
 
 def _held(frame: Crooked, free: float, firm: float, support: str) -> dict[int, Sequence[int]]:
     """Which movements the holder and the centre keep from the work."""
-    if support == "between centres":
+    if support == BETWEEN:
         return {frame.at(firm): DRIVEN, frame.at(free): ACROSS}
-    if support == "chuck":
+    if support == CHUCK:
         return {frame.at(firm): ALL_WAYS}
     return {frame.at(firm): ALL_WAYS, frame.at(free): ACROSS}

@@ -53,13 +53,21 @@ class Page:
         uri: source path of the page, from which links are made.
         alone: the page travels by itself: links to other pages are left out.
         clean: whether the markup of its prose is kept to what is safe; a keeper's own pages are not touched.
+        pictures: whether drawings are fetched as pictures, from files that the host publishes.
     """
 
     def __init__(
-        self, site: Site | None, slug: str = "", uri: str = "", *, alone: bool = False, clean: bool = False
+        self,
+        site: Site | None,
+        slug: str = "",
+        uri: str = "",
+        *,
+        alone: bool = False,
+        clean: bool = False,
+        pictures: bool = False,
     ) -> None:
         self.site, self.slug, self.uri, self.alone, self.clean = site, slug, uri, alone, clean
-        self.islands, self.own = Islands(), Own()
+        self.islands, self.own = Islands(site.picture_size if site and pictures else None), Own()
         self.waiting: Waiting | None = None
         """Takes what may wait beside the page, where the host publishes files there."""
         self.policy = ""

@@ -160,7 +160,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         made = self.made.get(uri)
         slug = made.slug if made else self.site.slug_of(uri) if self.site else ""
         clean = self._is_ours(uri) and not self.config.trust_authors
-        self.extension.page = self.pages[uri] = Page(self.site, slug, uri, clean=clean)
+        on_paper = made is not None and made.kind == "bench"  # a sheet has its drawings in it when it is printed
+        self.extension.page = self.pages[uri] = Page(self.site, slug, uri, clean=clean, pictures=not on_paper)
         if made or not slug or self.site is None:
             return markdown
         entry = self.site.handbook.entries[slug]

@@ -206,10 +206,8 @@ class _Builder:
     def figure(self, block: d.FigurePlace) -> Element:
         element = Element("figure", {"class": f"ms-figure ms-figure-{block.kind}" if block.kind else "ms-figure"})
         frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
-        if self.suffix and block.file:
-            # Another workshop's drawing is fetched only when that workshop is chosen, which keeps pages light.
-            source = {"src": block.file, "alt": block.description or block.caption.metric, "loading": "lazy"}
-            SubElement(frame, "img", {**source, "data-ms-drawing": block.key})
+        if block.file and (self.islands.size or self.suffix):
+            SubElement(frame, "img", self._picture(block))
         else:
             frame.append(self.islands.figure(block.key))
         caption = SubElement(element, "figcaption")
@@ -219,6 +217,13 @@ class _Builder:
             link = d.Link(block.file, d.words("Open the drawing"), kind="quiet", title=block.caption.metric)
             self.run(caption, (link,))
         return element
+
+    def _picture(self, block: d.FigurePlace) -> dict[str, str]:
+        """A drawing that is fetched when it comes into view; its place is kept free until then."""
+        found = {"src": block.file, "alt": block.description or block.caption.metric, "loading": "lazy"}
+        if self.islands.size:
+            found["width"], found["height"] = self.islands.size(block.key)
+        return {**found, "data-ms-drawing": block.key}
 
     def group(self, block: d.Group) -> Element:
         element = Element(block.tag, {"class": " ".join(f"ms-{word}" for word in block.kind.split())})

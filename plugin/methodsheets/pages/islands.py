@@ -25,9 +25,15 @@ _HEAVY = {
 
 
 class Islands:
-    """The drawings and formulas of one page, by the number of their place."""
+    """The drawings and formulas of one page, by the number of their place.
 
-    def __init__(self) -> None:
+    Parameters:
+        size: gives width and height of the drawing of a key, for a page that shows drawings which are files as
+            pictures; without it every drawing stands in the page itself.
+    """
+
+    def __init__(self, size: Callable[[str], tuple[str, str]] | None = None) -> None:
+        self.size = size
         self._figures: dict[str, str] = {}
         self._markup: dict[str, str] = {}
         self._numbers: dict[str, str] = {}

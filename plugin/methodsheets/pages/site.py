@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -23,6 +24,8 @@ from .trouble import works
 
 RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "glossary", "health"})
 """Names of pages of the handbook itself, which no method's page may take."""
+
+_SIZE = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 
 
 @dataclass(frozen=True)
@@ -139,6 +142,12 @@ class Site:
             alike = (key.split("--")[0], text.replace(key, "") if text else key)
             self._same[key] = self._looks.setdefault(alike, key)
         return self._same[key]
+
+    def picture_size(self, key: str) -> tuple[str, str]:
+        """Width and height of a drawing as a picture on a page, in whole pixels of its ratio."""
+        found = _SIZE.search(self.handbook.svg(key))
+        width, height = (float(found[1]), float(found[2])) if found else (4.0, 3.0)
+        return f"{width * 10:.0f}", f"{height * 10:.0f}"
 
     # Trees
 

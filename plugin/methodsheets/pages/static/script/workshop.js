@@ -10,5 +10,6 @@ function applyWorkshop() {
     radio.checked = known ? radio.value === wanted : radio.defaultChecked;
     if (radio.checked) root.setAttribute("data-ms-workshop", radio.value);
   });
-  all("img[data-ms-drawing]").forEach(function (image) { if (image.getClientRects().length) image.loading = "eager"; });
 }
+/* Paper shows what no reader has scrolled to. */
+window.addEventListener("beforeprint", function () { all("img[data-ms-drawing]").forEach(function (image) { image.loading = "eager"; }); });

@@ -51,3 +51,41 @@ def test_the_plain_page_is_readable_in_both_schemes(visit, scheme):
     light = sum(map(int, paper.strip("rgb()").split(","))) > sum(map(int, ink.strip("rgb()").split(",")))
     assert light == (scheme == "light")
     assert page.said == []
+
+
+def test_drawings_come_when_they_are_seen_and_nothing_moves(visit):
+    page = visit(METHOD, width=390, height=844)
+    page.evaluate(
+        """() => { window.moved = 0; new PerformanceObserver(list => {
+        for (const one of list.getEntries()) if (!one.hadRecentInput) window.moved += one.value;
+        }).observe({type: 'layout-shift', buffered: true}); }"""
+    )
+    there = "[...document.querySelectorAll('img[data-ms-drawing]')]"
+    assert page.evaluate(f"{there}.every(i => i.alt && i.width && i.getAttribute('loading') === 'lazy')")
+    assert page.evaluate(f"{there}.some(i => !i.complete || !i.naturalWidth)")
+    page.evaluate("window.scrollTo(0, document.body.scrollHeight / 2)")
+    page.wait_for_function(
+        f"{there}.filter(i => {{ const b = i.getBoundingClientRect(); return b.height && b.bottom > 0 && b.top < innerHeight; }})"
+        ".every(i => i.complete && i.naturalWidth)"
+    )
+    assert page.evaluate("window.moved") <= 0.05
+
+
+def test_a_drawing_follows_the_switch_of_the_theme_and_paper_is_white(visit):
+    page = visit(METHOD, scheme="dark")
+    shade = "getComputedStyle(document.querySelector('img[data-ms-drawing]')).filter"
+    assert page.evaluate(shade).startswith("invert")
+    page.evaluate("document.body.setAttribute('data-md-color-scheme', 'default')")
+    assert page.evaluate(shade) == "none"
+    page.evaluate("document.body.setAttribute('data-md-color-scheme', 'slate')")
+    page.emulate_media(media="print")
+    assert page.evaluate(shade) == "none"
+
+
+def test_paper_has_every_drawing(visit):
+    """The browser fetches for paper what nobody has scrolled to."""
+    page = visit(METHOD)
+    page.pdf()
+    shown = "[...document.querySelectorAll('img[data-ms-drawing]')].filter(i => i.getClientRects().length)"
+    assert page.evaluate(f"{shown}.length") > 5
+    assert page.evaluate(f"{shown}.every(i => i.complete && i.naturalWidth)")

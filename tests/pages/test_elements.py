@@ -125,3 +125,13 @@ def test_a_group_of_cells_in_a_grid_may_differ_by_workshop():
     found = fromstring(text)
     assert [cell.tag for cell in found] == ["div", "div"]  # `dl` allows nothing else round a term and its value
     assert [cell.get("data-ms-for") for cell in found] == ["a", "b"]
+
+
+def test_where_drawings_are_files_they_are_fetched_when_seen_and_their_place_is_kept():
+    islands = Islands(lambda key: ("1700", "600"))
+    with_file = d.FigurePlace("k1", Words("Set-up 1"), "a chuck", "k1.svg")
+    found = to_html((with_file, d.FigurePlace("k2", Words("Fit"))), islands)
+    picture = re.search(r"<img [^>]*>", found).group()
+    for said in ('src="k1.svg"', 'alt="a chuck"', 'loading="lazy"', 'width="1700"', 'height="600"'):
+        assert said in picture
+    assert islands.figures == ("k2",), "a drawing that is no file stands in the page"

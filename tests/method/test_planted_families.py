@@ -170,6 +170,12 @@ ROOM = [
     plant("wide work turned over the cross-slide", lathe("three-jaw chuck, on 60 mm, grip 20 mm, end A out") + op("turn: to 100 mm, over 35 mm", "depth: 0.5 mm"), "swing-cross-slide", "turn: to 100", "turned, points (0 mm, 110 mm), (40 mm, 110 mm), (40 mm, 60 mm), (70 mm, 60 mm)"),
 ]  # fmt: skip
 
+CLAMPED = [
+    plant("bored so wide that no clamp stands on the faceplate", lathe("faceplate, up top, towards front") + op("drill: 12 mm, through, places (20 mm, 20 mm)")
+          + op("bore: to 30 mm, through, places (20 mm, 20 mm)"), "clamps", "bore: to 30", "plate 40 mm x 40 mm x 20 mm"),
+    plant("faced all over with the clamps on it", FLAT + op("face: 1 mm"), "clamps", "face: 1", PLATE),
+]  # fmt: skip
+
 LEVEL = mill("rotary table with three-jaw chuck, axis level, on 40 mm, grip 15 mm, end A out")
 UPRIGHT = mill("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
 CENTRED = JAW + FACE + op("centre: 2 mm")
@@ -191,7 +197,7 @@ WISHES = [
     plant("a cut beyond the motor", JAW + op("turn: to 36 mm, over 20 mm", "depth: 2 mm", "feed: 0.2 mm", "speed: 60 m/min"), "power", "turn: to 36", "round 40 mm x 60 mm", "EN8"),
 ]  # fmt: skip
 
-ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *ATTITUDES, *WISHES]
+ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *CLAMPED, *ATTITUDES, *WISHES]
 
 
 def line_of(text: str, words: str) -> int:

@@ -9,6 +9,8 @@ from tests.method.bench import Evaluated, block, method, work_out
 
 from methodfigures.setups.turning.spec import VERBS as TURNED
 from methodsheets.drawings import draw_method
+from methodsheets.drawings.plate import plate_spec
+from methodsheets.drawings.solids import Drawn
 from methodsheets.operations.vocabulary import verb_names
 from methodsheets.vocabulary.scene import SCENES, Stage, look, why_not
 
@@ -52,14 +54,27 @@ def test_what_had_no_picture_or_a_wrong_one_is_drawn(line: str) -> None:
     assert not any("No drawing" in str(note) for note in made.live.operations[-1].notes)
 
 
+IN_THE_LATHE = ["four-jaw chuck, up top, towards front", "faceplate, up top, towards front"]
+
+
+@pytest.mark.parametrize("hold", IN_THE_LATHE)
+def test_a_block_that_turns_is_drawn_as_itself(hold: str) -> None:
+    made = last(hold, "drill: 6 mm, through, places (15 mm, 20 mm)", stock="plate 40 mm x 40 mm x 20 mm")
+    assert "setup" in pictures(made), [str(p) for p in made.method.problems]
+    done = made.live.operations[-1]
+    spec = plate_spec(Drawn(), made.live.setups[0], done)
+    assert spec.axis == (15.0, 20.0)
+    assert spec.holding == hold.split(",")[0].removesuffix(" chuck")
+    assert len(spec.clamps) == 4
+    told = {fact.key: fact for fact in made.live.setups[0].facts}
+    # The middle lies 5 mm off the axis: 40 x 40 x 20 mm of steel weigh 251 g at 7.85 g/cm³ and are 1256 g·mm out.
+    assert spec.weight is not None
+    assert spec.weight[1] * spec.weight[2] == pytest.approx(1256, rel=0.01)
+    assert "counterweight" in told
+
+
 UNDRAWN = [
     ("four-jaw chuck, up top, towards front", "face: 1 mm", "lathe", "plate 40 mm x 40 mm x 20 mm"),
-    (
-        "faceplate, up top, towards front",
-        "drill: 6 mm, through, places (20 mm, 20 mm)",
-        "lathe",
-        "plate 40 mm x 40 mm x 20 mm",
-    ),
     (CHUCK, "split: at 0 deg", "lathe", "round 40 mm x 60 mm"),
     (CHUCK, "file: to 18 mm, over 10 mm", "lathe", "round 40 mm x 60 mm"),
 ]

@@ -22,11 +22,12 @@ from methodfigures.route.storyboard import draw_storyboard
 from methodfigures.route.strip import draw_section_strip
 from methodfigures.setups.cross.figure import draw_cross_setup
 from methodfigures.setups.joining import draw_joint, draw_saw_cut
+from methodfigures.setups.plate.figure import draw_plate_setup
 from methodfigures.setups.rotary.figure import draw_rotary_setup
 from methodfigures.setups.turning.figure import draw_turning_setup
 from methodfigures.setups.vice.figure import draw_vice_setup
 from methodfigures.solids.views import ViewBook
-from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, settings, story, turning
+from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, plate, settings, story, turning
 from methodsheets.drawings.finished import part_spec, portrait_spec
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
@@ -124,6 +125,9 @@ class DrawingRoom:
             self._draw(
                 name, "setup", scheme, caption, lambda: joints.saw_spec(self.drawn, setup, done), draw_saw_cut, line
             )
+        elif plate.can_draw(setup, done):
+            spec = functools.partial(plate.plate_spec, self.drawn, setup, done)
+            self._draw(name, "setup", scheme, caption, spec, draw_plate_setup, line)
         elif milling.can_draw(setup, done):
             self._draw(
                 name,

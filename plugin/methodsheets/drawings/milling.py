@@ -8,7 +8,8 @@ from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.vocabulary.scene import SCENES
+from methodsheets.method.not_drawn import stage_of
+from methodsheets.vocabulary.scene import SCENES, Stage
 from methodsheets.workpiece import FACES
 
 
@@ -17,6 +18,7 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     cuts = done.volume > 0 or SCENES[done.verb].marks
     way = setup.held.way
     held = setup.held.pose is not None and way is not None and way.row.holds_blocks
+    held = held and stage_of(setup.held) is Stage.BLOCK
     return held and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
 
 
@@ -35,8 +37,8 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
         removed=drawn.solids(done.removed),
         verb=done.verb,
         box=sketch.box or _hole_box(done),
-        rotation=(_three(axes[0]), _three(axes[1]), _three(axes[2])),
-        origin=_three(pose.frame.origin),
+        rotation=(three(axes[0]), three(axes[1]), three(axes[2])),
+        origin=three(pose.frame.origin),
         holding=setup.held.way.row.on_block if setup.held.way else "",
         grip=grip,
         jaw_length=_jaw_length(setup),
@@ -66,7 +68,8 @@ def _cutter(done: DoneOperation) -> str:
     return OF_WORDS.get(done.plan.tool_words, str(done.tool.kind) if done.tool else "")
 
 
-def _three(values: Iterable[float]) -> tuple[float, float, float]:
+def three(values: Iterable[float]) -> tuple[float, float, float]:
+    """Three plain numbers of a row."""
     x, y, z = (float(v) for v in values)
     return (x, y, z)
 

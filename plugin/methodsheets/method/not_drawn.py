@@ -11,7 +11,7 @@ from methodsheets.vocabulary.scene import SCENES, Stage, why_not
 def stage_of(held: Held) -> Stage:
     """Where the work of a set-up is drawn."""
     if held.pose is not None:
-        return Stage.BLOCK
+        return Stage.PLATE if held.machine.sort.work_turns else Stage.BLOCK
     if held.machine.sort.work_turns:
         return Stage.LATHE
     if held.attitude is not None:
@@ -26,6 +26,7 @@ def holder_look(held: Held, stage: Stage) -> str:
         return ""
     row = way.row
     looks = {Stage.LATHE: row.in_lathe, Stage.TABLE: row.on_table, Stage.LYING: row.across, Stage.BLOCK: row.on_block}
+    looks[Stage.PLATE] = row.turns_block
     return looks[stage]
 
 

@@ -69,6 +69,8 @@ class WayRow:
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
     flat_on_table: bool = False
     """Whether six-face work lies on the table itself in it, or on packing."""
+    straps: bool = False
+    """Whether clamps that lap over its edges hold the work."""
     lies: bool = False
     """Whether round work lies in it on its side."""
     form: HolderForm = HolderForm.NONE
@@ -80,6 +82,8 @@ class WayRow:
     """The same for round work that lies on its side."""
     on_block: str = ""
     """The same for six-face work."""
+    turns_block: str = ""
+    """The same for six-face work that turns in the lathe."""
 
     @property
     def carries(self) -> bool:
@@ -148,6 +152,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             words=said("four-jaw chuck, 4 jaw, four jaw, independent chuck, four-jaw independent chuck"),
             machines=on("lathe mill"), grips=Grips.OUTSIDE, turns_with_work=True, offset=True, jaws_stand_out=True,
             set_by_dial=True, form=HolderForm.FOUR_JAWS, in_lathe="four-jaw", on_table="four-jaw",
+            turns_block="four-jaw",
         ),
         Way.FOUR_JAW_SCROLL: WayRow(
             words=said("four-jaw self-centring chuck, four-jaw scroll chuck"), machines=on("lathe"),
@@ -184,13 +189,14 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             turns_with_work=True, self_centring=True, form=HolderForm.THREADED, in_lathe="mandrel", on_table="mandrel",
         ),
         Way.FACEPLATE: WayRow(
-            words=said("faceplate, face plate, angle plate faceplate"), machines=on("lathe"), grips=Grips.TABLE,
+            words=said("faceplate, face plate"), machines=on("lathe"), grips=Grips.TABLE, straps=True,
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate",
+            turns_block="faceplate",
         ),
         Way.FIXTURE: WayRow(
             words=said("fixture, turning fixture, jig"), machines=on("lathe mill drill bench"), grips=Grips.TABLE,
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate", on_table="clamps",
-            on_block="fixture", flat_on_table=True,
+            on_block="fixture", flat_on_table=True, turns_block="faceplate",
         ),
         Way.TAILSTOCK_CENTRE: WayRow(
             words=said("tailstock centre, live centre, running centre, revolving centre"), machines=on("lathe mill"),
@@ -221,11 +227,12 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.CLAMPS: WayRow(
             words=said("clamps, clamped to the table, table clamps, bridge clamps, strap clamps"),
             machines=on("mill drill"), grips=Grips.TABLE, on_table="clamps", on_block="clamps",
-            flat_on_table=True,
+            flat_on_table=True, straps=True,
         ),
         Way.ANGLE_PLATE: WayRow(
-            words=said("angle plate, knee"), machines=on("mill drill lathe"), grips=Grips.TABLE,
-            on_block="angle-plate",
+            words=said("angle plate, knee, angle plate faceplate, angle plate on the faceplate"),
+            machines=on("mill drill lathe"), grips=Grips.TABLE,
+            on_block="angle-plate", turns_block="angle-plate",
         ),
         Way.VEE_BLOCK: WayRow(
             words=said("vee block, v block, vee blocks"), machines=on("mill drill bench"), grips=Grips.OUTSIDE,

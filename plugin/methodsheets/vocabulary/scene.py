@@ -20,6 +20,7 @@ class Stage(StrEnum):
     TABLE = "upright on a table"
     LYING = "lying on its side"
     BLOCK = "on a block"
+    PLATE = "on a block that turns in the lathe"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,13 +49,13 @@ class SceneRow:
     """Whether the top slide is set over for it."""
 
 
-_L, _T, _Y, _B = Stage.LATHE, Stage.TABLE, Stage.LYING, Stage.BLOCK
+_L, _T, _Y, _B, _P = Stage.LATHE, Stage.TABLE, Stage.LYING, Stage.BLOCK, Stage.PLATE
 _HAND = "handwork, no set-up is changed"
 _JOINT = "the drawing shows the pieces and not the set-up"
 
 
 def _hole(name: str, *, lathe: str = "", table: str = "", **more: Any) -> SceneRow:
-    return replace(SceneRow(looks={_L: lathe or name, _T: table or name, _B: name}), **more)
+    return replace(SceneRow(looks={_L: lathe or name, _T: table or name, _B: name, _P: name}), **more)
 
 
 def _turned(name: str, **more: Any) -> SceneRow:

@@ -217,6 +217,8 @@ def _hole(stage: CrossStage, words: str) -> None:
 def _angle(stage: CrossStage) -> None:
     """The 0° mark in the end view and the angle from it to the cut; in words when the mark lies in the holder."""
     spec, sheet = stage.spec, stage.sheet
+    if spec.words("reading", ""):
+        return  # what the head reads is the angle
     a = signed(spec.angle)
     r, c = stage.radius * stage.scale, np.array([END_X, stage.axis_y])
     out, zero = max(r, stage.swing * stage.scale), 90.0 - a

@@ -170,9 +170,13 @@ def _block_on_the_plate(_job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ angle plate, vees
-def _on_the_angle_plate(_job: Job, setup: DoneSetup) -> None:
-    """A block on an angle plate stands against it by a good part of its height and width."""
+def _on_the_angle_plate(job: Job, setup: DoneSetup) -> None:
+    """A block on an angle plate stands against it by a good part of its height; in the lathe it is on the faceplate."""
     held, pose = setup.held, setup.held.pose
+    if held.machine.sort.work_turns:
+        if job.workshop.holding_of(Way.FACEPLATE, held.machine) is None:
+            setup.judge("holding", False, f"nothing carries an angle plate in the {held.machine.name}: no faceplate")
+        return
     if pose is None or held.holder is None or not held.holder.height:
         return
     height = pose.size[2]

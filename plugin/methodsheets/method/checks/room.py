@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.method.checks.clamping import check_clamps
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import DRILL_CHUCK, TAPER_SHANK, stands_out
 from methodsheets.operations.plan import Edges
@@ -32,6 +33,7 @@ def check_room(setup: DoneSetup, done: DoneOperation) -> None:
         _travel(setup, done)
     if setup.held.pose is not None:
         _vice_jaws(setup, done)
+        check_clamps(setup, done)
         _below(setup, done)
 
 

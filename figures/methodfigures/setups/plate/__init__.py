@@ -1,0 +1,1 @@
+"""A block that turns in the lathe."""

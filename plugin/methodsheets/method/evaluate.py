@@ -14,6 +14,7 @@ from methodsheets.method.carrying_out import carry_out, own_word
 from methodsheets.method.checks.carriers import check_carrier
 from methodsheets.method.checks.holders import check_holder
 from methodsheets.method.checks.whole import check_whole
+from methodsheets.method.choices import choices_of
 from methodsheets.method.intended import check_against_part, prove, read_intended
 from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
 from methodsheets.method.mates import pair_up
@@ -128,8 +129,9 @@ def _walk(job: Job) -> list[Calculation]:
                 done = carry_out(job, setup, block)
                 if done:
                     setup.operations.append(done)
-                    stiffness_facts(setup, done)
+                    bending = stiffness_facts(setup, done)
                     stiffness_without_core(setup, done)
+                    done.choices = choices_of(setup, done, bending)
             elif not broken:
                 job.problems.error(
                     block.place,

@@ -19,7 +19,7 @@ from methodsheets.operations.stock import StockSaid
 from methodsheets.operations.words import Said
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
-from methodsheets.sheet.model import Caution, Check, Fact, Limit, Method, Table, Working
+from methodsheets.sheet.model import Caution, Check, Choice, Fact, Limit, Method, Table, Working
 from methodsheets.sheet.model import Difference as ListedDifference
 from methodsheets.sheet.words import Words
 from methodsheets.trade.metal.materials import Material
@@ -102,6 +102,8 @@ class DoneOperation(Findings):
     tool_said: str = ""
     """The author's own words for the tool; empty where he leaves the choice to the sheet."""
     worked: Worked = field(default_factory=Worked)
+    choices: tuple[Choice, ...] = ()
+    """What would follow if one thing of the cut were changed."""
     limits: list[Limit] = field(default_factory=list)
     cautions: list[Caution] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)

@@ -52,7 +52,7 @@ def _operation(done: DoneOperation) -> Operation:
         done.number, done.id, done.verb, done.title, done.words, done.line, done.block.index, done.tool_name,
         tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions),
         tuple(done.notes),
-        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables),
+        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables), done.choices,
     )  # fmt: skip
 
 

@@ -42,7 +42,9 @@ FAULT = 0.1
 """mm on the diameter out of parallel that no finishing pass takes off: a fault of the method (from memory)."""
 PUSH = 0.5
 """Share of the cutting force that pushes across the work: feed and passive force together (usual, ±30 %)."""
-SUPPORTED = "chuck and centre"
+ALONE, SUPPORTED = "chuck", "chuck and centre"
+CLEAR_OF_JAWS = 1.0
+"""mm between the jaws and the nearest of the cut."""
 
 
 @dataclass(frozen=True)
@@ -63,40 +65,80 @@ class Beam:
             left -= step
         return Beam(tuple(lengths), tuple(diameters))
 
+    def longer(self, by: float) -> Beam:
+        """The same held so much longer, in mm, or shorter where negative: the holder takes hold elsewhere."""
+        if by >= 0:
+            return Beam((by, *self.lengths), (self.diameters[0], *self.diameters))
+        lengths, diameters, gone = [], [], -by
+        for step, size in zip(self.lengths, self.diameters, strict=True):
+            left = step - max(0.0, min(step, gone))
+            gone -= step
+            if left > 0:
+                lengths.append(left)
+                diameters.append(size)
+        return Beam(tuple(lengths), tuple(diameters))
+
     @property
     def pieces(self) -> tuple[Piece, ...]:
         """The same for the bending integral."""
         return pieces_of(self.lengths, self.diameters)
 
 
-def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> None:
-    """Bending of the work and of the tool, and the shape that it leaves."""
+@dataclass(frozen=True)
+class Bending:
+    """Work held in a chuck alone, and where the tool pushes it; lengths in mm from the holder."""
+
+    beam: Beam
+    push: float
+    near: float
+    far: float
+    modulus: float
+
+    def held_longer(self, by: float) -> float | None:
+        """How far it would bend at the tool, mm, held so much longer (shorter where negative).
+
+        None where the jaws would then stand in the way of the cut.
+        """
+        if self.near + by < CLEAR_OF_JAWS:
+            return None
+        beam = self.beam.longer(by)
+        places = (self.near + by + (self.far - self.near) * i / (PLACES - 1) for i in range(PLACES))
+        return max(bar_deflection(beam.pieces, self.push, at, self.modulus, ALONE)[0] for at in places)
+
+
+def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
+    """Bending of the work and of the tool, and the shape that it leaves.
+
+    Returns:
+        how the work bends, where it is held in a chuck alone and bends enough to notice
+    """
     if done.worked.force <= 0:
-        return
+        return None
     try:
         what = done.plan.cut.process.row.bends
         if what is Bends.WORK and not done.plan.inside:
-            _work(setup, done)
-        elif what is Bends.BAR and done.station.holding is not None:
+            return _work(setup, done)
+        if what is Bends.BAR and done.station.holding is not None:
             _boring_bar(done)
         elif what is Bends.CUTTER:
             _end_mill(done)
     except (OutOfRange, ValueError):
-        return  # the solid has a section without metal there, or the tool no sizes: nothing to say
+        pass  # the solid has a section without metal there, or the tool no sizes: nothing to say
+    return None
 
 
 # ------------------------------------------------------------------------------------------------ the work
-def _work(setup: DoneSetup, done: DoneOperation) -> None:
+def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     holding = done.station.holding
     if holding is None or holding.inside or not setup.held.grip or done.station.stick_out <= SHORTEST:
-        return
+        return None
     low, high, support = _held_between(setup, done)
     if has_gaps(setup, done, low, high):
         _crooked(setup, done, Stretch(low, high, support, PUSH * done.worked.force))
         return
     before, after = (_beam(state, done, low, high) for state in (done.before, done.after))
     if before is None or after is None:
-        return
+        return None
     push, modulus = PUSH * done.worked.force, setup.piece.material.modulus
     near = min(max(high - min(done.plan.sketch.end, high), 0.5), high - low - 0.01)
     far = min(max(high - done.plan.sketch.start, near + 0.01), high - low - 0.01)
@@ -105,7 +147,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
     bends = [_bend(after, push, at, modulus, support, travels=travels) for at in places]
     worst = max(range(PLACES), key=lambda i: bends[i])
     if bends[worst] < NOTICE:
-        return
+        return None
     earlier = _bend(before, push, places[worst], modulus, support, travels=travels)
     beam, held = _propped(after, places[worst], support) if travels else (after, support)
     _, working = worked(work_bends, push, list(beam.lengths), list(beam.diameters), places[worst], held, modulus)
@@ -118,6 +160,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> None:
         done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note, desk=True)
     if done.plan.cut.process.row.shaped and not travels:
         _shape(done, after, push, (near, far), support, modulus)
+    return Bending(after, push, near, far, modulus) if support == ALONE and not travels else None
 
 
 def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
@@ -175,9 +218,9 @@ def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, 
     if up.steady.row.place_of_its_own and 0.5 < at < stick:
         in_front = done.plan.sketch.end <= at
         if in_front:
-            return 0.0, at, SUPPORTED if up.centre.there else "chuck"
+            return 0.0, at, SUPPORTED if up.centre.there else ALONE
         return at, stick, SUPPORTED
-    return 0.0, stick, SUPPORTED if up.centre.there else "chuck"
+    return 0.0, stick, SUPPORTED if up.centre.there else ALONE
 
 
 def _shape(

@@ -178,7 +178,7 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
     usual = done.usual_feed = advice.value * machine.feed_factor
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
-    value, note = _feed_there_is(done, cut, machine, wanted, teeth)
+    value, note = feed_there_is(done, cut, machine, wanted, teeth)
     overruled = both(usual, "feed") if wishes.feed is not None else ""
     per = "a tooth" if row.milling_feed else "a turn"
     done.tell("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
@@ -187,7 +187,7 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
         _table_feed(done)
 
 
-def _feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:
+def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:
     """(mm a turn or a tooth, note): the machine's own step, or what the hand gives."""
     by_the_minute = machine.feeds.per == "min"
     row = cut.process.row

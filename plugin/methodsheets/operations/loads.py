@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.measure import Measure
-from methodsheets.sheet.model import Working
 from methodsheets.trade.cutting.cutting_force import parting_load, turning_load
 from methodsheets.trade.cutting.cutting_tables import group_of
 from methodsheets.trade.cutting.drilling_force import drilling_load
@@ -27,6 +27,8 @@ from .worked import Worked
 MOST_POWER = 0.75
 """Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
 UNSURE = "±30 %"
+USUAL_EFFICIENCY = 0.8
+"""Share of the motor's power that reaches the tool, where the workshop does not say it (usual, from memory)."""
 
 
 def motor_can(motor: float, machine: Machine) -> bool:
@@ -49,15 +51,15 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
             *dict.fromkeys([*done.notes, f"Force and power of this cut are not known for {material.name}."])
         ]
         return 0.0
-    found = _load(done, cut, machine, tool, material, speed)
-    if found is None:
+    asked = _load(done, cut, machine, tool, material, speed)
+    if asked is None:
         return 0.0
-    load, working = found
+    load, working = worked(asked[0], *asked[1], **asked[2])
     force = float(getattr(load, "force", 0.0))
     if force:
         done.force = force
         done.tell("force", "Cutting force", force, "N", "force", UNSURE, [working], desk=True)
-    motor = 1000.0 * (getattr(load, "motor_power", 0.0) or getattr(load, "power", 0.0) / (machine.efficiency or 0.8))
+    motor = _watts(load, machine)
     done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working], desk=True)
     return motor
 
@@ -74,37 +76,51 @@ def motor_power(
     done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, depth: float
 ) -> float:
     """What a pass of so many mm would take from the motor at the speed and feed that stand, W; 0 if not known."""
+    return force_and_power(replace(done, depth=depth), cut, machine, tool, material)[1] if depth > 0 else 0.0
+
+
+def force_and_power(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material
+) -> tuple[float, float]:
+    """(cutting force in N, power from the motor in W) of the deepest pass as it stands; 0 what is not known."""
     speed = math.pi * cut.diameter * done.spindle / 1000
-    if material.specific_force is None or speed <= 0 or done.feed <= 0 or depth <= 0:
-        return 0.0
+    if speed <= 0 or done.feed <= 0 or cut.process.row.load is Load.NONE or not force_known(material, cut):
+        return 0.0, 0.0
     try:
-        found = _load(replace(done, depth=depth), cut, machine, tool, material, speed)
+        asked = _load(done, cut, machine, tool, material, speed)
+        load = asked[0](*asked[1], **asked[2]) if asked else None
     except (NotInTable, OutOfRange):
-        return 0.0
-    return 1000.0 * float(getattr(found[0], "motor_power", 0.0)) if found else 0.0
+        load = None
+    return (float(getattr(load, "force", 0.0)), _watts(load, machine)) if load is not None else (0.0, 0.0)
+
+
+def _watts(load: Any, machine: Machine) -> float:
+    """What the motor gives for a load of the handbook, W."""
+    at_the_tool = getattr(load, "power", 0.0) / (machine.efficiency or USUAL_EFFICIENCY)
+    return 1000.0 * float(getattr(load, "motor_power", 0.0) or at_the_tool)
 
 
 def _load(
     done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material, speed: float
-) -> tuple[Any, Working] | None:
-    """The handbook's load of the deepest pass, with its working; None for cuts that the handbook has none for."""
-    efficiency = machine.efficiency or 0.8
+) -> tuple[Callable[..., Any], tuple[Any, ...], dict[str, Any]] | None:
+    """The handbook's load of the deepest pass: which calculation, of what; None for cuts that it has none for."""
+    efficiency = machine.efficiency or USUAL_EFFICIENCY
     model = cut.process.row.load
     if model is Load.TURNING and done.depth > 0:
         approach, nose = (min(100.0, max(10.0, tool.approach)), tool.nose_radius) if tool else (90.0, 0.0)
         sizes = (done.depth, done.feed, speed, cut.diameter, approach, nose)
-        return worked(turning_load, material.name, *sizes, efficiency)
+        return turning_load, (material.name, *sizes, efficiency), {}
     if model is Load.PARTING and cut.width > 0:
-        return worked(parting_load, material.name, cut.width, done.feed, speed, cut.diameter, efficiency)
+        return parting_load, (material.name, cut.width, done.feed, speed, cut.diameter, efficiency), {}
     if model is Load.DRILLING:
         before = (cut.start, *drills_before(cut.diameter, cut.start, machine.duty))
         pilot = min(before[-1], 0.98 * cut.diameter)
-        return worked(drilling_load, material.name, cut.diameter, done.feed, done.spindle, pilot)
+        return drilling_load, (material.name, cut.diameter, done.feed, done.spindle, pilot), {}
     if model is Load.MILLING and done.depth > 0:
         wide, a_tooth = min(cut.width, cut.diameter), done.feed / done.teeth
         along, across = (wide, min(done.depth, cut.diameter)) if tool and tool.sort.across_slot else (done.depth, wide)
         sizes = (cut.diameter, along, across, a_tooth, done.teeth, speed)
-        return worked(milling_load, material.name, *sizes, efficiency=efficiency)
+        return milling_load, (material.name, *sizes), {"efficiency": efficiency}
     return None
 
 

@@ -8,6 +8,7 @@ from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pa
 
 from . import document as d
 from . import wording
+from .choices import choices_disclosure
 from .places import Places
 from .setup import drawings_of, figure
 from .working import fact_working
@@ -33,6 +34,7 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
     body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation)), kind="facts"))
     body += wording.recalled_note(operation.facts)
     body += fact_working(operation.facts, f"operation {operation.number}")
+    body += choices_disclosure(operation)
     body += wording.checks_disclosure(operation.checks, f"operation {operation.number}")
     return (d.Group("card op", tuple(body), id=operation.id, attributes=(("data-ms-op", str(operation.number)),)),)
 

@@ -151,6 +151,26 @@ class Pass:
 
 
 @dataclass(frozen=True)
+class Choice:
+    """The cut as it is planned, or with one thing changed: what would follow."""
+
+    changes: str
+    """'depth', 'speed', 'feed' or 'stick-out'."""
+    value: Measure
+    planned: bool
+    passes: int = 0
+    """0 where the cut has none."""
+    force: Measure | None = None
+    power: Measure | None = None
+    bends: Measure | None = None
+    """Of the work at the tool, or of the tool; None where less than half a micrometre."""
+    finish: Measure | None = None
+    minutes: float = 0.0
+    heed: Words = NOTHING
+    """What speaks against it."""
+
+
+@dataclass(frozen=True)
 class Operation:
     """One numbered operation of the method."""
 
@@ -179,6 +199,8 @@ class Operation:
     figures: tuple[str, ...] = ()
     """Keys of drawings that belong to this operation."""
     tables: tuple[Table, ...] = ()
+    choices: tuple[Choice, ...] = ()
+    """The cut a little lighter or heavier, slower or faster, finer or coarser, held shorter or longer."""
 
     def fact(self, key: str) -> Fact | None:
         """The fact of that key, if the operation has it."""

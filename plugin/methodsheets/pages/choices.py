@@ -1,0 +1,60 @@
+"""What does a reader find who wants to take a cut otherwise than planned: lighter, slower, finer, held shorter?"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import groupby
+
+from methodsheets.formula.measure import Measure
+from methodsheets.sheet.model import Choice, Operation
+
+from . import document as d
+from . import wording
+
+LEAD = (
+    "The plan is in bold; every other line changes one thing of it. "
+    "Forces are known to ±30 %, and bending and power with them."
+)
+NAMES = {"depth": "Depth of cut", "speed": "Spindle speed", "feed": "Feed", "stick-out": "Stick-out"}
+
+_COLUMNS: tuple[tuple[str, Callable[[Choice], Measure | None]], ...] = (
+    ("Cutting", lambda choice: wording.minutes(choice.minutes) if choice.minutes else None),
+    ("Motor", lambda choice: choice.power),
+    ("Bends", lambda choice: choice.bends),
+    ("Finish", lambda choice: choice.finish),
+    ("Force", lambda choice: choice.force),
+)
+
+
+def choices_disclosure(operation: Operation) -> tuple[d.Disclosure, ...]:
+    """The neighbours of the planned cut, behind one line that opens; nothing where none are known."""
+    groups = [tuple(found) for _, found in groupby(operation.choices, key=lambda choice: choice.changes)]
+    if not groups:
+        return ()
+    title = f"Operation {operation.number}, taken otherwise"
+    content: list[d.Block] = [d.Paragraph(d.words(LEAD), kind="basis")]
+    for group in groups:
+        content += _neighbours(group)
+    return (d.Disclosure(d.words("Take it otherwise"), tuple(content), kind="working", later=title),)
+
+
+def _neighbours(found: tuple[Choice, ...]) -> d.Blocks:
+    """One thing changed: only those columns in which something follows from it, and below what speaks against it."""
+    possible = [choice for choice in found if choice.force or choice.power]
+    columns = [(name, of) for name, of in _COLUMNS if len({of(choice) for choice in possible}) > 1]
+    passes = len({choice.passes for choice in possible}) > 1
+    name = NAMES[found[0].changes]
+    heads = [d.Column(name), *[d.Column("Passes", number=True)] * passes]
+    heads += [d.Column(title, number=True) for title, _ in columns]
+    rows = []
+    for choice in possible:
+        what = d.value(choice.value)
+        cells = [(d.Strong(what),) if choice.planned else what, *[d.words(str(choice.passes or "–"))] * passes]
+        rows.append(d.Row((*cells, *(_or_dash(of(choice)) for _, of in columns)), head=False))
+    table = d.Table(f"{name}, taken otherwise", tuple(heads), tuple(rows), caption_shown=False, searched=False)
+    heeds = [(*d.value(choice.value), d.Text(": "), *d.words(choice.heed)) for choice in found if choice.heed.metric]
+    return (table, *[d.Listing(tuple(heeds), kind="notes")] * bool(heeds))
+
+
+def _or_dash(value: Measure | None) -> d.Inline:
+    return d.words("–") if value is None else d.value(value)

@@ -135,7 +135,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     low, high, support = _held_between(setup, done)
     if has_gaps(setup, done, low, high):
         _crooked(setup, done, Stretch(low, high, support, PUSH * done.worked.force))
-        return
+        return None
     before, after = (_beam(state, done, low, high) for state in (done.before, done.after))
     if before is None or after is None:
         return None

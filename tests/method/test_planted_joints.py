@@ -27,12 +27,46 @@ def changed(slug: str, changes: list[tuple[str, str]]) -> Method:
 PIN = "press in: pin, at 18 mm, on radius 16 mm, at 0 deg"
 REAM = "ream: 8 mm, from 12 mm, through, on radius 16 mm, at 0 deg"
 SPOKES = "press in: spoke, from face 20 mm, divide 3, in 28 mm"
-HOLES = {"finished-surface", "intended-part"}
-"""A piece that does not fill its hole leaves metal missing there, and stands where none should be."""
 NO_REAM = (f"```op\n{REAM}\n```\n\n", "")
 ASKED = ("- chamfer: 1 mm\n```", "- chamfer: 1 mm\n- thread: M12 x 1, over 12 mm\n```")
 MADE = "thread: M12 x 1, over 9 mm, die"
+HOLES = {"finished-surface", "intended-part"}
+"""A piece that does not fill its hole leaves metal missing there, and stands where none should be."""
+WELD = "secure: shaft, with weld, throat 2 mm"
+PRESSED = "press in: shaft, at -6 mm"
+CHAMFERED = (
+    "```op\ndrill: 15 mm, through\n```",
+    "```op\ndrill: 15 mm, through\n```\n\n```op\nchamfer: 1 mm, on 16 mm, inside\n```",
+)
 FAULTS = [
+    (
+        "no room for the bead",
+        "welded-web",
+        [(PRESSED, "press in: shaft, at 0 mm")],
+        {"bead", *HOLES},
+        "a throat of 2 mm wants a step or a chamfer of 2.83 mm at the mouth of the seat Ø16; the round stands out 0 mm",
+    ),
+    (
+        "a weld on a bonded joint",
+        "welded-web",
+        [(PRESSED, "retain: shaft, at -6 mm")],
+        {"heat"},
+        "the shaft is held by a retaining compound, which lets go at about 150 °C",
+    ),
+    (
+        "a cross pin that misses the joint",
+        "welded-web",
+        [(WELD, "secure: shaft, with cross pin, size 3 mm, long 8 mm, from face 6 mm")],
+        {"secured", "overlap", "intended-part"},
+        "the cross pin ends 8 mm from the shaft",
+    ),
+    (
+        "a grub screw without a hole",
+        "welded-web",
+        [(WELD, "secure: shaft, with grub screw, size 4 mm, long 16 mm, from face 6 mm")],
+        {"overlap", "intended-part"},
+        "no tapped hole is there for the grub screw",
+    ),
     (
         "a pin made 4 mm short",
         "two-web-shaft",
@@ -162,3 +196,45 @@ def test_a_joint_with_one_mistake(
     assert {check.key for check in made.failed} == keys, said
     assert any(words in one for one in said), said
     assert all(all(check.advice) for check in made.failed)
+
+
+def test_what_is_not_joined_is_not_secured() -> None:
+    """Each is a problem with its place and what to do."""
+    early = changed("welded-web", [(PRESSED, "clean: the shaft")])
+    (problem,) = [p for p in early.problems if p.code == "not-joined"]
+    assert "the shaft is not joined to anything yet" in str(problem)
+    assert problem.remedy.startswith("join it first")
+    unknown = changed("welded-web", [(WELD, WELD.replace("shaft", "shafft"))])
+    assert [p.code for p in unknown.problems] == ["unknown-piece"]
+    nobody = changed("welded-web", [("- piece: web", "- piece: wab")])
+    assert "unknown-piece" in [p.code for p in nobody.problems]
+
+
+CLOSED = [
+    (
+        "drill: 15 mm, through\n```\n\n```op\nbore: to 16 mm, through",
+        "drill: 15 mm, deep 14 mm\n```\n\n```op\nbore: to 16 mm, deep 14 mm",
+    ),
+    ("face: to length 12 mm", "face: to length 20 mm"),
+    ("part off: 30 mm", "part off: 10 mm"),
+    (PRESSED, "press in: shaft, at -6 mm"),
+]
+
+
+def test_a_closed_hollow_is_not_heated() -> None:
+    """The shaft shuts a blind hole: 16 mm, 14 deep less 4 of the shaft, and the drill's point, π/3 · 7.5³ / tan 59°."""
+    made = changed("welded-web", CLOSED)
+    (check,) = [c for c in made.failed if c.key == "heat"]
+    assert "1 closed hollow of 2.28 cm³ would be heated and can burst" in check.words.metric.replace("\u202f", " ")
+    assert "vent" in check.advice[1]
+
+
+def test_a_thin_edge_beside_a_bead_burns_away() -> None:
+    edge = [
+        (
+            "```op\nbore: to 16 mm, through\n```",
+            "```op\nbore: to 16 mm, through\n```\n\n```op\ngroove: at 0 mm, wide 1 mm, to 24 mm\n```\n\n```op\nchamfer: 0.5 mm, on 23 mm, at 0 mm\n```",
+        )
+    ]
+    made = changed("welded-web", edge)
+    assert "order" in {check.key for check in made.failed}, [str(c.words) for c in made.failed]

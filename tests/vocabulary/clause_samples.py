@@ -15,6 +15,10 @@ ON_PRESS = ("machine: press", "hold: press blocks, up top, towards front")
 ROUND, BLOCK = "round 40 mm x 60 mm", "plate 60 mm x 40 mm x 25 mm"
 PLUG = block("setup", "machine: lathe", "piece: plug", "stock: round 16 mm x 30 mm",
              "hold: three-jaw chuck, on 16 mm, grip 12 mm, end A out") + block("op", "turn: to 10 mm, over 12 mm") + block("op", "file: to 4 mm, over 5 mm")  # fmt: skip
+ROD = block("setup", "machine: lathe", "piece: plug", "stock: round 10 mm x 100 mm",
+            "hold: three-jaw chuck, on 10 mm, grip 12 mm, end A out") + block("op", "part off: 70 mm, wide 2 mm")  # fmt: skip
+RUN = "plug, with weld, throat 1.5 mm, run 6 mm"
+GRUB = "plug, with cross pin, size 4 mm, long 12 mm, from face 10 mm"
 BORED = ("drill: 12 mm, through", "bore: to 16 mm, deep 40 mm")
 
 
@@ -238,6 +242,18 @@ TURNED: dict[str, Sample] = {
         "material": ", material brass", "called": ", called stop", "for": ", for 7 min",
         "at": ("4 mm, on radius 12 mm, long 30 mm", "4 mm, on radius 12 mm, long 30 mm, at 2 mm"),
         **joined_at("4 mm, on radius 12 mm, long 30 mm", "4 mm, from face 10 mm, long 30 mm")}),
+    "secure": Sample("plug, with weld, throat 1.5 mm", {
+        "": ("plug, with weld, throat 1.5 mm", "main, with weld, throat 1.5 mm"),
+        "with": ("plug, with weld, throat 1.5 mm", "plug, with silver solder, throat 1.5 mm"),
+        "throat": ("plug, with weld, throat 1.5 mm", "plug, with weld, throat 1.2 mm"), "side": ", side back",
+        "run": ", run 6 mm", "for": ", for 7 min", "called": ", called seam",
+        "size": (GRUB, GRUB.replace("size 4 mm", "size 5 mm")), "long": (GRUB, GRUB.replace("long 12 mm", "long 11 mm")),
+        "material": (GRUB, GRUB + ", material brass"), "from face": (GRUB, GRUB.replace("10 mm", "12 mm")),
+        "in": (GRUB, GRUB + ", in 16 mm"), "off axis": (GRUB, GRUB + ", off axis 1 mm"),
+        "at angle": (GRUB, GRUB + ", at 30 deg"), "divide": (GRUB, GRUB + ", divide 3"),
+        "starting": (GRUB + ", divide 3", GRUB + ", divide 3, starting 20 deg"),
+        "skip": (GRUB + ", divide 3", GRUB + ", divide 3, skip 2")},
+        CHUCK, ("drill: 10 mm, through", "press in: plug, at -5 mm"), front=ROD, idle={"at": ", at 2 mm"}),
     "press in": Sample("plug", {"": ("plug", "plug, at 5 mm"), "at": ", at 5 mm", "end": ", end B", "turned": ", turned 30 deg",
         "offset": ", offset 2 mm", "offset at": ("plug, offset 2 mm", "plug, offset 2 mm, offset at 90 deg"),
         "for": ", for 7 min", **joined_at("plug, on radius 12 mm", "plug, from face 10 mm")},
@@ -299,6 +315,16 @@ ON_BLOCK: dict[str, Sample] = {
         "end": ", end B", "turned": ", turned 30 deg", "offset": ", offset 2 mm",
         "offset at": ("plug, places (20 mm, 20 mm), offset 2 mm", "plug, places (20 mm, 20 mm), offset 2 mm, offset at 90 deg"),
         **joined_round("plug, places (20 mm, 20 mm)")}, idle=NOT_ACROSS, front=PLUG),
+    "secure": Sample("plug, with weld, throat 1.5 mm", {
+        "": ("plug, with weld, throat 1.5 mm", "main, with weld, throat 1.5 mm"),
+        "with": ("plug, with weld, throat 1.5 mm", "plug, with silver solder, throat 1.5 mm"),
+        "throat": ("plug, with weld, throat 1.5 mm", "plug, with weld, throat 1.2 mm"), "side": ", side back",
+        "run": ", run 6 mm", "for": ", for 7 min", "called": ", called seam",
+        "divide": (RUN, RUN + ", divide 3"),
+        "at angle": (RUN, RUN + ", at 30 deg"), "starting": (RUN + ", divide 3", RUN + ", divide 3, starting 20 deg"),
+        "skip": (RUN + ", divide 3", RUN + ", divide 3, skip 2")},
+        before=("drill: 10 mm, through, places (20 mm, 20 mm)", "press in: plug, at -5 mm, places (20 mm, 20 mm)"), front=ROD,
+        idle={**NOT_ACROSS, "at": ", at 2 mm", "size": ", size 4 mm", "long": ", long 12 mm", "material": ", material brass"}),
     "pin": Sample("4 mm, long 20 mm, places (20 mm, 20 mm)", {
         "": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "5 mm, long 20 mm, places (20 mm, 20 mm)"),
         "long": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 22 mm, places (20 mm, 20 mm)"),

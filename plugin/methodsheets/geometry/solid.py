@@ -150,6 +150,16 @@ class Solid:
         return Solid(self._body.translate((x, y, z)), self.table)
 
     # -------------------------------------------------------------- asking
+    def hollows(self) -> list[float]:
+        """Volumes of the closed hollows inside, mm³, largest first; slits without width between pieces are shut."""
+        if self.empty:
+            return []
+        steps = [(side * SKIN, a) for a in range(3) for side in (1.0, -1.0)]
+        hair = [tuple(step if axis == a else 0.0 for axis in range(3)) for step, a in steps]
+        shut = m3.Manifold.batch_boolean([self._body.translate(m) for m in hair], m3.OpType.Add)
+        inward = [-float(skin.volume()) for skin in shut.decompose()]
+        return sorted((volume for volume in inward if volume > SMALLEST), reverse=True)
+
     def check(self) -> None:
         """Force pending cuts; GeometryError where the kernel failed."""
         status = self._body.status()

@@ -293,7 +293,7 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
 def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     """Whether the finished work is the intended part; every difference with place, size and thickness."""
     piece = job.pieces[job.main].work
-    done = piece.state.solid
+    done = piece.state.without_filler
     done.table.adopt(intended.solid.table)
     shift = laid_on(piece, intended)
     want = intended.solid.shifted(shift)

@@ -26,7 +26,7 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
     if plan.join:
         # The ends of the work stay its own: what is pressed on does not move the datum.
         for part in plan.join.parts:
-            work.join(part.name, Body(part.solid, part.material, part.density), search=1.0)
+            work.join(part.name, Body(part.solid, part.material, part.density, plan.join.how, part.filler), search=1.0)
             work.state = work.state.changed(marks=(*work.marks, *part.marks))
     if plan.gap is not None and done.cut is not None and done.cut.removes:
         setup.piece.gaps.append(done.frame.span(plan.gap.start, plan.gap.end))

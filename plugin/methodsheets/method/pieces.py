@@ -38,7 +38,7 @@ def prove_pieces(job: Job) -> list[Check]:
 
 def _verdict(job: Job, piece: Piece, part: Intended) -> Check:
     work = _alone(job, piece)
-    done = work.state.solid
+    done = work.state.without_filler
     done.table.adopt(part.solid.table)
     shift = laid_on(work, part)
     features = [(name, solid.shifted(shift)) for name, solid in part.features]

@@ -75,6 +75,14 @@ WORDS: dict[str, str] = {
         "nothing that burns near. Clean zinc, oil and solvents off first. "
         "Where a licence is required, it is for the licensed welder."
     ),
+    "bead-pulls": (
+        "A bead pulls the work as it cools: run it in short lengths on opposite sides, let each cool, and finish "
+        "bearings and faces afterwards."
+    ),
+    "hollow": (
+        "A closed hollow bursts when it is heated: leave or drill a vent into every blind hole that is shut. Oil, "
+        "coolant and compound in the joint burn off first, so draw the fume off."
+    ),
     "hardening": (
         "Hardening: face shield and gloves; oil can flare up, so quench in a steel tank with a lid at hand "
         "and outdoors or under extraction."
@@ -123,6 +131,8 @@ TOPICS: dict[str, str] = {
     "hot": "Hot metal",
     "brazing": "Brazing",
     "welding": "Welding",
+    "bead-pulls": "Spring of a bead",
+    "hollow": "Closed hollows",
     "hardening": "Hardening",
     "blueing": "Blueing",
     "retaining": "Retaining compound",

@@ -189,6 +189,8 @@ class Plan:
     limits: list[Limit] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     join: Join | None = None
+    hot_within: float = 0.0
+    """mm from what is joined within which the work is made hot; infinite where all of it is."""
     tool_words: str = ""
     """Tool that the verb uses where the author names none."""
     tool_size: float = 0.0
@@ -243,6 +245,8 @@ class Part:
     material: str
     density: float
     """g/mm³."""
+    filler: bool = False
+    """Whether it is a bead: no drawing of a part shows it."""
     marks: tuple[Mark, ...] = ()
 
 

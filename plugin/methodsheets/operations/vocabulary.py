@@ -22,6 +22,7 @@ from . import (
     joining,
     milling,
     milling_shapes,
+    securing,
     threads,
     turning,
 )
@@ -87,6 +88,7 @@ FAMILIES = (
     benchwork,
     cores,
     joining,
+    securing,
 )
 """The rooms in which verbs stand; a new one is added here."""
 

@@ -154,6 +154,11 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "square": CheckKind(
             "a driven piece goes in square to its walls", "mill a flat or a spot face square to the hole first"
         ),
+        "secured": CheckKind("what is secured stands in the work", "join it first, then secure it"),
+        "bead": CheckKind("a bead has room for its throat", "chamfer the mouth, or let the piece stand out"),
+        "heat": CheckKind(
+            "heat spoils what was bonded, hardened, finished or closed before it", "put the hot operation first"
+        ),
         "joint-gap": CheckKind("a filler has the gap that it wants", "change the hole or the piece"),
         "press-force": CheckKind(
             "a press fit needs no more than the press gives", "take a lighter fit, or warm the hub"

@@ -99,7 +99,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         **dict.fromkeys(("assemble", "blue", "check", "clean", "deburr", "do", "fit", "harden", "hone", "lap",
                          "mark out", "measure", "polish", "support"), SceneRow(looks={}, reason=_HAND)),
         **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "screw in", "screw on", "shrink in",
-                         "shrink on", "silver-braze", "slide in", "slide on", "weld"),
+                         "secure", "shrink on", "silver-braze", "slide in", "slide on", "weld"),
                         SceneRow(looks={}, reason=_JOINT)),
     }
 )  # fmt: skip

@@ -21,6 +21,10 @@ class Body:
     solid: Solid
     material: str
     density: float
+    joined: str = ""
+    """How it was joined to the work: 'pressed', 'retained' …; empty for the work itself."""
+    filler: bool = False
+    """Whether it is a bead of weld or solder, which no drawing of a part shows."""
 
     @property
     def grams(self) -> float:

@@ -36,6 +36,12 @@ class State:
         first, *rest = self._present()
         return first.together(rest)
 
+    @cached_property
+    def without_filler(self) -> Solid:
+        """The same without beads, which no drawing of a part shows."""
+        solids = [body.solid for body in self.bodies.values() if not body.filler]
+        return self.solid if len(solids) == len(self.bodies) or not solids else solids[0].together(solids[1:])
+
     def _present(self) -> list[Solid]:
         if not self.bodies:
             raise ValueError("there is no work yet: a method starts with its stock")

@@ -58,7 +58,7 @@ KINDS = frozenset(
     """
     angle area clearance cutting_speed density deviation energy feed feed_rate force frequency hardness length mass
     money moment power pressure ratio removal_rate roughness size slope speed spindle_speed stiffness stress
-    temperature time torque
+    temperature temperature_difference time torque
     unbalance volume expansion modulus inertia inertia_area curvature count percent number flag text result
     """.split()  # noqa: SIM905
 )

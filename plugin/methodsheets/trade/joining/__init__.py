@@ -5,5 +5,6 @@ PLACE = 4
 SUBJECTS = {
     "joining": "Joining",
     "brazing": "Brazing",
+    "securing": "Securing",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

@@ -8,8 +8,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-import numpy as np
-
 from methodsheets.geometry import Solid
 from methodsheets.method.job import DoneOperation, Job
 from methodsheets.operations.facts import judged
@@ -80,9 +78,9 @@ def _distance(work: Solid, tag: str, bead: Solid) -> float:
     if not mine.any():
         return math.inf
     corners = mesh.corners[mine].reshape(-1, 3)
+    mine_low, mine_high = corners.min(axis=0), corners.max(axis=0)
     low, high = bead.bounds
-    apart = np.maximum(0.0, np.maximum(corners.min(axis=0) - high, low - corners.max(axis=0)))
-    return float(np.linalg.norm(apart))
+    return math.hypot(*(max(0.0, float(mine_low[i] - high[i]), float(low[i] - mine_high[i])) for i in range(3)))
 
 
 def _hollows(done: DoneOperation) -> Iterator[Check]:

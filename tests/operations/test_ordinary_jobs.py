@@ -118,3 +118,88 @@ def test_a_plastic_has_speed_and_time_and_says_that_its_force_is_not_known(mater
         assert one.worked.minutes > 0
         assert any("not known" in str(note) for note in one.notes)
         assert [check.key for check in one.checks if check.state != "passed"] == []
+
+
+# ------------------------------------------------------------------------------------------------ teeth
+TABLE = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
+
+
+def _gap_area(module: float, teeth: int) -> float:
+    """Area of one gap, by summing rings: another way than the outline of the cutter."""
+    from methodsheets.trade.dividing.gears import gap_half_angle
+
+    root, tip, n = module * (teeth - 2.5) / 2, module * (teeth + 2) / 2, 4000
+    step = (tip - root) / n
+    return sum(
+        2 * gap_half_angle(module, teeth, root + (i + 0.5) * step) * (root + (i + 0.5) * step) * step for i in range(n)
+    )
+
+
+def test_a_gear_has_its_teeth() -> None:
+    last = done(TABLE + op("gear: module 1 mm, teeth 38, over 15 mm"))[-1]
+    assert last.volume == pytest.approx(38 * 15 * _gap_area(1, 38), rel=5e-3)
+    told = {fact.key: str(fact.value) for fact in last.facts}
+    assert "No. 6" in told["gear_cutter"]
+    assert last.tables[0].rows, "the table of the dividing"
+
+
+def test_a_rack_steps_by_pi_times_the_module() -> None:
+    last = done(VICE + op("rack: module 1 mm, teeth 8"), PLATE)[-1]
+    gap = 2.25 * (math.pi / 2 + 2 * (1 - 1.25) / 2 * math.tan(math.radians(20)))
+    near(last.volume, 8 * 40 * gap)
+
+
+# ------------------------------------------------------------------------------------------------ round ends, holes
+def test_a_ball_end_leaves_half_a_sphere() -> None:
+    last = done(THREE_JAW + op("turn: to 20 mm, over 25 mm", "depth: 0.5 mm") + op("dome: 10 mm"))[-1]
+    near(last.volume, math.pi * 10**2 * 10 - 2 / 3 * math.pi * 10**3)
+    assert len(last.tables[-1].rows) == 12
+
+
+@pytest.mark.parametrize(("shape", "area"), [("square", 144.0), ("hexagon", 144 * math.sqrt(3) / 2)])
+def test_a_broached_hole(shape: str, area: float) -> None:
+    last = done(THREE_JAW + op("drill: 12 mm, through") + op(f"broach: {shape} 12 mm"))[-1]
+    assert last.volume == pytest.approx(60 * (area - math.pi * 36), rel=6e-3)
+
+
+def test_lapping_takes_what_was_left() -> None:
+    blocks = THREE_JAW + op("drill: 9.7 mm, deep 40 mm") + op("bore: to 9.98 mm, deep 28 mm")
+    near(done(blocks + op("lap: to 10 mm, inside, over 28 mm"))[-1].volume, ring(10, 9.98, 28))
+
+
+def test_a_cut_beside_the_axis() -> None:
+    last = done(THREE_JAW + op("split: off axis 12 mm"))[-1]
+    near(last.volume, 2 * math.sqrt(20**2 - 12**2) * 1 * 60)
+
+
+def test_two_starts_run_at_twice_the_pitch() -> None:
+    blocks = (
+        THREE_JAW + op("turn: to 20 mm, over 30 mm", "depth: 0.5 mm") + op("groove: at 24 mm, wide 6 mm, to 16.5 mm")
+    )
+    one, two = (
+        done(blocks + op(f"thread: M20 x 1.5, over 24 mm{starts}"))[-1] for starts in ("", ", starts 2")
+    )  # fmt: skip
+    assert (one.worked.feed, two.worked.feed) == (1.5, 3.0)
+    assert {"lead", "next_start"} <= {fact.key for fact in two.facts}
+
+
+# ------------------------------------------------------------------------------------------------ heat, springs, knurls
+def test_colours_stand_beside_the_temperatures() -> None:
+    last = done(THREE_JAW + op("harden: at 780 degC, quench water, temper 230 degC"), material="silver steel")[-1]
+    notes = " ".join(str(fact.note) for fact in last.facts)
+    assert "cherry" in notes
+    assert "straw" in notes
+
+
+def test_what_is_not_known_of_a_spring_is_said() -> None:
+    blocks = (
+        THREE_JAW + op("turn: to 8 mm, over 24 mm", "depth: 0.3 mm") + op("wind: 1 mm, on 8 mm, coils 8, apart 2.5 mm")
+    )
+    told = {fact.key: str(fact.value) for fact in done(blocks)[-1].facts}
+    assert told["released"] == "not known"
+    assert told["rate"].startswith("1.75")
+
+
+def test_a_knurl_says_where_it_closes_up() -> None:
+    told = {fact.key: str(fact.value) for fact in done(THREE_JAW + op("knurl: over 15 mm, pitch 1 mm"))[-1].facts}
+    assert told["closes"].startswith("126 ridges go round Ø40.11")

@@ -160,6 +160,7 @@ TURNED: dict[str, Sample] = {
         "to": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 4 mm, to 28 mm"),
         "deep": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 4 mm, deep 4 mm"),
         "inside": ("at 10 mm, wide 4 mm, deep 2 mm", "at 10 mm, wide 4 mm, deep 2 mm, inside"),
+        "ring": ("at 10 mm, wide 4 mm, to 30 mm", "at 10 mm, wide 4 mm, ring 40 mm"),
         "called": ", called relief"}, before=BORED),
     "undercut": Sample("at 20 mm, wide 3 mm, deep 1 mm", {
         "at": ("at 20 mm, wide 3 mm, deep 1 mm", "at 19 mm, wide 3 mm, deep 1 mm"),
@@ -205,6 +206,7 @@ TURNED: dict[str, Sample] = {
     "thread": Sample("M40 x 1.5, over 15 mm", {"": ("M40 x 1.5, over 15 mm", "M39 x 1.5, over 15 mm"),
         "over": ("M40 x 1.5, over 15 mm", "M40 x 1.5, over 12 mm"), "from": ", from 2 mm", "die": ", die",
         "left hand": ", left hand", "called": ", called nose",
+        "both sides": ("M40 x 1.5, over 15 mm, die", "M40 x 1.5, over 15 mm, die, both sides"), "starts": ", starts 2",
         "inside": ("M18 x 1.5, over 15 mm, inside", "M40 x 1.5, over 15 mm")}, before=BORED),
     "flat": Sample("15 mm, over 20 mm", {**angled("15 mm, over 20 mm"), "": ("15 mm, over 20 mm", "16 mm, over 20 mm"),
         "across": ("15 mm, over 20 mm", "across 32 mm, over 20 mm"), "over": ("15 mm, over 20 mm", "15 mm, over 22 mm"),
@@ -219,7 +221,31 @@ TURNED: dict[str, Sample] = {
         "called": ", called key"}, TABLE, BORED),
     "graduate": Sample("20", {"": ("20", "30"), "from": ", from 2 mm", "line": ", line 2 mm", "fifth": ", fifth 4 mm",
         "tenth": ", tenth 5 mm", "starting": ", starting 5 deg"}, TABLE),
-    "split": Sample("at 0 deg", {"at": ("at 0 deg", "at 30 deg"), "wide": ", wide 2 mm", "keep": ", keep left",
+    "gear": Sample("module 1 mm, teeth 38, over 15 mm", {
+        "module": ("module 1 mm, teeth 38, over 15 mm", "module 0.8 mm, teeth 38, over 15 mm"),
+        "teeth": ("module 1 mm, teeth 38, over 15 mm", "module 1 mm, teeth 30, over 15 mm"),
+        "over": ("module 1 mm, teeth 38, over 15 mm", "module 1 mm, teeth 38, over 12 mm"), "from": ", from 2 mm",
+        "starting": ", starting 4 deg", "called": ", called wheel"}, TABLE),
+    "broach": Sample("square 16 mm", {"square": ("square 16 mm", "square 15.8 mm"), "hexagon": ("square 16 mm", "hexagon 16 mm"),
+        "keyway": ("square 16 mm", "keyway 5 mm, deep 2 mm"), "deep": ", deep 10 mm", "at": ", at 30 deg", "for": ", for 7 min",
+        "called": ", called socket"}, before=BORED),
+    "polish": Sample("to 39.99 mm, over 20 mm", {"": ("bright", "very bright"),
+        "to": ("to 39.99 mm, over 20 mm", "to 39.98 mm, over 20 mm"), "over": ("to 39.99 mm, over 20 mm", "to 39.99 mm, over 22 mm"),
+        "from": ", from 2 mm", "inside": ("to 39.99 mm, over 20 mm", "to 16.01 mm, over 20 mm, inside"), "for": ", for 7 min"},
+        before=BORED),
+    "harden": Sample("all over", {"": ("all over", "the end"), "at": ", at 780 degC", "quench": ", quench oil",
+        "temper": ", temper 230 degC", "for": ", for 7 min"}),
+    "temper": Sample("all over", {"": ("all over", "the end"), "at": ", at 230 degC", "for": ", for 7 min"}),
+    "anneal": Sample("all over", {"": ("all over", "the end"), "at": ", at 750 degC", "for": ", for 7 min"}),
+    "case-harden": Sample("all over", {"": ("all over", "the end"), "at": ", at 880 degC", "deep": ", deep 0.4 mm",
+        "quench": ", quench brine", "for": ", for 7 min"}),
+    "dome": Sample("60 mm", {"": ("60 mm", "50 mm"), "on": ", on 30 mm", "steps of": ", steps of 0.5 mm", "called": ", called end"}),
+    "wind": Sample("1 mm, on 40 mm, coils 8, apart 9 mm", {"": ("1 mm, on 40 mm, coils 8, apart 9 mm", "2 mm, on 40 mm, coils 8, apart 9 mm"),
+        "on": ("1 mm, on 40 mm, coils 8, apart 9 mm", "1 mm, on 38 mm, coils 8, apart 9 mm"),
+        "coils": ("1 mm, on 40 mm, coils 8, apart 9 mm", "1 mm, on 40 mm, coils 7, apart 9 mm"),
+        "apart": ("1 mm, on 40 mm, coils 8, apart 9 mm", "1 mm, on 40 mm, coils 8, apart 8 mm"), "ends": ", ends 1.5",
+        "material": ", material phosphor bronze", "for": ", for 7 min"}),
+    "split": Sample("at 0 deg", {"off axis": ", off axis 5 mm","at": ("at 0 deg", "at 30 deg"), "wide": ", wide 2 mm", "keep": ", keep left",
         "one side": ", one side"}),
     "saw out": Sample("from 10 mm, wide 12 mm, bottom 2 mm", {
         "from": ("from 10 mm, wide 12 mm, bottom 2 mm", "from 11 mm, wide 12 mm, bottom 2 mm"),
@@ -295,6 +321,8 @@ ON_BLOCK: dict[str, Sample] = {
         "middle": ", middle 12 mm", "along": ", along length", "cutter": ", cutter 14 mm"}),
     "chamfer": Sample("1 mm, side left", {"": ("1 mm, side left", "2 mm, side left"),
         "side": ("1 mm, side left", "1 mm, side all")}),
+    "rack": Sample("module 1 mm, teeth 8", {"module": ("module 1 mm, teeth 8", "module 0.8 mm, teeth 8"),
+        "teeth": ("module 1 mm, teeth 8", "module 1 mm, teeth 7"), "from": ", from 5 mm", "called": ", called teeth"}),
     "saw out": Sample("from (10 mm, 10 mm), to (40 mm, 30 mm)", {
         "from": ("from (10 mm, 10 mm), to (40 mm, 30 mm)", "from (12 mm, 10 mm), to (40 mm, 30 mm)"),
         "to": ("from (10 mm, 10 mm), to (40 mm, 30 mm)", "from (10 mm, 10 mm), to (42 mm, 30 mm)"),
@@ -333,5 +361,5 @@ ON_BLOCK: dict[str, Sample] = {
         **joined_round("4 mm, long 20 mm, places (20 mm, 20 mm)")}, idle=NOT_ACROSS),
 }  # fmt: skip
 """Samples of work on a six-face block."""
-SAME_AS = {"cross-ream": "cross-drill", "keyway": "slot"}
+SAME_AS = {"cross-ream": "cross-drill", "keyway": "slot", "lap": "polish", "hone": "polish", "normalise": "anneal"}
 """Verbs that are read by the same clauses as another one."""

@@ -77,6 +77,10 @@ class MethodReader:
         """A time in minutes."""
         return self._in(text, "min", f"`{text.value}`")
 
+    def temperature(self, text: Text) -> float:
+        """A temperature in degrees Celsius."""
+        return self._in(text, "degC", f"`{text.value}`")
+
     def points(self, text: Text) -> tuple[tuple[float, ...], ...]:
         """One or several points, each in mm."""
         value = self.value(text)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.measure import Measure
@@ -140,7 +141,7 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     return facts
 
 
-def thread_facts(station: Station, thread: Thread, *, die: bool) -> list[Fact]:
+def thread_facts(station: Station, thread: Thread, *, die: bool, starts: int = 1) -> list[Fact]:
     """Depth, core and, for single-point cutting, the measurement over wires and the change wheels."""
     facts = [
         fact("pitch", "Pitch", thread.pitch, "mm", "size"),
@@ -165,7 +166,14 @@ def thread_facts(station: Station, thread: Thread, *, die: bool) -> list[Fact]:
         )
     except (NotInTable, OutOfRange):
         pass  # no wire measurement for this form
-    facts += _wheels(station, thread)
+    if starts > 1:
+        lead = starts * thread.pitch
+        facts.append(fact("lead", "Lead", lead, "mm", "size", [], "", f"{starts} starts, one pitch apart"))
+        how = f"set the top slide along the work and go on by one pitch, {dim(thread.pitch)} {MM}, for the next start"
+        facts.append(
+            told("next_start", "From start to start", how, (), "or turn the first wheel by its teeth over the starts")
+        )
+    facts += _wheels(station, replace(thread, pitch=starts * thread.pitch))
     return facts
 
 

@@ -104,10 +104,11 @@ def saw_out(station: Station, said: Said) -> Plan:
         Clause("wide", "length", "width of the cut"),
         Clause("keep", "text", "both, or the side to keep: left or right of the cut"),
         Clause("one side", "flag", "only from the axis outwards"),
+        Clause("off axis", "length", "distance of the cut's plane from the axis"),
     ],
 )
 def split(station: Station, said: Said) -> Plan:
-    """Slit the work lengthwise along a plane through its axis."""
+    """Slit the work lengthwise along a plane through its axis, or `off axis` beside it."""
     angle, kerf, keep = said.get("at", 0.0), said.get("wide", 1.0), said.get("keep", "both")
     if keep not in ("both", "left", "right"):
         raise MethodError(
@@ -117,10 +118,21 @@ def split(station: Station, said: Said) -> Plan:
             "write `keep both`",
             code="wrong-value",
         )
+    off = said.get("off axis", 0.0)
     swing, inner = station.swing(), 0.0 if said.get("one side") else -station.swing() - 2
+    if abs(off) + kerf / 2 >= swing:
+        words = f"the cut misses the work: {number(off)} mm off the axis, the work reaches {number(swing)} mm"
+        raise MethodError(
+            said.where("off axis"),
+            words,
+            "a saw cut meets the work",
+            "bring it nearer to the axis",
+            code="nothing-to-cut",
+        )
     return Plan(
-        f"Slit lengthwise at {degrees(angle)}, {dim(kerf)} wide" + (", one side" if said.get("one side") else ""),
-        [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0)],
+        f"Slit lengthwise at {degrees(angle)}, {dim(kerf)} wide" + (", one side" if said.get("one side") else "")
+        + (f", {dim(off)} off the axis" if off else ""),
+        [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0, off)],
         CutData(Process.SAW, 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
         Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"),
         keeps=keep, cautions=["sawing"],
@@ -145,7 +157,7 @@ def split(station: Station, said: Said) -> Plan:
 def file(station: Station, said: Said) -> Plan:
     """File by hand; with `to` it makes a flat at a distance from the axis."""
     if station.frame != TURNING or "to" not in said:
-        return _by_hand(station, said, "File", 2.0, "file", _in_the_lathe(station))
+        return by_hand(said, "File", 2.0, "file", in_the_lathe(station))
     distance, start = said.length("to"), said.get("from", 0.0)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -161,15 +173,13 @@ def file(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-def _in_the_lathe(station: Station) -> list[str]:
+def in_the_lathe(station: Station) -> list[str]:
     """The caution of handwork on work that turns."""
     return ["files"] if station.machine.sort.work_turns else []
 
 
-def _by_hand(
-    station: Station, said: Said, word: str, minutes: float, tool: str, cautions: list[str], words: str = ""
-) -> Plan:
-    del station
+def by_hand(said: Said, word: str, minutes: float, tool: str, cautions: list[str], words: str = "") -> Plan:
+    """Handwork in the author's words: no metal goes."""
     told = said.get("", "")
     sentence = words or (f"{word}: {told}" if told else word)
     return Plan(
@@ -180,7 +190,7 @@ def _by_hand(
 @verb("deburr", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
 def deburr(station: Station, said: Said) -> Plan:
     """Take the burrs off; no size changes."""
-    return _by_hand(station, said, "Deburr", 1.0, "file", _in_the_lathe(station))
+    return by_hand(said, "Deburr", 1.0, "file", in_the_lathe(station))
 
 
 @verb(
@@ -192,7 +202,7 @@ def deburr(station: Station, said: Said) -> Plan:
 )
 def mark_out(station: Station, said: Said) -> Plan:
     """Mark out with scriber and square; `lines` scribes rings at lengths from the face of turned work."""
-    plan = _by_hand(station, said, "Mark out", 3.0, "scriber", [])
+    plan = by_hand(said, "Mark out", 3.0, "scriber", [])
     for length in said.get("lines", ()) if station.frame == TURNING else ():
         if 0 <= length <= station.length:
             plan.marks.append(station.ring_line(length))
@@ -202,7 +212,7 @@ def mark_out(station: Station, said: Said) -> Plan:
 @verb("check", "measure", frame=ANY, family="inspect", first=NOTE, clauses=[TIME])
 def check(station: Station, said: Said) -> Plan:
     """Measure before going on."""
-    return _by_hand(station, said, "Check", 1.0, "micrometer", [])
+    return by_hand(said, "Check", 1.0, "micrometer", [])
 
 
 @verb(
@@ -239,35 +249,10 @@ def support(station: Station, said: Said) -> Plan:
     return plan
 
 
-@verb("harden", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
-def harden(station: Station, said: Said) -> Plan:
-    """Harden and temper."""
-    return _by_hand(station, said, "Harden", 20.0, "hearth", ["hardening", "hot"])
-
-
-@verb("blue", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
-def blue(station: Station, said: Said) -> Plan:
-    """Blue or blacken the surface."""
-    return _by_hand(station, said, "Blue", 10.0, "hearth", ["blueing", "hot"])
-
-
-@verb("polish", "lap", "hone", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
-def polish(station: Station, said: Said) -> Plan:
-    """Polish, lap or hone; microns only, no size changes in the solid."""
-    return _by_hand(
-        station,
-        said,
-        station.verb.capitalize(),
-        5.0,
-        "emery cloth",
-        _in_the_lathe(station),
-    )
-
-
 @verb("clean", "assemble", "fit", "do", frame=ANY, family="bench", first=NOTE, clauses=[TIME])
 def do(station: Station, said: Said) -> Plan:
     """Anything else by hand, in the author's words."""
-    plan = _by_hand(station, said, station.verb.capitalize(), 2.0, "", [])
+    plan = by_hand(said, station.verb.capitalize(), 2.0, "", [])
     if station.verb == "do" and said.get(""):
         plan.words = str(said.get(""))
     return plan

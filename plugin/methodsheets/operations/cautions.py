@@ -109,7 +109,16 @@ WORDS: dict[str, str] = {
         "Dust of laminates harms lungs and skin: draw it off at the tool, wear a mask, and do not blow it. Cut dry, "
         "and back the far side up where the tool comes out, or the layers split."
     ),
-    "long-swarf": "Long stringy swarf cuts to the bone. Break it by stopping the feed for a moment; never pull it.",
+    "spring-wire": (
+        "Spring wire uncoils with force: slowest speed, the end hooked fast, face shield, and let the tension down "
+        "before you cut it. Cut ends fly: hold both."
+    ),
+    "soldering": (
+        "Soft solder: lead-free for preference, wash hands after lead; rosin fume harms lungs, acid flux the skin and "
+        "the work: wash it off."
+    ),
+    "adhesive": "Adhesives: gloves, air, and the maker's sheet. Hardened dust and hot fume harm; heat parts the joint.",
+    "long-swarf": "Long swarf cuts to the bone. Break it by stopping the feed for a moment; never pull it.",
     "iron-dust": "Iron dust is abrasive and gets into slides and lungs: cover the ways, and do not blow it.",
 }
 
@@ -142,6 +151,9 @@ TOPICS: dict[str, str] = {
     "plastic-fume": "Fume of plastics",
     "brittle-plastic": "Brittle plastic",
     "laminate-dust": "Dust of laminates",
+    "spring-wire": "Spring wire",
+    "soldering": "Soft solder",
+    "adhesive": "Adhesives",
     "long-swarf": "Long swarf",
     "iron-dust": "Iron dust",
 }

@@ -272,7 +272,7 @@ def _minutes(done: Worked, plan: Plan) -> float:
         strokes *= cut.paths * cut.holes
     elif way in (Passes.BORED, Passes.PLUNGED):
         strokes = float(cut.holes)
-    by_pass = sum(one.minutes for one in done.passes)
+    by_pass = sum(one.minutes for one in done.passes) * (cut.holes if way is Passes.THREADED else 1)
     cutting = by_pass or cut.travel * strokes / rate
     return cutting + BACK * strokes + DRAW_OUT * cut.holes * done.pecks
 

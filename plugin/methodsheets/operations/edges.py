@@ -10,6 +10,7 @@ from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
+from .facts import told
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
@@ -159,7 +160,7 @@ def knurl(station: Station, said: Said) -> Plan:
     inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     pattern = "straight" if said.get("straight") else "diamond"
-    return Plan(
+    plan = Plan(
         f"Knurl {dia(2 * swing)} over {dim(over)}, {pattern}, pitch {dim(pitch)}", [],
         CutData(Process.KNURL, 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
         Sketch(start, start + over, 2 * swing, 2 * swing, size=pitch, cut_words=number(over)),
@@ -167,3 +168,12 @@ def knurl(station: Station, said: Said) -> Plan:
         tool_words="knurling tool",
         handling=2.0, must_cut=False, feature="knurl",
     )  # fmt: skip
+    ridges = max(1, round(2 * math.pi * swing / pitch))
+    closes, next_up = ridges * pitch / math.pi, (ridges + 1) * pitch / math.pi
+    how = f"{ridges} ridges go round {dia(round(closes, 2))}; one more wants {dia(round(next_up, 2))}"
+    plan.facts.append(
+        told(
+            "closes", "The pattern closes up", how, (), "turn the blank to one of them: a knurl between two doubles up"
+        )
+    )
+    return plan

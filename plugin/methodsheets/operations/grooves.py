@@ -6,15 +6,22 @@ import math
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Check
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.rings import RingGroove, ring_groove
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
+from .facts import judged
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
 from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
 from .verb import verb
 from .words import Clause, Said
+
+RING_NEAR = 0.1
+"""mm by which shaft or bore may differ from the ring's size."""
 
 
 @verb(
@@ -24,22 +31,51 @@ from .words import Clause, Said
     clauses=[
         Clause("from", "length", "near side, from the face", says="where it begins"),
         Clause("at", "length", "near side, from the face", says="where it begins"),
-        Clause("wide", "length", "width", True),
+        Clause("wide", "length", "width"),
         Clause("to", "length", "diameter at the bottom", says="how deep it is"),
         Clause("deep", "length", "depth", says="how deep it is"),
+        Clause(
+            "ring",
+            "length",
+            "for a retaining ring of that size: width and diameter from the table",
+            says="how deep it is",
+        ),
         INSIDE,
         CALLED,
     ],
 )
 def groove(station: Station, said: Said) -> Plan:
     """Cut a groove square to the axis, outside or `inside` a bore."""
-    start, width = said.get("from", said.get("at", 0.0)), said.length("wide")
+    start, ring = said.get("from", said.get("at", 0.0)), _for_ring(station, said) if "ring" in said else None
+    width = said.get("wide", ring.wide) if ring else said.length("wide")
     inside_work(station, said, start, start + width)
     if said.get("inside"):
-        return _inside_groove(station, said, start, width)
+        return _inside_groove(station, said, start, width, ring.groove / 2 if ring else 0.0)
     swing = station.swing(start, start + width)
+    if ring:
+        words = f"Groove for a ring {dim(said.length('ring'))}, {dim(width)} wide at {dim(start)}"
+        plan = _outside_groove(station, said, (start, width), (swing, ring.groove / 2), words)
+        plan.checks.append(_ring_fits(said, 2 * swing, "shaft"))
+        return plan
     r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
     return _outside_groove(station, said, (start, width), (swing, r), f"Groove {dim(width)} wide at {dim(start)}")
+
+
+def _for_ring(station: Station, said: Said) -> RingGroove:
+    """The groove that the table says for a ring."""
+    del station
+    kind = "bore" if said.get("inside") else "shaft"
+    try:
+        return ring_groove(said.length("ring"), kind)
+    except (NotInTable, OutOfRange) as error:
+        rule, remedy = "rings go by the diameter of shaft or bore", "write `wide` and `to` from the ring's own sheet"
+        raise MethodError(said.where("ring"), str(error), rule, remedy, code="unknown-ring") from None
+
+
+def _ring_fits(said: Said, there: float, kind: str) -> Check:
+    """Whether the ring is one for the shaft or bore that is there."""
+    words = f"a ring for {kind} {dia(said.length('ring'))} on {dia(there)}"
+    return judged("ring", abs(there - said.length("ring")) <= RING_NEAR, words, said.place.line)
 
 
 @verb(
@@ -90,12 +126,12 @@ def _groove_width(blade: float, width: float) -> Made:
     return Made("width", width, by=None if width > blade + 1e-9 else ToolKind.PARTING)
 
 
-def _inside_groove(station: Station, said: Said, start: float, width: float) -> Plan:
+def _inside_groove(station: Station, said: Said, start: float, width: float, of_ring: float = 0.0) -> Plan:
     there = station.bore_radius(start + width / 2)
     if there <= 0:
         words = "there is no bore to groove here"
         raise MethodError(said.place, words, "`inside` is in a hole", "drill or bore first", code="nothing-to-cut")
-    r = there + said.length("deep") if "deep" in said else said.length("to") / 2
+    r = of_ring or (there + said.length("deep") if "deep" in said else said.length("to") / 2)
     if r <= there + 1e-6:
         words = f"the groove is no larger than the bore (got {diameter(2 * r)} in {diameter(2 * there)})"
         raise MethodError(
@@ -112,7 +148,7 @@ def _inside_groove(station: Station, said: Said, start: float, width: float) -> 
         feature=str(said.get("called", f"groove {diameter(2 * r)} inside")),
         handling=2.0, inside=True, straight=False, reach_depth=0.0,
         makes=(Made("diameter", 2 * r, 0.5), _groove_width(min(station.blade_width, width), width),
-            Made("depth", r - there, 1.0)),
+            Made("depth", r - there, 1.0)), checks=[_ring_fits(said, 2 * there, "bore")] if of_ring else [],
     )  # fmt: skip
 
 

@@ -8,10 +8,12 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Fact
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.joint import Joint, JointRow
 from methodsheets.workpiece import Workpiece
 
+from .facts import told
 from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, Mouths, read_mouths
 from .plan import Join, Part, Plan, Sketch
 from .say import MM, dia, dim, number
@@ -34,6 +36,7 @@ HOW: Mapping[str, Joint] = MappingProxyType({
     "press in": Joint.PRESSED, "press on": Joint.PRESSED, "shrink on": Joint.SHRUNK, "shrink in": Joint.SHRUNK,
     "slide in": Joint.LOOSE, "slide on": Joint.LOOSE, "silver-braze": Joint.BRAZED, "braze": Joint.BRAZED,
     "weld": Joint.WELDED, "retain": Joint.RETAINED, "screw in": Joint.SCREWED, "screw on": Joint.SCREWED,
+    "soft-solder": Joint.SOFT_SOLDERED, "glue": Joint.GLUED,
 })  # fmt: skip
 
 
@@ -93,10 +96,15 @@ def _plan(
     first = mouths.all[0]
     return Plan(
         words, must_cut=False, join=Join(how, name, every, first.way, seating.sits), checks=seating.checks,
-        facts=seating.facts, tables=seating.tables, cautions=[*row.cautions], handling=1.0,
+        facts=[*seating.facts, *_cure(row)], tables=seating.tables, cautions=[*row.cautions], handling=1.0,
         by_hand=said.get("for", row.minutes * mouths.count),
         sketch=_sketch(mouths, first, placed[0], deep), feature=name, tool_words=row.tool,
     )  # fmt: skip
+
+
+def _cure(row: JointRow) -> list[Fact]:
+    """How long the joint sets, where it does not hold at once."""
+    return [told("cure", "Leave it to set", row.cure)] if row.cure else []
 
 
 def _sketch(mouths: Mouths, first: Mouth, parts: list[Part], deep: float) -> Sketch:

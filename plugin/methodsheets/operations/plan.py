@@ -58,6 +58,8 @@ class CutData:
     """Whether the cutter turns and the work rests."""
     run_out: float = math.inf
     """Of a thread: mm from its end to what stands in the tool's way; infinite where nothing does."""
+    close_up: bool = False
+    """Whether a die is turned round at the end of its thread, so that it cuts up to a shoulder."""
     stop: tuple[float, float] | None = None
     """Travels of the slide from the touch-off between which the last pass must stop; None where no check says so."""
 

@@ -83,12 +83,21 @@ class Sweeping(Standing):
         low, high = frame.span(start - (HAIR if start <= 0 else 0), end)
         return self.piece.kernel.half_space(normal, offset, self.operation, start=low, end=high, along=(0, 0, 1))
 
-    def beam(self, angle: float, inner: float, outer: float, wide: float, start: float, end: float) -> Solid:
-        """A bar `wide` across, from `inner` to `outer` along the direction of an angle: a slot or a saw cut."""
+    def along_work(self, outline: Outline, angle: float, start: float, end: float) -> Solid:
+        """An outline of (outward, across) at an angle, pulled along the work: a gap between teeth."""
         frame = self.turning
         low, high = frame.span(start, end)
         place = Frame.of((frame.axis[0], frame.axis[1], 0.0), x=frame.normal(angle))
-        return self.piece.kernel.box((inner, -wide / 2, low), (outer, wide / 2, high), self.operation, place)
+        return self.piece.kernel.prism(outline, low, high, self.operation, place)
+
+    def beam(
+        self, angle: float, inner: float, outer: float, wide: float, start: float, end: float, off: float = 0.0
+    ) -> Solid:
+        """A bar `wide` across, from `inner` to `outer` along the direction of an angle, `off` mm beside the axis."""
+        frame = self.turning
+        low, high = frame.span(start, end)
+        place = Frame.of((frame.axis[0], frame.axis[1], 0.0), x=frame.normal(angle))
+        return self.piece.kernel.box((inner, off - wide / 2, low), (outer, off + wide / 2, high), self.operation, place)
 
     def slab(self, start: float, end: float) -> Solid:
         """Everything between two lengths (or depths) from the face: a saw cut right across."""

@@ -9,6 +9,7 @@ from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.trade.threads.taper_threads import is_taper
 from methodsheets.trade.threads.thread_limits import thread_limits
 from methodsheets.trade.threads.thread_names import left_hand
 from methodsheets.trade.threads.threads import Thread
@@ -24,6 +25,7 @@ from .places import Places
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
+from .taper_pipe import taper_pipe
 from .turned_work import CALLED, CLEAR, FROM, INSIDE, OVER, inside_work
 from .verb import ANY, verb
 from .words import Clause, Said
@@ -136,13 +138,18 @@ def tap(station: Station, said: Said) -> Plan:
                 Change.NUMBERS,
             ),
         ),
+        Clause("both sides", "flag", "the die is turned round at the end, so that it cuts up to the shoulder",
+               changes=(Change.WORDS,)),
+        Clause("starts", "count", "starts of a multi-start thread", changes=(Change.WORDS, Change.NUMBERS)),
         LEFT,
         INSIDE,
         CALLED,
     ],
-)
+)  # fmt: skip
 def thread(station: Station, said: Said) -> Plan:
-    """Cut a thread with a single point tool, outside or `inside` a bore, or with a die."""
+    """Cut a thread with a single point tool, outside or `inside` a bore, or with a die; R and NPT on a cone."""
+    if is_taper(str(said.get(""))):
+        return taper_pipe(station, said)
     thread, start, left = _thread(said), said.get("from", 0.0), _Hand.of(said)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -157,11 +164,13 @@ def thread(station: Station, said: Said) -> Plan:
     major, begin, end = thread.major / 2, start if start else -CLEAR, start + over
     ring = Outline((major, begin), (swing + CLEAR, begin), (swing + CLEAR, end), (major, end))
     cutters = [station.turned(ring)] if swing > major + 1e-6 else []
-    die = bool(said.get("die"))
+    die, close = bool(said.get("die")), bool(said.get("both sides")) if said.get("die") else False
+    starts = _starts(said) if not die else 1
     plan = Plan(
-        f"Cut {left.adverb}thread {left.name(thread)} over {dim(over)}" + (" with a die" if die else ""), cutters,
+        f"Cut {left.adverb}{_many(starts)}thread {left.name(thread)} over {dim(over)}"
+        + (" with a die" if die else "") + (", turned round for the last threads" if close else ""), cutters,
         CutData(Process.DIE if die else Process.THREAD, thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
-            pitch=thread.pitch, run_out=_run_out(station, end, thread),
+            pitch=starts * thread.pitch, run_out=_run_out(station, end, thread), close_up=close, holes=starts,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
         Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),
@@ -171,11 +180,24 @@ def thread(station: Station, said: Said) -> Plan:
         feature=str(said.get("called", f"thread {left.name(thread)}")), by_hand=1.5 if die else 0.0,
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
     )  # fmt: skip
-    plan.facts += thread_facts(station, thread, die=die)
+    plan.facts += thread_facts(station, thread, die=die, starts=starts)
     left.carry_through(plan)
     if left.hand is Hand.LEFT and not die:
         plan.checks.append(_way_out(station, thread, end, said.place.line))
     return plan
+
+
+def _many(starts: int) -> str:
+    return f"{starts}-start " if starts > 1 else ""
+
+
+def _starts(said: Said) -> int:
+    """How many threads run side by side."""
+    starts = int(said.get("starts", 1))
+    if not 1 <= starts <= 12:
+        words, rule = f"a thread has one to twelve starts (got {starts})", "a whole number"
+        raise MethodError(said.where("starts"), words, rule, "write e.g. `starts 2`", code="wrong-value")
+    return starts
 
 
 def _run_out(station: Station, end: float, thread: Thread) -> float:
@@ -210,11 +232,11 @@ def _over_wires(thread: Thread, *, die: bool) -> tuple[Made, ...]:
 
 def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, start: float, over: float) -> Plan:
     """An inside thread in the lathe: the solid keeps the hole that it is cut in."""
-    there = 2 * station.bore_radius(start + over / 2)
+    there, starts = 2 * station.bore_radius(start + over / 2), _starts(said)
     plan = Plan(
-        f"Cut {left.adverb}thread {left.name(thread)} inside over {dim(over)}", [],
-        CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch, pitch=thread.pitch,
-                run_out=_inside_run_out(station, start + over, there),
+        f"Cut {left.adverb}{_many(starts)}thread {left.name(thread)} inside over {dim(over)}", [],
+        CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch,
+                pitch=starts * thread.pitch, run_out=_inside_run_out(station, start + over, there), holes=starts,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
         Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=left.name(thread),
             size=thread.depth),
@@ -224,7 +246,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
         feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
     )  # fmt: skip
     plan.checks += tapping_checks(said.place.line, thread, there)
-    plan.facts += thread_facts(station, thread, die=False)
+    plan.facts += thread_facts(station, thread, die=False, starts=starts)
     left.carry_through(plan)
     return plan
 

@@ -18,7 +18,7 @@ PLACES: Mapping[str, str] = {
 TAKES: Mapping[str, str] = {
     "length": "a length", "lengths": "lengths", "angle": "an angle", "angles": "angles", "count": "a whole number",
     "counts": "whole numbers", "number": "a number", "text": "a word", "flag": "nothing", "points": "points",
-    "thread": "a thread", "minutes": "a time", "prose": "your own words",
+    "thread": "a thread", "minutes": "a time", "temperature": "a temperature", "prose": "your own words",
 }  # fmt: skip
 """What a clause takes."""
 

@@ -31,6 +31,7 @@ KINDS = (
     "points",
     "thread",
     "minutes",
+    "temperature",
     "prose",
 )
 """What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
@@ -89,6 +90,10 @@ class Reader(Protocol):
 
     def minutes(self, text: Text) -> float:
         """A time in minutes."""
+        ...
+
+    def temperature(self, text: Text) -> float:
+        """A temperature in degrees Celsius."""
         ...
 
 
@@ -312,6 +317,7 @@ def _value(clause: Clause, text: Text, reader: Reader, what: str) -> Any:
         "number": lambda: reader.number(text),
         "points": lambda: reader.points(text),
         "minutes": lambda: reader.minutes(text),
+        "temperature": lambda: reader.temperature(text),
     }
     return read.get(clause.kind, lambda: _word(clause, reader.words(text), text, what))()
 

@@ -137,6 +137,25 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "reaming-allowance": CheckKind(
             "a reamer takes a few tenths of a millimetre", "drill or bore the hole to leave it so much"
         ),
+        "allowance": CheckKind(
+            "laps and hones take hundredths", "leave less, or more, in the cut before: `leave`, or another size"
+        ),
+        "broach-hole": CheckKind(
+            "a broach is guided by a hole of its size", "drill or bore the hole to the size across the flats first"
+        ),
+        "ring": CheckKind("a retaining ring has the size of its shaft or bore", "take the ring for that diameter"),
+        "spring-stress": CheckKind(
+            "the wire of a spring stays below what it bears when the coils touch",
+            "thicker wire, more coils, or closer together",
+        ),
+        "mandrel-size": CheckKind(
+            "a spring is wound on a mandrel of the size that is said", "turn the mandrel to size first"
+        ),
+        "gear-blank": CheckKind("the blank of a gear is module times teeth and two", "turn the blank to size first"),
+        "heat": CheckKind(
+            "steel is hardened, tempered and annealed at its own temperatures",
+            "take the temperature of the table, or of the sheet that comes with the bar",
+        ),
         "tapping-drill": CheckKind("a tapping hole leaves half to nine tenths of the thread", "drill the tapping size"),
         "thread-end": CheckKind(
             "a thread needs room for its lead and its run-out", "drill deeper, cut a groove, or thread less far"

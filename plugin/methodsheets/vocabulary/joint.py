@@ -19,6 +19,8 @@ class Joint(StrEnum):
     WELDED = "welded"
     RETAINED = "retained"
     SCREWED = "screwed"
+    SOFT_SOLDERED = "soft-soldered"
+    GLUED = "glued"
 
     @property
     def row(self) -> JointRow:
@@ -48,6 +50,8 @@ class JointRow:
     """Row of the table of joint gaps that says what room it wants; empty where it wants none."""
     threaded: bool = False
     """Whether the nominal shapes share the height of a thread, by convention."""
+    cure: str = ""
+    """How long it sets before it is worked on; empty where it holds at once."""
     hot: bool = False
     """Whether the work is heated for it."""
 
@@ -66,6 +70,10 @@ JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
                            filled=True, hot=True),
     Joint.RETAINED: JointRow(sentence="Fix with retaining compound", minutes=6.0, looks="retain", force="push on",
                              cautions=("retaining",)),
+    Joint.SOFT_SOLDERED: JointRow(sentence="Soft-solder", minutes=10.0, looks="braze", cautions=("soldering", "hot"),
+                                  tool="hearth", filled=True, gap="soft soldering", hot=True),
+    Joint.GLUED: JointRow(sentence="Glue", minutes=8.0, looks="retain", cautions=("adhesive",), gap="epoxy adhesive",
+                          cure="24 h at 20 °C for two-part epoxy, by the maker's sheet; warm is quicker"),
     Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True),
 })  # fmt: skip
 """Every joint."""

@@ -122,6 +122,10 @@ class ToolKind(StrEnum):
     DIE = "die"
     COUNTERSINK = "countersink"
     COUNTERBORE = "counterbore"
+    GEAR_CUTTER = "gear-cutter"
+    SLOTTING = "slotting-tool"
+    BROACH = "broach"
+    LAP = "lap"
     END_MILL = "end-mill"
     SLOT_DRILL = "slot-drill"
     BALL_NOSE = "ball-nose"
@@ -256,6 +260,22 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ToolKind.COUNTERBORE: ToolRow(
             words=said("counterbore, spotfacer, counterbore with pilot"), verbs=said("counterbore"),
             machines=on("mill drill lathe"), sized=SizedBy.DIAMETER, grade="11",
+        ),
+        ToolKind.GEAR_CUTTER: ToolRow(
+            words=said("gear cutter, involute gear cutter, module cutter"), verbs=said("gear, rack"),
+            machines=on("mill"), cut=MillCut.GEAR,
+        ),
+        ToolKind.SLOTTING: ToolRow(
+            words=said("slotting tool, key-seating tool, shaping tool"), verbs=said("keyway"), machines=on("lathe"),
+            sized=SizedBy.WIDTH,
+        ),
+        ToolKind.BROACH: ToolRow(
+            words=said("broach, keyway broach, square broach"), verbs=said("broach"), machines=on("press bench lathe"),
+            sized=SizedBy.WIDTH,
+        ),
+        ToolKind.LAP: ToolRow(
+            words=said("lap, expanding lap, hone"), verbs=said("lap, hone"), machines=on("lathe bench"),
+            sized=SizedBy.DIAMETER,
         ),
         ToolKind.END_MILL: ToolRow(
             words=said("end mill"), verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out"),

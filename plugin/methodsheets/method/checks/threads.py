@@ -12,8 +12,10 @@ from methodsheets.operations.say import dia, dim, number
 
 TAP_LEAD, TAP_EASY = 2.0, 4.0
 """Pitches between the end of a thread and the bottom of its hole: what a bottoming tap needs, and a second tap."""
+DIE_TURNED = 1.0
+"""Pitches that a die turned round leaves in front of a shoulder: its back has next to no lead (common practice)."""
 DIE_LEAD = 2.0
-"""Pitches in front of a shoulder that a die does not cut to full depth, even turned round."""
+"""Pitches in front of a shoulder that a die does not cut to full depth."""
 RUN_OUT = 1.5
 """Pitches of run-out, or of a groove, that a single-point tool needs in front of a shoulder."""
 FASTEST, EASY = 25.0, 12.0
@@ -112,7 +114,7 @@ def _shoulder(done: DoneOperation) -> None:
     if room is None:
         return
     die = done.plan.cut.process.row.hand_turned
-    needed = (DIE_LEAD if die else RUN_OUT) * pitch
+    needed = (DIE_TURNED if done.plan.cut.close_up else DIE_LEAD if die else RUN_OUT) * pitch
     words = f"{dim(round(room, 2))} between the thread and the shoulder behind it; the {'die' if die else 'tool'} needs"
     words += f" {dim(round(needed, 2))}"
     done.judge("thread-end", room >= needed - 0.01, words, tight=room < needed + pitch)

@@ -10,6 +10,7 @@ SUBJECTS = {
     "offset-shafts": "Offset shafts",
     "spread-loads": "Spread loads",
     "tool-overhang": "Bending of tools",
+    "springs": "Springs",
     "stacks": "Chains of sizes",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

@@ -8,6 +8,7 @@ SUBJECTS = {
     "compound-indexing": "Compound indexing",
     "pitch-circles": "Pitch circles",
     "angles": "Angles",
+    "gears": "Gears",
     "tapers": "Tapers",
     "taper-measuring": "Taper measuring",
 }

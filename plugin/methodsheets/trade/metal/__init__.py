@@ -6,6 +6,7 @@ SUBJECTS = {
     "balance": "Balance",
     "centroids": "Centroids",
     "materials": "Materials",
+    "heat": "Hardening and tempering",
     "stock": "Stock, weight, price",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

@@ -1,0 +1,158 @@
+"""What is done with heat: hardening, tempering, annealing, case-hardening, blueing?"""
+
+from __future__ import annotations
+
+from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Check, Fact
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.metal.heat import HeatTreatment, heat_colour, heat_treatment
+from methodsheets.trade.metal.materials import Material, material
+from methodsheets.vocabulary.change import Change
+
+from .benchwork import NOTE, TIME, by_hand
+from .facts import fact, judged, told, worked
+from .plan import Plan
+from .say import both
+from .station import Station
+from .verb import ANY, verb
+from .words import Clause, Said
+
+SHEET = (Change.NUMBERS,)
+AT = Clause("at", "temperature", "temperature to heat it to: 780 degC", changes=SHEET)
+QUENCH = Clause("quench", "text", "what it is quenched in: oil, water, brine or air", changes=SHEET)
+TEMPER = Clause("temper", "temperature", "temperature to temper it to, at once afterwards", changes=SHEET)
+SOAK = "a minute for each millimetre of thickness, once the colour is even"
+NEAR = 10.0
+"""K beyond the table's range that are no fault."""
+LEAST_FILM = 200.0
+GLOW = (500.0, 1150.0)
+
+
+def _told(key: str, label: str, at: float) -> list[Fact]:
+    """A temperature with the colour that tells it."""
+    if not (LEAST_FILM <= at <= 330.0 or GLOW[0] <= at <= GLOW[1]):
+        return [fact(key, label, at, "degC", "temperature", [], "", "no colour tells it: use a thermometer or an oven")]
+    colour, working = worked(heat_colour, at)
+    where = "on bright steel" if colour.sort == "film" else "seen in shade"
+    return [fact(key, label, at, "degC", "temperature", [working], "", f"{colour.colour}, {where}")]
+
+
+def _metal(station: Station) -> Material:
+    """The material of the work's first body."""
+    return material(next(iter(station.piece.bodies.values())).material)
+
+
+def _known(station: Station) -> HeatTreatment | None:
+    try:
+        return heat_treatment(_metal(station).name)
+    except NotInTable:
+        return None
+
+
+def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
+    span = f"{low:.0f} to {both(high, 'temperature')}"
+    return judged(
+        "heat", low - NEAR <= at <= high + NEAR, f"{what} at {both(at, 'temperature')}; the table says {span}", line
+    )
+
+
+def _cold(said: Said, word: str) -> float:
+    at = float(said.get(word))
+    if not 20 <= at <= 1300:
+        rule, remedy = "steel is treated between 100 and 1300 degC", "write e.g. `at 780 degC`"
+        raise MethodError(said.where(word), f"no heat for steel (got {at:.0f} degC)", rule, remedy, code="wrong-value")
+    return at
+
+
+@verb("harden", frame=ANY, family="heat", first=NOTE, clauses=[AT, QUENCH, TEMPER, TIME])
+def harden(station: Station, said: Said) -> Plan:
+    """Harden by heating and quenching, and temper at once; temperatures and colours by the steel where none is said."""
+    plan = by_hand(said, "Harden", 20.0, "hearth", ["hardening", "hot"])
+    steel, line = _known(station), said.place.line
+    name = _metal(station).name
+    if steel is None:
+        words = f"no heat treatment of {name} is known here: see the sheet that comes with the bar"
+        plan.checks.append(judged("heat", None if "at" in said else False, words, line))
+    at = _cold(said, "at") if "at" in said else (steel.harden_low + steel.harden_high) / 2 if steel else None
+    quench = said.get("quench", steel.quench if steel else "")
+    wanted = said.get("temper")
+    temper = _cold(said, "temper") if wanted else None
+    if at is not None:
+        plan.facts += _told("harden_at", "Harden from", at)
+        plan.facts.append(told("soak", "Soak", SOAK))
+    if quench:
+        plan.facts.append(told("quench", "Quench in", quench, (), "straight in, moved about until it is cold"))
+    if temper is not None:
+        plan.facts += _told("temper_at", "Temper at", temper)
+    if steel and at is not None:
+        plan.checks.append(_within("hardened", at, steel.harden_low, steel.harden_high, line))
+        fits = not said.has("quench") or any(word in steel.quench for word in str(quench).lower().split())
+        plan.checks.append(judged("heat", fits, f"quenched in {quench}; the table says {steel.quench}", line))
+        if temper is not None:
+            plan.checks.append(_within("tempered", temper, steel.temper_low, steel.temper_high, line))
+    return plan
+
+
+@verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, TIME])
+def temper(station: Station, said: Said) -> Plan:
+    """Temper hardened steel to a temperature, told by its colour."""
+    plan = by_hand(said, "Temper", 15.0, "hearth", ["hot"])
+    steel = _known(station)
+    if "at" in said:
+        at = _cold(said, "at")
+        plan.facts += _told("temper_at", "Temper at", at)
+        if steel:
+            plan.checks.append(_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line))
+    elif steel:
+        span = f"{steel.temper_low:.0f} to {both(steel.temper_high, 'temperature')}"
+        plan.facts.append(told("temper_at", "Temper at", span, (), "the hotter, the tougher and the softer"))
+    return plan
+
+
+@verb("anneal", frame=ANY, family="heat", first=NOTE, clauses=[AT, TIME])
+def anneal(station: Station, said: Said) -> Plan:
+    """Soften by heating and cooling slowly."""
+    return _cooled(station, said, "Anneal", "as slowly as can be: in the ashes or in the oven")
+
+
+@verb("normalise", frame=ANY, family="heat", first=NOTE, clauses=[AT, TIME])
+def normalise(station: Station, said: Said) -> Plan:
+    """Even out the grain by heating and cooling in still air."""
+    return _cooled(station, said, "Normalise", "in still air")
+
+
+def _cooled(station: Station, said: Said, word: str, how: str) -> Plan:
+    plan, steel = by_hand(said, word, 30.0, "hearth", ["hot"]), _known(station)
+    at = _cold(said, "at") if "at" in said else steel.anneal if steel else None
+    if at is not None:
+        plan.facts += _told("anneal_at", "Heat to", at)
+    plan.facts.append(told("cool", "Cool", how))
+    return plan
+
+
+@verb("case-harden", frame=ANY, family="heat", first=NOTE,
+      clauses=[AT, Clause("deep", "length", "depth of the hard skin", changes=SHEET), QUENCH, TIME])  # fmt: skip
+def case_harden(station: Station, said: Said) -> Plan:
+    """Give mild steel a hard skin with carburising powder, and quench it."""
+    plan = by_hand(said, "Case-harden", 60.0, "hearth", ["hardening", "hot"])
+    at = _cold(said, "at") if "at" in said else 900.0
+    plan.facts += _told("harden_at", "Carburise at", at)
+    if "deep" in said:
+        deep = said.length("deep")
+        note = "soak longer for more; how long depends on the powder: its maker's sheet says"
+        plan.facts.append(fact("case", "Depth of the skin", deep, "mm", "size", [], "", note))
+    plan.facts.append(told("quench", "Quench in", said.get("quench", "water")))
+    group = _metal(station).group
+    soft = group in ("mild steel", "free-cutting steel")
+    words = f"{_metal(station).name} is a {group}"
+    plan.checks.append(
+        judged("heat", soft, f"{words}; a skin is given to steel that does not harden by itself", said.place.line)
+    )
+    return plan
+
+
+@verb("blue", frame=ANY, family="heat", first=NOTE, clauses=[TIME])
+def blue(station: Station, said: Said) -> Plan:
+    """Blue or blacken the surface."""
+    del station
+    return by_hand(said, "Blue", 10.0, "hearth", ["blueing", "hot"])

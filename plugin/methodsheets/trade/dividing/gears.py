@@ -83,7 +83,7 @@ def spur_gear(module: float, teeth: float) -> SpurGear:
         Full-depth teeth of 20 degrees by ISO 53 (addendum one module, dedendum 1.25), no profile shift, no backlash.
 
     Example:
-        >>> gear = spur_gear(1, 38)
+        >>> gear = spur_gear(1.0, 38)
         >>> gear.blank, gear.depth, gear.cutter
         (40.0, 2.25, 'No. 6 (35 to 54 teeth)')
 

@@ -121,7 +121,8 @@ def test_a_plastic_has_speed_and_time_and_says_that_its_force_is_not_known(mater
 
 
 # ------------------------------------------------------------------------------------------------ teeth
-TABLE = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
+HEAD = "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out"
+TABLE = block("setup", "machine: mill", HEAD)
 
 
 def _gap_area(module: float, teeth: int) -> float:

@@ -39,6 +39,8 @@ CHUCK_BODY = 2.2
 """Radius of a drill chuck over that of its drill, and 5 mm more, up to 25 mm (usual sizes, from memory)."""
 NOSE_OF_SPINDLE = 20.0
 """mm: radius of a small mill's collet nut, which comes down beside the cutter (from memory)."""
+STUB_ARBOR = 60.0
+"""mm: how far a saw or a form cutter stands out on its arbor where the workshop does not say (from memory)."""
 BUMP = 0.5
 """mm³ of a tool inside the work that count as touching it."""
 
@@ -196,7 +198,9 @@ def chuck_radius(size: float) -> float:
 
 
 def mill_stands_out(tool: Tool | None, size: float) -> float:
-    """Length of a milling cutter in front of its chuck, mm: the flutes and some shank (usual)."""
+    """Length of a milling cutter in front of its chuck, mm: flutes and some shank; a disc stands on an arbor (usual)."""
+    if tool is not None and tool.sort.across_slot and not tool.cutting_length:
+        return STUB_ARBOR
     return flutes(tool, size) + max(5.0, 1.5 * size)
 
 

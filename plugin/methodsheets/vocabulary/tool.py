@@ -263,7 +263,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.GEAR_CUTTER: ToolRow(
             words=said("gear cutter, involute gear cutter, module cutter"), verbs=said("gear, rack"),
-            machines=on("mill"), cut=MillCut.GEAR,
+            machines=on("mill"), cut=MillCut.GEAR, across_slot=True,
         ),
         ToolKind.SLOTTING: ToolRow(
             words=said("slotting tool, key-seating tool, shaping tool"), verbs=said("keyway"), machines=on("lathe"),

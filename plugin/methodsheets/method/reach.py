@@ -198,7 +198,7 @@ def chuck_radius(size: float) -> float:
 
 
 def mill_stands_out(tool: Tool | None, size: float) -> float:
-    """Length of a milling cutter in front of its chuck, mm: flutes and some shank; a disc stands on an arbor (usual)."""
+    """Length of a milling cutter in front of its chuck, mm: flutes and some shank; of a disc, that of its arbor."""
     if tool is not None and tool.sort.across_slot and not tool.cutting_length:
         return STUB_ARBOR
     return flutes(tool, size) + max(5.0, 1.5 * size)

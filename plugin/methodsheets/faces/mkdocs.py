@@ -37,6 +37,7 @@ from methodsheets.pages.assets import (
     style,
 )
 from methodsheets.pages.data import data_text, operations_text
+from methodsheets.pages.finding import FIND_URI, find_text
 from methodsheets.pages.host_words import host_meta
 from methodsheets.pages.photos import photos_of
 from methodsheets.pages.policy import with_policy
@@ -333,6 +334,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for entry in handbook.entries.values():
             add = functools.partial(self._add_files_of, self.site, entry, files, config)
             through(entry.path, "the files beside the page could not be made", add, self.site.mishaps.append)
+        find = find_text(self.site, functools.partial(_url_of, files))  # last: it names the pages and pictures
+        self._add_asset(files, config, FIND_URI, find)
 
     def _add_files_of(self, site: Site, entry: Entry, files: Files, config: MkDocsConfig) -> None:
         """Data, drawings and the travelling file of one method."""
@@ -369,6 +372,12 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if self.waiting is None:
             self.waiting = TemporaryDirectory(prefix="methodsheets-")
         return str(Inside(Path(self.waiting.name)).write(uri, content.encode("utf-8")))
+
+
+def _url_of(files: Files, uri: str) -> str:
+    """Address below the site of a page or a file; '' where it is not published."""
+    found = files.get_file_from_path(uri)
+    return found.url if found else ""
 
 
 def _root(config: MkDocsConfig) -> Path:

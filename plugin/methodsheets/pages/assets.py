@@ -27,6 +27,7 @@ SCRIPT_PARTS = (
     "large",
     "view",
     "paper",
+    "find",
     "list",
     "ages",
     "listen",

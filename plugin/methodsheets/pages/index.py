@@ -149,7 +149,11 @@ def _attributes(entry: Entry) -> tuple[tuple[str, str], ...]:
     method = entry.own
     said = [method.stock.metric, *(operation.words.metric for operation in method.operations)]
     words = " ".join([method.title, method.summary, *said, *method.found_as])
-    attributes = [("data-ms-words", words.lower()), ("data-ms-size", f"{stock_size(method.stock.metric):g}")]
+    attributes = [
+        ("data-ms-slug", entry.slug),
+        ("data-ms-words", words.lower()),
+        ("data-ms-size", f"{stock_size(method.stock.metric):g}"),
+    ]
     for key, there in entry.by_workshop.items():
         if there.totals:
             attributes.append((f"data-ms-minutes-{key}", f"{there.totals.one_minutes:.2f}"))

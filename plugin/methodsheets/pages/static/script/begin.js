@@ -10,6 +10,7 @@ function begin() {
   if (sheet() && recall("view") === sheet().getAttribute("data-ms-sheet")) openView();
   else if (wantsAwake()) awake(true);
   makeSortable();
+  takeFilters();
   filterIndex();
   ages();
 }

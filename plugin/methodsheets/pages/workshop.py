@@ -54,7 +54,8 @@ def _machine(machine: MachineCard) -> d.Blocks:
 
 def _chart(machine: MachineCard) -> d.Blocks:
     speeds = machine.speeds or tuple(sorted({bound for span in machine.speed_ranges for bound in span}))
-    diameters = MachineKind(machine.kind).row.chart
+    known = machine.kind in [str(kind) for kind in MachineKind]  # a card is words: it may hold any
+    diameters = MachineKind(machine.kind).row.chart if known else None
     if len(speeds) < 2 or min(speeds) <= 0 or diameters is None:
         return ()
     chart = speed_chart(speeds, [(words, v) for v, words in CUTTING_SPEEDS], diameters)

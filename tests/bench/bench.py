@@ -53,6 +53,7 @@ def main() -> None:
         lines += editing(folder / "large", options.large)
         lines += commands(folder / "site", options.rounds)
         lines += growth(folder, options.growth)
+    lines += pictures()
     print(
         f"\n{options.methods} methods with 8 operations, 1 workshop; {os.cpu_count()} cores; Python {sys.version.split()[0]}\n"
     )
@@ -198,6 +199,16 @@ def growth(folder: Path, sizes: list[int]) -> list[Line]:
         lines.append(Line(f"{size} methods and all pictures read", measured, "linear", "linear"))
         shutil.rmtree(site)
     return lines
+
+
+def pictures() -> list[Line]:
+    """The drawings of the demo handbook, by kind."""
+    from pictures import picture_times
+
+    say("pictures of the demo")
+    marks = {"set-up figures, median": ("60 ms", "15 ms"), "Storyboard, a cell": ("50 ms", "10 ms")}
+    marks["writing the SVG, median"] = ("", "2 ms")
+    return [Line(what, words, *marks.get(what, ("", ""))) for what, words in picture_times(ROOT / "methods").rows()]
 
 
 def run(command: list[str], folder: Path) -> float:

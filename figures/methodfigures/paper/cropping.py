@@ -47,19 +47,14 @@ def _broken(p: shapely.Polygon, window: Window, least: float) -> Cropped:
     ring: list[Points] = []
     outline: list[Points] = []
     breaks: list[Points] = []
-    run = [c[0]]
-    for a, b, broken in zip(c, np.roll(c, -1, 0), on, strict=True):
-        if broken:
-            wave = freehand(a, b, min(0.7, 0.05 * float(np.hypot(*(b - a)))))
-            ring += list(wave[:-1])
-            breaks.append(wave)
-            if len(run) > 1:
-                outline.append(np.array(run))
-            run = [b]
-        else:
-            ring.append(a)
-            run.append(b)
-    if len(run) > 1:
-        outline.append(np.array(run))
-    area = shapely.Polygon(ring)
+    start = 0
+    for i in np.flatnonzero(on).tolist():  # the last one closes the ring
+        a, b = c[i], c[(i + 1) % len(c)]
+        wave = freehand(a, b, min(0.7, 0.05 * float(np.hypot(*(b - a)))))
+        ring += [c[start:i], wave[:-1]]
+        breaks.append(wave)
+        if i > start:
+            outline.append(c[start : i + 1])
+        start = i + 1
+    area = shapely.Polygon(np.concatenate(ring))
     return Cropped(area if area.is_valid else shapely.make_valid(area), outline, breaks)

@@ -145,20 +145,23 @@ def dashes(line: ArrayLike, kind: str, width: float) -> list[Points]:
     so that it begins and ends with a dash.
     """
     p = points(line)
-    s = np.r_[0.0, np.cumsum(np.hypot(*np.diff(p, axis=0).T))]
-    length = float(s[-1])
-    pattern = np.array(PATTERNS[kind]) * width
-    first, whole = float(pattern[0]), float(pattern.sum())
+    if len(p) == 2:
+        length = math.hypot(*(p[1] - p[0]).tolist())
+    else:
+        s = np.concatenate([[0.0], np.cumsum(np.hypot(*(p[1:] - p[:-1]).T))])
+        length = float(s[-1])
+    pattern = [part * width for part in PATTERNS[kind]]
+    first, whole = pattern[0], sum(pattern)
     if length <= 0:
         return []
     n = max(0, round((length - first) / whole)) or (1 if length > 0.9 * first else 0)
     if n == 0:
         return [p]
-    marks = np.r_[0.0, np.cumsum(np.r_[np.tile(pattern, n), first])] * (length / (n * whole + first))
-    ends = np.c_[np.interp(marks, s, p[:, 0]), np.interp(marks, s, p[:, 1])]
-    inner = np.searchsorted(s, marks[::2], "right"), np.searchsorted(s, marks[1::2], "left")
+    marks = np.cumsum([0.0, *pattern * n, first]) * (length / (n * whole + first))
     if len(p) == 2:
-        return list(ends.reshape(-1, 2, 2))
+        return list((p[0] + (marks / length)[:, None] * (p[1] - p[0])).reshape(-1, 2, 2))
+    ends = np.stack([np.interp(marks, s, p[:, 0]), np.interp(marks, s, p[:, 1])], 1)
+    inner = np.searchsorted(s, marks[::2], "right"), np.searchsorted(s, marks[1::2], "left")
     return [
         np.concatenate([ends[2 * i : 2 * i + 1], p[a:b], ends[2 * i + 1 : 2 * i + 2]])
         for i, (a, b) in enumerate(zip(*(found.tolist() for found in inner), strict=True))

@@ -23,7 +23,7 @@ from methodfigures.paper.cropping import Window, cropped
 from methodfigures.paper.palette import INK, PAPER, TINT
 from methodfigures.paper.shapes import point, polygon, polygons, strings
 from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
-from methodfigures.solids.mesh import Flags, Floats, Mesh
+from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.views import Place
 from methodfigures.tooling.fixtures import Part
 
@@ -224,8 +224,16 @@ def free_leader(
 
 # ---------------------------------------------------------------------- named faces
 @functools.lru_cache(maxsize=64)
-def _glyphs(words: str) -> TextPath:
-    return TextPath((0, 0), words, size=10.0, prop=FontProperties(family="DejaVu Sans"))
+def _glyphs(words: str) -> BaseGeometry:
+    """The area of a word in capitals 10 · `lettering.CAPITAL` high, from its lower left corner."""
+    path = TextPath((0, 0), words, size=10.0, prop=FontProperties(family="DejaVu Sans"))
+    shape: BaseGeometry = shapely.Polygon()
+    for loop in path.to_polygons(closed_only=True):
+        ring = np.asarray(loop, float)
+        if len(ring) > 3:
+            p = shapely.Polygon(ring)
+            shape = shape.symmetric_difference(p if p.is_valid else p.buffer(0))
+    return shape
 
 
 def letter_face(
@@ -241,7 +249,6 @@ def letter_face(
     """Lettering that lies on a face of a pictorial: `centre`, `right` and `up` in the work, capitals `height` mm of
     the work.
     """
-    path = _glyphs(words)
     k = height / (10.0 * lettering.CAPITAL)
     wide = lettering.width(words, height)
     plane = np.stack([np.asarray(right, float), np.asarray(up, float)])
@@ -250,13 +257,7 @@ def letter_face(
         flat = q * (k * lettering.CONDENSED, k) - (wide / 2, height / 2)
         return place.points((np.asarray(centre, float) + flat @ plane) @ place.basis[:2].T)
 
-    shape: BaseGeometry = shapely.Polygon()
-    for loop in path.to_polygons(closed_only=True):
-        ring = np.asarray(loop, float)
-        if len(ring) > 3:
-            p = shapely.Polygon(on_paper(ring))
-            shape = shape.symmetric_difference(p if p.is_valid else p.buffer(0))
-    sheet.area(shape, INK, z)
+    sheet.area(shapely.transform(_glyphs(words), on_paper), INK, z)
     frame = np.array(
         [[0, 0], [wide / k / lettering.CONDENSED, 0], [wide / k / lettering.CONDENSED, height / k], [0, height / k]]
     )
@@ -293,21 +294,24 @@ def _rectangle(shape: shapely.Polygon) -> tuple[tuple[float, float], float, floa
     right, high = np.meshgrid(xs[1:], ys[1:])
     cells = shapely.box(left.ravel(), low.ravel(), right.ravel(), high.ravel())
     inside = np.asarray(shapely.covers(shape.buffer(1e-6), cells)).reshape(left.shape)
+    across, upward = xs.tolist(), ys.tolist()
+    rows = [sum(1 << i for i in np.flatnonzero(row).tolist()) for row in inside]
     best, worth = None, 0.0
     for j0 in range(12):
-        free = np.ones(12, bool)
+        free = -1
         for j1 in range(j0, 12):
-            free &= inside[j1]
+            free &= rows[j1]
             for i0, i1 in _runs(free):
-                w, h = float(xs[i1] - xs[i0]), float(ys[j1 + 1] - ys[j0])
+                w, h = across[i1] - across[i0], upward[j1 + 1] - upward[j0]
                 size = min(w / 2.5, h) + 0.01 * min(w, h)
                 if size > worth:
-                    middle = float(xs[i0] + xs[i1]) / 2, float(ys[j0] + ys[j1 + 1]) / 2
+                    middle = (across[i0] + across[i1]) / 2, (upward[j0] + upward[j1 + 1]) / 2
                     best, worth = (middle, w, h), size
     return best
 
 
-def _runs(free: Flags) -> list[tuple[int, int]]:
-    """Stretches of true values as (first, one past the last)."""
-    edges = np.flatnonzero(np.diff(np.r_[False, free, False].astype(int)))
-    return [(int(a), int(b)) for a, b in edges.reshape(-1, 2)]
+@functools.lru_cache(maxsize=4096)
+def _runs(free: int) -> tuple[tuple[int, int], ...]:
+    """Stretches of set bits as (first, one past the last)."""
+    edges = [i for i in range(free.bit_length() + 1) if (free >> i ^ free << 1 >> i) & 1]
+    return tuple(zip(edges[::2], edges[1::2], strict=True))

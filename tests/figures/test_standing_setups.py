@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -120,3 +121,27 @@ def test_description_tells_what_is_shown():
     words = draw_cross_setup(setups.cross_hole(60.0)).description
     for part in ("vee block", "diameter 16", "60 degrees", "diameter 3", "through", "8 from the face of end A"):
         assert part in words
+
+
+def test_no_strap_lies_on_the_metal_that_is_cut():
+    clamped = setups.step_right(holding="clamps")
+    sheet = compose_vice_setup(clamped, ViewBook())
+    stage = staged(clamped, ViewBook())
+    cut = stage.x(clamped.box[0])
+    straps = [p for z, p in sheet.register.fills if abs(z - 5.5) < 0.01 or abs(z - 5.3) < 0.01]
+    assert straps
+    assert all(p.bounds[2] <= cut + 1e-6 for p in straps)
+
+
+def test_what_is_drilled_through_on_the_table_stands_on_packing():
+    drilled = replace(setups.holes(), holding="clamps", grip=0.0)
+    raised, lying = (staged(replace(drilled, through=through), ViewBook()) for through in (True, False))
+    assert raised.y(0) - raised.floor > 2.0
+    assert lying.y(0) == lying.floor
+
+
+def test_the_tool_stands_near_the_cut():
+    for make in setups.EXAMPLES.values():
+        stage = staged(make(), ViewBook())
+        assert stage.cutter_y - stage.y(stage.height) < 45.0
+        assert stage.sheet.height < 160.0

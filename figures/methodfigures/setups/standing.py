@@ -94,16 +94,19 @@ def signed(angle: float) -> float:
 
 
 # ---------------------------------------------------------------------- marks
-def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str = "A") -> None:
+def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str = "A", *, beside: bool = False) -> None:
     """One end of a cutting plane (ISO 128-3, from memory): a thick stroke from `at` `up` (1) or down (-1), an arrow in
-    the direction of sight (`look` 1 right, -1 left), its letter.
+    the direction of sight (`look` 1 right, -1 left), its letter beyond it, or `beside` its tail where room is low.
     """
     p = point(at)
     e = p + np.array([0.0, 5.0 * up])
     sheet.lines([[p, e]], 0.5, Layer.TOOL, cap="butt")
     sheet.lines([[e - np.array([6.5 * look, 0.0]), e]], NARROW, Layer.TOOL)
     dim.head(sheet, e, (look, 0), 3.0)
-    sheet.text(e[0] - 4.5 * look, e[1] + (1.2 if up > 0 else -4.6), letter, lettering.LARGE)
+    if beside:
+        sheet.text(e[0] - 8.7 * look, e[1] - lettering.LARGE / 2, letter, lettering.LARGE)
+    else:
+        sheet.text(e[0] - 4.5 * look, e[1] + (1.2 if up > 0 else -4.6), letter, lettering.LARGE)
 
 
 def table_side(sheet: Sheet, x: float, y: float, radius: float, depth: float, *, ring: bool = False) -> None:

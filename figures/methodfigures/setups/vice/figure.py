@@ -20,7 +20,7 @@ from methodfigures.setups.standing import cutting_plane, put_parts, upright
 from methodfigures.setups.vice import notes as vice_notes
 from methodfigures.setups.vice.holding import draw_front, draw_plan, draw_side
 from methodfigures.setups.vice.spec import ViceSetup
-from methodfigures.setups.vice.stage import ViceStage, staged
+from methodfigures.setups.vice.stage import BED, ViceStage, staged
 from methodfigures.solids.views import ViewBook, draw_cut, draw_look
 from methodfigures.tooling import fixtures
 from methodfigures.tooling.cutters import cutter_parts
@@ -71,9 +71,9 @@ def _side(stage: ViceStage) -> list[Note]:
     found = draw_side(stage)
     draw_cut(sheet, stage.book.cut(spec.after, stage.side, stage.section_depth), place, pitches=(1.9, 1.4), z=2.5)
     sheet.removed(place.shape(stage.book.section(spec.removed, stage.side, stage.section_depth)), 4.4)
-    x, low = stage.x(stage.section_x), stage.floor - 12.0
-    cutting_plane(sheet, (x, low), -1, -1)
-    cutting_plane(sheet, (x, stage.lanes[2]), 1, -1)
+    x, low = stage.x(stage.section_x), stage.floor - BED - 1.0
+    cutting_plane(sheet, (x, low), -1, -1, beside=True)
+    cutting_plane(sheet, (x, stage.lanes[2]), 1, -1, beside=True)
     return found
 
 

@@ -10,9 +10,10 @@ from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import JAW, TINT
 from methodfigures.paper.sheet import FINE
 from methodfigures.setups.standing import OPEN, hexagon, piece
-from methodfigures.setups.vice.stage import FIXED, JAW_PLAN, MOVING, ViceStage
+from methodfigures.setups.vice.stage import BED, FIXED, JAW_PLAN, MOVING, ViceStage
 
-BED = 8.0
+NARROW_JAW = 26.0
+"""Paper mm: below that the moving jaw has its name in the section, for the cutting plane stands in front of it."""
 Found = tuple[BaseGeometry, list[Note]]
 
 
@@ -30,6 +31,9 @@ def draw_front(stage: ViceStage) -> Found:
         return _vice_front(stage)
     none: BaseGeometry = shapely.Polygon()
     if spec.holding == "clamps":
+        if stage.under > 0:
+            strip = shapely.box(stage.x(stage.span[0]), stage.floor, stage.x(stage.span[3]), stage.y(0))
+            piece(stage.sheet, strip, OPEN, JAW, z=1.5)
         return none, _straps_front(stage)
     if spec.holding == "angle-plate":
         jl, jr, _ = stage.jaw
@@ -41,6 +45,12 @@ def draw_front(stage: ViceStage) -> Found:
             stage.sheet.lines([[(x, stage.floor - 4.5), (x, stage.floor)]], FINE, 1.2, ink=False)
             x += 2.0
     return none, []
+
+
+def _named_beside(stage: ViceStage) -> bool:
+    """Whether the moving jaw has its name in the section: it is narrow, and there is room for one name more."""
+    left, right, _ = stage.jaw
+    return right - left < NARROW_JAW and stage.xs(stage.gripped[1]) + FIXED < stage.sheet.width - 30
 
 
 def _vice_front(stage: ViceStage) -> Found:
@@ -59,14 +69,29 @@ def _vice_front(stage: ViceStage) -> Found:
         jl + inset if stage.x(stage.section_x) - jl > inset + 3 else jr - inset,
         stage.floor + 0.35 * (top - stage.floor),
     )
-    return cover, [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
+    return cover, [] if _named_beside(stage) else [Note(spot, spec.words("moving jaw", "moving jaw"), True)]
+
+
+def _lap(stage: ViceStage) -> float:
+    """How far a strap lies on the work, paper mm."""
+    return min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
+
+
+def _clamped_ends(stage: ViceStage) -> list[tuple[float, int]]:
+    """(paper x, side) of the ends on which straps can lie: not those whose upper face is cut away."""
+    x0, _, x1, _, _ = stage.spec.box
+    lap, (a, b) = _lap(stage) / stage.scale, (stage.span[0], stage.span[3])
+    cut = not stage.spec.plunging and stage.spec.verb != "chamfer"
+    ends = [(stage.x(a), -1)] if not cut or x0 >= a + lap - 1e-6 else []
+    ends += [(stage.x(b), 1)] if not cut or x1 <= b - lap + 1e-6 else []
+    return ends or [(stage.x(a), -1), (stage.x(b), 1)]
 
 
 def _straps_front(stage: ViceStage) -> list[Note]:
-    """Two straps over the ends, each on its packing block, with stud and nut."""
+    """Straps over the ends that stay, each on its packing block, with stud and nut."""
     spec, sheet = stage.spec, stage.sheet
-    top, lap = stage.y(stage.height), min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
-    for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
+    top, lap, ends = stage.y(stage.height), _lap(stage), _clamped_ends(stage)
+    for x, side in ends:
 
         def slab(a: float, b: float, low: float, high: float, edge: float = x, way: int = side) -> shapely.Polygon:
             x0, x1 = sorted((edge + way * a, edge + way * b))
@@ -77,8 +102,10 @@ def _straps_front(stage: ViceStage) -> list[Note]:
         piece(sheet, slab(-lap, 13.5, top, top + 3.4), OPEN, JAW, z=5.5)
         piece(sheet, slab(3.0, 8.0, top + 3.4, top + 4.4), OPEN, JAW, z=5.5)
         piece(sheet, slab(3.5, 7.5, top + 4.4, top + 7.6), OPEN, JAW, z=5.6)
-    x = stage.x(stage.span[3])
-    return [Note((x + 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)]
+    x, side = ends[-1]
+    return [
+        Note((x + side * 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)
+    ]
 
 
 def _plate_top(stage: ViceStage) -> float:
@@ -104,6 +131,8 @@ def draw_side(stage: ViceStage) -> list[Note]:
     piece(sheet, base, (left, y - BED, right, 999), hatch=(45, 2.8), z=1.0)
     words = spec.words("table", "magnetic table" if spec.holding == "magnet" else "table")
     found = [Note((right - 5, y - 4), words, True)]
+    if spec.packed:
+        found.insert(0, _packing_side(stage))
     if spec.holding == "angle-plate":
         x, top = stage.xs(stage.gripped[1]), _plate_top(stage)
         shape = shapely.union_all([shapely.box(x, y, x + 4.5, top), shapely.box(x, y, x + FIXED + 9, y + 4)])
@@ -111,6 +140,19 @@ def draw_side(stage: ViceStage) -> list[Note]:
         found.insert(0, Note((x + 2.2, y + 0.55 * (top - y)), spec.words("angle plate", "angle plate"), True))
         _force(stage, stage.xs(stage.gripped[0]) - 1.0, y + 0.5 * (top - y))
     return found
+
+
+def _packing_side(stage: ViceStage) -> Note:
+    """Two strips along the edges of the work, clear of where the tool comes out."""
+    spec, y = stage.spec, stage.floor
+    a, b = stage.xs(stage.span[1]), stage.xs(stage.span[4])
+    holes = [(stage.xs(v - spec.diameter / 2), stage.xs(v + spec.diameter / 2)) for _, v in spec.places]
+    near = min([low for low, _ in holes] + [(a + b) / 2]) - a
+    far = b - max([high for _, high in holes] + [(a + b) / 2])
+    wide = [max(0.8, min(5.0, 0.3 * (b - a), room - 0.6)) for room in (near, far)]
+    for low, high in ((a, a + wide[0]), (b - wide[1], b)):
+        piece(stage.sheet, shapely.box(low, y, high, stage.y(0)), hatch=(-45, 1.2), z=1.6)
+    return Note((b - wide[1] / 2, y + 0.5 * stage.under), spec.words("packing", "packing"), True)
 
 
 def _vice_side(stage: ViceStage) -> list[Note]:
@@ -128,6 +170,9 @@ def _vice_side(stage: ViceStage) -> list[Note]:
     )
     piece(sheet, moving, hatch=(-45, 2.2), z=1.6)
     found = []
+    if _named_beside(stage):
+        spot = (near - 0.4 * MOVING, y + 0.25 * (top - y))
+        found.append(Note(spot, spec.words("moving jaw", "moving jaw"), True))
     if stage.under > 0.5:
         wide = min(4.0, 0.28 * (far - near))
         for a in (near + 1.0, far - 1.0 - wide):
@@ -165,11 +210,14 @@ def draw_plan(stage: ViceStage) -> None:
 
 
 def _straps_plan(stage: ViceStage, y: float) -> None:
-    sheet, lap = stage.sheet, min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
-    for x, side in ((stage.x(stage.span[0]), -1), (stage.x(stage.span[3]), 1)):
-        a, b = sorted((x - side * lap, x + side * 13.5))
-        piece(sheet, shapely.box(a, y - 3.2, b, y + 3.2), fill=JAW, z=5.3)
-        c = (x + side * 5.5, y)
-        sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
-        piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
-        sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)
+    """One strap on each end; two side by side where only one end stays."""
+    sheet, lap, ends = stage.sheet, _lap(stage), _clamped_ends(stage)
+    apart = max(3.6, 0.25 * (stage.span[4] - stage.span[1]) * stage.scale)
+    for x, side in ends:
+        for at in (y,) if len(ends) > 1 else (y - apart, y + apart):
+            a, b = sorted((x - side * lap, x + side * 13.5))
+            piece(sheet, shapely.box(a, at - 3.2, b, at + 3.2), fill=JAW, z=5.3)
+            c = (x + side * 5.5, at)
+            sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
+            piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
+            sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)

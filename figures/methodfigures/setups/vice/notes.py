@@ -11,9 +11,9 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import INK, PAPER
 from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
-from methodfigures.setups.standing import face_room, free_leader, free_number, letter_face, swatch
+from methodfigures.setups.standing import face_room, free_leader, free_number, free_text, letter_face, swatch
 from methodfigures.setups.vice.spec import ViceSetup
-from methodfigures.setups.vice.stage import CUTTER, FIXED, ViceStage, cut_widths
+from methodfigures.setups.vice.stage import BED, CUTTER, FIXED, JAW_PLAN, ViceStage, cut_widths
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Place, centred, extent, pictorial_basis
 from methodfigures.tooling.cutters import CUTTER_NAMES
@@ -30,7 +30,7 @@ def heights(stage: ViceStage) -> None:
         dim.linear(sheet, (edge, stage.y(0)), (stage.jaw[0], stage.y(spec.grip)), x, grip, "y", side=-1)
     else:
         words = spec.words("height", spec.number(stage.height))
-        dim.linear(sheet, (stage.left - 4, stage.floor), (edge, stage.y(stage.height)), x, words, "y")
+        dim.linear(sheet, (edge, stage.y(0)), (edge, stage.y(stage.height)), x, words, "y")
     depth = spec.box[4]
     if spec.plunging or depth <= 0 or spec.verb == "chamfer":
         return
@@ -116,7 +116,7 @@ def _place_dimensions(stage: ViceStage, r: float) -> None:
     spec, sheet = stage.spec, stage.sheet
     xs = {round(p[0], 6): p for p in reversed(spec.places)}
     ys = {round(p[1], 6): p for p in reversed(spec.places)}
-    y = stage.yp(stage.span[1]) - 10.0 - 7.0
+    y = stage.yp(stage.span[1]) - JAW_PLAN - 7.0
     zero = stage.x(0.0), stage.yp(stage.span[1])
     for i, v in enumerate(sorted(xs)):
         if abs(v) > 1e-9:
@@ -142,7 +142,7 @@ def _hole_note(stage: ViceStage, r: float) -> None:
         return
     x, y = max(spec.places, key=lambda p: (p[0], p[1]))
     tip = np.array([stage.x(x), stage.yp(y)]) + r * np.array([0.8, 0.6])
-    top = max(stage.yp(stage.span[4]), stage.yp(stage.gripped[1])) + 11.5
+    top = max(stage.yp(stage.span[4]), stage.yp(stage.gripped[1])) + JAW_PLAN + 1.5
     elbow = max(tip[0] + 4, min(stage.right - 6, tip[0] + 14))
     right = elbow + lettering.width(words) < stage.right + 3
     dim.leader(sheet, tip, (elbow if right else tip[0] + 2, top), words, right=right)
@@ -153,7 +153,7 @@ def names(stage: ViceStage, found: list[Note]) -> None:
     """Names of the parts that hold, in the lane below front view and section; the section's own name."""
     sheet, spec = stage.sheet, stage.spec
     x = stage.x(stage.section_x)
-    mark = shapely.box(x - 1, stage.floor - 22, x + 8, stage.floor - 11)
+    mark = shapely.box(x - 1, stage.floor - BED - 8, x + 11, stage.floor - BED)
     block = [*sheet.register.arrows, mark]
     placed = lanes.row(found, stage.names_y, 3.0, sheet.width - 3, block)
     words = spec.words("table", "table")
@@ -163,8 +163,12 @@ def names(stage: ViceStage, found: list[Note]) -> None:
         placed = lanes.row([n for n in found if n.words != words], stage.names_y, 3.0, sheet.width - 3, block)
     for note, at, right in placed:
         dim.leader(sheet, note.spot, (at, stage.names_y), note.words, dot=note.dot, right=right)
-    middle = (stage.xs(stage.span[1]) + stage.xs(stage.span[4])) / 2
-    sheet.text(middle, stage.lanes[2] + 6.2, "A–A", lettering.LARGE)
+    near, far = stage.xs(stage.span[1]), stage.xs(stage.span[4])
+    high, low = stage.y(stage.height), stage.floor - BED - 5.0
+    above = [((near + far) / 2, stage.lanes[2] + 2.0, "centre")]
+    beside = [(near - gap, high + 2.0, "right") for gap in (3.0, 6.0, 10.0)]
+    below = [(x, low, "centre") for x in ((near + far) / 2, near - 4, far + 4, near - 12, far + 12)]
+    free_text(sheet, [*above, *beside, *below], "A–A", lettering.LARGE, mask=False)
 
 
 def tool(stage: ViceStage, spots: tuple[float, float], wide: float) -> None:
@@ -176,8 +180,8 @@ def tool(stage: ViceStage, spots: tuple[float, float], wide: float) -> None:
     if spec.plunging:
         right = b + wide + 9 + w < sheet.width - 2
         x = b + (wide + 5) * (1 if right else -1)
-        dim.block_arrow(sheet, (x, y + 14), (x, y + 3))
-        sheet.text(x + (3 if right else -3), y + 6, feed, align="left" if right else "right")
+        dim.block_arrow(sheet, (x, y + 9.5), (x, y))
+        sheet.text(x + (3 if right else -3), y + 3, feed, align="left" if right else "right")
     elif stage.along == "length":
         x = a + wide + 3 if a + wide + 20 < b - wide else a - wide - 17
         dim.block_arrow(sheet, (x, y + 3), (x + 14, y + 3))
@@ -191,7 +195,7 @@ def tool(stage: ViceStage, spots: tuple[float, float], wide: float) -> None:
 
 def _tool_name(stage: ViceStage, spots: tuple[float, float], wide: float) -> None:
     sheet, (a, b) = stage.sheet, spots
-    words, y = tool_name(stage.spec), stage.cutter_y + 0.68 * CUTTER
+    words, y = tool_name(stage.spec), stage.cutter_y + 0.8 * CUTTER
     w = lettering.width(words) + 6
     gap = b - a - 2 * wide
     reach = 0.0 if stage.spec.plunging else 0.2 * wide
@@ -237,7 +241,7 @@ def right_column(stage: ViceStage) -> None:
     right, away, up = np.asarray(spec.rotation, float)
     view = pictorial_basis(right, up, -32.0, 28.0)
     a, b = extent(view, [*spec.before, *spec.after])
-    room = max(stage.plan_room[1] - 8, y + 40) - y
+    room = max(stage.plan_room[1] - 8, y + 27) - y
     k = float(min((high - low - 2) / (b - a)[0], min(room, 46.0) / (b - a)[1]))
     place = centred(view, k, (middle, y + (b - a)[1] * k / 2), [*spec.before, *spec.after])
     draw_pictorial(sheet, stage.book, spec.after, spec.removed, place)

@@ -32,7 +32,7 @@ class ViceSetup(Spec):
     of the cut).
     Names: `faces` = of the upper face, the one towards you and the right-hand one.  Texts in `dimension_texts`:
     "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), the words
-    "moving jaw", "fixed jaw", "parallels", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
+    "moving jaw", "fixed jaw", "parallels", "packing", "table", "clamp", "angle plate", "feed", "force", "pose"; missing
     dimensions are written from the numbers.  `removed_text`, `tool_name`, `title`, `description`, `units` "mm"/"in".
     `table_columns`, `table_rows` = list of places beside the plan; without it one is written when there are too many
     places to dimension each in the plan.  `projection` "first" or "third": the plan below or above the front view.
@@ -79,6 +79,11 @@ class ViceSetup(Spec):
     def jawed(self) -> bool:
         """Whether the work stands between two jaws."""
         return self.holding in JAWED
+
+    @property
+    def packed(self) -> bool:
+        """Whether it must stand clear of the table: a tool comes out below."""
+        return self.holding == "clamps" and self.through
 
     @property
     def few(self) -> bool:

@@ -27,8 +27,12 @@ BETWEEN: Final = 25.0
 MOVING: Final = 13.0
 FIXED: Final = 17.0
 """Thickness of the jaws that shows in section."""
-JAW_PLAN: Final = 10.0
-CUTTER: Final = 25.0
+PACKING: Final = 4.0
+"""Height of what stands under clamped work that is drilled through."""
+BED: Final = 6.0
+"""Height of the table or of the vice's bed that shows."""
+JAW_PLAN: Final = 8.0
+CUTTER: Final = 16.0
 """Height of the cutter that shows."""
 OVERHANG: Final = 9.0
 CLAMP: Final = 14.0
@@ -200,14 +204,16 @@ def _fit(stage: ViceStage) -> None:
     d = max(spec.cutter_diameter, 0.0)
     over = CLAMP if spec.holding == "clamps" else OVERHANG
     room = SHEET_WIDTH - LEFT - BETWEEN - MOVING - FIXED - 13
-    limits = [(room - 2 * over) / (x1 - x0 + y1 - y0), 40 / stage.height, 52 / (x1 - x0), 34 / (y1 - y0), 5.0]
+    limits = [(room - 2 * over) / (x1 - x0 + y1 - y0), 30 / stage.height, 52 / (x1 - x0), 27 / (y1 - y0), 5.0]
     if d and not spec.plunging:
         (ax, ay), (bx, by) = stage.path
         limits += [30 / d, 88 / (max(bx + d / 2, x1) - min(ax - d / 2, x0)), 96 / (abs(by - ay) + d)]
     stage.scale = scale_for(min(limits))
     k = stage.scale
     if spec.jawed:
-        stage.under = min(max((spec.jaw_height - spec.grip) * k, 6.0), 13.0)
+        stage.under = min(max((spec.jaw_height - spec.grip) * k, 6.0), 10.0)
+    elif spec.packed:
+        stage.under = PACKING
     before = (min(stage.path[0][0] - d / 2, x0) - x0) * k if not spec.plunging else 0.0
     used = LEFT + 2 * over + (x1 - x0 + y1 - y0) * k + BETWEEN + MOVING + FIXED + 13
     spare = max(0.0, SHEET_WIDTH - used)
@@ -239,23 +245,44 @@ def _rise(stage: ViceStage) -> None:
     stage.plan_room = (foot, stage.plan_y + wide + high)
     top = max(stage.plan_room[1], right_column + 3)
     stage.names_y = top + (9.0 if spec.places else 6.0)
-    stage.floor = stage.names_y + 27.0
+    stage.floor = stage.names_y + BED + 13.0
     y_top = stage.y(stage.height)
     if spec.holding == "clamps":
         y_top += 9.0
-    both, lift = len(_cut_widths(stage)) == 2, _lift(stage)
-    stage.lanes = (y_top + 5.5 + lift, y_top + (12.5 if both else 5.5) + lift, y_top + (17.0 if both else 9.5) + lift)
-    stage.cutter_y = stage.lanes[2] + 5 + lettering.LARGE + 7.0
+    closed, lift = len(_cut_widths(stage)), _lift(stage)
+    clear = y_top + (2.5, 9.5, 17.0)[closed] + lift
+    stage.lanes = (y_top + 5.5 + lift, y_top + (12.5 if closed == 2 else 5.5) + lift, clear)
+    stage.cutter_y = max(clear + (8.5 if _over_mark(stage) else 1.5), y_top + _above_work(stage))
     stage.sheet = Sheet(SHEET_WIDTH, stage.cutter_y + CUTTER + 4)
+
+
+def _above_work(stage: ViceStage) -> float:
+    """How high the text of the height left of the work reaches above it, where a cutter comes in from there."""
+    tall, words = _left_text(stage)
+    outside = not dim.fits_inside(words, tall) or tall < dim.TIGHT
+    return lettering.width(words) + 6.0 if outside and not stage.spec.plunging else 0.0
+
+
+def _left_text(stage: ViceStage) -> tuple[float, str]:
+    """(length on the paper, words) of the upper dimension left of the work."""
+    spec, k = stage.spec, stage.scale
+    if spec.jawed and spec.grip > 0:
+        return (stage.height - spec.grip) * k, spec.words("above", spec.number(stage.height - spec.grip))
+    return stage.height * k, spec.words("height", spec.number(stage.height))
+
+
+def _over_mark(stage: ViceStage) -> bool:
+    """Whether the cutter or its feed stands over the upper end of the cutting plane, so that both need their height."""
+    spec, k = stage.spec, stage.scale
+    x, mark = stage.x(stage.path[0][0]), stage.x(stage.section_x)
+    r = (spec.cutter_diameter or spec.diameter) / 2 * k
+    return spec.plunging or stage.along == "width" or x + r + 19 > mark - 2 or mark - 2 < x + r
 
 
 def _lift(stage: ViceStage) -> float:
     """How much higher the lanes must be so that a text left of the work clears the one above the height's dimension."""
     spec, k = stage.spec, stage.scale
-    if spec.jawed and spec.grip > 0:
-        tall, above = (stage.height - spec.grip) * k, spec.words("above", spec.number(stage.height - spec.grip))
-    else:
-        tall, above = stage.height * k + stage.under, spec.words("height", spec.number(stage.height))
+    tall, above = _left_text(stage)
     first = spec.words("x0", spec.number(spec.box[0]))
     outside = not dim.fits_inside(above, tall) or tall < dim.TIGHT
     beside = spec.box[0] > 0 and not dim.fits_inside(first, spec.box[0] * k) and "x" in _cut_widths(stage)
@@ -265,7 +292,7 @@ def _lift(stage: ViceStage) -> float:
 def _right_column(stage: ViceStage) -> float:
     """Height that the pictorial, its captions and the list of places need."""
     rows = len(stage.spec.rows())
-    return 62.0 + (rows * 5.0 + 4 if rows else 0.0)
+    return 49.0 + (rows * 5.0 + 4 if rows else 0.0)
 
 
 def _cut_widths(stage: ViceStage) -> set[str]:

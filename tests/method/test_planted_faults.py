@@ -31,7 +31,7 @@ def home(slug: str) -> str:
 
 
 ALL = ("bracket-brazed", "clamp-block", "eccentric-one-piece", "eccentric-two-piece", "feed-screw-and-nut", "file-holder",
-       "guide-bush", "handwheel-flange", "tee-nuts")  # fmt: skip
+       "guide-bush", "handwheel-flange", "swing-shaft-built-up", "swing-shaft-solid", "tee-nuts")  # fmt: skip
 
 
 @pytest.mark.parametrize("slug", ALL)

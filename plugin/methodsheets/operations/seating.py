@@ -6,6 +6,7 @@ are, how long, and whether they agree.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -148,8 +149,10 @@ def _touches(how: Joint, name: str, sits: Sits, line: int) -> Check:
 
 def _square(name: str, sits: Sits, line: int) -> list[Check]:
     """A driven piece goes in square: a sloping wall bends it, and holds it on one side only."""
-    worst = max(sits.seats, key=lambda seat: seat.lean, default=None)
-    if worst is None or worst.lean <= SQUARE:
+    slant = math.tan(math.radians(SQUARE)) / 2
+    sloping = [seat for seat in sits.seats if seat.lean > SQUARE and seat.length - seat.least > slant * seat.shaft]
+    worst = max(sloping, key=lambda seat: seat.lean, default=None)
+    if worst is None:
         return []
     words = f"the {worst.wall} stands {degrees(round(worst.lean, 1))} off square to the {name}: its seat is " \
             f"{dim(round(worst.length, 2))} long on one side and {dim(round(worst.least, 2))} on the other"  # fmt: skip

@@ -171,6 +171,9 @@ ROOM = [
 ]  # fmt: skip
 
 CLAMPED = [
+    plant("clamps on a plain ring where it has no shoulder", lathe("faceplate, on 80 mm, grip 10 mm, end A out") + op("bore: to 44 mm, through"), "clamps", "hold: faceplate", "tube 80 mm x 40 mm x 30 mm"),
+    plant("a small bar in reversed jaws", lathe("three-jaw chuck, on 20 mm, grip 15 mm, end A out, outside jaws") + op("turn: to 18 mm, over 10 mm"), "holding-range", "hold: three", "round 20 mm x 60 mm"),
+    plant("a flange too large for the jaws, reversed or not", lathe("three-jaw chuck, on 80 mm, grip 10 mm, end A out, outside jaws") + op("turn: to 78 mm, over 10 mm", "depth: 0.5 mm"), "holding-range", "hold: three", "round 80 mm x 30 mm"),
     plant("bored so wide that no clamp stands on the faceplate", lathe("faceplate, up top, towards front") + op("drill: 12 mm, through, places (20 mm, 20 mm)")
           + op("bore: to 30 mm, through, places (20 mm, 20 mm)"), "clamps", "bore: to 30", "plate 40 mm x 40 mm x 20 mm"),
     plant("faced all over with the clamps on it", FLAT + op("face: 1 mm"), "clamps", "face: 1", PLATE),

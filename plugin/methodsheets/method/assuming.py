@@ -40,8 +40,6 @@ CARRIER = 10.0
 """mm of the work's end that a carrier takes (usual size, from memory)."""
 JAW = 20.0
 """mm, or a quarter of the chuck's body: length of a jaw where the workshop does not say (from memory)."""
-CLAMPED = 8.0
-"""mm of turned work that clamps on a faceplate or in a fixture stand over (usual size, from memory)."""
 WHOLE, THERE, LEAST, LEFT = "the whole jaw", "all that is there", "the least that holds", "what the cuts leave"
 FAR_END = "what is there at that end"
 
@@ -91,7 +89,7 @@ def _about_axis(
     grip = min(whole, there)
     reason = reason if whole <= there else THERE
     probe = hold_with(assuming(said, {"on": size, "grip": grip}))
-    if not holding.inside and grip > 0:
+    if not holding.inside and grip > 0 and holder.sort.grips is not Grips.TABLE:
         least = min(grip, SHORT * size, SHORTEST)
         left = begins - room(probe) - ROOM_BESIDE
         if left < grip:
@@ -105,7 +103,7 @@ def _jaw(held: Held, holder: Holder, there: float) -> tuple[float, str]:
     if holder.sort.grips is Grips.CENTRES:
         return holder.jaw_length or CARRIER, "the width of a carrier"
     if holder.sort.grips is Grips.TABLE and not holder.jaw_length:
-        return CLAMPED, "the height of the clamps"
+        return there, "the clamps lie on its shoulder, or on its face"
     if holder.sort.grips is Grips.INSIDE or holder.sort.lies:
         return there, THERE
     if holder.jaw_length or holder.jaw_steps:

@@ -120,19 +120,23 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
     holder, size = held.holder, holding.diameter or 0.0
     if holder is None:
         return
-    fits = holder.holds_inside(size) if holding.inside else holder.holds_outside(size)
+    turned_round = setup.held.reversed_jaws
+    fits = holder.holds_inside(size) if holding.inside else holder.holds_outside(size, reversed_jaws=turned_round)
     if fits is None:
         return
-    limits = _range_words(holder, inside=holding.inside)
+    limits = _range_words(holder, inside=holding.inside, turned_round=turned_round)
+    name = f"{holder.usual_name}, outside jaws," if turned_round else holder.usual_name
     on = f"{dim(size)} across flats" if held.sides else dia(size)
-    words = f"{holder.usual_name} on {on}" + (f": takes {limits}" if limits else "")
+    words = f"{name} on {on}" + (f": takes {limits}" if limits else "")
     setup.judge("holding-range", fits, words)
     if fits and holder.sort.closes:
         collet = holder.collet_for(size)
         setup.facts.append(told("collet", "Collet", f"{holder.collet_series} {dim(collet or size)} {MM}".strip()))
 
 
-def _range_words(holder: Holder, *, inside: bool) -> str:
+def _range_words(holder: Holder, *, inside: bool, turned_round: bool) -> str:
+    if turned_round and holder.reversed_jaws is not None:
+        return _span(holder.reversed_jaws)
     if inside:
         return _span(holder.inside) if holder.inside else ", ".join(dim(size) for size in holder.sizes)
     if holder.sort.closes and holder.sizes:

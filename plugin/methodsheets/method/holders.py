@@ -22,6 +22,7 @@ class Gripped:
     throw: float
     body: float | None
     inside: bool
+    reversed_jaws: bool = False
 
 
 def _jaws(held: Gripped) -> Parts:
@@ -29,13 +30,17 @@ def _jaws(held: Gripped) -> Parts:
 
     if held.inside:
         return fixtures.three_jaw_inside(held.radius, held.grip, body_radius=held.body)
+    if held.reversed_jaws:
+        return fixtures.reversed_jaws(held.radius, held.grip, body_radius=held.body)
     return fixtures.three_jaw(held.radius, held.grip, body_radius=held.body)
 
 
 def _four_jaws(held: Gripped) -> Parts:
     from methodfigures.tooling import fixtures
 
-    return _jaws(held) if held.inside else fixtures.four_jaw(held.radius, held.grip, held.throw, body_radius=held.body)
+    if held.inside or (held.reversed_jaws and not held.throw):
+        return _jaws(held)
+    return fixtures.four_jaw(held.radius, held.grip, held.throw, body_radius=held.body)
 
 
 def _soft_jaws(held: Gripped) -> Parts:

@@ -102,12 +102,15 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
     near, far = (now.s_of(first.z_of(s)) for s in setup.held.grip)
     radius = (holding.diameter or 2 * done.before.swing(now)) / 2
     way = setup.held.way
-    if holder and holder.jaw_steps and way is not None and way.row.jaws_stand_out:
+    turned_round = setup.held.reversed_jaws
+    if holder and holder.jaw_steps and way is not None and way.row.jaws_stand_out and not turned_round:
         far = max(far, near + holder.jaw_steps)  # the body begins where the jaws end, not where the work ends
     body = holder.body_diameter / 2 if holder and holder.body_diameter else None
     form = way.row.form if way is not None else HolderForm.NONE
     make = HOLDERS.get(HolderForm.JAWS if way is not None and way.row.carries else form)
-    return make(Gripped(radius, (near, far), holding.throw, body, holding.inside)) if make else ()
+    if make is None:
+        return ()
+    return make(Gripped(radius, (near, far), holding.throw, body, holding.inside, turned_round))
 
 
 def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:

@@ -35,15 +35,16 @@ def set_up_facts(setup: DoneSetup) -> None:
 def _holder_there(setup: DoneSetup, held: Held) -> None:
     holder, machine = held.holder, held.machine
     said = held.said.get("run-out") if held.holding else None
+    if held.holding and ((holder is not None and holder.run_out) or said is not None):
+        note = holder.run_out_note if holder is not None and holder.run_out_note else "total reading"
+        there = holder.run_out if holder is not None else 0.0
+        setup.tell("run_out", "Run-out to expect", said if said is not None else there, "mm", "size", note)
     if holder is None:
         if not machine.sort.by_hand:
             setup.judge("holding", False, f"this workshop has no {held.words} for the {machine.name}")
         return
     if held.carrier is None and not holder.goes_on(machine.key, machine.kind):
         setup.judge("holding", False, f"the {held.words} does not go on the {machine.name}")
-    if held.holding and (holder.run_out or said is not None):
-        note = holder.run_out_note or "total reading"
-        setup.tell("run_out", "Run-out to expect", said if said is not None else holder.run_out, "mm", "size", note)
 
 
 def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:

@@ -55,6 +55,8 @@ class Held:
     """The rotary table or dividing head that another way of holding stands on."""
     attitude: Attitude | None = None
     """How the axis of resting work stands, where it matters; None in the lathe, and where neither is sure."""
+    reversed_jaws: bool = False
+    """Whether the jaws of the chuck are reversed for a large outside."""
     table: RotaryTable | None = None
     """The workshop's rotary table or dividing head that the work is on."""
     held_up: HeldUp = ALONE
@@ -87,8 +89,10 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
     way = HOLDINGS.read(base) if block else _way(base, said)
     size = 0.0 if block else float(said.get("on", 0.0))
     inside = not block and (bool(said.get("inside")) or (way is not None and way.row.grips is Grips.INSIDE))
-    soft = None if block else _soft_jaws(workshop, machine, said)
-    holder = soft or workshop.holding(base, machine=machine, size=size, inside=inside)
+    if way is Way.SOFT_JAWS:  # where the shop has none, it is told, and no other jaws are taken for them
+        holder = workshop.soft_jaws(None if carrier else machine)
+    else:
+        holder = workshop.holding(base, machine=machine, size=size, inside=inside)
     if holder is None and way is not None and way.row.closes:
         holder = next(iter(workshop.collets(machine)), None)
     way = holder.kind if holder else way
@@ -108,14 +112,13 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
 
 
 def _way(words: str, said: Said) -> Way | None:
-    """Which way of holding the author's words name; None where the handbook knows none of that name."""
+    """Which way of holding the author's words name; None where the handbook knows none of that name.
+
+    Soft jaws go into a chuck; in anything else the clause says nothing, and is refused.
+    """
     way = HOLDINGS.read(words)
-    return Way.SOFT_JAWS if said.get("soft jaws") and (way is None or way.row.jaws_stand_out) else way
-
-
-def _soft_jaws(workshop: Workshop, machine: Machine, said: Said) -> Holder | None:
-    """The workshop's own soft jaws, where the author puts them into a chuck: with their own run-out and setting."""
-    return workshop.holding_of(Way.SOFT_JAWS, machine) if said.get("soft jaws") else None
+    chuck = way is None or way.row.jaws_stand_out
+    return Way.SOFT_JAWS if chuck and said.get("soft jaws") else way
 
 
 def _usual(words: str, carrier: Way | None, way: Way | None, holder: Holder | None) -> str:
@@ -208,7 +211,7 @@ def _about_axis(
     sentence = _sentence(said, words, _end_words(said, out, machine, attitude, way), grip, held, sides, way, held_up)
     return Held(
         said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
-        attitude=attitude, held_up=held_up,
+        attitude=attitude, held_up=held_up, reversed_jaws=_jaws_reversed(said, way, inside=inside),
     )  # fmt: skip
 
 
@@ -296,14 +299,19 @@ def _sentence(
         text += f" {'in the bore' if held.inside else 'on'} {dia(said.get('on'))}"
     if grip:
         text += f", grip {dim(grip[1] - grip[0])}{_assumed(said)}"
-    jaws = held_by is not None and held_by.row.jaws_stand_out
-    text += ", outside jaws" if jaws and said.get("outside jaws") else ""
+    text += ", outside jaws" if _jaws_reversed(said, held_by, inside=held.inside) else ""
     text += f", {end}"
     if held.throw > 1e-6:
         text += f", axis {dim(held.throw)} off the gripped surface"
     if held_up.there and said.has("support"):
         text += f", {said.get('support').row.words[0]}"
     return text
+
+
+def _jaws_reversed(said: Said, held_by: Way | None, *, inside: bool) -> bool:
+    """Whether the jaws of a chuck are put in the other way round, for a large outside."""
+    jaws = held_by is not None and held_by.row.jaws_stand_out and not inside
+    return jaws and bool(said.get("outside jaws"))
 
 
 def _assumed(said: Said) -> str:

@@ -33,6 +33,7 @@ class Holding:
         name: what the sheet calls it, 'three-jaw chuck 80 mm'
         machines: keys or kinds of the machines it goes on
         outside: diameters that it takes from outside; `inside` in a bore (jaws opened outwards)
+        reversed_jaws: diameters that it takes from outside with its jaws reversed
         run_out: [mm] total indicator reading to expect on round, straight work
         run_out_note: when that holds, e.g. 'after setting with a dial indicator'
         jaw_length: [mm] longest grip along the axis
@@ -55,6 +56,7 @@ class Holding:
     machines: tuple[str, ...] = ()
     outside: Range | None = None
     inside: Range | None = None
+    reversed_jaws: Range | None = None
     run_out: float = 0.0
     run_out_note: str = ""
     jaw_length: float = 0.0
@@ -109,8 +111,10 @@ class Holding:
         fitting = [size for size in self.sizes if size - self.collapse - 1e-3 <= diameter <= size + 1e-3]
         return min(fitting) if fitting else None
 
-    def holds_outside(self, diameter: float) -> bool | None:
+    def holds_outside(self, diameter: float, *, reversed_jaws: bool = False) -> bool | None:
         """Whether it takes a diameter [mm] from outside; None where the workshop does not say."""
+        if reversed_jaws and self.reversed_jaws is not None:
+            return self.reversed_jaws.holds(diameter)
         if self.sizes and self.sort.closes:
             return self.collet_for(diameter) is not None
         return self.outside.holds(diameter) if self.outside else None

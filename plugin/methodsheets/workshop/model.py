@@ -137,6 +137,11 @@ class Workshop:
         """What the workshop has of a way of holding for a machine; None where it has none."""
         return next((h for h in self.holdings.values() if h.kind is way and h.goes_on(machine.key, machine.kind)), None)
 
+    def soft_jaws(self, machine: Machine | None) -> Holding | None:
+        """The workshop's soft jaws, with their own run-out and setting; for any machine where none is named."""
+        jaws = (one for one in self.holdings.values() if one.kind is Way.SOFT_JAWS)
+        return next((one for one in jaws if machine is None or one.goes_on(machine.key, machine.kind)), None)
+
     def collets(self, machine: Machine | None = None) -> tuple[Holding, ...]:
         """The sets of collets, those for a machine where one is named."""
         sets = (one for one in self.holdings.values() if one.sort.closes)

@@ -21,6 +21,7 @@ def read_holding(key: str, fields: Fields) -> Holding:
         machines=fields.words("goes on"),
         outside=_range(fields, "outside"),
         inside=_range(fields, "inside"),
+        reversed_jaws=_range(fields, "outside jaws"),
         run_out=fields.amount("run out", "mm"),
         run_out_note=fields.text("run out note"),
         jaw_length=fields.amount("jaw length", "mm"),

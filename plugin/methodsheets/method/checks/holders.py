@@ -14,7 +14,7 @@ from methodsheets.geometry import Axis
 from methodsheets.method.job import DoneSetup, Job
 from methodsheets.operations.say import dia, dim, number
 from methodsheets.vocabulary.holding import Way
-from methodsheets.workpiece import Holding, State, is_slit
+from methodsheets.workpiece import Holding, State, TurningFrame, is_slit
 
 Look = Callable[[Job, DoneSetup], None]
 """Looks at one thing in a set-up that has just been made, and notes checks."""
@@ -29,6 +29,8 @@ CENTRE_HOLE = 30.0
 """Degrees between the axis and the side of a 60° centre hole."""
 OVERHANG = 1.25
 """Size of a block over that of the faceplate above which clamps find no slot (common practice, an estimate)."""
+ON_THE_FACE, LAP = 0.5, 3.0
+"""mm from the face within which clamps lie on it, and least width of a shoulder that they lie on (usual)."""
 FROM_END = 15.0
 """mm from an end within which its centre hole lies."""
 
@@ -169,6 +171,21 @@ def _block_on_the_plate(_job: Job, setup: DoneSetup) -> None:
     setup.judge("holding-range", corner <= OVERHANG * plate, words, tight=corner > plate)
 
 
+def _shoulder_for_clamps(_job: Job, setup: DoneSetup) -> None:
+    """Clamps on turned work lie on a shoulder that looks at you, or on the face itself."""
+    held, holding = setup.held, setup.held.holding
+    if holding is None or held.grip is None or holding.diameter is None or held.grip[0] <= ON_THE_FACE:
+        return
+    frame = TurningFrame(holding.out, setup.before.ends, holding.gripped_axis)
+    in_front = 2 * setup.before.swing(frame, 0.0, held.grip[0] - 0.02)
+    if in_front > holding.diameter - 2 * LAP:
+        words = (
+            f"nothing for clamps to lie on {dim(round(held.grip[0], 2))} from the face: the work is {dia(in_front)} "
+        )
+        words += f"in front of it, and {dia(holding.diameter)} where it is clamped"
+        setup.judge("clamps", False, words, remedy="clamp it on its face (`stick-out 0 mm`), or on a shoulder")
+
+
 # ------------------------------------------------------------------------------------------------ angle plate, vees
 def _on_the_angle_plate(job: Job, setup: DoneSetup) -> None:
     """A block on an angle plate stands against it by a good part of its height; in the lathe it is on the faceplate."""
@@ -206,8 +223,8 @@ CHECKS_OF: Mapping[Way, tuple[Look, ...]] = MappingProxyType({
     Way.MANDREL: (),
     Way.EXPANDING_MANDREL: (),
     Way.THREADED_MANDREL: (_inside_thread,),
-    Way.FACEPLATE: (_block_on_the_plate,),
-    Way.FIXTURE: (),
+    Way.FACEPLATE: (_block_on_the_plate, _shoulder_for_clamps),
+    Way.FIXTURE: (_shoulder_for_clamps,),
     Way.TAILSTOCK_CENTRE: (),
     Way.STEADY: (),
     Way.TRAVELLING_STEADY: (),

@@ -6,6 +6,7 @@ from methodfigures.setups.turning.spec import TurningSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.say import number
+from methodsheets.vocabulary.holding import Grips
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
 NOSE = 0.4
@@ -67,10 +68,18 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
         tool_nose=NOSE,
         dimension_texts=_texts(setup, done),
         removed_text=removed_words(done),
-        holder_name=setup.held.words,
+        holder_name=_holder_name(setup, done),
         title=f"Operation {done.number}: {done.title}",
         pictorials=pictorials,
     )
+
+
+def _holder_name(setup: DoneSetup, done: DoneOperation) -> str:
+    """What holds the work; between centres what drives it, as its polygons are called."""
+    way = setup.held.way
+    if way is not None and way.row.grips is Grips.CENTRES and done.rig is not None and done.rig.holder:
+        return done.rig.holder[0].name
+    return setup.held.words
 
 
 def _support(done: DoneOperation) -> str | None:

@@ -171,6 +171,8 @@ def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
 
 
 def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) -> None:
+    if held.holder is not None and held.holder.sort.grips is Grips.TABLE:
+        return  # clamps do not hold by the length of a grip
     most = held.holder.jaw_length if held.holder and held.holder.jaw_length else 0.0
     if most and grip > most + 1e-6:
         words = f"{dim(most)} long; the rest of the grip lies inside the chuck"

@@ -179,10 +179,8 @@ def _shoulder_for_clamps(_job: Job, setup: DoneSetup) -> None:
     frame = TurningFrame(holding.out, setup.before.ends, holding.gripped_axis)
     in_front = 2 * setup.before.swing(frame, 0.0, held.grip[0] - 0.02)
     if in_front > holding.diameter - 2 * LAP:
-        words = (
-            f"nothing for clamps to lie on {dim(round(held.grip[0], 2))} from the face: the work is {dia(in_front)} "
-        )
-        words += f"in front of it, and {dia(holding.diameter)} where it is clamped"
+        words = f"nothing for clamps to lie on {dim(round(held.grip[0], 2))} from the face: the work is "
+        words += f"{dia(in_front)} in front of it, and {dia(holding.diameter)} where it is clamped"
         setup.judge("clamps", False, words, remedy="clamp it on its face (`stick-out 0 mm`), or on a shoulder")
 
 

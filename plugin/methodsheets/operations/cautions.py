@@ -54,6 +54,10 @@ WORDS: dict[str, str] = {
         "spindle slow."
     ),
     "milling": "Clamp the work and set the cutter before you start; keep hands and rags away from a turning cutter.",
+    "climb": (
+        "Climb milling pulls the work under the cutter: take the backlash out of the slide or lock it, cut lightly, "
+        "and never by hand feed on a slack screw."
+    ),
     "sawing": (
         "Clamp the work both sides of the cut where you can; the loose end falls and is sharp. Hands clear "
         "of the blade."

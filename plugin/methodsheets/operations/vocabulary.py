@@ -27,6 +27,7 @@ from . import (
     milling,
     milling_shapes,
     securing,
+    side_outlines,
     threads,
     turning,
     winding,
@@ -100,6 +101,7 @@ FAMILIES = (
     cores,
     joining,
     securing,
+    side_outlines,
 )
 """The rooms in which verbs stand; a new one is added here."""
 

@@ -79,6 +79,8 @@ class ToolRow:
     """Whether it is a fluted rod, so that its bending is worked out."""
     centre_cutting: bool = False
     """Whether it may be plunged, where the workshop does not say."""
+    ribbed: bool = False
+    """Whether its notched edge leaves ribs on the wall: a cutter for roughing."""
     point_angle: float = 0.0
     """Degrees, where the workshop does not say."""
     usual_angle: float = 0.0
@@ -127,6 +129,7 @@ class ToolKind(StrEnum):
     BROACH = "broach"
     LAP = "lap"
     END_MILL = "end-mill"
+    ROUGHING_MILL = "roughing-mill"
     SLOT_DRILL = "slot-drill"
     BALL_NOSE = "ball-nose"
     FACE_MILL = "face-mill"
@@ -278,8 +281,13 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             sized=SizedBy.DIAMETER,
         ),
         ToolKind.END_MILL: ToolRow(
-            words=said("end mill"), verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out"),
+            words=said("end mill"),
+            verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out, outline, web"),
             machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True,
+        ),
+        ToolKind.ROUGHING_MILL: ToolRow(
+            words=said("roughing cutter, roughing end mill, ripping cutter"), verbs=said("profile"),
+            machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True, ribbed=True,
         ),
         ToolKind.SLOT_DRILL: ToolRow(
             words=said("slot drill, two flute end mill, 2 flute end mill"), verbs=said("slot, pocket, counterbore"),

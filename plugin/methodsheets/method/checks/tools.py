@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.facts import told
 from methodsheets.operations.say import degrees, dia, dim, number
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.threads import thread
@@ -47,8 +48,8 @@ ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
     Process.CHAMFER: _kinds("form chamfer knife left-knife boring-bar countersink facing"),
     Process.KNURL: _kinds("knurl"),
     Process.MILL: _kinds(
-        "end-mill slot-drill ball-nose face-mill fly-cutter vee-cutter slitting-saw t-slot-cutter dovetail-cutter "
-        "woodruff-cutter corner-rounding countersink chamfer spotting-drill"
+        "end-mill roughing-mill slot-drill ball-nose face-mill fly-cutter vee-cutter slitting-saw t-slot-cutter "
+        "dovetail-cutter woodruff-cutter corner-rounding countersink chamfer spotting-drill"
     ),
     Process.SAW: _kinds("saw-blade slitting-saw"),
 })  # fmt: skip
@@ -71,6 +72,18 @@ def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> Non
     _angle(done, tool)
     _thread_tool(workshop, done, tool)
     _corner(done, tool)
+    _roughing(done, tool)
+
+
+def _roughing(done: DoneOperation, tool: Tool) -> None:
+    """A roughing cutter takes less force than is told, nobody here knows how much, and leaves a ribbed wall."""
+    if not tool.sort.ribbed:
+        return
+    words = "that of a plain cutter; how much less its notched edge takes is not known: no source was found"
+    done.facts.append(told("roughing_force", "Force of the roughing cutter", words, desk=True))
+    if done.limits:
+        words = f"the {tool.usual_name} leaves ribs on the wall, and a size is checked there"
+        done.judge("tool-shape", False, words, remedy="leave a little and finish with an end mill")
 
 
 def _right_kind(done: DoneOperation, tool: Tool) -> bool:

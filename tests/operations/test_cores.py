@@ -9,6 +9,9 @@ from pathlib import Path
 import pytest
 from tests.method.bench import block, method, work_out
 
+from methodfigures.setups.sawing import draw_saw_gap
+from methodsheets.drawings import joints
+from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation
 from methodsheets.vocabulary.process import Process
 
@@ -62,6 +65,12 @@ def test_the_metal_that_goes(line: str, volume: float, words: str) -> None:
     assert words in one.words.metric
     low, high = one.removed[0].bounds
     assert (low[2], high[2]) == (pytest.approx(10.0), pytest.approx(22.0))
+
+
+def test_round_a_neck_the_saw_stops_at_the_neck() -> None:
+    gap = on_bar("from 10 mm, wide 12 mm, down to 18 mm").plan.gap
+    assert gap is not None
+    assert (gap.floor, gap.reached) == (pytest.approx(9.0), pytest.approx(gap.whole))
 
 
 def test_the_side_that_is_said_is_the_side_that_goes() -> None:
@@ -124,3 +133,28 @@ def test_what_cannot_be_sawn_out_is_refused(line: str, code: str) -> None:
     problems = work_out(SHAFT.replace(LINE, line)).method.problems
     assert [p.code for p in problems if not p.code.startswith("check-")] == [code], [str(p) for p in problems]
     assert problems[0].remedy
+
+
+# ------------------------------------------------------------------------------------------------ pictures
+DRAWN = {
+    "hand saw": SHAFT,
+    "file": SHAFT.replace(LINE, LINE + "\ntool: file"),
+    "cutter": SHAFT.replace(
+        "machine: bench\n" + FIRST, "machine: mill\nhold: vee block, on 12 mm, grip 11 mm, end A out"
+    ),
+    "held in front": SHAFT.replace(FIRST, FIRST.replace("grip 11 mm", "grip 11 mm, stick-out 1 mm")),
+    "other end": SHAFT.replace(FIRST, FIRST.replace("end A", "end B")),
+    "a neck in a bar": method(BENCH + block("op", "saw out: from 10 mm, wide 12 mm, down to 18 mm")),
+    "half of a bar": method(BENCH + block("op", "saw out: from 20 mm, wide 3 mm, bottom 2 mm, at 70 deg")),
+}
+
+
+@pytest.mark.parametrize("name", DRAWN)
+def test_it_has_a_picture_without_a_clash(name: str) -> None:
+    live = work_out(DRAWN[name]).live
+    setup, one = live.setups[-1], live.operations[-1]
+    assert joints.can_draw_saw(setup, one)
+    assert not any("No drawing" in str(note) for note in one.notes)
+    figure = draw_saw_gap(joints.gap_spec(Drawn(), setup, one))
+    assert figure.clashes == ()
+    assert "is up, seen from end" in figure.description

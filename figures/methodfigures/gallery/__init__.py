@@ -24,6 +24,7 @@ MAKERS: Mapping[str, Maker] = {
     "joint-press": setting.joint,
     "joint-braze": setting.braze,
     "saw-cut": setting.saw,
+    "saw-gap": setting.saw_gap,
     "storyboard": setups.storyboard,
     "strip": setups.strip,
     "removed-metal": setups.removed,

@@ -10,6 +10,7 @@ from methodfigures.explain.taper import CompoundSlide, SetOver, draw_compound_sl
 from methodfigures.explain.wires import ThreeWires, draw_three_wires
 from methodfigures.paper.drawing import Drawing
 from methodfigures.setups.joining import Joint, SawCut, draw_joint, draw_saw_cut
+from methodfigures.setups.sawing import SawGap, draw_saw_gap
 from methodfigures.solids.simple_solids import rod, tube, turned
 
 
@@ -187,3 +188,20 @@ def saw() -> tuple[str, Drawing]:
         removed_text="kerf 1.5",
     )
     return "Sawing to length", draw_saw_cut(spec)
+
+
+def saw_gap() -> tuple[str, Drawing]:
+    """A neck sawn round a bar."""
+    spec = SawGap(
+        (rod(40, 0, 70),),
+        (turned([(0, 0), (0, 20), (18, 20), (18, 7), (34, 7), (34, 20), (70, 20), (70, 0)]),),
+        (tube(40, 14, 18, 34),),
+        (18.0, 34.0),
+        floor=7.0,
+        grip=(50.0, 70.0),
+        kept_name="neck",
+        holder_name="bench vice",
+        removed_text="cut away 17.6 cm³",
+        side_text="0° is up, seen from end A",
+    )
+    return "Sawing out a gap", draw_saw_gap(spec)

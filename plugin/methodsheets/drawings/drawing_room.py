@@ -24,6 +24,7 @@ from methodfigures.setups.cross.figure import draw_cross_setup
 from methodfigures.setups.joining import draw_joint, draw_saw_cut
 from methodfigures.setups.plate.figure import draw_plate_setup
 from methodfigures.setups.rotary.figure import draw_rotary_setup
+from methodfigures.setups.sawing import draw_saw_gap
 from methodfigures.setups.turning.figure import draw_turning_setup
 from methodfigures.setups.vice.figure import draw_vice_setup
 from methodfigures.solids.views import ViewBook
@@ -121,6 +122,9 @@ class DrawingRoom:
             )
         elif joints.can_draw(done):
             self._draw(name, "joint", scheme, caption, lambda: joints.joint_spec(self.drawn, done), draw_joint, line)
+        elif joints.can_draw_saw(setup, done) and done.plan.gap is not None:
+            gap = functools.partial(joints.gap_spec, self.drawn, setup, done)
+            self._draw(name, "setup", scheme, caption, gap, draw_saw_gap, line)
         elif joints.can_draw_saw(setup, done):
             self._draw(
                 name, "setup", scheme, caption, lambda: joints.saw_spec(self.drawn, setup, done), draw_saw_cut, line

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from methodfigures.setups.joining import Joint, SawCut
+from methodfigures.setups.sawing import SawGap
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.operations.say import number
+from methodsheets.operations.say import degrees, number
+from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.scene import SCENES
 
+WAY_OF = {Process.MILL: "cutter", Process.NONE: "file"}
+"""What cuts a gap out, where it is no saw."""
 Vector = tuple[float, float, float]
 
 
@@ -91,5 +95,34 @@ def saw_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawCut:
         kept_name="kept",
         saw_name=done.tool_name or "saw blade",
         removed_text=removed_words(done),
+        title=f"Operation {done.number}: {done.title}",
+    )
+
+
+def gap_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawGap:
+    """A core that is cut out of the middle: the tool in the gap, what stays, and how the work is held."""
+    holding, gap, cut = done.station.holding, done.plan.gap, done.plan.cut
+    assert holding is not None
+    assert gap is not None
+    frame, first = holding.frame(done.before.ends), holding.frame(setup.before.ends)
+    grip = tuple(frame.s_of(first.z_of(s)) for s in setup.held.grip or (0.0, 0.0))
+    return SawGap(
+        drawn.state(done.before),
+        drawn.state(done.after),
+        drawn.solids(done.removed),
+        (gap.start, gap.end),
+        (0.0, 0.0, frame.inward),
+        frame.normal(gap.angle),
+        _three(frame.to_work(0.0)),
+        frame.face * frame.inward,
+        gap.floor,
+        (grip[0], grip[1]),
+        WAY_OF.get(cut.process, "saw"),
+        cut.diameter if cut.tool_turns else gap.kerf,
+        kept_name=" and ".join(gap.kept),
+        tool_name=done.tool_name or done.plan.tool_words,
+        holder_name=setup.held.words,
+        removed_text=removed_words(done),
+        side_text=f"{degrees(gap.angle)} is up, seen from end {holding.out}",
         title=f"Operation {done.number}: {done.title}",
     )

@@ -199,6 +199,8 @@ def _gap(station: Station, said: Said, region: _Region, kept: tuple[str, ...]) -
     stand = {name: _heights(station, solid, region.angle) for name, solid in region.stays.items()}
     way, whole = _way(station), region.metal.volume
     tallest = max(stand, key=lambda name: stand[name][1], default="")
+    # Round what is left standing in the middle the work is turned on as it is cut.
+    low = max(low, float(said.get("down to", 2 * low)) / 2)
     floor, reached, met = low, whole, None
     if tallest and stand[tallest][1] > low + 1e-6:
         floor = min(stand[tallest][1], high)

@@ -93,7 +93,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "graduate": SceneRow(looks={_T: "graduate"}, reason="drawn on a rotary table only", marks=True),
         "step": _milled("step"), "pocket": _milled("pocket"), "vee": _milled("vee"),
         "dovetail": _milled("dovetail"), "t-slot": _milled("t-slot"),
-        "saw out": SceneRow(looks={_B: "saw out"}, reason="a gap in turned work is drawn on the route only"),
+        "saw out": SceneRow(looks={_B: "saw out"}, sawn=True, reason="nothing says where the bar is gripped"),
         "file": SceneRow(looks={}, reason=_HAND, balances=True, off_axis=True),
         "saw off": SceneRow(looks={}, sawn=True, reason="nothing says where the bar is gripped"),
         "split": SceneRow(looks={}, reason="a slit along the work is drawn on the route only"),

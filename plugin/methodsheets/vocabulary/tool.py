@@ -299,8 +299,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.FACE_MILL: ToolRow(
             words=said("face mill, facing cutter, shell mill"), verbs=said("face, flat"), machines=on("mill"),
-            sized=SizedBy.DIAMETER,
-            cut=MillCut.FACE,
+            sized=SizedBy.DIAMETER, cut=MillCut.FACE,
         ),
         ToolKind.FLY_CUTTER: ToolRow(
             words=said("fly cutter"), verbs=said("face, flat"), machines=on("mill"), sized=SizedBy.DIAMETER,
@@ -308,8 +307,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.VEE_CUTTER: ToolRow(
             words=said("90 degree cutter, vee cutter, chamfer mill"), verbs=said("vee, chamfer"), machines=on("mill"),
-            sized=SizedBy.DIAMETER,
-            cut=MillCut.FORM, usual_angle=90.0, leaves_angle=True,
+            sized=SizedBy.DIAMETER, cut=MillCut.FORM, usual_angle=90.0, leaves_angle=True,
         ),
         ToolKind.SLITTING_SAW: ToolRow(
             words=said("slitting saw"), verbs=said("saw, slot, split"), machines=on("mill"), sized=SizedBy.DIAMETER,
@@ -329,8 +327,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.CORNER_ROUNDING: ToolRow(
             words=said("corner-rounding cutter, corner rounding end mill"), verbs=said("round, radius"),
-            machines=on("mill"), sized=SizedBy.DIAMETER,
-            cut=MillCut.FORM,
+            machines=on("mill"), sized=SizedBy.DIAMETER, cut=MillCut.FORM,
         ),
         ToolKind.ENGRAVING_CUTTER: ToolRow(
             words=said("engraving cutter"), verbs=said("graduate, mark out"), machines=on("mill"),

@@ -8,6 +8,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from .machine import MachineKind, on
+from .mill_cut import MillCut as MillCut
 from .spelling import Words, said
 
 
@@ -33,31 +34,6 @@ class Hand(StrEnum):
 
     RIGHT = "right"
     LEFT = "left"
-
-
-class MillCut(StrEnum):
-    """Kind of milling cut, in the words of the tables of speed, feed and depth."""
-
-    SIDE = "mill"
-    SLOT = "slot"
-    SAW = "saw"
-    T_SLOT = "t-slot"
-    WOODRUFF = "woodruff"
-    DOVETAIL = "dovetail"
-    FLY = "fly-cut"
-    FACE = "face-mill"
-    FORM = "form-mill"
-    GEAR = "gear"
-
-    @property
-    def at_full_depth(self) -> bool:
-        """Whether such a cutter comes in from the side, its whole depth at once."""
-        return self in (MillCut.T_SLOT, MillCut.WOODRUFF)
-
-    @property
-    def depth_word(self) -> MillCut:
-        """Its word in the table of depths: a form cutter goes as deep as one that mills along a side."""
-        return self if self in (MillCut.SLOT, MillCut.FLY, MillCut.FACE) else MillCut.SIDE
 
 
 @dataclass(frozen=True, kw_only=True)

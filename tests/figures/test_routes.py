@@ -8,12 +8,15 @@ import pytest
 from figure_solids import bar, block, tube
 
 from methodfigures.explain.offset_setting import OffsetSetting, dial_reading, draw_offset_setting
+from methodfigures.paper import text as lettering
 from methodfigures.route.proof import Fault, Proof, compose_proof, draw_proof
 from methodfigures.route.removed_metal import RemovedMetal, draw_removed_metal
-from methodfigures.route.storyboard import Cell, Grid, Storyboard, compose_storyboard, draw_storyboard
+from methodfigures.route.storyboard import CAPTION, Cell, Grid, Storyboard, compose_storyboard, draw_storyboard
 from methodfigures.route.strip import SectionStrip, _choose, draw_section_strip
 from methodfigures.solids.shading import shade_lines
 from methodfigures.solids.views import ViewBook, pictorial_basis
+from methodsheets.drawings.story import PHONE
+from methodsheets.drawings.story import TWO as PHONE_COLUMNS
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -40,6 +43,15 @@ def test_storyboard(route, book, columns):
     assert [c.number for c in route[0]] == [t for t in found if t.isdigit() and t in {c.number for c in route[0]}]
     assert figure_spindle.TABLE.split(",")[0] in " ".join(found)
     assert "Packed 6 off".lower() in drawing.description.lower()
+
+
+def test_a_storyboard_for_a_phone_has_letters_that_can_be_read(route, book):
+    """A screen of 390 px with its margins: captions of 11 px and more, as wide as two cells."""
+    sheet = compose_storyboard(Storyboard(route[0], PHONE_COLUMNS, width=PHONE), book)
+    drawing = sheet.drawing("Route", "The route of the spindle.")
+    assert drawing.clashes == ()
+    assert sheet.width == PHONE
+    assert CAPTION / lettering.CAPITAL * 358 / PHONE >= 11.0
 
 
 def test_a_set_up_that_runs_on_is_named_once(route):

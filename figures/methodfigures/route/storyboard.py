@@ -50,10 +50,12 @@ class Storyboard:
     columns: int = 4
     title: str = "Route of the method"
     description: str = ""
+    width: float = SHEET_WIDTH
+    """mm: of a sheet, or of a phone's screen."""
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
-        parts = ([c.key() for c in self.cells], self.columns, self.title, self.description)
+        parts = ([c.key() for c in self.cells], self.columns, self.title, self.description, self.width)
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
@@ -64,11 +66,13 @@ class Grid:
     cells: Sequence[Cell]
     columns: int
     caption_rows: int = 2
+    sheet: float = SHEET_WIDTH
+    """Width of them all, mm."""
 
     @property
     def width(self) -> float:
         """Width of a cell in mm."""
-        return SHEET_WIDTH / self.columns
+        return self.sheet / self.columns
 
     def row(self, i: int) -> Sequence[Cell]:
         """The cells of a row."""
@@ -135,11 +139,11 @@ def draw_storyboard(spec: Storyboard, book: ViewBook | None = None) -> Drawing:
 
 def compose_storyboard(spec: Storyboard, book: ViewBook) -> Sheet:
     """The sheet of `draw_storyboard` before it becomes a drawing."""
-    grid = Grid(spec.cells, spec.columns)
+    grid = Grid(spec.cells, spec.columns, sheet=spec.width)
     scale, views = _scale(book, grid)
     tall = [max(_height(c, v) for c, v in pairs) * scale for pairs in _by_row(grid, views)]
     heights = [grid.heading(i) + tall[i] + grid.caption(i) + 3.5 for i in range(grid.rows)]
-    sheet = Sheet(SHEET_WIDTH, sum(heights) + 2.5)
+    sheet = Sheet(spec.width, sum(heights) + 2.5)
     top = sheet.height - 1.5
     for i, height in enumerate(heights):
         grid.draw_heading(sheet, i, top)

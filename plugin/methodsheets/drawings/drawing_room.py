@@ -69,6 +69,12 @@ class DrawingRoom:
             ("portrait", "The finished part", lambda: portrait_spec(self.drawn, job), draw_portrait),
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),
+            (
+                "storyboard-narrow",
+                "Route of the method",
+                lambda: story.storyboard(self.drawn, job, narrow=True),
+                draw_storyboard,
+            ),
             ("strip", "Route of the method in sections", lambda: story.strip(self.drawn, job), draw_section_strip),
             ("balance", "Balance", lambda: settings.balance_spec(self.drawn, job), draw_static_balance),
             ("in-stock", "The part in its stock", lambda: story.in_stock(self.drawn, job), draw_removed_metal),

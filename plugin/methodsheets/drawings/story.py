@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from methodfigures.route.proof import Fault, Proof
 from methodfigures.route.removed_metal import RemovedMetal
@@ -13,15 +14,22 @@ from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.workpiece import VicePose
 
 MOST_CELLS = 40
+PHONE, TWO = 74.0, 2
+"""mm of width, and cells to a row, at which the captions can be read on a phone."""
 Way = tuple[float, float, float]
 
 
-def storyboard(drawn: Drawn, job: Job) -> Storyboard | None:
-    """One pictorial for every operation that changes the work; None where there are fewer than two."""
+def storyboard(drawn: Drawn, job: Job, *, narrow: bool = False) -> Storyboard | None:
+    """One pictorial for every operation that changes the work; None where there are fewer than two.
+
+    Parameters:
+        narrow: for a phone, two to a row
+    """
     cells = tuple(_cell(drawn, setup, done) for setup in job.setups for done in setup.operations if _changes(done))[
         :MOST_CELLS
     ]
-    return Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
+    wide = Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
+    return replace(wide, columns=TWO, width=PHONE) if wide is not None and narrow else wide
 
 
 def strip(drawn: Drawn, job: Job) -> SectionStrip | None:

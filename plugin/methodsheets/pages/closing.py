@@ -12,7 +12,7 @@ from .operation import small_table
 from .places import Places
 from .records import record_blocks
 from .setup import figure
-from .summary import OPENING, data_links
+from .summary import OPENING, ROUTE_ON_A_PHONE, ROUTES, data_links
 
 
 def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
@@ -27,7 +27,8 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
     body += run_out_table(method.run_out)
     shown = {key for setup in method.setups for key in setup.figures}
     shown |= {key for operation in method.operations for key in operation.figures}
-    first = [drawing.key for drawing in method.drawings if drawing.kind in ("storyboard", "strip")][:1]
+    first = [drawing.key for drawing in method.drawings if drawing.kind in ROUTES][:1]
+    first += [drawing.key for drawing in method.drawings if drawing.kind == ROUTE_ON_A_PHONE]
     first += [drawing.key for drawing in method.drawings if drawing.kind in OPENING]
     body += [
         figure(drawing, places, "wide")

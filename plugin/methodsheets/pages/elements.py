@@ -204,7 +204,9 @@ class _Builder:
         return element
 
     def figure(self, block: d.FigurePlace) -> Element:
-        element = Element("figure", {"class": f"ms-figure ms-figure-{block.kind}" if block.kind else "ms-figure"})
+        element = Element(
+            "figure", {"class": " ".join(["ms-figure", *(f"ms-figure-{word}" for word in block.kind.split())])}
+        )
         frame = SubElement(element, "div", {"class": "ms-drawing", "data-search-exclude": ""})
         if block.file and (self.islands.size or self.suffix):
             SubElement(frame, "img", self._picture(block))

@@ -12,6 +12,8 @@ from .places import Places
 from .setup import figure
 from .trouble import trouble_box, verdict
 
+ROUTES, ROUTE_ON_A_PHONE = ("storyboard", "strip"), "storyboard-narrow"
+"""Kinds of drawings that show the route, the better first, and the one for narrow screens."""
 OPENING = ("part", "part-narrow", "portrait")
 """Kinds of drawings that show the finished part: at the top of its page, and in lists of methods."""
 
@@ -74,8 +76,10 @@ def _glance(method: Method, totals: Totals) -> d.Pairs:
 def summary_blocks(method: Method, places: Places) -> d.Blocks:
     """Return what stands below the opening of a method's page for one workshop: its route and its title block."""
     body: list[d.Block] = [*trouble_box(method)]
-    routes = [drawing for drawing in method.drawings if drawing.kind in ("storyboard", "strip")]
-    body += [figure(drawing, places, "wide") for drawing in routes[:1]]
+    routes = [drawing for drawing in method.drawings if drawing.kind in ROUTES]
+    narrow = [drawing for drawing in method.drawings if drawing.kind == ROUTE_ON_A_PHONE]
+    body += [figure(drawing, places, "wide on-a-screen" if narrow else "wide") for drawing in routes[:1]]
+    body += [figure(drawing, places, "on-a-phone", linked=False) for drawing in narrow]
     body += [wording.inch_note(), title_block(method)]
     if method.totals:
         body.append(totals_block(method, method.totals))

@@ -170,7 +170,10 @@ ROOM = [
     plant("wide work turned over the cross-slide", lathe("three-jaw chuck, on 60 mm, grip 20 mm, end A out") + op("turn: to 100 mm, over 35 mm", "depth: 0.5 mm"), "swing-cross-slide", "turn: to 100", "turned, points (0 mm, 110 mm), (40 mm, 110 mm), (40 mm, 60 mm), (70 mm, 60 mm)"),
 ]  # fmt: skip
 
+BLOCKED = mill("square collet block, on 16 mm, grip 30 mm, end A out")
 CLAMPED = [
+    plant("a hexagon from a square collet block", BLOCKED + op("flat: across 14 mm, over 10 mm, divide 6"), "index", "flat: across", "round 16 mm x 60 mm"),
+    plant("a hexagon block that is not there", BLOCKED.replace("square", "hexagon") + op("flat: across 14 mm, over 10 mm, divide 6"), "holding", "hold: hexagon", "round 16 mm x 60 mm"),
     plant("clamps on a plain ring where it has no shoulder", lathe("faceplate, on 80 mm, grip 10 mm, end A out") + op("bore: to 44 mm, through"), "clamps", "hold: faceplate", "tube 80 mm x 40 mm x 30 mm"),
     plant("a small bar in reversed jaws", lathe("three-jaw chuck, on 20 mm, grip 15 mm, end A out, outside jaws") + op("turn: to 18 mm, over 10 mm"), "holding-range", "hold: three", "round 20 mm x 60 mm"),
     plant("a flange too large for the jaws, reversed or not", lathe("three-jaw chuck, on 80 mm, grip 10 mm, end A out, outside jaws") + op("turn: to 78 mm, over 10 mm", "depth: 0.5 mm"), "holding-range", "hold: three", "round 80 mm x 30 mm"),

@@ -14,7 +14,9 @@ from methodsheets.vocabulary.scene import SCENES, Stage, look
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
     lies = stage_of(setup.held) is Stage.LYING and bool(holder_look(setup.held, Stage.LYING))
-    lies = lies and (setup.held.carrying is None or done.rig is not None)
+    way = setup.held.way
+    by_parts = setup.held.carrying is not None or (way is not None and way.row.faces > 0)
+    lies = lies and (not by_parts or done.rig is not None)
     return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and done.volume > 0 and lies
 
 
@@ -37,6 +39,7 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         holding=holder_look(setup.held, Stage.LYING),
         holder_parts=done.rig.holder if done.rig else (),
         tail_parts=done.rig.tail if done.rig else (),
+        block_faces=setup.held.way.row.faces if setup.held.way else 0,
         centre_height=setup.held.table.centre_height if setup.held.table else 0.0,
         dimension_texts=_texts(setup, done),
         out=holding.out,
@@ -60,6 +63,10 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
 def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     """What the figure calls the head and what stands in it, where the work is not in vees or a vice."""
     held = setup.held
+    if held.way is not None and held.way.row.faces:
+        count = len(done.plan.sketch.angles)
+        reading = f"face 1, 1 of {count}" if count > 1 else "face 1"
+        return {"reading": reading, "holder": held.way.row.words[0]}
     if held.carrying is None:
         return {}
     chuck = held.holder.usual_name if held.holder is not None and held.carrier is not None else "chuck"

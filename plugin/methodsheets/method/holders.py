@@ -74,6 +74,12 @@ def _expanding(held: Gripped) -> Parts:
     return fixtures.stub_mandrel(held.radius, held.grip, nut=False)
 
 
+def _on_centres(held: Gripped) -> Parts:
+    from methodfigures.tooling import fixtures
+
+    return fixtures.mandrel_on_centres(held.radius, held.grip)
+
+
 def _plate(held: Gripped) -> Parts:
     from methodfigures.tooling import fixtures
 
@@ -90,6 +96,7 @@ HOLDERS: Mapping[HolderForm, Callable[[Gripped], Parts]] = MappingProxyType(
         HolderForm.MANDREL: _mandrel,
         HolderForm.EXPANDING: _expanding,
         HolderForm.THREADED: _expanding,
+        HolderForm.MANDREL_ON_CENTRES: _on_centres,
         HolderForm.PLATE: _plate,
     }
 )

@@ -82,7 +82,8 @@ def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
     """
     if done.station.holding is None or not setup.held.grip:
         return None
-    if setup.held.carrying is not None and setup.held.attitude is Attitude.LEVEL:
+    way, level = setup.held.way, setup.held.attitude is Attitude.LEVEL
+    if level and (setup.held.carrying is not None or (way is not None and way.row.faces)):
         return Rig(_holder(setup, done), _tail(setup, done), ())  # the cutter turns, and has no polygons here
     if not setup.held.machine.sort.work_turns:
         return None
@@ -107,7 +108,9 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
         far = max(far, near + holder.jaw_steps)  # the body begins where the jaws end, not where the work ends
     body = holder.body_diameter / 2 if holder and holder.body_diameter else None
     form = way.row.form if way is not None else HolderForm.NONE
-    make = HOLDERS.get(HolderForm.JAWS if way is not None and way.row.carries else form)
+    if way is not None and (way.row.carries or way.row.faces):
+        form = HolderForm.JAWS if way.row.carries else HolderForm.COLLET
+    make = HOLDERS.get(form)
     if make is None:
         return ()
     return make(Gripped(radius, (near, far), holding.throw, body, holding.inside, turned_round))

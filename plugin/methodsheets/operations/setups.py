@@ -93,7 +93,9 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
         holder = workshop.soft_jaws(None if carrier else machine)
     else:
         holder = workshop.holding(base, machine=machine, size=size, inside=inside)
-    if holder is None and way is not None and way.row.closes:
+    if way is not None and way.row.faces and holder is not None and holder.kind is not way:
+        holder = None  # a collet chuck has no faces to lie on
+    if holder is None and way is not None and way.row.closes and not way.row.faces:
         holder = next(iter(workshop.collets(machine)), None)
     way = holder.kind if holder else way
     if way is not None and way.row.support:

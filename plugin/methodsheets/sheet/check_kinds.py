@@ -50,6 +50,9 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "work on a rotary table or in a dividing head turns clear of the table, with room for the cutter above it",
             "take a shorter tool or smaller work, or stand the axis the other way",
         ),
+        "index": CheckKind(
+            "what divides the work has a face for every angle", "take a block with other faces, or the dividing head"
+        ),
         "carrier": CheckKind(
             "the carrier stands on its length of the work", "end the cut before it, and turn the work end for end"
         ),

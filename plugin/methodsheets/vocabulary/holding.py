@@ -34,6 +34,7 @@ class HolderForm(StrEnum):
     MANDREL = "mandrel"
     EXPANDING = "expanding mandrel"
     THREADED = "threaded mandrel"
+    MANDREL_ON_CENTRES = "mandrel between centres"
     PLATE = "plate"
     NONE = "none"
 
@@ -69,6 +70,8 @@ class WayRow:
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
     flat_on_table: bool = False
     """Whether six-face work lies on the table itself in it, or on packing."""
+    faces: int = 0
+    """Faces of a collet block, which lies in the vice on each of them in turn; 0 for all that has none."""
     straps: bool = False
     """Whether clamps that lap over its edges hold the work."""
     lies: bool = False
@@ -113,6 +116,7 @@ class Way(StrEnum):
     MANDREL = "mandrel"
     EXPANDING_MANDREL = "expanding-mandrel"
     THREADED_MANDREL = "threaded-mandrel"
+    MANDREL_BETWEEN_CENTRES = "mandrel-between-centres"
     FACEPLATE = "faceplate"
     FIXTURE = "fixture"
     TAILSTOCK_CENTRE = "tailstock-centre"
@@ -124,6 +128,8 @@ class Way(StrEnum):
     CLAMPS = "clamps"
     ANGLE_PLATE = "angle-plate"
     VEE_BLOCK = "vee-block"
+    SQUARE_COLLET_BLOCK = "square-collet-block"
+    HEXAGON_COLLET_BLOCK = "hexagon-collet-block"
     ROTARY_TABLE = "rotary-table"
     DIVIDING_HEAD = "dividing-head"
     SAW_VICE = "saw-vice"
@@ -175,7 +181,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             in_lathe="centres",
         ),
         Way.MANDREL: WayRow(
-            words=said("mandrel, taper mandrel, stub mandrel, plug mandrel"), machines=on("lathe mill"),
+            words=said("mandrel, stub mandrel, plug mandrel"), machines=on("lathe mill"),
             grips=Grips.INSIDE, turns_with_work=True, self_centring=True, form=HolderForm.MANDREL, in_lathe="mandrel",
             on_table="mandrel",
         ),
@@ -187,6 +193,11 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.THREADED_MANDREL: WayRow(
             words=said("threaded mandrel, screwed mandrel"), machines=on("lathe"), grips=Grips.INSIDE,
             turns_with_work=True, self_centring=True, form=HolderForm.THREADED, in_lathe="mandrel", on_table="mandrel",
+        ),
+        Way.MANDREL_BETWEEN_CENTRES: WayRow(
+            words=said("mandrel between centres, taper mandrel, mandrel on centres, lathe mandrel"),
+            machines=on("lathe"), grips=Grips.INSIDE, turns_with_work=True, self_centring=True,
+            form=HolderForm.MANDREL_ON_CENTRES, in_lathe="mandrel",
         ),
         Way.FACEPLATE: WayRow(
             words=said("faceplate, face plate"), machines=on("lathe"), grips=Grips.TABLE, straps=True,
@@ -237,6 +248,14 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.VEE_BLOCK: WayRow(
             words=said("vee block, v block, vee blocks"), machines=on("mill drill bench"), grips=Grips.OUTSIDE,
             self_centring=True, across="vee-block", lies=True,
+        ),
+        Way.SQUARE_COLLET_BLOCK: WayRow(
+            words=said("square collet block, collet block"), machines=on("mill drill"), grips=Grips.OUTSIDE,
+            self_centring=True, closes=True, lies=True, faces=4, across="collet-block",
+        ),
+        Way.HEXAGON_COLLET_BLOCK: WayRow(
+            words=said("hexagon collet block, hex collet block, hexagonal collet block"), machines=on("mill drill"),
+            grips=Grips.OUTSIDE, self_centring=True, closes=True, lies=True, faces=6, across="collet-block",
         ),
         Way.ROTARY_TABLE: WayRow(
             words=said("rotary table, rotary table chuck, three-jaw chuck rotary table"), machines=on("mill drill"),

@@ -144,7 +144,7 @@ class Workshop:
 
     def collets(self, machine: Machine | None = None) -> tuple[Holding, ...]:
         """The sets of collets, those for a machine where one is named."""
-        sets = (one for one in self.holdings.values() if one.sort.closes)
+        sets = (one for one in self.holdings.values() if one.sort.closes and not one.sort.faces)
         return tuple(one for one in sets if machine is None or one.goes_on(machine.key, machine.kind))
 
     # Tools

@@ -62,6 +62,8 @@ def fit(stage: CrossStage, left: float, right: float) -> float:
     limits = [16.5 / stage.swing, room / seen, 15 / stage.radius, 5.0]
     if spec.cutter_diameter:
         limits.append(24 / spec.cutter_diameter)
+    if spec.block_faces:
+        limits.append(18 / max(part.bounds[3] for part in spec.holder_parts))
     stage.scale = k = scale_for(min(limits))
     stage.shown = min(stage.length, seen + 2.0 / k)
     stage.face_x = SHEET_WIDTH - right - 0.3 * (room - seen * k)
@@ -76,6 +78,8 @@ def is_broken(stage: CrossStage) -> bool:
 
 def above_table(stage: CrossStage) -> float:
     """Paper mm from the table to the axis."""
+    if stage.spec.block_faces:
+        return block_half(stage) + 7.0
     least = max(stage.swing * stage.scale + 5.0, 16.0)
     true = stage.spec.centre_height * stage.scale
     return true if least <= true <= HIGHEST else max(least, HIGHEST - 4.0)
@@ -89,6 +93,47 @@ def draw(stage: CrossStage) -> list[Note]:
         found.append(_tailstock(stage))
     _end_view(stage)
     return found
+
+
+def block_half(stage: CrossStage) -> float:
+    """Paper mm from the axis to a face of the collet block, about the size of its nut."""
+    return max(part.bounds[3] for part in stage.spec.holder_parts if part.name == "nut") * stage.scale
+
+
+def draw_block(stage: CrossStage) -> list[Note]:
+    """A collet block on parallels between the jaws of the vice, one of its faces up."""
+    from methodfigures.setups.cross.stage import END_X
+
+    spec, sheet, y, low = stage.spec, stage.sheet, stage.axis_y, stage.floor
+    half = block_half(stage)
+    nut = [part for part in spec.holder_parts if part.name != "collet chuck body"]
+
+    def paper(g: BaseGeometry) -> BaseGeometry:
+        k = stage.scale
+        return shapely.transform(g, lambda p: np.c_[stage.face_x - p[:, 0] * k, y + p[:, 1] * k])
+
+    put_parts(sheet, tuple(_over(part) for part in nut), paper)
+    right = stage.x(max(part.bounds[2] for part in nut if part.name == "nut"))
+    left = right - 22.0
+    piece(sheet, shapely.box(left, y - half, right, y + half), fill=TINT, z=OVER)
+    jaw = shapely.box(left - 3.0, low, right - 3.0, y + 0.15 * half)
+    piece(sheet, jaw, fill=TINT, z=OVER + 1.0)
+    wide = half if spec.block_faces == FOUR else half * 2.0 / np.sqrt(3.0)
+    for sign, pitch in ((-1, 2.2), (1, 2.6)):
+        x0, x1 = sorted((END_X + sign * wide, END_X + sign * (wide + 8.0)))
+        piece(sheet, shapely.box(x0, low, x1, y + 0.15 * half), hatch=(sign * 45, pitch), z=1.6)
+    piece(sheet, shapely.box(END_X - 0.5 * half, low, END_X + 0.5 * half, y - half), hatch=(-45, 1.2), z=1.6)
+    turn = np.radians(45.0 if spec.block_faces == FOUR else 0.0)
+    reach = half / np.cos(np.pi / spec.block_faces)
+    corners = turn + 2 * np.pi * np.arange(spec.block_faces) / spec.block_faces
+    outline = np.c_[END_X + reach * np.cos(corners), y + reach * np.sin(corners)]
+    piece(sheet, shapely.Polygon(outline), fill=TINT, z=1.3)
+    radius = max(part.bounds[3] for part in spec.holder_parts if part.name == "nut") * stage.scale
+    piece(sheet, shapely.Point(END_X, y).buffer(0.95 * radius, quad_segs=48), fill=TINT, z=1.4)
+    return [
+        Note((left + 4.0, low + 0.3 * (y - low)), spec.words("moving jaw", "jaw of the vice"), True),
+        Note((left + 9.0, y + 0.6 * half), spec.words("holder", "collet block"), True),
+    ]
 
 
 def _pillar(stage: CrossStage, shape: BaseGeometry, z: float) -> None:

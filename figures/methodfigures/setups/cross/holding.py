@@ -16,7 +16,7 @@ def draw(stage: CrossStage) -> list[Note]:
     spec, sheet, y = stage.spec, stage.sheet, stage.floor
     for left, right in ((8.0, 62.0), (LEFT - 4, sheet.width - 6)):
         piece(sheet, shapely.box(left - 9, y - 2 * TABLE, right + 9, y), (left, y - TABLE, right, 999), TINT, z=1.0)
-    makers = {"vee-block": _vee, "head": head.draw}
+    makers = {"vee-block": _vee, "head": head.draw, "collet-block": head.draw_block}
     found = makers.get(spec.holding, _vice)(stage)
     return [*found, Note((sheet.width - 12, y - 0.55 * TABLE), spec.words("table", "table"), True)]
 

@@ -13,7 +13,7 @@ from methodfigures.specs import Spec
 from methodfigures.tooling.cutters import PLUNGING
 from methodfigures.tooling.fixtures import Part
 
-HOLDINGS: Final = ("vee-block", "vice", "drill-vice", "toolmakers-vice", "head")
+HOLDINGS: Final = ("vee-block", "vice", "drill-vice", "toolmakers-vice", "head", "collet-block")
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,6 +26,7 @@ class CrossSetup(Spec):
     Holding: one of `HOLDINGS`; `grip` (from, to) lengths that the block supports, () = in the middle; `grip_diameter`
     of the round that lies in the block.  In a "head" (rotary table or dividing head, its axis level): `holder_parts`
     and `tail_parts` = true polygons in (s, r); `centre_height` mm of the axis above the table, 0 = not known.
+    In a "collet-block" that lies in the vice: `holder_parts` of its collet, `block_faces` 4 or 6.
     Cut: `verb` "cross-drill", "cross-ream", "keyway", "slot", "flat" …; `angle` of its place from the 0° mark,
     anticlockwise as you look at the face; holes: `at`, `diameter`, `depth` (0 = `through`); milled: `start`, `end`,
     `width`, `depth` below the top, `cutter_diameter`; `tool_angle`, `pitch`.
@@ -59,6 +60,7 @@ class CrossSetup(Spec):
     holder_parts: tuple[Part, ...] = ()
     tail_parts: tuple[Part, ...] = ()
     centre_height: float = 0.0
+    block_faces: int = 0
     dimension_texts: Mapping[str, str] = field(default_factory=dict)
     tool_name: str = ""
     removed_text: str = ""

@@ -100,7 +100,7 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     end = book.silhouette(spec.before, end_view).bounds
     swing = max(-low, high, *(abs(v - float(end_view[0] @ spec.face_point)) for v in (end[0], end[2])))
     stage = CrossStage(spec, book, elevation, end_view, length, swing, shape)
-    if spec.holding == "head":
+    if spec.holder_parts:
         head.fit(stage, LEFT - 6.0, RIGHT)
     else:
         _fit(stage)
@@ -144,7 +144,7 @@ def _rise(stage: CrossStage) -> None:
     spec, k, r = stage.spec, stage.scale, stage.radius
     below = max(1.42 * r + max(0.5 * r, 5 / k) if spec.holding == "vee-block" else r + 6 / k, stage.swing + 2 / k)
     stage.floor = stage.names_y + 7.0 + TABLE
-    stage.axis_y = stage.floor + (head.above_table(stage) if spec.holding == "head" else below * k)
+    stage.axis_y = stage.floor + (head.above_table(stage) if spec.holder_parts else below * k)
     stage.block_top = -0.25 * r if spec.holding == "vee-block" else 0.35 * r
     a, b = spec.span
     top = stage.y(max(stage.swing, stage.top((a + b) / 2)))

@@ -104,10 +104,25 @@ def check_attitude(setup: DoneSetup, done: DoneOperation) -> None:
     held = setup.held
     if held.holding is None or held.attitude is None or not done.plan.cut.tool_turns or done.volume <= 0:
         return
+    _faces(setup, done)
     if _leaves_that_shape(setup, done):
         _under_the_spindle(setup, done)
         if held.attitude is Attitude.LEVEL and done.rig is not None and not done.has_failed("reach"):
             _over_the_holder(done, done.rig.holder, done.rig.tail)
+
+
+def _faces(setup: DoneSetup, done: DoneOperation) -> None:
+    """A collet block divides by its faces: every angle of the set-up lies whole faces from the first."""
+    way = setup.held.way
+    angles = [angle for one in (*setup.operations, done) for angle in one.plan.sketch.angles]
+    if way is None or not way.row.faces or not angles:
+        return
+    one_face = 360.0 / way.row.faces
+    wrong = [a for a in done.plan.sketch.angles if abs((a - angles[0] + 0.05) % one_face - 0.05) > 0.05]
+    if wrong:
+        words = f"a {way.row.words[0]} turns the work by {number(one_face)}°; "
+        words += f"{number(round((wrong[0] - angles[0]) % 360.0, 2))}° from the first cut is none of its faces"
+        done.judge("index", False, words)
 
 
 def _leaves_that_shape(setup: DoneSetup, done: DoneOperation) -> bool:

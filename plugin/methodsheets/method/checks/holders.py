@@ -31,6 +31,8 @@ OVERHANG = 1.25
 """Size of a block over that of the faceplate above which clamps find no slot (common practice, an estimate)."""
 ON_THE_FACE, LAP = 0.5, 3.0
 """mm from the face within which clamps lie on it, and least width of a shoulder that they lie on (usual)."""
+MANDREL_OUT = 25.0
+"""mm that a mandrel between centres stands out at either end, for its carrier (usual, from memory)."""
 FROM_END = 15.0
 """mm from an end within which its centre hole lies."""
 
@@ -126,6 +128,15 @@ def _between_centres(_job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ mandrels
+def _mandrel_fits_the_bed(_job: Job, setup: DoneSetup) -> None:
+    """A mandrel between centres is longer than the work by what stands out at either end."""
+    machine, length = setup.held.machine, setup.before.ends.length
+    if machine.between_centres and length + 2 * MANDREL_OUT > machine.between_centres:
+        words = f"the work is {dim(round(length, 2))} long and its mandrel {dim(round(length + 2 * MANDREL_OUT, 2))}; "
+        words += f"the lathe takes {dim(machine.between_centres)} between centres"
+        setup.judge("between-centres", False, words)
+
+
 def _inside_thread(job: Job, setup: DoneSetup) -> None:
     """A threaded mandrel needs its thread in the work."""
     threads = [
@@ -221,6 +232,7 @@ CHECKS_OF: Mapping[Way, tuple[Look, ...]] = MappingProxyType({
     Way.MANDREL: (),
     Way.EXPANDING_MANDREL: (),
     Way.THREADED_MANDREL: (_inside_thread,),
+    Way.MANDREL_BETWEEN_CENTRES: (_mandrel_fits_the_bed,),
     Way.FACEPLATE: (_block_on_the_plate, _shoulder_for_clamps),
     Way.FIXTURE: (_shoulder_for_clamps,),
     Way.TAILSTOCK_CENTRE: (),
@@ -232,6 +244,8 @@ CHECKS_OF: Mapping[Way, tuple[Look, ...]] = MappingProxyType({
     Way.CLAMPS: (),
     Way.ANGLE_PLATE: (_on_the_angle_plate,),
     Way.VEE_BLOCK: (_in_vees,),
+    Way.SQUARE_COLLET_BLOCK: (_on_a_thread, _slit),
+    Way.HEXAGON_COLLET_BLOCK: (_on_a_thread, _slit),
     Way.ROTARY_TABLE: (_flats, _on_a_thread, _slit),
     Way.DIVIDING_HEAD: (_on_a_thread, _slit),
     Way.SAW_VICE: (),

@@ -203,7 +203,36 @@ WISHES = [
     plant("a cut beyond the motor", JAW + op("turn: to 36 mm, over 20 mm", "depth: 2 mm", "feed: 0.2 mm", "speed: 60 m/min"), "power", "turn: to 36", "round 40 mm x 60 mm", "EN8"),
 ]  # fmt: skip
 
-ALL = [*HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *CLAMPED, *ATTITUDES, *WISHES]
+TOOTHED = mill("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out")
+SILVER = lathe("three-jaw chuck, on 12 mm, grip 20 mm, end A out")
+BAR_12 = "round 12 mm x 60 mm"
+TO_A_SHOULDER = JAW + op("turn: to 10 mm, over 20 mm", "depth: 0.3 mm")
+RING_BORE = JAW + op("drill: 18 mm, deep 30 mm") + op("bore: to 20 mm, deep 24 mm")
+
+ORDINARY = [
+    plant("a gear blank a millimetre too small", JAW + op("turn: to 39 mm, over 30 mm") + TOOTHED.replace("on 40", "on 40") + op("gear: module 1 mm, teeth 38, over 15 mm"), "gear-blank", "gear: module 1 mm, teeth 38"),
+    plant("a gear of a module that no cutter has", TOOTHED + op("gear: module 1.25 mm, teeth 30, over 15 mm"), "tool-size", "gear: module 1.25"),
+    plant("a gear cut on work that stands upright", mill("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up") + op("gear: module 1 mm, teeth 38, over 15 mm"), "tool-shape", "gear: module 1 mm"),
+    plant("a rack of a module that no cutter has", VICE + op("rack: module 2 mm, teeth 4"), "tool-size", "rack: module 2", BLOCK),
+    plant("silver steel hardened at a dull red", SILVER + op("harden: the end, at 680 degC"), "treatment", "harden: the end", BAR_12, "silver steel"),
+    plant("gauge plate quenched in water", SILVER + op("harden: all over, at 800 degC, quench water"), "treatment", "harden: all over", BAR_12, "gauge plate"),
+    plant("mild steel is to be hardened by quenching", SILVER + op("harden: all over"), "treatment", "harden: all over", BAR_12, "EN3B"),
+    plant("silver steel tempered at a dull red", SILVER + op("temper: the end, at 500 degC"), "treatment", "temper: the end", BAR_12, "silver steel"),
+    plant("tool steel given a skin", SILVER + op("case-harden: all over, deep 0.4 mm"), "treatment", "case-harden", BAR_12, "silver steel"),
+    plant("two tenths left to lap", RING_BORE + op("lap: to 20.2 mm, inside, over 20 mm"), "allowance", "lap: to 20.2"),
+    plant("a broach in a hole that is too small", JAW + op("drill: 9 mm, through") + op("broach: square 12 mm"), "broach-hole", "broach: square"),
+    plant("a broach that is not there", JAW + op("drill: 9 mm, through") + op("broach: hexagon 9 mm"), "tool", "broach: hexagon"),
+    plant("a ring for a larger bore", RING_BORE + op("groove: at 5 mm, ring 22 mm, inside, wide 1.5 mm"), "ring", "groove: at 5"),
+    plant("a die to a shoulder, not turned round", TO_A_SHOULDER + op("thread: M10, over 18 mm, die"), "thread-end", "thread: M10"),
+    plant("a die turned round, and yet no room", TO_A_SHOULDER + op("thread: M10, over 19.5 mm, die, both sides"), "thread-end", "thread: M10"),
+    plant("a taper thread too short to seal", SILVER.replace("12", "16").replace("grip 20", "grip 25") + op("turn: to 13.45 mm, over 22 mm", "depth: 0.3 mm") + op("groove: at 10 mm, wide 6 mm, to 10.5 mm") + op("thread: 1/4 NPT, over 6 mm"), "thread-end", "thread: 1/4", "round 16 mm x 60 mm"),
+    plant("a spring that yields before its coils touch", SILVER + op("turn: to 9 mm, over 30 mm", "depth: 0.3 mm") + op("wind: 1 mm, on 9 mm, coils 7, apart 6 mm"), "spring-stress", "wind: 1 mm", BAR_12),
+    plant("a spring wound on a mandrel of another size", SILVER + op("turn: to 9 mm, over 30 mm", "depth: 0.3 mm") + op("wind: 1 mm, on 8 mm, coils 7, apart 2.5 mm"), "mandrel-size", "wind: 1 mm", BAR_12),
+    plant("two coarse starts run faster than a hand disengages", JAW + op("turn: to 36 mm, over 22 mm") + op("groove: at 22 mm, wide 20 mm, to 28 mm") + op("thread: M36 x 4, over 22 mm, starts 3"), "speed", "thread: M36"),
+    plant("a row of holes that overlap", VICE + op("drill: 8 mm, deep 6 mm, places (10 mm, 10 mm), row 4, apart 6 mm"), "repeat", "drill: 8 mm", BLOCK),
+]  # fmt: skip
+
+ALL = [*ORDINARY, *HOLDING, *IN_THE_FOUR_JAW, *CENTRES, *TOOLS, *THREADS, *ROOM, *CLAMPED, *ATTITUDES, *WISHES]
 
 
 def line_of(text: str, words: str) -> int:

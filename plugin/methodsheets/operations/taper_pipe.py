@@ -15,6 +15,8 @@ from .station import Station
 from .turned_work import CLEAR, inside_work
 from .words import Said
 
+SAME = 0.02
+"""mm on the diameter within which the cone is there already."""
 SHORT = 0.1
 """mm by which the cone may be longer or shorter than the useful thread."""
 
@@ -37,8 +39,10 @@ def taper_pipe(station: Station, said: Said) -> Plan:
     near = (found.small_end - CLEAR * TAPER) / 2
     cone = Outline((near, -CLEAR), (swing + CLEAR, -CLEAR), (swing + CLEAR, over), (end_size / 2, over))
     core = found.small_end - 2 * found.depth
+    coned = 2 * station.swing(0.0, 0.3) <= found.small_end + 0.3 * TAPER + SAME  # the cone was turned before
     plan = Plan(
-        f"Cut taper thread {found.name} over {dim(over)}" + (" with a die" if die else ""), [station.turned(cone)],
+        f"Cut taper thread {found.name} over {dim(over)}" + (" with a die" if die else ""),
+        [] if coned else [station.turned(cone)],
         CutData(Process.DIE if die else Process.THREAD, end_size, 2 * swing, core, over + 4 * found.pitch,
             pitch=found.pitch, depth_of_thread=found.depth, slide="by hand" if die else "cross slide"),
         Sketch(0.0, over, end_size, 2 * swing, cut_words=number(over),

@@ -61,7 +61,7 @@ class DrawingRoom:
         for setup in job.setups:
             self._setting(setup)
             for done in setup.operations:
-                self._operation(setup, done)
+                self.draw_operation(setup, done)
                 self._how_to_set(done)
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
             ("part", "The finished part", lambda: part_spec(self.drawn, job), draw_part),
@@ -112,7 +112,8 @@ class DrawingRoom:
         caption = Words(f"{done.number}  Measuring over wires")
         self._draw(f"{scheme}-wires", "measuring", scheme, caption, wires, _without_views(draw_three_wires), done.line)
 
-    def _operation(self, setup: DoneSetup, done: DoneOperation) -> None:
+    def draw_operation(self, setup: DoneSetup, done: DoneOperation) -> None:
+        """The picture of one operation in its set-up."""
         line = done.line
         scheme, caption = f"op-{done.number}", done.words.led_by(f"{done.number}  ")
         name = f"op-{done.number}"
@@ -224,3 +225,12 @@ def draw_method(
     pictures = room.draw_all()
     evaluated.live.problems.extend(room.failed)
     return pictures
+
+
+def draw_last(evaluated: Evaluated) -> str:
+    """The picture of the last operation as a whole SVG file; empty where it has none."""
+    room = DrawingRoom(evaluated, {})
+    setup = evaluated.live.setups[-1]
+    if setup.operations:
+        room.draw_operation(setup, setup.operations[-1])
+    return next(iter(room.shared.values())).standalone() if room.shared else ""

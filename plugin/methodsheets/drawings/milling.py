@@ -9,7 +9,7 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.not_drawn import stage_of
-from methodsheets.vocabulary.scene import SCENES, Stage
+from methodsheets.vocabulary.scene import SCENES, Stage, look
 from methodsheets.workpiece import FACES
 
 
@@ -19,7 +19,8 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     way = setup.held.way
     held = setup.held.pose is not None and way is not None and way.row.holds_blocks
     held = held and stage_of(setup.held) is Stage.BLOCK
-    return held and cuts and (done.plan.sketch.box is not None or bool(done.plan.sketch.points))
+    there = done.plan.sketch.box is not None or bool(done.plan.sketch.points)
+    return held and cuts and there and bool(look(done.verb, Stage.BLOCK))
 
 
 def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:

@@ -88,7 +88,7 @@ def _add(commands: Commands, name: str, function: str, words: str) -> argparse.A
     made = commands.add_parser(name, help=words, description=words)
     module, _, called = function.partition(".")
     made.set_defaults(module=module, function=called)
-    if name not in ("start", "verbs", "limits", "schema"):
+    if name not in ("start", "verbs", "limits", "schema", "sayings"):
         made.add_argument(
             "--config-file", "-f", metavar="FILE", help="settings of the site (default: the mkdocs.yml above)"
         )
@@ -129,6 +129,11 @@ def _asking(commands: Commands) -> None:
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
     _add(commands, "limits", "cli_work.limits", "List every bound on what a method may hold, and why, as Markdown.")
     verbs = _add(commands, "verbs", "cli_work.verbs", "List the verbs of operations and what each takes, as Markdown.")
+    words = "Write the pages `How do I say …` and `The first lines`, with their pictures."
+    sayings = _add(commands, "sayings", "cli_work.sayings", words)
+    sayings.add_argument("folder", metavar="FOLDER", help="folder of the guide")
+    sayings.add_argument("--workshop", required=True, metavar="FILE", help="file of the workshop that they are for")
+    sayings.add_argument("--methods", required=True, metavar="FOLDER", help="folder of the guide's methods")
     verbs.add_argument("verb", nargs="?", default="", help="one verb alone, e.g. `drill`")
     schema = _add(commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.")
     schema.add_argument(

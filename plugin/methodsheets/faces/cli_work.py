@@ -145,6 +145,27 @@ def verbs(options: argparse.Namespace) -> int:
     return 0
 
 
+def sayings(options: argparse.Namespace) -> int:
+    """`methodsheets sayings`: the page `How do I say …` with its pictures, and the writing guide."""
+    from methodsheets.handbook.sayings import FOLDER, GUIDE, guide_page, pictures, sayings_page
+    from methodsheets.reading.problem import Problems
+    from methodsheets.workshop.reader import read_workshop
+
+    folder, file, methods = (Path(one) for one in (options.folder, options.workshop, options.methods))
+    problems = Problems()
+    shop = read_workshop(file, file.parent, problems)
+    if shop is None:
+        raise CommandError(str(next(iter(problems), f"no workshop in {file}")))
+    (folder / FOLDER).mkdir(parents=True, exist_ok=True)
+    for saying, svg in pictures(shop):
+        if svg:
+            (folder / FOLDER / f"{saying.key}.svg").write_text(svg, encoding="utf-8")
+    (folder / "how-do-i-say.md").write_text(sayings_page(), encoding="utf-8")
+    texts = {name: (methods / f"{name}.md").read_text(encoding="utf-8") for name, _ in GUIDE.values()}
+    (folder / "guide.md").write_text(guide_page(texts), encoding="utf-8")
+    return 0
+
+
 def limits(options: argparse.Namespace) -> int:
     """`methodsheets limits`: how much is too much, as the page of the guide."""
     from methodsheets.reading.limits import limits_page

@@ -51,6 +51,7 @@ class SceneRow:
 
 _L, _T, _Y, _B, _P = Stage.LATHE, Stage.TABLE, Stage.LYING, Stage.BLOCK, Stage.PLATE
 _HAND = "handwork, no set-up is changed"
+_ARBOR = "a form cutter on its arbor is not drawn; the route shows the teeth"
 _JOINT = "the drawing shows the pieces and not the set-up"
 
 
@@ -97,8 +98,8 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "file": SceneRow(looks={}, reason=_HAND, balances=True, off_axis=True),
         "saw off": SceneRow(looks={}, sawn=True, reason="nothing says where the bar is gripped"),
         "split": SceneRow(looks={}, reason="a slit along the work is drawn on the route only"),
-        "gear": SceneRow(looks={_T: "slot", _Y: "slot"}, reason="a cutter must turn beside the work", wide=True),
-        "rack": _milled("vee"), "dome": _turned("profile"),
+        "gear": SceneRow(looks={}, reason=_ARBOR), "rack": SceneRow(looks={}, reason=_ARBOR),
+        "dome": _turned("profile"),
         "wind": SceneRow(looks={}, reason="a spring is wound, and no metal goes"),
         "broach": SceneRow(looks={}, reason="a broach is pressed through by hand; the route shows what it makes"),
         **dict.fromkeys(("anneal", "case-harden", "normalise", "temper"), SceneRow(looks={}, reason=_HAND)),

@@ -1,0 +1,114 @@
+"""How is each saying shown? A small method for each, worked out and drawn; the page of them; the writing guide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from methodsheets.drawings.drawing_room import draw_last
+from methodsheets.method.evaluate import evaluate_method
+from methodsheets.method.job import Evaluated
+from methodsheets.reading.method_file import parse_method
+from methodsheets.reading.problem import Problems
+from methodsheets.vocabulary.saying import PLUG, SAYINGS, Saying
+from methodsheets.workshop.model import Workshop
+
+FOLDER = "assets/saying"
+"""Folder of the pictures, below the guide."""
+HEAD = """---
+title: How do I say …
+---
+
+# How do I say …
+
+What you want to do, in the words of the trade, and the line to write in an `op` block for it. Each line was worked
+out in the small shop of the demo club and drawn by the same rules as every method.
+[What each verb takes](verbs.md) has all clauses, [The first lines](guide.md) a whole method for each family of jobs.
+
+<!-- made by `methodsheets sayings` -->
+
+"""
+
+
+def method_of(saying: Saying, workshop: str) -> str:
+    """The method in which a saying stands: its set-up, what comes before, the line itself."""
+    machine, hold = saying.set_up
+    name, stock, plug_hold, plug_op = PLUG
+    first = _block("setup", "machine: lathe", f"piece: {name}", f"stock: {stock}", f"hold: {plug_hold}")
+    first += _block("op", plug_op)
+    own = (f"machine: {machine}", f"hold: {hold}")
+    piece = ("piece: main", f"stock: {saying.stock}") if saying.joins else ()
+    keys = {"method": saying.wants, "material": saying.material, "stock": saying.stock, "workshop": workshop}
+    front = "---\n" + "".join(f"{key}: {value}\n" for key, value in keys.items()) + "---\n\n"
+    ops = "".join(_block("op", one) for one in (*saying.before, saying.line))
+    return front + (first if saying.joins else "") + _block("setup", *own, *piece) + ops
+
+
+def worked_out(saying: Saying, workshop: Workshop) -> Evaluated:
+    """The method of a saying, worked out for a workshop."""
+    problems = Problems()
+    file = parse_method(method_of(saying, workshop.key), f"{saying.key}.md", problems)
+    assert file is not None  # the text is ours
+    return evaluate_method(file, workshop, lambda _name: None, problems)
+
+
+def pictures(workshop: Workshop) -> Iterator[tuple[Saying, str]]:
+    """Every saying with its picture as an SVG file; empty where it has none."""
+    for saying in SAYINGS:
+        yield saying, draw_last(worked_out(saying, workshop))
+
+
+def sayings_page() -> str:
+    """The page of all sayings, in Markdown; it needs no drawing."""
+    return HEAD + "\n".join(_family(family) for family in dict.fromkeys(one.family for one in SAYINGS))
+
+
+def _family(family: str) -> str:
+    parts = [f"## {family}\n"]
+    for saying in (one for one in SAYINGS if one.family == family):
+        picture = f"![{saying.wants}]({FOLDER}/{saying.key}.svg)" if saying.drawn else f"*No picture: {saying.reason}.*"
+        before = f"behind `{'`, `'.join(saying.before)}`; " if saying.before else ""
+        hold = f"{before}held: `{saying.set_up[1]}`"
+        material = f", {saying.material}" if saying.material != "EN1A" else ""
+        title = saying.wants[0].upper() + saying.wants[1:]
+        parts.append(f"### {title}\n\n```text\n{saying.line}\n```\n\n{hold}{material}\n\n{picture}\n")
+    return "\n".join(parts)
+
+
+def _block(kind: str, *lines: str) -> str:
+    return "```" + kind + "\n" + "\n".join(lines) + "\n```\n\n"
+
+
+GUIDE = {
+    "Turning, facing and boring": ("lapped-bush", "face, centre, drill, bore, lap to size, part off"),
+    "Threads": ("quick-screw", "two starts, a run-out groove, a chamfer in front"),
+    "Pipe threads": ("pipe-nipple", "a cone turned first, then the taper thread on it"),
+    "Round ends and heat": ("ball-pin", "a ball end by coordinates, hardened and tempered by colour"),
+    "Grooves and keyways in a bore": ("ring-collar", "a pilot first, a groove for a ring, a keyway slotted by hand"),
+    "Gears": ("gear-wheel", "blank by the module, teeth divided on the rotary table, axis level"),
+    "Racks": ("toothed-rack", "stepping along by the pitch"),
+    "Plates and plastics": ("grid-plate", "a grid of holes, and what delrin asks for"),
+    "Springs": ("wound-spring", "mandrel, rate, and what is not known"),
+}
+"""Family of jobs → a method of the tests' own, and what it shows."""
+GUIDE_HEAD = """---
+title: The first lines
+---
+
+# The first lines
+
+A whole method for each family of jobs. Each is worked out and checked with every change of the program, so what stands
+here works: copy one, change a number, and watch the page. [Write a method](writing.md) has the rules,
+[How do I say …](how-do-i-say.md) a line for every job.
+
+<!-- made by `methodsheets sayings` -->
+
+"""
+
+
+def guide_page(texts: Mapping[str, str]) -> str:
+    """The writing guide, in Markdown, from the text of each of its methods by name."""
+    parts = []
+    for family, (name, shows) in GUIDE.items():
+        fenced = texts[name].strip()
+        parts.append(f"## {family}\n\n{shows[0].upper()}{shows[1:]}.\n\n`````text\n{fenced}\n`````\n")
+    return GUIDE_HEAD + "\n".join(parts)

@@ -238,3 +238,15 @@ def test_a_thin_edge_beside_a_bead_burns_away() -> None:
     ]
     made = changed("welded-web", edge)
     assert "order" in {check.key for check in made.failed}, [str(c.words) for c in made.failed]
+
+
+def test_three_spokes_take_three_times_the_work_and_the_metal() -> None:
+    """One spoke more or less changes time and stock of the whole by those of a spoke."""
+    three, one = changed("spoked-hub", []), changed("spoked-hub", [(SPOKES, SPOKES.replace("divide 3", "at 0 deg"))])
+    rod = 3.141592653589793 / 4 * 6**2 * 60 * 7.85e-3
+    assert three.totals is not None
+    assert one.totals is not None
+    assert three.totals.stock_mass.value - one.totals.stock_mass.value == pytest.approx(2 * rod, rel=0.01)
+    assert three.totals.cutting_minutes > one.totals.cutting_minutes
+    first = next(setup for setup in three.setups if any(fact.key == "copies" for fact in setup.facts))
+    assert "3 for each part" in str(next(fact.value for fact in first.facts if fact.key == "copies"))

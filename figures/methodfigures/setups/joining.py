@@ -8,6 +8,7 @@ from typing import Final
 
 import numpy as np
 import shapely
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import dimensions as dim
@@ -25,6 +26,10 @@ from methodfigures.specs import Spec
 
 KINDS: Final = ("press", "pin", "shrink", "braze", "retain", "screw", "weld")
 Vector = tuple[float, float, float]
+ASIDE: Final = 0.5
+"""Paper mm by which a joint must lie beside the middle to be drawn with supports of its own."""
+ROOM: Final = 0.6
+"""Paper mm beside the axis from which on a thin ram goes down past what stands there."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,6 +80,8 @@ class _Bench:
     low: float
     high: float
     wide: float
+    aside: float = 0.0
+    """Paper mm by which the middle of the fixed piece lies beside the axis of the joint."""
 
 
 def draw_joint(spec: Joint, book: ViewBook | None = None) -> Drawing:
@@ -99,8 +106,9 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     foot = 12.0 + 4.6 * len(spec.notes)
     stand = max(6.0, float(low_fixed[1] - low[1]) * k + 5.0)
     bench = _Bench(
-        spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k
-    )
+        spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k,
+        (float(low_fixed[0] + high_fixed[0]) / 2 - float(zero[0])) * k,
+    )  # fmt: skip
     base = bench.floor + stand
     tube = _through(bench) and spec.kind == "press"
     over = float(high[1] - extent(view, spec.moving)[1][1]) * k if tube else 0.0
@@ -149,6 +157,9 @@ def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -
 def _support(sheet: Sheet, bench: _Bench, at: Points) -> None:
     """Blocks of the press, or bricks of the hearth, under the fixed piece."""
     spec, half = bench.spec, bench.wide / 2
+    if abs(bench.aside) > ASIDE:
+        _support_aside(sheet, bench, at)
+        return
     if spec.kind in ("braze", "weld", "shrink"):
         room = _reach_below(bench)
         for side in (-1, 1):
@@ -163,6 +174,29 @@ def _support(sheet: Sheet, bench: _Bench, at: Points) -> None:
     for s in (-1, 1):
         a, b = sorted((at[0] + s * open_half, at[0] + s * (half + 3)))
         piece(sheet, shapely.box(a, bench.floor, b, at[1]), fill=TINT, hatch=(-45, 2.6), z=1.0)
+
+
+def _support_aside(sheet: Sheet, bench: _Bench, at: Points) -> None:
+    """The same where the joint lies beside the middle: blocks under the first face that is nearly as wide as the work.
+
+    The press then bears on the wall that the piece goes through, and not on the thin end below it.
+    """
+    shape = _place(bench, at, 0.0, np.array([0.0, 0.0])).shape(bench.book.silhouette(bench.spec.fixed, bench.view))
+    shape = translate(shape, -float((bench.view[:2] @ np.asarray(bench.spec.axis, float))[0]) * bench.scale)
+    left, bottom, right, top = shape.bounds
+    face, inner = bottom, (left + 0.26 * (right - left), right - 0.26 * (right - left))
+    for y in sorted({round(float(v), 3) for v in shapely.get_coordinates(shape)[:, 1]}):
+        here = shape.intersection(shapely.box(left, y + 0.02, right, y + 0.06))
+        if not here.is_empty and here.bounds[2] - here.bounds[0] > 0.8 * (right - left):
+            face = y
+            break
+    below = shape.intersection(shapely.box(left, bottom, right, face - 0.05)) if face > bottom + 0.1 else shape
+    if face > bottom + 0.1:
+        inner = (below.bounds[0] - 1.0, below.bounds[2] + 1.0)
+    for a, b in ((left - 3.0, inner[0]), (inner[1], right + 3.0)):
+        if b - a > 1.0:
+            piece(sheet, shapely.box(a, bench.floor, b, face), fill=TINT, hatch=(-45, 2.6), z=1.0)
+    del top
 
 
 def _reach_below(bench: _Bench) -> float:
@@ -182,6 +216,22 @@ def _through(bench: _Bench) -> float:
     return 0.0 if above.is_empty else float(above.bounds[2] - above.bounds[0]) * bench.scale / 2
 
 
+def _room_beside(bench: _Bench) -> float:
+    """Room on paper between the axis and what of the fixed piece stands above the moving one, beside it; 0 for none."""
+    top = float(extent(bench.view, bench.spec.moving)[1][1])
+    zero = float((bench.view[:2] @ np.asarray(bench.spec.axis, float))[0])
+    above = bench.book.silhouette(bench.spec.fixed, bench.view).intersection(shapely.box(-9e4, top + 0.1, 9e4, 9e4))
+    return float(above.distance(shapely.LineString([(zero, -9e4), (zero, 9e4)]))) * bench.scale
+
+
+def _punch(bench: _Bench, x: float, top: float, tall: float) -> BaseGeometry:
+    """The ram where something stands beside the joint: a thin nose that goes down past it."""
+    wide = bench.book.silhouette(bench.spec.moving, bench.view).bounds
+    half = max(0.8, min((wide[2] - wide[0]) * bench.scale / 2, _room_beside(bench) - 0.5))
+    nose = shapely.box(x - half, top, x + half, top + tall)
+    return nose.union(shapely.box(x - half - 4.0, top + tall - 3.0, x + half + 4.0, top + tall + 23))
+
+
 def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, press: bool, arrow: bool) -> None:
     """Ram of the press on the moving piece, arrow of the force."""
     y = top
@@ -189,7 +239,9 @@ def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, press: bool, arro
         hollow = _through(bench)
         tall = max(7.0, float(bench.high - extent(bench.view, bench.spec.moving)[1][1]) * bench.scale + 5.0)
         ram: BaseGeometry = shapely.box(x - hollow - 5, top, x + hollow + 5, top + tall + 23)
-        if hollow:  # a tube that goes over the shaft
+        if hollow and _room_beside(bench) > ROOM:
+            ram = _punch(bench, x, top, tall)
+        elif hollow:  # a tube that goes over the shaft
             ram = ram.difference(shapely.box(x - hollow - 0.8, top - 1, x + hollow + 0.8, top + tall - 3.0))
         piece(sheet, ram, (0, 0, 999, top + tall), JAW, hatch=(-45, 2.4) if hollow else None, z=5.6)
         y = top + tall

@@ -9,6 +9,7 @@ from methodfigures.setups.sawing import SawGap
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.plan import Join
 from methodsheets.operations.say import degrees, number
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.scene import SCENES
@@ -34,7 +35,7 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
     along = sketch.start > 0 and sketch.view != "across"
     return Joint(
         fixed,
-        tuple(drawn.solid(part.solid) for part in join.parts),
+        tuple(drawn.solid(part.solid) for part in join.parts[: join.shown or None]),
         row.looks,
         into,
         right,
@@ -44,11 +45,18 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
         seams=_seams(done, right, at) if row.filled else (),
         force_text=row.force,
         fixed_name=names if len(names) <= 24 else "the work",
-        moving_name=join.name if len(join.parts) == 1 else f"{join.name} ({len(join.parts)})",
+        moving_name=_moving_name(join),
         depth=(0.0, sketch.start) if along else (0.0, 0.0),
         depth_text=number(sketch.start) if along else "",
         title=f"Operation {done.number}: {done.title}",
     )
+
+
+def _moving_name(join: Join) -> str:
+    """What stands at the piece that goes in."""
+    if join.count == 1:
+        return join.name
+    return f"first {join.name} of {join.count}" if join.shown else f"{join.name} ({join.count})"
 
 
 def _uncut(done: DoneOperation) -> str:

@@ -27,7 +27,7 @@ from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
 from methodsheets.method.without_core import stiffness_without_core
 from methodsheets.operations import say
-from methodsheets.operations.facts import judged
+from methodsheets.operations.facts import judged, told
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
 from methodsheets.operations.setups import hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
@@ -64,6 +64,7 @@ def evaluate_method(
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     _front(job)
     calculations = _walk(job)
+    _say_copies(job)
     checks = [*prove_pieces(job), *_prove(job), *check_whole(job)]
     found = quotes(job)
     _failures(job, checks)
@@ -144,6 +145,15 @@ def _walk(job: Job) -> list[Calculation]:
     if job.intended is None:
         job.intended = read_intended(job)
     return calculations
+
+
+def _say_copies(job: Job) -> None:
+    """A piece of which several go into one part says so where it is begun."""
+    for piece in job.pieces.values():
+        first = next((setup for setup in job.setups if setup.piece is piece), None)
+        if first is not None and job.copies(piece) > 1:
+            words = f"{job.copies(piece)} for each part; times and metal count them all"
+            first.facts.insert(0, told("copies", "Make of it", words))
 
 
 def _operations_after(job: Job, setup: Block) -> tuple[Block, ...]:

@@ -259,6 +259,11 @@ class Job:
     listed: list[ListedDifference] = field(default_factory=list)
     """The same in words, for the page."""
 
+    def copies(self, piece: Piece) -> int:
+        """How many of a piece go into each finished part: three spokes for one hub."""
+        joins = [o.plan.join for o in self.operations if o.plan.join is not None]
+        return max(1, sum(join.count for join in joins if join.name == piece.name and piece.name != self.main))
+
     @property
     def operations(self) -> list[DoneOperation]:
         """All operations in order."""

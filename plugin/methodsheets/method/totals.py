@@ -24,13 +24,15 @@ KERF = 2.0
 def totals(job: Job) -> Totals:
     """Add up the method for its batch."""
     operations = job.operations
-    cutting = sum(o.worked.minutes for o in operations)
-    handling = sum(o.handling for o in operations) + sum(s.loading for s in job.setups)
+    times = {piece.name: job.copies(piece) for piece in job.pieces.values()}
+    cutting = sum(o.worked.minutes * times[o.piece.name] for o in operations)
+    handling = sum(o.handling * times[o.piece.name] for o in operations)
+    handling += sum(s.loading * times[s.piece.name] for s in job.setups)
     setting = sum(s.minutes for s in job.setups)
     batch = job.makes
-    stock_mass = sum(piece.grams for piece in job.pieces.values())
+    stock_mass = sum(piece.grams * times[piece.name] for piece in job.pieces.values())
     finished = _finished(job)
-    removed = sum(o.volume for o in operations) / 1000.0
+    removed = sum(o.volume * times[o.piece.name] for o in operations) / 1000.0
     tools = tuple(dict.fromkeys(o.tool_name for o in operations if o.tool_name))
     balance_facts, balance_tables = part_balance(job)
     return Totals(
@@ -61,7 +63,7 @@ def _part_facts(job: Job) -> list[Fact]:
 
 
 def _bought(job: Job) -> Words:
-    parts = [_blank(piece, job.makes) for piece in job.pieces.values() if piece.said]
+    parts = [_blank(piece, job.makes * job.copies(piece)) for piece in job.pieces.values() if piece.said]
     return say.words("; ".join(part for part in parts if part))
 
 
@@ -108,7 +110,7 @@ def _price(job: Job, grams: float) -> Measure | None:
         price = said_price if said_price is not None else rate_of(rates.materials, piece.material)
         if price is None:
             return None
-        cost += price * piece.grams / 1000.0
+        cost += price * piece.grams * job.copies(piece) / 1000.0
     del grams
     text = f"{cost * job.makes:.2f} {rates.currency}".strip()
     return Measure(cost * job.makes, rates.currency or "money", "money", text, text)

@@ -94,8 +94,9 @@ def _plan(
     seating = seat_all(station, how, name, mouths, placed, said.place.line)
     every = tuple(part for parts in placed for part in parts)
     first = mouths.all[0]
+    made = Join(how, name, every, first.way, seating.sits, mouths.count, _alike(mouths, placed))
     return Plan(
-        words, must_cut=False, join=Join(how, name, every, first.way, seating.sits), checks=seating.checks,
+        words, must_cut=False, join=made, checks=seating.checks,
         facts=[*seating.facts, *_cure(row)], tables=seating.tables, cautions=[*row.cautions], handling=1.0,
         by_hand=said.get("for", row.minutes * mouths.count),
         sketch=_sketch(mouths, first, placed[0], deep), feature=name, tool_words=row.tool,
@@ -105,6 +106,13 @@ def _plan(
 def _cure(row: JointRow) -> list[Fact]:
     """How long the joint sets, where it does not hold at once."""
     return [told("cure", "Leave it to set", row.cure)] if row.cure else []
+
+
+def _alike(mouths: Mouths, placed: list[list[Part]]) -> int:
+    """How many bodies go in the same way as the first; 0 where all of them do."""
+    into = mouths.all[0].way.into
+    same = [m for m in mouths.all if math.dist(m.way.into, into) < 1e-9]
+    return 0 if len(same) == mouths.count else len(placed[0])
 
 
 def _sketch(mouths: Mouths, first: Mouth, parts: list[Part], deep: float) -> Sketch:

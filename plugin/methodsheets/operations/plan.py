@@ -273,6 +273,10 @@ class Join:
     way: WayIn
     sits: Sits
     """How they sit in the walls of the work."""
+    count: int = 1
+    """How many equal pieces."""
+    shown: int = 0
+    """How many of the bodies go in the way that is drawn; 0 = all of them."""
 
     @cached_property
     def solid(self) -> Solid:

@@ -8,28 +8,24 @@ from typing import Final
 
 import numpy as np
 import shapely
-from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import scale_for, scale_words
-from methodfigures.paper.palette import INK, JAW, PAPER, TINT, TOOL
+from methodfigures.paper.palette import INK, PAPER, TINT, TOOL
 from methodfigures.paper.shapes import Points, polygon
 from methodfigures.paper.sheet import Layer, Sheet
+from methodfigures.setups.joint_bench import Bench, comes_through, placed, press_ram, support
 from methodfigures.setups.standing import free_leader, piece, swatch
-from methodfigures.solids.mesh import Floats, Mesh
+from methodfigures.solids.mesh import Mesh
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Place, ViewBook, basis, centred, draw_cut, draw_look, extent, pictorial_basis
 from methodfigures.specs import Spec
 
 KINDS: Final = ("press", "pin", "shrink", "braze", "retain", "screw", "weld")
 Vector = tuple[float, float, float]
-ASIDE: Final = 0.5
-"""Paper mm by which a joint must lie beside the middle to be drawn with supports of its own."""
-ROOM: Final = 0.6
-"""Paper mm beside the axis from which on a thin ram goes down past what stands there."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,22 +64,6 @@ class Joint(Spec):
     dimension_texts: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass
-class _Bench:
-    """What is fixed before drawing: views, scale, height of the support on the paper."""
-
-    spec: Joint
-    book: ViewBook
-    view: Floats
-    scale: float
-    floor: float
-    low: float
-    high: float
-    wide: float
-    aside: float = 0.0
-    """Paper mm by which the middle of the fixed piece lies beside the axis of the joint."""
-
-
 def draw_joint(spec: Joint, book: ViewBook | None = None) -> Drawing:
     """Section before, section after, pictorial of the joined pieces; 170 mm wide."""
     words = (
@@ -105,12 +85,12 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     k = scale_for(min(38.0 / (high[0] - low[0]), 74.0 / (high[1] - low[1] + travel), 4.0))
     foot = 12.0 + 4.6 * len(spec.notes)
     stand = max(6.0, float(low_fixed[1] - low[1]) * k + 5.0)
-    bench = _Bench(
+    bench = Bench(
         spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k,
         (float(low_fixed[0] + high_fixed[0]) / 2 - float(zero[0])) * k,
     )  # fmt: skip
     base = bench.floor + stand
-    tube = _through(bench) and spec.kind == "press"
+    tube = comes_through(bench) and spec.kind == "press"
     over = float(high[1] - extent(view, spec.moving)[1][1]) * k if tube else 0.0
     sheet = Sheet(170.0, base + (float(high[1] - low_fixed[1]) + travel) * k + 24.0 + over)
     for x, lift in ((36.0, travel), (94.0, 0.0)):
@@ -123,18 +103,12 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     return sheet
 
 
-def _place(bench: _Bench, at: Points, lift: float, zero: Points) -> Place:
-    """The lower face of the fixed piece at the height of `at`, the axis at its x."""
-    origin = at - np.array([zero[0], bench.low]) * bench.scale + (0.0, lift * bench.scale)
-    return Place(bench.view, bench.scale, origin)
-
-
-def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -> None:
+def _stage(sheet: Sheet, bench: Bench, at: Points, lift: float, zero: Points) -> None:
     """One of the two sections: support, fixed piece, moving piece `lift` mm up, tool."""
     spec, book = bench.spec, bench.book
     depth = float(bench.view[2] @ np.asarray(spec.axis, float))
-    down, up = _place(bench, at, 0.0, zero), _place(bench, at, lift, zero)
-    _support(sheet, bench, at)
+    down, up = placed(bench, at, 0.0, zero), placed(bench, at, lift, zero)
+    support(sheet, bench, at)
     for name, solids, place, angles, z in (
         ("fixed", spec.fixed, down, (45.0, 30.0, 60.0), 3.0),
         ("moving", spec.moving, up, (-45.0,), 3.3),
@@ -146,109 +120,12 @@ def _stage(sheet: Sheet, bench: _Bench, at: Points, lift: float, zero: Points) -
     top = float(up.points(extent(bench.view, spec.moving)[1])[1])
     sheet.centre_line((at[0], bench.floor + 1), (at[0], top), 2.5)
     if spec.kind in ("press", "pin", "shrink", "retain", "screw"):
-        _ram(sheet, bench, float(at[0]), top, press=spec.kind == "press", arrow=lift > 0)
+        press_ram(sheet, bench, float(at[0]), top, press=spec.kind == "press", arrow=lift > 0)
     if not lift:
         for seam in spec.seams:
             _filler(sheet, down.spot(seam), float(at[0]))
         if spec.kind in ("braze", "weld"):
             _torch(sheet, down.spot(spec.seams[0]) if spec.seams else at)
-
-
-def _support(sheet: Sheet, bench: _Bench, at: Points) -> None:
-    """Blocks of the press, or bricks of the hearth, under the fixed piece."""
-    spec, half = bench.spec, bench.wide / 2
-    if abs(bench.aside) > ASIDE:
-        _support_aside(sheet, bench, at)
-        return
-    if spec.kind in ("braze", "weld", "shrink"):
-        room = _reach_below(bench)
-        for side in (-1, 1):
-            for i in range(2):
-                a, b = sorted((at[0] + side * (room + i * 11), at[0] + side * (room + i * 11 + 11)))
-                piece(sheet, shapely.box(a, bench.floor, b, at[1]), fill=TINT, z=1.0)
-        return
-    open_half = min(max(0.52 * half, 3.0), half - 1.5) if half > 4.5 else 0.4 * half
-    reach = _reach_below(bench)
-    if 0 < reach < half:
-        open_half = reach
-    for s in (-1, 1):
-        a, b = sorted((at[0] + s * open_half, at[0] + s * (half + 3)))
-        piece(sheet, shapely.box(a, bench.floor, b, at[1]), fill=TINT, hatch=(-45, 2.6), z=1.0)
-
-
-def _support_aside(sheet: Sheet, bench: _Bench, at: Points) -> None:
-    """The same where the joint lies beside the middle: blocks under the first face that is nearly as wide as the work.
-
-    The press then bears on the wall that the piece goes through, and not on the thin end below it.
-    """
-    shape = _place(bench, at, 0.0, np.array([0.0, 0.0])).shape(bench.book.silhouette(bench.spec.fixed, bench.view))
-    shape = translate(shape, -float((bench.view[:2] @ np.asarray(bench.spec.axis, float))[0]) * bench.scale)
-    left, bottom, right, top = shape.bounds
-    face, inner = bottom, (left + 0.26 * (right - left), right - 0.26 * (right - left))
-    for y in sorted({round(float(v), 3) for v in shapely.get_coordinates(shape)[:, 1]}):
-        here = shape.intersection(shapely.box(left, y + 0.02, right, y + 0.06))
-        if not here.is_empty and here.bounds[2] - here.bounds[0] > 0.8 * (right - left):
-            face = y
-            break
-    below = shape.intersection(shapely.box(left, bottom, right, face - 0.05)) if face > bottom + 0.1 else shape
-    if face > bottom + 0.1:
-        inner = (below.bounds[0] - 1.0, below.bounds[2] + 1.0)
-    for a, b in ((left - 3.0, inner[0]), (inner[1], right + 3.0)):
-        if b - a > 1.0:
-            piece(sheet, shapely.box(a, bench.floor, b, face), fill=TINT, hatch=(-45, 2.6), z=1.0)
-    del top
-
-
-def _reach_below(bench: _Bench) -> float:
-    """Half of the room that the moving piece needs where it comes out below the fixed one, mm on paper; 0 if it does
-    not.
-    """
-    below = bench.book.silhouette(bench.spec.moving, bench.view)
-    if below.bounds[1] >= bench.low - 1e-6:
-        return 0.0
-    return float(below.bounds[2] - below.bounds[0]) * bench.scale / 2 + 1.0
-
-
-def _through(bench: _Bench) -> float:
-    """Half the width on paper of what of the fixed piece comes out above the moving one; 0 if nothing does."""
-    top = float(extent(bench.view, bench.spec.moving)[1][1])
-    above = bench.book.silhouette(bench.spec.fixed, bench.view).intersection(shapely.box(-9e4, top + 0.1, 9e4, 9e4))
-    return 0.0 if above.is_empty else float(above.bounds[2] - above.bounds[0]) * bench.scale / 2
-
-
-def _room_beside(bench: _Bench) -> float:
-    """Room on paper between the axis and what of the fixed piece stands above the moving one, beside it; 0 for none."""
-    top = float(extent(bench.view, bench.spec.moving)[1][1])
-    zero = float((bench.view[:2] @ np.asarray(bench.spec.axis, float))[0])
-    above = bench.book.silhouette(bench.spec.fixed, bench.view).intersection(shapely.box(-9e4, top + 0.1, 9e4, 9e4))
-    return float(above.distance(shapely.LineString([(zero, -9e4), (zero, 9e4)]))) * bench.scale
-
-
-def _punch(bench: _Bench, x: float, top: float, tall: float) -> BaseGeometry:
-    """The ram where something stands beside the joint: a thin nose that goes down past it."""
-    wide = bench.book.silhouette(bench.spec.moving, bench.view).bounds
-    half = max(0.8, min((wide[2] - wide[0]) * bench.scale / 2, _room_beside(bench) - 0.5))
-    nose = shapely.box(x - half, top, x + half, top + tall)
-    return nose.union(shapely.box(x - half - 4.0, top + tall - 3.0, x + half + 4.0, top + tall + 23))
-
-
-def _ram(sheet: Sheet, bench: _Bench, x: float, top: float, *, press: bool, arrow: bool) -> None:
-    """Ram of the press on the moving piece, arrow of the force."""
-    y = top
-    if press:
-        hollow = _through(bench)
-        tall = max(7.0, float(bench.high - extent(bench.view, bench.spec.moving)[1][1]) * bench.scale + 5.0)
-        ram: BaseGeometry = shapely.box(x - hollow - 5, top, x + hollow + 5, top + tall + 23)
-        if hollow and _room_beside(bench) > ROOM:
-            ram = _punch(bench, x, top, tall)
-        elif hollow:  # a tube that goes over the shaft
-            ram = ram.difference(shapely.box(x - hollow - 0.8, top - 1, x + hollow + 0.8, top + tall - 3.0))
-        piece(sheet, ram, (0, 0, 999, top + tall), JAW, hatch=(-45, 2.4) if hollow else None, z=5.6)
-        y = top + tall
-    if arrow:
-        dim.block_arrow(sheet, (x, y + 12.5), (x, y + 2.0))
-        if bench.spec.force_text:
-            sheet.text(x + 3.0, y + 6.5, bench.spec.force_text, align="left")
 
 
 def _filler(sheet: Sheet, spot: Points, axis_x: float) -> None:
@@ -271,13 +148,13 @@ def _torch(sheet: Sheet, spot: Points) -> None:
     sheet.outline(flame, "narrow", 7.1, ink=False)
 
 
-def _words(sheet: Sheet, bench: _Bench, base: float, travel: float, zero: Points) -> None:
+def _words(sheet: Sheet, bench: Bench, base: float, travel: float, zero: Points) -> None:
     """Names of the pieces, captions, depth of the seat."""
     spec = bench.spec
     for x, words in ((36.0, spec.before_text), (94.0, spec.after_text)):
         sheet.text(x, bench.floor - 5.5, words)
     at = np.array([36.0, base])
-    up, down = _place(bench, at, travel, zero), _place(bench, at, 0.0, zero)
+    up, down = placed(bench, at, travel, zero), placed(bench, at, 0.0, zero)
     cover = bench.book.silhouette(spec.moving, bench.view)
     seat = bench.book.silhouette(spec.fixed, bench.view)
     for shape, place, words, share in ((cover, up, spec.moving_name, 0.7), (seat, down, spec.fixed_name, 0.5)):
@@ -296,7 +173,7 @@ def _words(sheet: Sheet, bench: _Bench, base: float, travel: float, zero: Points
             sheet, spot, [(spot[0] + 5, spot[1] - d, True) for d in (3.0, 0.0, 6.0)], spec.support_name, dot=True
         )
     if spec.depth_text and spec.depth[1] > spec.depth[0]:
-        here = _place(bench, np.array([94.0, base]), 0.0, zero)
+        here = placed(bench, np.array([94.0, base]), 0.0, zero)
         top, low = (float(here.spot(np.asarray(spec.axis) + np.asarray(spec.into) * s)[1]) for s in spec.depth)
         x = 94.0 - max(bench.wide / 2, 6.0)
         dim.linear(sheet, (x, low), (x, top), x - 6.0, spec.depth_text, "y")
@@ -313,7 +190,7 @@ def _inside(shape: BaseGeometry, y: float, *, right: bool) -> tuple[float, float
     return last[0] + 0.72 * (last[2] - last[0]), y
 
 
-def _pictorial(sheet: Sheet, bench: _Bench, high: float) -> None:
+def _pictorial(sheet: Sheet, bench: Bench, high: float) -> None:
     """The joined pieces at the right."""
     spec = bench.spec
     scene = [*spec.fixed, *spec.moving]

@@ -106,3 +106,22 @@ def test_a_driven_pin_goes_square_into_its_wall() -> None:
     (check,) = [c for c in one.checks if c.key == "square"]
     assert check.state == "failed"
     assert "20° off square" in check.words.metric
+
+
+def test_each_wall_has_its_own_press_force() -> None:
+    """Two webs, 8 and 5 long: force in the ratio of the lengths, 20 mm from the hole's axis to the rim's edge at most.
+
+    F = μ p π d L with the pressure of one hub (Lamé), so F1 : F2 = 8 : 5 where the thinnest walls are alike.
+    """
+    calc = block("calc", "seat = fit_by_interference(6 mm, 4 um, 10 um)")
+    held = setup("piece: main", "machine: lathe", f"hold: {CHUCK}") + op("groove: from 8 mm, wide 12 mm, to 12 mm")
+    table = setup("piece: main", "machine: mill", f"hold: {TABLE.format('A')}")
+    holes = op("drill: 6 mm, deep 25 mm, on radius 13 mm, at 0 deg")
+    one = joined(calc + held + table + holes, "press in: pin, at -5 mm, on radius 13 mm, at 0 deg")
+    (told,) = [t for t in one.tables if t.title == "What each wall asks and holds"]
+    forces = [row[4].value for row in told.rows if not isinstance(row[4], str)]
+    assert forces[0] / forces[1] == pytest.approx(8 / 5, rel=1e-6)
+    rounds = [row[3].value for row in told.rows if not isinstance(row[3], str)]
+    assert rounds == [pytest.approx(14.0, rel=1e-3)] * 2  # 20 - 13 = 7 mm to the edge
+    (whole,) = [f for f in one.facts if f.key == "press_force"]
+    assert whole.value.value == pytest.approx(sum(forces))  # type: ignore[union-attr]

@@ -15,6 +15,7 @@ import numpy as np
 from ..geometry import Axis, Solid, SolidKernel, facet_film
 from ..geometry.frame import PARALLEL, Array
 from ..geometry.mesh import Index
+from ..geometry.section import Slicer
 from ..geometry.surface import Surface, group_same
 from .bodies import Body
 
@@ -217,6 +218,19 @@ def _between(one: Axis, other: Axis) -> float:
         return 0.0
     cosine = abs(float(np.array(one.direction) @ np.array(other.direction)))
     return math.degrees(math.acos(min(1.0, max(cosine, PARALLEL))))
+
+
+def wall_round(solid: Solid, seat: Seat) -> float:
+    """Radius of the largest round about a seat that lies in its wall, mm: from the hole's axis to the nearest edge."""
+    sides, owner = Slicer(solid.mesh(), seat.axis).sides((seat.start + seat.end) / 2)
+    surfaces = solid.mesh().surfaces
+    other = np.array([not surfaces[n].cylinder_on(seat.axis, seat.hole / 2) for n in owner], bool)
+    a, b = sides[other, 0], sides[other, 1]
+    if not len(a):
+        return seat.hole / 2
+    along = b - a
+    share = np.clip(-np.einsum("ij,ij->i", a, along) / np.maximum(np.einsum("ij,ij->i", along, along), 1e-12), 0, 1)
+    return float(np.linalg.norm(a + share[:, None] * along, axis=1).min())
 
 
 # ------------------------------------------------------------------------------------------------ a piece in the work

@@ -1,0 +1,83 @@
+"""What does each wall ask of the press, where a piece goes through several, and what does each hold?
+
+A seat takes its fit from the method: the one of its diameter. Where several have it, nobody can say which is meant.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from methodsheets.formula.values import Record
+from methodsheets.method.job import DoneOperation, Job
+from methodsheets.operations.facts import fact, judged, measure_of
+from methodsheets.operations.plan import Join
+from methodsheets.operations.say import both, plural
+from methodsheets.sheet.model import Check, Table
+from methodsheets.trade.fits.fits import Fit
+from methodsheets.trade.fits.press_fits import PressFit, press_fit
+from methodsheets.trade.form.errors import NotInTable, OutOfRange
+from methodsheets.vocabulary.joint import Joint
+from methodsheets.workpiece import Seat
+from methodsheets.workpiece.seats import wall_round
+
+SAME = 1e-6
+"""mm."""
+
+
+def check_pressing(job: Job) -> Iterator[Check]:
+    """Every piece that is pressed into several walls at once, or into one that no calculation names."""
+    for setup in job.setups:
+        for done in setup.operations:
+            join = done.plan.join
+            if join is None or join.how is not Joint.PRESSED:
+                continue
+            fit = _fit(job, join)
+            found = [] if fit is None else [*_walls(done, join, fit)]
+            if len(found) > 1:
+                yield from _told(done, found, setup.held.machine.force, setup.held.machine.name)
+
+
+def _fit(job: Job, join: Join) -> Fit | None:
+    """The one fit of the method that has the diameter of the seats, and may have interference."""
+    sizes = {round(seat.hole, 3) for seat in join.sits.seats} | {round(seat.shaft, 3) for seat in join.sits.seats}
+    known = [one.value.data.raw for one in job.reader.scope if one.value and isinstance(one.value.data, Record)]
+    fits = [raw for raw in known if isinstance(raw, Fit) and raw.interference_max > 0]
+    mine = [fit for fit in fits if any(abs(fit.nominal - size) < 0.05 for size in sizes)]
+    return mine[0] if len(mine) == 1 else None
+
+
+def _walls(done: DoneOperation, join: Join, fit: Fit) -> Iterator[tuple[Seat, float, PressFit]]:
+    """Each seat with the round that its thinnest wall allows, and its press fit."""
+    solid = done.plan.join.parts[0] if done.plan.join else None
+    for seat in join.sits.seats:
+        wall = done.before.bodies.get(seat.wall)
+        if wall is None or solid is None or not seat.goes_in:
+            continue
+        hub = 2 * wall_round(wall.solid, seat)
+        try:
+            yield seat, hub, press_fit(fit, seat.length, hub, 0.0, wall.material, solid.material)
+        except (OutOfRange, NotInTable):
+            continue
+
+
+def _told(
+    done: DoneOperation, found: list[tuple[Seat, float, PressFit]], force: float | None, press: str
+) -> Iterator[Check]:
+    rows = tuple(
+        (str(i), seat.wall, measure_of(seat.length, "mm", "length"), measure_of(hub, "mm", "length"),
+         measure_of(one.force_max, "N", "force"), measure_of(one.torque_min, "N*m", "torque"))
+        for i, (seat, hub, one) in enumerate(found, 1)
+    )  # fmt: skip
+    columns = ("Seat", "Wall", "Long", "Round in its thinnest wall", "Press, at most", "Torque held, at least")
+    done.tables.append(Table("What each wall asks and holds", columns, rows))
+    whole = sum(one.force_max for _, _, one in found)
+    note = f"{plural(len(found), 'wall')} at once, the tightest pair"
+    done.facts.append(fact("press_force", "Press with, at most", whole, "N", "force", note=note))
+    if force:
+        words = f"all walls together need up to {both(whole, 'force')}; the {press} gives {both(force, 'force')}"
+        yield judged("press-force", whole <= force, words, done.line, tight=whole > 0.8 * force)
+    for seat, _, one in found:
+        if one.hub_margin is not None and one.hub_margin < 1.0:
+            words = f"the thinnest wall of the {seat.wall} reaches {both(one.hub_stress_max, 'stress')}, past its yield"
+            yield judged("hub", False, words, done.line)
+            return

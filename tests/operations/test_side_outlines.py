@@ -177,3 +177,15 @@ def test_what_makes_no_outline_is_refused(line: str, code: str) -> None:
     problems = work_out(method(TABLE + block("op", line), stock=STOCK), SHOP).method.problems
     assert [p.code for p in problems if not p.code.startswith("check-")] == [code], [str(p) for p in problems]
     assert problems[0].remedy
+
+
+def test_inside_an_opening_the_sense_is_the_other_one() -> None:
+    """Climb milling keeps the work on the cutter's right: round the inside that is anticlockwise."""
+    vice = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 8 mm")
+    line = "profile: points (10 mm, 10 mm), (50 mm, 10 mm), (30 mm, 30 mm), deep 4 mm, climb"
+    for more, sense in (("", "clockwise"), (", inside", "anticlockwise")):
+        made = work_out(method(vice + block("op", line + more), stock="plate 60 mm x 40 mm x 25 mm"), SHOP)
+        one = made.live.operations[-1]
+        said = next(f for f in one.facts if f.key == "way_round").value.metric  # type: ignore[union-attr]
+        assert said.startswith(f"climb: the cutter goes {sense} round")
+        assert one.plan.climb

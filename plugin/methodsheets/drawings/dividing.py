@@ -64,6 +64,7 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
         cutter_diameter=cutter,
         through=sketch.through,
         in_face=SCENES[done.verb].wide and sketch.in_face,
+        climb=plan.climb,
         pitch=plan.cut.pitch,
         dimension_texts=_texts(setup, done),
         tool_name=done.tool_name,

@@ -52,7 +52,7 @@ def _known(station: Station) -> HeatTreatment | None:
 def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
     span = f"{low:.0f} to {both(high, 'temperature')}"
     return judged(
-        "treatment",
+        "heat-treatment",
         low - NEAR <= at <= high + NEAR,
         f"{what} at {both(at, 'temperature')}; the table says {span}",
         line,
@@ -75,7 +75,7 @@ def harden(station: Station, said: Said) -> Plan:
     name = _metal(station).name
     if steel is None:
         words = f"no heat treatment of {name} is known here: see the sheet that comes with the bar"
-        plan.checks.append(judged("treatment", None if "at" in said else False, words, line))
+        plan.checks.append(judged("heat-treatment", None if "at" in said else False, words, line))
     at = _cold(said, "at") if "at" in said else (steel.harden_low + steel.harden_high) / 2 if steel else None
     quench = said.get("quench", steel.quench if steel else "")
     wanted = said.get("temper")
@@ -90,7 +90,7 @@ def harden(station: Station, said: Said) -> Plan:
     if steel and at is not None:
         plan.checks.append(_within("hardened", at, steel.harden_low, steel.harden_high, line))
         fits = not said.has("quench") or any(word in steel.quench for word in str(quench).lower().split())
-        plan.checks.append(judged("treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line))
+        plan.checks.append(judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line))
         if temper is not None:
             plan.checks.append(_within("tempered", temper, steel.temper_low, steel.temper_high, line))
     return plan
@@ -149,7 +149,9 @@ def case_harden(station: Station, said: Said) -> Plan:
     soft = group in ("mild steel", "free-cutting steel")
     words = f"{_metal(station).name} is a {group}"
     plan.checks.append(
-        judged("treatment", soft, f"{words}; a skin is given to steel that does not harden by itself", said.place.line)
+        judged(
+            "heat-treatment", soft, f"{words}; a skin is given to steel that does not harden by itself", said.place.line
+        )
     )
     return plan
 

@@ -13,7 +13,7 @@ from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
-from .outlines import VIA, closed_outline
+from .outlines import CLIMB, VIA, closed_outline, way_round
 from .plan import CutData, Edges, Made, Plan, Sketch
 from .say import dim, number
 from .station import Station
@@ -290,6 +290,7 @@ def pocket(station: Station, said: Said) -> Plan:
         CUTTER,
         VIA,
         Clause("inside", "flag", "cut away the inside instead"),
+        CLIMB,
     ],
 )
 def profile(station: Station, said: Said) -> Plan:
@@ -316,12 +317,15 @@ def profile(station: Station, said: Said) -> Plan:
     # Round an outline the largest cutter goes; inside one, what its corners let in is not known: a middling one.
     cutter = station.cutter_diameter(8.0) if said.get("inside") else station.largest_cutter()
     cut = mill_cut(station, said, cutter * 0.7, deep, run, open_side=not said.get("inside"))
+    climb = bool(said.get("climb"))
     return Plan(
-        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {dim(deep)} deep",
+        f"Mill the {'opening' if said.get('inside') else 'outline'} of {len(corners)} corners, {dim(deep)} deep"
+        + (", climb milling" if climb else ""),
         cutters,
         cut,
-        Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)), cautions=["milling"],
-        tool_words="end mill",
+        Sketch(0, deep, cut_words=number(deep), box=(min(xs), min(ys), max(xs), max(ys), deep)),
+        cautions=["milling", *(["climb"] if climb else [])], tool_words="end mill", climb=climb,
+        facts=[way_round(climb=climb, inside=bool(said.get("inside")))],
         tool_size=cut.diameter, handling=3.0, feature="profile", reach_depth=deep,
         edges=Edges.WITHIN if said.get("inside") else Edges.ROUND,
         makes=(Made("depth", deep, 1.0), Made("width", max(xs) - min(xs)), Made("width", max(ys) - min(ys))),

@@ -13,11 +13,15 @@ from typing import TypeAlias
 
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError, Place
+from methodsheets.sheet.model import Fact
+from methodsheets.vocabulary.change import Change
 
+from .facts import told
 from .say import number
 from .words import Clause
 
 VIA = Clause("via", "points", "points of the outline that are no corners: an arc goes through them")
+CLIMB = Clause("climb", "flag", "climb milling: the cutter goes with the work", changes=(Change.WORDS,))
 Corner: TypeAlias = tuple[float, ...]
 Point: TypeAlias = tuple[float, float]
 SAME = 1e-9
@@ -132,3 +136,12 @@ def _words(corner: Sequence[float]) -> str:
 def _wrong(place: Place, words: str, remedy: str) -> MethodError:
     rule = "a point behind `via` lies on the arc between its two neighbours"
     return MethodError(place, words, rule, remedy, code="wrong-outline")
+
+
+def way_round(*, climb: bool, inside: bool = False) -> Fact:
+    """Which way a right-hand cutter goes round, by side and turning sense; it turns clockwise seen from above."""
+    way, side = ("climb", "right") if climb else ("conventional", "left")
+    senses = ("clockwise", "anticlockwise")
+    sense, table = senses if climb != inside else senses[::-1]
+    words = f"{way}: the cutter goes {sense} round the work, seen from above, the work on its {side}"
+    return told("way_round", "Way round", f"{words}; where a rotary table turns instead, turn it {table}")

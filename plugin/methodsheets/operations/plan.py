@@ -208,6 +208,8 @@ class Plan:
     """Whether the tool goes in a straight line; a profile tool follows its outline."""
     beside: bool = False
     """Whether a cutter comes down beside the work and cuts with its side."""
+    climb: bool = False
+    """Whether a milling cutter goes with the work and not against it."""
     hand: Hand = Hand.RIGHT
     """Hand of the thread that is made."""
     left_hand: bool = False

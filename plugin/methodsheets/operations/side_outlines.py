@@ -12,12 +12,11 @@ from typing import TYPE_CHECKING
 
 from methodsheets.geometry import Frame, Outline
 from methodsheets.reading.problem import MethodError
-from methodsheets.sheet.model import Check, Fact
-from methodsheets.vocabulary.change import Change
+from methodsheets.sheet.model import Check
 
-from .facts import judged, told
+from .facts import judged
 from .milling import CUTTER, mill_cut
-from .outlines import VIA, closed_outline
+from .outlines import CLIMB, VIA, closed_outline, way_round
 from .plan import Edges, Made, Plan, Sketch
 from .say import degrees, dim, number, turned
 from .station import Station
@@ -34,7 +33,6 @@ PAST = 1.0
 """mm by which an outline is carried past both ends of the cut, so that no film is left there."""
 LEAST = 1e-3
 """mm³: less metal than this stands in nobody's way."""
-CLIMB = Clause("climb", "flag", "climb milling: the cutter goes with the work", changes=(Change.WORDS,))
 OFFSET = Clause("offset", "length", "distance of the outline's centre from the axis")
 AT = Clause("at", "angle", "direction of that centre, and of the outline's x, from the 0° mark")
 
@@ -171,7 +169,7 @@ def _plan(station: Station, said: Said, shape: Outline, what: str, name: str, ru
             angles=(float(said.get("at", 0.0)),), size=cut.diameter, cut_words=number(over), view="across"),
         cautions=["milling", *(["climb"] if climb else [])], tool_words="end mill", tool_size=cut.diameter,
         beside=True, handling=3.0, feature=str(said.get("called", name)), reach_depth=over, edges=Edges.OVER,
-        facts=[_way_round(climb=climb)], makes=(Made("length", over), Made("depth", over, 1.0)),
+        facts=[way_round(climb=climb)], climb=climb, makes=(Made("length", over), Made("depth", over, 1.0)),
     )  # fmt: skip
     in_front = _in_front(station, said, shape, start)
     if start > 0.01:
@@ -223,14 +221,3 @@ def _least(shape: Outline) -> float:
         long = math.dist((ax, ay), (bx, by))
         found.append((ax * by - ay * bx) / long if long > 1e-9 else math.hypot(ax, ay))
     return max(0.0, round(min(found), 3))
-
-
-def _way_round(*, climb: bool) -> Fact:
-    """Which way the cutter goes round the outside, by side and turning sense of a right-hand cutter."""
-    way, sense, side = ("climb", "clockwise", "right") if climb else ("conventional", "anticlockwise", "left")
-    table = "anticlockwise" if climb else "clockwise"
-    words = (
-        f"{way}: the cutter goes {sense} round the work, seen from above, the work on its {side}; where the table "
-        f"turns instead, turn it {table}"
-    )
-    return told("way_round", "Way round", words)

@@ -155,7 +155,7 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "a spring is wound on a mandrel of the size that is said", "turn the mandrel to size first"
         ),
         "gear-blank": CheckKind("the blank of a gear is module times teeth and two", "turn the blank to size first"),
-        "treatment": CheckKind(
+        "heat-treatment": CheckKind(
             "steel is hardened, tempered and annealed at its own temperatures",
             "take the temperature of the table, or of the sheet that comes with the bar",
         ),

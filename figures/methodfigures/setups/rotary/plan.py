@@ -289,6 +289,8 @@ def _milled(stage: RotaryStage) -> None:
         half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) + d / 2 + 2 / k
         a, b = (stage.x(x), stage.yp(-half)), (stage.x(x), stage.yp(half))
         feed = (b[0] + r + 4.0, stage.yp(0) - 15), (b[0] + r + 4.0, stage.yp(0) - 3)
+        if spec.climb:
+            a, b, feed = b, a, (feed[1], feed[0])
         turn = (200.0, 70.0)
     else:
         out, last = stage.swing + d / 2 + 2 / k, (-stage.swing - d / 2 - 2 / k if spec.in_face else x)

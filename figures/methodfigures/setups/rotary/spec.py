@@ -63,6 +63,7 @@ class RotarySetup(Spec):
     cutter_diameter: float = 0.0
     through: bool = False
     in_face: bool = False
+    climb: bool = False
     tool_angle: float = 0.0
     pitch: float = 0.0
     dimension_texts: Mapping[str, str] = field(default_factory=dict)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
+from methodsheets.operations.cautions import topic
 from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup, Totals
 from methodsheets.sheet.words import Words, joined
 
@@ -292,6 +293,11 @@ def _cautions(method: Method) -> tuple[str, ...]:
     return tuple(dict.fromkeys(caution.words for holder in _holders(method) for caution in holder.cautions))
 
 
+def _topics(method: Method) -> tuple[str, ...]:
+    """What the cautions are about; their sentences stand at the operations."""
+    return tuple(dict.fromkeys(topic(caution) for holder in _holders(method) for caution in holder.cautions))
+
+
 def _holders(method: Method) -> list[Setup | Operation]:
     """Set-ups and operations: everything that has facts, checks and cautions."""
     return [*method.setups, *method.operations]
@@ -302,7 +308,7 @@ def _needs(methods: Sequence[Method]) -> Iterator[Needs]:
         ("machines", _machines),
         ("ways of holding", _holdings),
         ("tools", _tools),
-        ("cautions", _cautions),
+        ("cautions", _topics),
     )
     for sort, take in sorts:
         taken = [take(method) for method in methods]

@@ -163,6 +163,17 @@ TOPICS: dict[str, str] = {
 }
 
 
+OWN = "own"
+"""Key of a caution in the author's own words."""
+
+
+def topic(said: Caution) -> str:
+    """What a caution is about, in a word or three: never its sentences."""
+    if said.key == OWN:
+        return "The author's own words"
+    return TOPICS.get(said.key, said.key.replace("-", " ").capitalize())
+
+
 def caution(key: str) -> Caution:
     """The caution of that key, in the words the page prints."""
     return Caution(key, WORDS[key])

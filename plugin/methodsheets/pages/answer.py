@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.comparison import NOTHING, TRUENESS
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook
-from methodsheets.operations.cautions import TOPICS, WORDS
 from methodsheets.sheet.model import Method
 
 from . import document as d
 from . import wording
-from .trouble import verdict
+from .trouble_box import verdict
 
 REASONS = 3
 """How many reasons in numbers are given: more is no answer."""
@@ -112,9 +111,9 @@ def _can_go_wrong(comparison: Comparison) -> d.Row:
 
 
 def _only(comparison: Comparison, label: str, sorts: tuple[str, ...]) -> d.Row:
-    topics = {words: TOPICS.get(key, key).lower() for key, words in WORDS.items()}
+    said = str.lower if "cautions" in sorts else str
     cells: list[d.Inline] = [d.words(label)]
     for index in range(len(comparison.methods)):
         names = [name for need in comparison.needs if need.sort in sorts for name in need.only[index]]
-        cells.append(d.words(wording.sentence(wording.listed(topics.get(name, name) for name in names)) or "–"))
+        cells.append(d.words(wording.sentence(wording.listed(said(name) for name in names)) or "–"))
     return d.Row(tuple(cells))

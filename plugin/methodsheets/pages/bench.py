@@ -9,11 +9,11 @@ from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
-from .mates import Size, content_digest, mate_of, sizes_of
+from .mates import Size, content_digest, goes_with, mate_of, sizes_of
 from .operation import cautions_at, dial_of, limit_fit, limit_name, pass_change, small_table, split_facts
 from .places import Places
 from .setup import drawings_of, figure
-from .trouble import trouble_box
+from .trouble_box import trouble_box
 
 MOST_BLANKS = 40
 """Blanks for at most so many parts; a larger batch takes a second sheet."""
@@ -119,9 +119,8 @@ def _sheet_head(method: Method, places: Places) -> d.Group:
         ),
     ]
     block: list[d.Block] = [title, d.Pairs(tuple(cells), kind="title-block"), wording.inch_note()]
-    if method.status != "proven":
-        said = wording.STATUS.get(method.status, method.status)
-        block.append(d.Paragraph((d.Strong(d.words(f"{said}.")),), kind="status-note"))
+    if method.status != "proven" or not method.own_workshop:
+        block.append(d.Paragraph((d.Strong(d.words(f"{wording.status(method)}.")),), kind="status-note"))
     if back:
         block.append(d.Paragraph((d.Link(back, d.words("Back to the method with its working")),), kind="back"))
     return d.Group("sheet-head", tuple(block), tag="header", id="sheet-head")
@@ -277,6 +276,8 @@ def _limit_part(method: Method, size: Size, parts: int) -> d.Group:
     body: list[d.Block] = [d.Paragraph(sizes, kind="sheet-limit-words")]
     if limit.make_to:
         body.append(_make_to(size, mate, parts))
+    if said := goes_with(method, size):
+        body.append(d.Paragraph(d.words(said), kind="mates"))
     blanks = tuple(
         d.Blank(
             f"{size.key}-{part}",

@@ -7,7 +7,6 @@ from collections.abc import Iterable
 
 from methodsheets.handbook.comparison import MATTERS, NOTHING, TRUENESS, quicker_first
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
-from methodsheets.operations.cautions import TOPICS, WORDS
 from methodsheets.sheet.words import Words
 
 from . import document as d
@@ -152,13 +151,9 @@ def _need_row(need: Needs) -> d.Row:
 
 
 def _names(need: Needs, names: tuple[str, ...]) -> str:
-    """Names in a row; cautions by their topic, since their full words stand at the operations."""
-    if not names:
-        return "–"
-    topics = {words: TOPICS.get(key, key) for key, words in WORDS.items()}
-    return wording.sentence(
-        wording.listed(topics.get(name, name).lower() if name in topics else name for name in names)
-    )
+    """Names in a row; cautions come by their topic, since their full words stand at the operations."""
+    shown = (name.lower() for name in names) if need.sort == "cautions" else names
+    return wording.sentence(wording.listed(shown)) if names else "–"
 
 
 def _difference(comparison: Comparison) -> d.Blocks:

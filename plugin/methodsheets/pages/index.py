@@ -9,10 +9,12 @@ from methodsheets.sheet.model import Method
 
 from . import document as d
 from . import wording
+from .my_shop import Answer, answer
 from .places import Places
 from .setup import figure
 from .switches import switches
-from .trouble import troubles, verdict, works
+from .trouble import works
+from .trouble_box import verdict
 from .variants import merge, merge_words
 
 FACETS = (
@@ -22,6 +24,13 @@ FACETS = (
     ("holding", "Held in"),
     ("operation", "Operation"),
     ("status", "Status"),
+)
+
+
+MY_SHOP = (
+    ("", "all"),
+    ("works", "can be made in my shop"),
+    ("changes", "… or with a change, or a tool bought"),
 )
 
 
@@ -76,7 +85,7 @@ def _filters(entries: list[Entry]) -> d.Group:
         if len(known) > 1:
             options = (("", "any"), *((value.lower(), value) for value in known))
             pieces.append(d.Select(f"facet-{key}", label, options))
-    pieces.append(d.Select("can-make", "In my workshop", (("", "all"), ("works", "what I can make"))))
+    pieces.append(d.Select("can-make", "In my workshop", MY_SHOP))
     pieces.append(d.Field("facet-size", "Takes stock up to, mm", ""))
     pieces.append(d.Field("facet-time", "At most, minutes each", ""))
     pieces.append(d.Button("clear-filters", "Show all"))
@@ -137,7 +146,7 @@ def _card_words(method: Method) -> d.Blocks:
     time: d.Inline = ()
     if method.totals:
         time = (*d.value(wording.minutes(method.totals.one_minutes)), d.Text(" for one, "))
-    state = "state failed" if troubles(method) else "state"
+    state = {Answer.WORKS: "state", Answer.CHANGES: "state unknown", Answer.NOT: "state failed"}[answer(method)]
     return (
         d.Paragraph((*time, d.Text(method.material)), kind="card-facts"),
         d.Paragraph((d.Span(state, d.words(verdict(method))),), kind="card-state"),
@@ -159,6 +168,8 @@ def _attributes(entry: Entry) -> tuple[tuple[str, str], ...]:
             attributes.append((f"data-ms-minutes-{key}", f"{there.totals.one_minutes:.2f}"))
     able = [key for key, there in entry.by_workshop.items() if works(there)]
     attributes.append(("data-ms-works", "|".join(able)))
+    near = [key for key, there in entry.by_workshop.items() if answer(there) is not Answer.NOT]
+    attributes.append(("data-ms-changes", "|".join(near)))
     attributes += [(f"data-ms-{key}", "|".join(given).lower()) for key, given in facets(method).items()]
     return tuple(attributes)
 

@@ -9,6 +9,9 @@ from dataclasses import dataclass
 
 from methodsheets.sheet.model import Limit, Method, Operation
 
+from . import wording
+from .operation import limit_name
+
 _SAME = 1e-6
 """[mm] Two nominal sizes that are no further apart are one."""
 
@@ -46,6 +49,27 @@ def mate_of(method: Method, size: Size) -> Size | None:
     return max(
         before or could, key=lambda one: (_is_called(one, size.limit.make_to_name), one.operation.number), default=None
     )
+
+
+def partners(method: Method, size: Size) -> tuple[Size, ...]:
+    """The sizes that this one fits, a bore's shafts or a shaft's bore, known by their ids; those of `make_to` left out.
+
+    What is made to a measured partner says so itself.
+    """
+    if size.limit.make_to:
+        return ()
+    known = {mate.limit for mate in size.limit.mates}
+    return tuple(one for one in _others(method, size) if one.limit.id in known)
+
+
+def goes_with(method: Method, size: Size) -> str:
+    """Which bore and shaft belong together, where neither is made to the other's measured size; '' for a lone size."""
+    fits = {mate.limit: f" ({mate.fit})" if mate.fit else "" for mate in size.limit.mates}
+    named = [
+        f"{limit_name(one.limit)}, operation {one.operation.number}{fits[one.limit.id]}"
+        for one in partners(method, size)
+    ]
+    return f"Goes with {wording.listed(named)}: mark both with the number of their part." if named else ""
 
 
 def _others(method: Method, size: Size) -> Iterator[Size]:

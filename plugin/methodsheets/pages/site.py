@@ -16,11 +16,11 @@ from .author import block_tree, for_all, loose_problems, quote
 from .bench import bench_blocks, bench_controls, sheet_attributes
 from .chapter import Chapter, read_chapter
 from .closing import closing_blocks
+from .my_shop import Answer, answer
 from .places import MethodPlace, Places
 from .problems import BlockPlace, blocks_of
 from .summary import actions, opening_blocks, summary_blocks
 from .switches import switches
-from .trouble import works
 
 RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "glossary", "health"})
 """Names of pages of the handbook itself, which no method's page may take."""
@@ -197,8 +197,11 @@ class Site:
         return [self.handbook.workshops[key] for key in entry.by_workshop if key in self.handbook.workshops]
 
     def _switches(self, entry: Entry) -> d.Group:
-        failing = [key for key, method in entry.by_workshop.items() if not works(method)]
-        return switches(self._shops(entry), entry.own_workshop, failing=failing)
+        said = {key: answer(method) for key, method in entry.by_workshop.items()}
+        failing, changing = (
+            [key for key, one in said.items() if one is state] for state in (Answer.NOT, Answer.CHANGES)
+        )
+        return switches(self._shops(entry), entry.own_workshop, failing=failing, changing=changing)
 
     def summary(self, slug: str, here: str) -> d.Blocks:
         """The top of a method's page."""

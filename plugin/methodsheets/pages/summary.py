@@ -10,7 +10,7 @@ from . import wording
 from .operation import split_facts
 from .places import Places
 from .setup import figure
-from .trouble import trouble_box, verdict
+from .trouble_box import trouble_box, verdict
 
 ROUTES, ROUTE_ON_A_PHONE = ("storyboard", "strip"), "storyboard-narrow"
 """Kinds of drawings that show the route, the better first, and the one for narrow screens."""
@@ -96,7 +96,7 @@ def title_block(method: Method) -> d.Pairs:
         d.Pair(d.words("Stock"), d.words(method.stock or "–"), key="stock"),
         d.Pair(d.words("Makes"), d.words(str(method.makes)), key="makes"),
         d.Pair(d.words("Worked out for"), d.words(method.workshop_name), key="workshop"),
-        d.Pair(d.words("Status"), d.words(wording.STATUS.get(method.status, method.status or "–")), key="status"),
+        d.Pair(d.words("Status"), d.words(wording.status(method) or "–"), key="status"),
         d.Pair(d.words("Revision"), d.words(method.revision or "–"), key="revision"),
         d.Pair(d.words("Date"), d.words(method.date or "–"), key="date"),
     ]

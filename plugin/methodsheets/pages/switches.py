@@ -23,7 +23,13 @@ class Named(Protocol):
 
 
 def switches(
-    workshops: Iterable[Named], own: str, *, units: bool = True, one_author: bool = True, failing: Iterable[str] = ()
+    workshops: Iterable[Named],
+    own: str,
+    *,
+    units: bool = True,
+    one_author: bool = True,
+    failing: Iterable[str] = (),
+    changing: Iterable[str] = (),
 ) -> d.Group:
     """The two switches of a page.
 
@@ -32,17 +38,18 @@ def switches(
         own: the one that shows until the reader chooses.
         units: whether to offer inches.
         one_author: whether `own` is the author's workshop; a page about many methods has many authors.
-        failing: keys of the workshops in which the method does not work as written.
+        failing: keys of the workshops in which the method does not work.
+        changing: keys of those in which it works with changes.
     """
     shops = tuple(workshops)
-    against = frozenset(failing)
+    states = dict.fromkeys(changing, "works with changes") | dict.fromkeys(failing, "does not work there")
     parts: list[d.Block] = []
     if len(shops) > 1:
         choices = tuple(
             d.Choice(
                 "workshop",
                 shop.key,
-                _named(shop, author=one_author and shop.key == own, fails=shop.key in against),
+                _named(shop, author=one_author and shop.key == own, state=states.get(shop.key, "")),
                 shop.key == own,
             )
             for shop in shops
@@ -55,8 +62,8 @@ def switches(
     return d.Group("switches", tuple(parts), attributes=attributes)
 
 
-def _named(shop: Named, *, author: bool, fails: bool) -> str:
-    said = ["author’s"] * author + ["does not work there"] * fails
+def _named(shop: Named, *, author: bool, state: str) -> str:
+    said = ["author’s"] * author + [state] * bool(state)
     return f"{shop.name} ({', '.join(said)})" if said else shop.name
 
 

@@ -8,7 +8,7 @@ from typing import overload
 from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
 from methodsheets.operations.cautions import TOPICS
-from methodsheets.sheet.model import Caution, Check, Fact
+from methodsheets.sheet.model import Caution, Check, Fact, Method
 from methodsheets.sheet.words import Words
 
 from . import document as d
@@ -18,6 +18,16 @@ STATUS = {
     "proven": "Proven: made this way",
     "retired": "Retired: kept for the record",
 }
+
+PROVEN_ELSEWHERE = "Proven in its author’s workshop, not in this one"
+
+
+def status(method: Method) -> str:
+    """The status of a method, in its workshop: what was made in one workshop is not proven for another."""
+    if method.status == "proven" and not method.own_workshop:
+        return PROVEN_ELSEWHERE
+    return STATUS.get(method.status, method.status)
+
 
 STATES = {"passed": "agrees", "tight": "tight", "failed": "does not agree", "not known": "not known"}
 

@@ -21,10 +21,10 @@ function filterIndex() {
 }
 /* `answers` gives [place among the answers, why] of a row, or nothing; without it all are shown. */
 function showRows(answers) {
-  var facets = {}, size = NaN, minutes = NaN, able = false, count = 0;
+  var facets = {}, size = NaN, minutes = NaN, able = "", count = 0;
   all(FILTERS).forEach(function (control) {
     var name = control.getAttribute("data-ms-do"), value = control.value || "";
-    if (name === "can-make") able = value === "works";
+    if (name === "can-make") able = value;
     else if (name === "facet-size") size = number(value);
     else if (name === "facet-time") minutes = number(value);
     else if (name.indexOf("facet-") === 0 && value) facets[name.slice(6)] = value;
@@ -32,7 +32,7 @@ function showRows(answers) {
   all("[data-ms-words]").forEach(function (row) {
     var answer = answers ? answers(row) : null, fits = !answers || !!answer, why = one(".ms-why", row);
     Object.keys(facets).forEach(function (key) { fits = fits && has(row, key, facets[key]); });
-    if (able) fits = fits && has(row, "works", root.getAttribute("data-ms-workshop") || "");
+    if (able) fits = fits && has(row, able, root.getAttribute("data-ms-workshop") || "");
     if (!isNaN(size)) fits = fits && parseFloat(row.getAttribute("data-ms-size")) <= size;
     if (!isNaN(minutes)) fits = fits && minutesOf(row) <= minutes;
     row.hidden = !fits;

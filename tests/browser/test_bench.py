@@ -343,7 +343,7 @@ def test_the_sheet_prints_for_the_chosen_workshop(visit, tmp_path):
     page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
     whole = " ".join(words(printed(page, "A4", tmp_path)))
     assert "Osierbank, large bench" in whole
-    assert "Does not work as written in Osierbank, large bench" in whole
+    assert "Works with these changes in Osierbank, large bench" in whole
     assert "787" in whole  # 630 x 1.25 of the sample
     assert "630" not in re.sub(r"0\.630", "", whole)  # a size in inches: the large bench thinks in them
 

@@ -276,7 +276,7 @@ def test_a_workshop_s_own_numbers_are_shown_and_nothing_else_changes(visit, uri)
 def test_the_workshop_is_kept_and_says_where_the_method_fails(visit):
     page = visit(METHOD)
     page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
-    failed = "Does not work as written in Osierbank, large bench"
+    failed = "Works with these changes in Osierbank, large bench"
     assert failed in seen(page, ".ms-summary .ms-box-title")
     sheet = visit(BENCH, context=page.context)
     assert failed in seen(sheet, ".ms-box-title")

@@ -77,7 +77,7 @@ def test_cautions_are_in_full_once_in_a_set_up():
 def test_a_sheet_for_a_workshop_where_it_does_not_work_says_so_first():
     method = sample_methods.method("eccentric-two-pieces", samples.LARGE)
     found = to_html(bench_blocks(method, PLACES), Islands())
-    assert found.index("Does not work as written in Osierbank, large bench") < found.index("Set-up 1")
+    assert found.index("Works with these changes in Osierbank, large bench") < found.index("Set-up 1")
 
 
 def test_the_sheet_says_what_it_is():

@@ -32,4 +32,4 @@ def test_a_card_says_where_it_works(page: tuple[Site, str]) -> None:
 
 def test_the_reader_can_ask_for_what_he_can_make() -> None:
     html = to_html(Site(samples.handbook()).tree(Request("index"), "index.md"), Islands())
-    assert "what I can make" in html
+    assert "can be made in my shop" in html

@@ -13,6 +13,7 @@ from . import document as d
 from . import wording
 from .answer import answer_blocks, short_titles
 from .charts import difference_chart, time_chart
+from .my_shop import Answer, answer
 from .places import Places
 from .switches import switches
 from .trouble import troubles
@@ -53,7 +54,8 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
         against = troubles(method) if method is not None else ()
         if method is not None and against:
             _, where, what = against[0]
-            lead = f"Does not work as written in {method.workshop_name}: "
+            title = "Works with changes in" if answer(method) is Answer.CHANGES else "Does not work as written in"
+            lead = f"{title} {method.workshop_name}: "
             said = what.led_by(lead + (f"{where}: " if where else ""))
             content.append(d.Paragraph((d.Span("state failed", d.words(said)),)))
         here = places.at(places.here, slug)

@@ -351,7 +351,10 @@ def test_add_for_another_workshop(handbook: Path, capsys: pytest.CaptureFixture[
     status, out, err = run(capsys, "add", str(friend))
     assert (status, out) == (1, "")
     assert "there is no workshop `theirs`" in err
-    status, out, _ = run(capsys, "add", str(friend), "--workshop", "my-workshop")
+    assert "--workshop my-workshop" in err
+    assert "workshops/theirs.yml" in err
+    status, out, err = run(capsys, "add", str(friend), "--workshop", "my-workshop")
+    assert "In `my-workshop`: " in err
     assert (status, out) == (0, "methods/friends-part.md\n")
     taken = (handbook / "methods" / "friends-part.md").read_text("utf-8")
     assert taken == friend.read_text("utf-8").replace("workshop: theirs ", "workshop: my-workshop ")

@@ -6,15 +6,18 @@ import argparse
 import re
 import sys
 import tempfile
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
 from methodsheets.faces.command import FAILED, CommandError, as_typed
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.build import build_handbook
-from methodsheets.handbook.model import Handbook
+from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project
 from methodsheets.pages.site import Site
+from methodsheets.pages.trouble import troubles
+from methodsheets.pages.trouble_box import verdict
 from methodsheets.reading.inside import Inside
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import LARGEST
@@ -38,11 +41,13 @@ def add(options: argparse.Namespace) -> int:
     target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
     if target.exists():
         raise CommandError(f"{as_typed(target)} is there already and is not overwritten; rename the file that you have")
-    problems, known = _tried(project, target.name, raw)
+    problems, entry, shops = _tried(project, target.name, raw)
     for problem in problems:
         print(problem, file=sys.stderr)
-    if not known:
+    if entry is None:
         raise CommandError(f"{options.file} is not a method file: its front matter has no key `method`")
+    for line in (*_of_the_workshop(raw, shops), *(_what_differs(entry) if options.workshop else ())):
+        print(line, file=sys.stderr)
     if problems and not options.anyway:
         print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
         return FAILED
@@ -88,8 +93,29 @@ def _first_folder(project: Project) -> Path:
     return project.methods[0]
 
 
-def _tried(project: Project, name: str, raw: bytes) -> tuple[list[str], bool]:
-    """What would be wrong with it here, in the words of the problems; and whether it is a method at all."""
+def _of_the_workshop(raw: bytes, shops: Sequence[str]) -> Iterable[str]:
+    """What to do about a method of somebody else's workshop."""
+    line = _WORKSHOP_LINE.search(raw)
+    theirs = line.group(2).decode("utf-8", errors="replace").strip("\"' ") if line else ""
+    if not theirs or theirs in shops:
+        return
+    yield f"It is written for the workshop `{theirs}`, which is not here."
+    yield (
+        f"To make it in yours: --workshop {' or --workshop '.join(shops)}." if shops else "Write a workshop file first."
+    )
+    yield f"To take the workshop along: ask for its file, `workshops/{theirs}.yml`, and put it beside yours."
+
+
+def _what_differs(entry: Entry) -> Iterable[str]:
+    """Whether it works in the workshop that it was taken for, and what stands against it there."""
+    for key, method in entry.by_workshop.items():
+        yield f"In `{key}`: {verdict(method)}."
+        for _, where, what in troubles(method):
+            yield f"  {where}: {what}" if where else f"  {what}"
+
+
+def _tried(project: Project, name: str, raw: bytes) -> tuple[list[str], Entry | None, tuple[str, ...]]:
+    """What would be wrong with it here, in the words of the problems; the method, if it is one; the workshops here."""
     with tempfile.TemporaryDirectory() as somewhere:
         file = Path(somewhere).resolve() / name
         file.write_bytes(raw)
@@ -98,7 +124,7 @@ def _tried(project: Project, name: str, raw: bytes) -> tuple[list[str], bool]:
         entry = next((one for one in handbook.entries.values() if one.file.resolve() == file), None)
         # A friend may well have called it the same: that is told by `check`, and no reason to refuse it.
         mine = [one for one in handbook.problems if one.place.path == name and one.code != "two-of-a-title"]
-        return [str(one) for one in mine], entry is not None
+        return [str(one) for one in mine], entry, tuple(handbook.workshops)
 
 
 # export

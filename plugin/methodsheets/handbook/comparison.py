@@ -250,7 +250,7 @@ def _proof(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     yield _numbers(
         "Proof", "Differences from the intended part", count(lambda method: len(method.differences)), "count"
     )
-    yield _numbers("Cautions", "Cautions", count(lambda method: len(_cautions(method))), "count")
+    yield _numbers("Cautions", "Cautions", count(lambda method: len(_topics(method))), "count")
 
 
 def _first_failures(methods: Sequence[Method]) -> Words:
@@ -287,10 +287,6 @@ def _holdings(method: Method) -> tuple[str, ...]:
 def _machines(method: Method) -> tuple[str, ...]:
     named = method.totals.machines if method.totals else ()
     return named or tuple(dict.fromkeys(setup.machine_name for setup in method.setups if setup.machine_name))
-
-
-def _cautions(method: Method) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(caution.words for holder in _holders(method) for caution in holder.cautions))
 
 
 def _topics(method: Method) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 SCREENS = {
     "phone": (390, 844),
@@ -93,6 +94,17 @@ def test_nothing_is_cut_or_covered_on_paper_and_large_type_stays_on_the_screen(b
         assert page.evaluate(FAULTS) == [], sheet.parent.name
         page.evaluate(LARGE, True)
         assert page.evaluate(size) == small, sheet.parent.name
+    page.context.close()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("method", "most"), [("guide-bush", 3), ("eccentric-two-piece", 10)])
+def test_a_sheet_takes_no_more_paper_than_it_needs(browser, demo, tmp_path, method, most):
+    """A4; short operations stand side by side."""
+    page = opened(browser)
+    page.goto((demo / "methods" / method / "bench.html").as_uri())
+    page.pdf(path=str(tmp_path / "sheet.pdf"), format="A4")
+    assert len(PdfReader(str(tmp_path / "sheet.pdf")).pages) <= most
     page.context.close()
 
 

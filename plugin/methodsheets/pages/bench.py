@@ -169,7 +169,13 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     body += [_limit_part(method, size, parts) for size in sizes_of(operation)]
     attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
-    return d.Group("sheet-op", tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
+    kind = "sheet-op short" if _is_short(operation) else "sheet-op"
+    return d.Group(kind, tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
+
+
+def _is_short(operation: Operation) -> bool:
+    """Whether two such stand beside each other on paper: no passes, no table, no sum for every part."""
+    return not (operation.passes or operation.tables or any(limit.make_to for limit in operation.limits))
 
 
 def _operation_head(operation: Operation) -> d.Paragraph:

@@ -7,7 +7,6 @@ import posixpath
 from collections.abc import Callable, Mapping
 from logging import WARNING
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from jinja2 import Environment
 from mkdocs.config import base
@@ -21,6 +20,7 @@ from mkdocs.structure.pages import Page as HostPage
 from mkdocs.utils.templates import TemplateContext
 
 from methodsheets.faces import mkdocs_menu
+from methodsheets.faces.growing import Growing
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.faces.mkdocs_beside import beside
 from methodsheets.faces.mkdocs_files import edit_path, method_pages, photo_at
@@ -91,24 +91,27 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     """Publishes the handbook; all state is on the object, and nothing is written under a watched folder."""
 
     def __init__(self) -> None:
-        self.serving = False
+        self.serving, self.aside = False, True
         self.extension = MethodSheetsExtension()
         self.site: Site | None = None
         self.pages: dict[str, Page] = {}
         self.made: dict[str, MadePage] = {}
         self.policies: Policies | None = None
-        self.waiting: TemporaryDirectory[str] | None = None
-        """Files that are made for the site and not yet copied there: in memory they would fill it."""
+        self.growing: Growing | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember what is going on; having this method also keeps one object over all rebuilds while serving."""
         self.serving = command == "serve"
+        self.aside = not (self.serving or dirty)
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add the Markdown extension, the assets and the folders to watch."""
         self._check_folder()
         self.extension = MethodSheetsExtension()
         self.site, self.pages, self.made = None, {}, {}
+        if self.growing is not None:
+            self.growing.drop()
+        self.growing = Growing(config, aside=self.aside)
         config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
         config.extra_css.insert(0, STYLE_URI)
         if SCRIPT_URI not in config.extra_javascript:
@@ -226,14 +229,15 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         output = with_policy(output, ours.policy) if ours.policy else output
         return ours.islands.fill(output, self.site.handbook.svg, ours.waiting)
 
+    @event_priority(-1000)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Fail at the very end, when all problems have been told, if that is wanted.
 
         A strict build counts warnings; `--quiet` keeps them from being counted, so then the problems fail it here.
         """
-        if self.waiting is not None:
-            self.waiting.cleanup()
-            self.waiting = None
+        if self.growing is not None:
+            self.growing.publish()
+            self.growing.drop()
         mishaps = dict.fromkeys(map(str, self.site.mishaps)) if self.site else {}
         for line in mishaps:
             log.warning("%s", line)
@@ -246,6 +250,11 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             files = len({problem.place.path for problem in problems})
             where = "leave out --quiet to see them" if uncounted else "see above"
             raise PluginError(f"{count(len(problems), 'problem')} in {count(files, 'file')} of the handbook; {where}")
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Leave the site as it was."""
+        if self.growing is not None:
+            self.growing.drop()
 
     # What the events above are made of
 
@@ -368,10 +377,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             files.append(File.generated(config, uri, abs_src_path=self._keep(uri, content)))
 
     def _keep(self, uri: str, content: str) -> str:
-        """Write a file that waits for its turn; gives its path."""
-        if self.waiting is None:
-            self.waiting = TemporaryDirectory(prefix="methodsheets-")
-        return str(Inside(Path(self.waiting.name)).write(uri, content.encode("utf-8")))
+        """Write a file that waits for its turn, for in memory they would fill it; gives its path."""
+        assert self.growing is not None
+        return str(Inside(self.growing.waiting).write(uri, content.encode("utf-8")))
 
 
 def _url_of(files: Files, uri: str) -> str:

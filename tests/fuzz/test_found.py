@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from tests.method.bench import work_out
 
+from .cases import outcome, scope
+
 HOUSING = Path("tests/methods/vice-block.md").read_text("utf-8")
 
 
@@ -25,3 +27,11 @@ def test_an_operation_that_cannot_be_is_a_problem_of_its_line(line: str, said: s
     assert spoilt != HOUSING
     problems = [str(one) for one in work_out(spoilt).live.problems]
     assert any(said in one for one in problems), problems
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["table_positions(1e20 %)", "differential_indexing(1e30)", "compound_indexing(0.001)", "peck_depths(1e20 um, 1 m)"],
+)
+def test_a_calculation_that_would_never_end_is_refused(written: str) -> None:
+    assert outcome(written, scope()) not in ("", "crash")

@@ -6,7 +6,7 @@ Works with any catalogue of records shaped like `trade.form.calculation.Calculat
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from methodsheets.formula.errors import FormulaError
@@ -35,13 +35,13 @@ def from_calculation(record: Any, shapes: Mapping[str, Any] | None = None) -> Fu
 
     def call(arguments: Arguments) -> Value:
         raw = {p.name: _argument(p, arguments[p.name]) for p in parameters if p.name in arguments}
-        return wrap(_called(record, raw), record.results, known)
+        return wrap(_called(record, lambda: record.function(**raw)), record.results, known)
 
     def lines(arguments: Arguments) -> int:
         if not hasattr(record, "lines") or (record.work is None and not any(p.many for p in parameters)):
             return FEW_LINES
         raw = {p.name: _argument(p, arguments[p.name]) for p in parameters if p.name in arguments}
-        return int(record.lines(raw))
+        return int(_called(record, lambda: record.lines(raw)))
 
     return Function(record.name, parameters, call, record.sentence, results, calculation=record, lines=lines)
 
@@ -116,10 +116,10 @@ def _sorts(raw: Any) -> set[str]:
     return {sort.__name__ for sort in type(raw).__mro__}
 
 
-def _called(record: Any, raw: dict[str, Any]) -> Any:
-    """Call the calculation; its refusals become FormulaErrors that keep their words."""
+def _called(record: Any, ask: Callable[[], Any]) -> Any:
+    """Ask something of the calculation; its refusals become FormulaErrors that keep their words."""
     try:
-        return record.function(**raw)
+        return ask()
     except FormulaError:
         raise
     except ZeroDivisionError as error:

@@ -14,6 +14,7 @@ PLUGIN = ROOT / "plugin" / "methodsheets"
 FIGURES = ROOT / "figures" / "methodfigures"
 
 LIBRARIES = (
+    "filelock",
     "manifold3d",
     "matplotlib",
     "markdown",

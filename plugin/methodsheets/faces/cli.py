@@ -151,6 +151,14 @@ def _giving(commands: Commands) -> None:
     add.add_argument("--folder", help="folder to put it into (default: the handbook's folder of methods)")
     add.add_argument("--workshop", help="write this workshop into it instead of its author's")
     add.add_argument("--anyway", action="store_true", help="take it in although something is wrong with it")
+    record = _add(
+        commands,
+        "record",
+        "cli_record.record",
+        "Put what was measured, as a sheet or spreadsheet saved it, to the records.",
+    )
+    record.add_argument("files", nargs="+", metavar="FILE", help="files of records (.csv)")
+    record.add_argument("--method", help="the method that they are of (default: found from the file)")
     export = _add(commands, "export", "cli_give.export", "Write a method as one HTML file that travels alone.")
     export.add_argument("file", metavar="FILE", help="method file")
     export.add_argument("--output", "-o", help="file to write (default: <method>.html here)")

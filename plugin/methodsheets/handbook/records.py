@@ -46,6 +46,8 @@ HEADING = "date,batch,method,operation,limit,part,measured,minutes,note,revision
 _NUMBER = re.compile(r"^([+-]?\d+(?:[.,]\d+)?)\s*(mm|in|inch|thou|\")?$")
 _SCALE = {"": 1.0, "mm": 1.0, "in": 25.4, "inch": 25.4, '"': 25.4, "thou": 0.0254}
 
+_NO_FRACTION = re.compile(r"[.,]0+$")
+_DOTTED = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})", re.ASCII)
 _WORDS = re.compile(r"[^\W_]+")
 
 _LEAST_FOR_DRIFT = 3
@@ -103,12 +105,12 @@ def once(files: Iterable[Iterable[Record]]) -> list[Record]:
     for rows in files:
         fresh: dict[tuple[object, ...], list[Record]] = defaultdict(list)
         for row in rows:
-            fresh[_said_of(row)].append(row)
+            fresh[said_of(row)].append(row)
         kept.update(fresh)
     return [row for rows in kept.values() for row in rows]
 
 
-def _said_of(row: Record) -> tuple[object, ...]:
+def said_of(row: Record) -> tuple[object, ...]:
     """What a line is about; sizes of parts without a number, and notes, are told apart by what they say."""
     about = (row.date, row.batch, row.operation, row.limit, row.part_number)
     if row.measured is not None:
@@ -119,8 +121,7 @@ def _said_of(row: Record) -> tuple[object, ...]:
 def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[Record]:
     """Read the lines of one file of records; a line that is wrong is left out, with a problem."""
     try:
-        rows = unify_lines(text.removeprefix("\ufeff")).split("\n")[:_MOST_LINES]
-        lines = list(csv.reader(rows, delimiter=_delimiter(rows[0])))
+        lines = _lines(text)
     except csv.Error as error:
         problems.error(Place(path), f"the file is no table ({error})", "records are CSV", code="record-file")
         return []
@@ -141,21 +142,44 @@ def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[R
     return found
 
 
-def _delimiter(heading: str) -> str:
+def _lines(text: str) -> list[list[str]]:
+    """The cells of every line. Some spreadsheets say in a line before all others what stands between the cells."""
+    rows = unify_lines(text.removeprefix("\ufeff")).split("\n")[:_MOST_LINES]
+    if rows[0].lower().startswith("sep="):
+        rows[0] = ""
+        return [[]] if len(rows) < 2 else list(csv.reader(rows[1:], delimiter=delimiter_of(rows[1])))
+    return list(csv.reader(rows, delimiter=delimiter_of(rows[0])))
+
+
+def methods_said(text: str) -> set[str]:
+    """The methods that the lines of a file of records name."""
+    try:
+        heading, *lines = _lines(text)
+    except csv.Error:
+        return set()
+    places = [number for number, words in enumerate(heading) if column_of(words) == "method"]
+    return {_as_said(cells[place]) for cells in lines for place in places if place < len(cells)} - {""}
+
+
+def delimiter_of(heading: str) -> str:
     """What stands between the cells: where numbers have commas, spreadsheets save semicolons or tabs."""
     return max(",;\t", key=heading.count)
+
+
+def column_of(words: str) -> str:
+    """The column that a heading means; '' where it means none."""
+    plain = " ".join(words.strip().lstrip("\ufeff").lower().split())
+    return next((name for name, others in COLUMNS.items() if plain in others), "")
 
 
 def _columns(heading: list[str], path: str, problems: Problems) -> list[str] | None:
     """What each column is, by its heading."""
     columns: list[str] = []
     for words in heading:
-        plain = " ".join(words.strip().lstrip("\ufeff").lower().split())
-        name = next((name for name, others in COLUMNS.items() if plain in others), "")
+        name = column_of(words)
         if not name:
-            problems.error(
-                Place(path), f"unknown column `{words.strip()}`", "", did_you_mean(plain, COLUMNS), code="record-column"
-            )
+            near = did_you_mean(words.strip().lower(), COLUMNS)
+            problems.error(Place(path), f"unknown column `{words.strip()}`", "", near, code="record-column")
         columns.append(name)
     missing = {"date", "operation"} - set(columns)
     if missing:
@@ -202,6 +226,9 @@ class _Line:
 
     def _date(self) -> str:
         words = self.cells.get("date", "")
+        dotted = _DOTTED.fullmatch(words)
+        if dotted:  # as spreadsheets of many countries write it; with strokes it could be month first
+            words = f"{dotted[3]}-{int(dotted[2]):02d}-{int(dotted[1]):02d}"
         try:
             return date.fromisoformat(words).isoformat()
         except ValueError:
@@ -209,7 +236,7 @@ class _Line:
             return ""
 
     def _whole(self, column: str) -> int:
-        words = self.cells.get(column, "")
+        words = _NO_FRACTION.sub("", self.cells.get(column, ""))  # a spreadsheet may say 3.0 or 3,0
         if words and not (words.isdecimal() and len(words) <= 9):
             self._wrong(f"`{column}` is no whole number (got `{words}`)")
             return 0

@@ -91,11 +91,12 @@ class Inside:
             raise RefusedError(f"`{name}` is {_called(path.stat().st_mode)}, no file", "give it another name")
         return path
 
-    def write(self, name: str, data: bytes, *, new: bool = False) -> Path:
+    def write(self, name: str, data: bytes, *, new: bool = False, lasting: bool = False) -> Path:
         """Write a file whole or not at all; gives its path.
 
         Parameters:
             new: refuse to write over a file that is there
+            lasting: wait until it lies on the disk, for what cannot be made again
 
         Raises:
             RefusedError: as `place` does, or it cannot be written.
@@ -109,6 +110,9 @@ class Inside:
             try:
                 with draft.open("xb") as opened:
                     opened.write(data)
+                    if lasting:
+                        opened.flush()
+                        os.fsync(opened.fileno())
                 draft.replace(path)
             finally:
                 with contextlib.suppress(OSError):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 from dataclasses import dataclass
 from pathlib import Path
@@ -38,7 +39,7 @@ def read_source(path: Path, root: Path, problems: Problems, shown: str | None = 
     name = shown if shown is not None else _shown(path, root)
     try:
         raw = _bytes_of(path, root, name)
-        text = _decode(raw, name)
+        text = _decode(raw, name, wide=path.suffix.lower() == ".csv")
         check_lines(text, name)
         if path.suffix.lower() in PAGES:
             check_page(text, name)
@@ -86,8 +87,13 @@ def _too_large(place: Place, size: int) -> MethodError:
     )
 
 
-def _decode(raw: bytes, name: str) -> str:
+def _decode(raw: bytes, name: str, *, wide: bool = False) -> str:
+    """The text; `wide` = two bytes a sign are understood too, as spreadsheets save tables, where a mark says so."""
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        if wide:
+            with contextlib.suppress(UnicodeDecodeError):
+                raw = raw.decode("utf-16").encode("utf-8", "replace")
+                return _decode(raw, name)
         raise _not_utf8(Place(name), "UTF-16")
     try:
         text = raw.decode("utf-8-sig")

@@ -282,11 +282,11 @@ def _heat(way: Securing, name: str, joined: str, line: int) -> list[Check]:
     if joined == Joint.RETAINED:
         words = f"the {name} is held by a retaining compound, which lets go at {LETS_GO}: the {way} destroys it"
         remedy = "secure it with a cross pin or a screw, or bond it afterwards"
-        return [judged("heat", False, words, line, remedy=remedy)]
+        return [judged("heat-after", False, words, line, remedy=remedy)]
     if joined in (Joint.PRESSED, Joint.SHRUNK, Joint.PINNED):
         near = "near the bead" if way is Securing.WELD else "altogether"
         words = f"the fit of the {name} eases {near} in the heat: count the bead, not the fit"
-        return [judged("heat", True, words, line, tight=True)]
+        return [judged("heat-after", True, words, line, tight=True)]
     return []
 
 

@@ -178,7 +178,7 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         ),
         "secured": CheckKind("what is secured stands in the work", "join it first, then secure it"),
         "bead": CheckKind("a bead has room for its throat", "chamfer the mouth, or let the piece stand out"),
-        "heat": CheckKind(
+        "heat-after": CheckKind(
             "heat spoils what was bonded, hardened, finished or closed before it", "put the hot operation first"
         ),
         "joint-gap": CheckKind("a filler has the gap that it wants", "change the hole or the piece"),

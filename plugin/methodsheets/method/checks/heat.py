@@ -62,7 +62,7 @@ def _finished(job: Job, done: DoneOperation, bead: Solid) -> Iterator[Check]:
         far = "all of the work is heated" if math.isinf(within) else f"within {dim(within)} {MM} of the bead"
         names = f"operation{'s' if len(touched) > 1 else ''} {joined([str(n) for n in touched])}"
         words = f"{names} finished sizes to limits before the heat ({far}): measure again, or finish them after"
-        yield judged("heat", True, words, done.line, tight=True)
+        yield judged("heat-after", True, words, done.line, tight=True)
 
 
 def _again(job: Job, done: DoneOperation, one: DoneOperation) -> bool:
@@ -88,4 +88,4 @@ def _hollows(done: DoneOperation) -> Iterator[Check]:
     found = [volume for volume in done.after.solid.hollows() if volume > HOLLOW]
     if found:
         words = f"{plural(len(found), 'closed hollow')} of {both(sum(found), 'volume')} would be heated and can burst"
-        yield judged("heat", False, words, done.line, remedy="drill a vent into it first")
+        yield judged("heat-after", False, words, done.line, remedy="drill a vent into it first")

@@ -517,3 +517,21 @@ def test_check_tells_what_could_not_be_checked(
     assert (said, found["problems"]) == (status, [])
     assert sorted(one["code"] for one in found["not_known"]) == codes
     assert "[not known]" in run(capsys, "show", "methods/short.md")[1]
+
+
+def test_a_fault_of_the_program_is_told_in_a_line_and_shown_on_request(
+    handbook: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from methodsheets.faces import cli_work
+
+    def fails(options: object) -> int:
+        raise KeyError("a planted fault")
+
+    monkeypatch.setattr(cli_work, "limits", fails)
+    assert main(["limits"]) == 1
+    said = capsys.readouterr().err
+    assert "please report it" in said
+    assert "--debug" in said
+    assert "Traceback" not in said
+    with pytest.raises(KeyError):
+        main(["--debug", "limits"])

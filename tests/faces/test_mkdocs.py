@@ -282,3 +282,18 @@ def test_the_core_of_pages_knows_no_host():
     )
     found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize(
+    ("policy", "kept"),
+    [(True, ["navigation.top"]), (False, ["navigation.instant", "navigation.top", "navigation.instant.progress"])],
+)
+def test_where_a_policy_holds_every_page_is_loaded_by_itself(policy: bool, kept: list[str], tmp_path: Path) -> None:
+    from mkdocs.config import load_config
+
+    theme = {"name": "material", "features": ["navigation.instant", "navigation.top", "navigation.instant.progress"]}
+    file = make_project(tmp_path, theme=theme, plugins=[{"methodsheets": {"policy": policy}}])
+    config = load_config(str(file))
+    config.plugins.run_event("config", config)
+    assert config.theme["features"] == kept
+    config.plugins.run_event("build_error", error=ValueError())

@@ -8,8 +8,11 @@ from typing import Any
 
 import pytest
 
+from methodsheets.handbook import build, plan
 from methodsheets.handbook.build import build_handbook
-from methodsheets.reading.mishap import mishap
+from methodsheets.reading.limits import Limit
+from methodsheets.reading.mishap import mishap, once_each
+from methodsheets.reading.problem import Problem
 
 from .conftest import Folder
 
@@ -105,3 +108,24 @@ def test_the_traceback_is_for_whoever_asks_for_it(caplog: pytest.LogCaptureFixtu
     assert caplog.records[0].exc_info
     assert len(told.what) < 200
     assert told.what.isprintable()
+
+
+def test_one_fault_of_a_file_is_told_once() -> None:
+    def problem(doing: str, error: str, path: str = "a.md") -> Problem:
+        return mishap(path, doing, ValueError(error))
+
+    first, again, other = problem("not worked out", "x"), problem("not shown", "x"), problem("not shown", "y")
+    assert once_each([first, again, other, again]) == [first, other]
+    assert once_each([again, other], told=[first]) == [other]
+    elsewhere = problem("not shown", "x", "b.md")
+    assert once_each([elsewhere], told=[first]) == [elsewhere]
+
+
+def test_more_results_than_are_worked_out(folder: Folder, monkeypatch: pytest.MonkeyPatch) -> None:
+    for number in range(3):
+        folder.method(f"pin-{number}")
+    for room in (plan, build):
+        monkeypatch.setattr(room, "RESULTS", Limit(5, "results", "", ""))
+    book = build_handbook(folder.options())
+    assert [len(entry.by_workshop) for entry in book.entries.values()] == [1, 1, 1]
+    assert [one.code for one in book.problems] == ["too-many"]

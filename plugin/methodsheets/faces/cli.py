@@ -5,12 +5,14 @@ from __future__ import annotations
 import argparse
 import contextlib
 import io
+import logging
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from typing import TypeAlias
 
 from methodsheets.faces.command import FAILED, CommandError
+from methodsheets.reading import mishap
 from methodsheets.reading.inside import RefusedError
 
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
@@ -29,6 +31,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """
     _speak_utf8()
     options = parser().parse_args(arguments)
+    if options.debug:
+        logging.basicConfig(stream=sys.stderr, format="%(message)s")
+        mishap.log.setLevel(logging.DEBUG)
     try:
         return _command(options.module, options.function)(options)
     except CommandError as error:
@@ -44,6 +49,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     except KeyboardInterrupt:
         return 130
+    except Exception as error:
+        if options.debug:
+            raise
+        fault = mishap.mishap(f"methodsheets {options.command}", "this could not be carried out", error)
+        print(f"{fault}; `methodsheets --debug {options.command} …` shows where", file=sys.stderr)
+        return FAILED
 
 
 def _command(module: str, function: str) -> Command:
@@ -64,6 +75,7 @@ def parser() -> argparse.ArgumentParser:
     """The command line as argparse sees it."""
     made = argparse.ArgumentParser(prog="methodsheets", description=DESCRIPTION)
     made.add_argument("--version", action="version", version=_version())
+    made.add_argument("--debug", action="store_true", help="show where in the program something failed")
     commands = made.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _writing(commands)
     _asking(commands)

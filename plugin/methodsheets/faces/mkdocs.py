@@ -23,9 +23,9 @@ from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.growing import Growing
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.faces.mkdocs_beside import beside
-from methodsheets.faces.mkdocs_files import edit_path, method_pages, photo_at
+from methodsheets.faces.mkdocs_files import edit_path, lies_in, method_pages, photo_at, root_of, url_of
 from methodsheets.faces.mkdocs_meta import told
-from methodsheets.faces.mkdocs_policy import Policies
+from methodsheets.faces.mkdocs_policy import Policies, whole_pages
 from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.pages.assets import (
     FROM_DISK_URI,
@@ -47,7 +47,7 @@ from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
 from methodsheets.reading.inside import Inside, RefusedError, fit_name
 from methodsheets.reading.mishap import CODE as CRASH
-from methodsheets.reading.mishap import through
+from methodsheets.reading.mishap import once_each, through
 
 log = get_plugin_logger(__name__)
 
@@ -112,12 +112,14 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if self.growing is not None:
             self.growing.drop()
         self.growing = Growing(config, aside=self.aside)
+        if self.config.policy and not self.config.trust_authors:
+            whole_pages(config)
         config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
         config.extra_css.insert(0, STYLE_URI)
         if SCRIPT_URI not in config.extra_javascript:
             config.extra_javascript.append(SCRIPT_URI)
         for folder in [*self._method_folders(config), *self._workshop_folders(config)]:
-            if folder.is_dir() and not _inside(folder, Path(config.docs_dir)):
+            if folder.is_dir() and not lies_in(folder, Path(config.docs_dir)):
                 config.watch.append(str(folder))
         return config
 
@@ -238,10 +240,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if self.growing is not None:
             self.growing.publish()
             self.growing.drop()
-        mishaps = dict.fromkeys(map(str, self.site.mishaps)) if self.site else {}
-        for line in mishaps:
-            log.warning("%s", line)
         problems = self.site.handbook.problems if self.site else ()
+        mishaps = once_each(self.site.mishaps, problems) if self.site else []
+        for one in mishaps:
+            log.warning("%s", one)
         crashed = len(mishaps) + sum(problem.code == CRASH for problem in problems)
         if crashed and not self.serving:
             raise PluginError(f"the program failed in {count(crashed, 'place')}, see above; the rest has been built")
@@ -265,10 +267,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def _evaluate(self, config: MkDocsConfig, inside: list[Path]) -> Handbook:
         from methodsheets.handbook.build import build_handbook
 
-        root = _root(config)
+        root = root_of(config)
         folders = self._method_folders(config)
         docs = Path(config.docs_dir)
-        library = tuple(folder for folder in folders if folder.is_dir() and not _inside(folder, docs))
+        library = tuple(folder for folder in folders if folder.is_dir() and not lies_in(folder, docs))
         workshops = next((folder for folder in self._workshop_folders(config) if folder.is_dir()), None)
         if not library and not inside:
             log.warning("no method files: there is no folder %s, and no page of the site has `method:`", folders[0])
@@ -276,7 +278,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             root=root,
             methods=library,
             workshops=workshops,
-            inside=tuple(path for path in inside if not any(_inside(path, folder) for folder in library)),
+            inside=tuple(path for path in inside if not any(lies_in(path, folder) for folder in library)),
             store=self._cache(config) / "handbook.sqlite" if self.config.cache else None,
             fresh=self.config.fresh,
             workers=1 if self.serving else self.config.concurrency,
@@ -293,18 +295,18 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             raise ConfigurationError(f"methodsheets: option `folder`: {refused.what}; {refused.remedy}") from refused
 
     def _cache(self, config: MkDocsConfig) -> Path:
-        return _root(config) / self.config.cache_dir
+        return root_of(config) / self.config.cache_dir
 
     def _method_folders(self, config: MkDocsConfig) -> list[Path]:
         given = self.config.methods
         names = [given] if isinstance(given, str) else given
         if not names or not all(isinstance(name, str) for name in names):
             raise ConfigurationError("methodsheets: option `methods` is a folder or a list of folders")
-        return [(_root(config) / name).resolve() for name in names]
+        return [(root_of(config) / name).resolve() for name in names]
 
     def _workshop_folders(self, config: MkDocsConfig) -> list[Path]:
         if self.config.workshops:
-            folder = (_root(config) / self.config.workshops).resolve()
+            folder = (root_of(config) / self.config.workshops).resolve()
             if not folder.is_dir():
                 raise ConfigurationError(f"methodsheets: option `workshops`: there is no folder {folder}")
             return [folder]
@@ -330,7 +332,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         shown = InclusionLevel.INCLUDED if page.in_menu and config.nav is None else InclusionLevel.NOT_IN_NAV
         file = File.generated(config, page.uri, content=page.text, inclusion=shown)
         if page.source:
-            file.edit_uri = edit_path(_root(config) / page.source, Path(config.docs_dir))
+            file.edit_uri = edit_path(root_of(config) / page.source, Path(config.docs_dir))
         files.append(file)
         self.made[page.uri] = page
 
@@ -343,7 +345,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         for entry in handbook.entries.values():
             add = functools.partial(self._add_files_of, self.site, entry, files, config)
             through(entry.path, "the files beside the page could not be made", add, self.site.mishaps.append)
-        find = find_text(self.site, functools.partial(_url_of, files))  # last: it names the pages and pictures
+        find = find_text(self.site, functools.partial(url_of, files))  # last: it names the pages and pictures
         self._add_asset(files, config, FIND_URI, find)
 
     def _add_files_of(self, site: Site, entry: Entry, files: Files, config: MkDocsConfig) -> None:
@@ -382,17 +384,6 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         return str(Inside(self.growing.waiting).write(uri, content.encode("utf-8")))
 
 
-def _url_of(files: Files, uri: str) -> str:
-    """Address below the site of a page or a file; '' where it is not published."""
-    found = files.get_file_from_path(uri)
-    return found.url if found else ""
-
-
-def _root(config: MkDocsConfig) -> Path:
-    """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
-    return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
-
-
 def _fits(uri: str) -> bool:
     """Whether a file may have that place; told where not, for a page of the author's own may have an odd name."""
     try:
@@ -401,7 +392,3 @@ def _fits(uri: str) -> bool:
         log.warning("not made: %s; %s", refused.what, refused.remedy)
         return False
     return True
-
-
-def _inside(path: Path, folder: Path) -> bool:
-    return path.resolve().is_relative_to(folder.resolve())

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import quote, unquote
 
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 
 from methodsheets.reading.method_file import is_method
@@ -36,3 +37,19 @@ def method_pages(files: Files) -> Iterator[File]:
             continue
         if is_method(text):
             yield file
+
+
+def url_of(files: Files, uri: str) -> str:
+    """Address below the site of a page or a file; '' where it is not published."""
+    found = files.get_file_from_path(uri)
+    return found.url if found else ""
+
+
+def root_of(config: MkDocsConfig) -> Path:
+    """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
+    return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+
+
+def lies_in(path: Path, folder: Path) -> bool:
+    """Whether a path lies below a folder, links followed."""
+    return path.resolve().is_relative_to(folder.resolve())

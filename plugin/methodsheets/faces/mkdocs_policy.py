@@ -10,6 +10,7 @@ import copy
 from typing import Any
 
 import jinja2
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugin_logger
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
@@ -48,6 +49,17 @@ class Policies:
             )
             return ""
         return policy(wanted_by(empty))
+
+
+def whole_pages(config: MkDocsConfig) -> None:
+    """Let every page be loaded by itself: fetched into another, it would run under that one's policy, or under none."""
+    features = config.theme.get("features")
+    if not isinstance(features, list):
+        return
+    kept = [one for one in features if not str(one).startswith("navigation.instant")]
+    if kept != features:
+        log.info("`navigation.instant` is left out: a policy holds for a page that is loaded by itself")
+        config.theme["features"] = kept
 
 
 def _bare(nav: Navigation) -> Navigation:

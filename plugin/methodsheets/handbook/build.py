@@ -9,6 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.reading.limits import RESULTS
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Severity
@@ -20,7 +21,7 @@ from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
 from .gallery import MARK, Example, read_gallery
-from .library import Found, find_methods
+from .library import Found, find_methods, shown_path
 from .model import Counts, Entry, Experience, Handbook, Options, Record
 from .notes import FileNote, note_of
 from .plan import Plan
@@ -200,6 +201,7 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
     problems = list(plan.shops.problems)
     problems += [one for card in plan.shops.cards().values() for one in card.problems]
     problems += [one for entry in entries.values() for one in entry.problems]
+    problems += [_too_many(plan)] if plan.too_many else []
     problems += [one for _, found in plan.library.problems if not plan.options.only for one in found]
 
     @functools.cache
@@ -232,6 +234,13 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         gallery=gallery,
         charts=charts,
     )
+
+
+def _too_many(plan: Plan) -> Problem:
+    got = f"{len(plan.library.methods):,} methods and {len(plan.shops.digests):,} workshops"
+    what = f"the handbook is worked out for the authors' own workshops only (got {got})"
+    folder = shown_path(plan.options.methods[0], plan.options.root) if plan.options.methods else "methods"
+    return Problem(Place(folder), what, f"at most {RESULTS:,} {RESULTS.of}", "take some out", code="too-many")
 
 
 def _entry(plan: Plan, results: _Results, kept: Kept, slug: str) -> Entry:

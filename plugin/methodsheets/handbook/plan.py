@@ -6,6 +6,8 @@ import functools
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from methodsheets.reading.limits import RESULTS
+
 from .circles import circles
 from .digests import digest_of
 from .library import Library
@@ -38,9 +40,15 @@ class Plan:
             if self.options.only and slug not in self.options.only:
                 continue
             own = self.own_workshop(slug)
-            for workshop in self._workshops_for(own):
+            for workshop in self._workshops_for(own) if not self.too_many else (own,):
                 found[slug, workshop] = Task(slug, workshop, self.key(slug, workshop), workshop == own)
         return found
+
+    @property
+    def too_many(self) -> bool:
+        """Whether there are more results than are worked out; then each method has its author's workshop alone."""
+        wanted = self.options.only or self.library.methods
+        return not self.options.own_only and len(wanted) * len(self.shops.digests) > RESULTS
 
     def own_workshop(self, slug: str) -> str:
         """The workshop that a method was written for; the first there is where it names none, or one unknown."""

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
-from methodsheets.reading.limits import RECORD_LINES
+from methodsheets.reading.limits import RECORD_FILES, RECORD_LINES
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 from methodsheets.reading.source import read_source, unify_lines
 from methodsheets.sheet.model import Limit, Method
@@ -86,7 +86,8 @@ def record_files(found: Found) -> tuple[Path, ...]:
     folders = dict.fromkeys((found.root / FOLDER, found.file.parent / FOLDER))
     files = [file for folder in folders if folder.is_dir() for file in folder.glob(f"{found.slug}*.csv")]
     belongs = re.compile(rf"{re.escape(found.slug)}(?:--.*|-\d{{4}}-\d\d-\d\d.*)?\.csv", re.IGNORECASE)
-    return tuple(sorted((file for file in files if belongs.fullmatch(file.name)), key=lambda file: (file.stem, file)))
+    fitting = sorted((file for file in files if belongs.fullmatch(file.name)), key=lambda file: (file.stem, file))
+    return tuple(fitting[:RECORD_FILES])
 
 
 def _as_said(cell: str) -> str:

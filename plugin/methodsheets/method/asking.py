@@ -20,6 +20,7 @@ from methodsheets.method.run_out import between, named_features
 from methodsheets.operations import say
 from methodsheets.reading.problem import did_you_mean
 from methodsheets.trade.form.calculation import Calculation
+from methodsheets.trade.form.docstring import docstring
 from methodsheets.trade.form.sheet import Sheet, read_sheet
 from methodsheets.workpiece import mass
 from methodsheets.workpiece import unbalance as unbalance_of
@@ -182,7 +183,7 @@ def _sheet(name: str) -> Sheet:
         for p in inspect.signature(function).parameters.values()
         if p.default is not inspect.Parameter.empty
     }
-    return read_sheet(name, inspect.getdoc(function) or "", defaults)
+    return read_sheet(name, docstring(function), defaults)
 
 
 def _record(name: str, function: Callable[..., Any]) -> Calculation:

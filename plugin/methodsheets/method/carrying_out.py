@@ -94,7 +94,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
         facts=[*plan.facts], checks=[*plan.checks],
         tables=[*plan.tables],
     )  # fmt: skip
-    cut_metal(setup, done)
+    cut_metal(job, setup, done)
     _work_out(job, setup, done)
     return done
 

@@ -246,6 +246,8 @@ class Job:
     main: str = ""
     """Name of the piece that the method ends with."""
     setups: list[DoneSetup] = field(default_factory=list)
+    facets: int = 0
+    """Facets of the work after each operation, added up."""
     broken: dict[str, int] = field(default_factory=dict)
     """Line of the first operation on a piece that could not be worked out, by the piece's name."""
     intended: Intended | None = None

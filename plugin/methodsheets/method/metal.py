@@ -7,7 +7,9 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.geometry import Solid
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, Limit
+from methodsheets.reading.problem import MethodError
 from methodsheets.workpiece import towards
 from methodsheets.workpiece.bodies import Body, MarkKind
 from methodsheets.workpiece.datum import End
@@ -16,11 +18,19 @@ MARKS: Mapping[str, MarkKind] = MappingProxyType({"knurl": "knurl", "thread": "t
 """Kind of line that a verb leaves; the others scribe."""
 
 
-def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
-    """Carry the plan out on the workpiece and note the state that it leaves."""
+def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
+    """Carry the plan out on the workpiece and note the state that it leaves.
+
+    Raises:
+        MethodError: the work would have more facets than can be drawn.
+    """
     work, plan = setup.piece.work, done.plan
     if plan.cutters:
+        swept = [plan.cutters] if isinstance(plan.cutters, Solid) else plan.cutters
+        _few(done, FACETS, sum(one.triangles for one in swept))
+        _few(done, FACETS_IN_ALL, job.facets)
         _cut(setup, done)
+        job.facets += _facets(setup)
     if plan.marks:
         work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
     if plan.join:
@@ -35,11 +45,30 @@ def cut_metal(setup: DoneSetup, done: DoneOperation) -> None:
     done.after = work.state
 
 
+def _facets(setup: DoneSetup) -> int:
+    return sum(body.solid.triangles for body in setup.piece.work.bodies.values())
+
+
+def _few(done: DoneOperation, limit: Limit, count: int) -> None:
+    if count > limit:
+        raise MethodError(
+            done.block.place,
+            f"{limit.said} too many facets (got {count:,})",
+            f"at most {limit:,} {limit.of}",
+            "make fewer cuts, or split the method into two",
+            code="too-much",
+        )
+
+
 def _cut(setup: DoneSetup, done: DoneOperation) -> None:
     plan, ends = done.plan, None
     if plan.face_moves and done.station.holding:
         ends = done.station.turning.faced(plan.face_moves)
     done.cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, spare=plan.spares, ends=ends)
+    facets = _facets(setup)
+    if facets > FACETS:
+        setup.piece.work.state = done.before
+    _few(done, FACETS, facets)
     if plan.face_moves and setup.held.pose:
         _lower(setup, plan.face_moves)
     if plan.splits and plan.keeps != "both":

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from types import ModuleType
 from typing import TYPE_CHECKING, TypeAlias
 
+from methodsheets.trade.form.docstring import docstring
+
 from .words import Clause
 
 if TYPE_CHECKING:
@@ -81,7 +83,7 @@ def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, str], Verb]:
         for _, make in inspect.getmembers(module, inspect.isfunction):
             for mark in getattr(make, _MARKS, ()):
                 for name, frame in mark.verbs:
-                    help_line = (inspect.getdoc(make) or "").split("\n")[0]
+                    help_line = docstring(make).split("\n")[0]
                     table[name, frame] = Verb(
                         name, frame, mark.family, mark.first, mark.clauses, help_line, make, mark.tool
                     )

@@ -43,6 +43,10 @@ REFERENCES = Limit(
     100, "other methods that one names", "each is worked out before it", "names beyond it are passed over"
 )
 RECORD_LINES = Limit(50_000, "lines of a file of records", "a lifetime of parts", "lines beyond it are passed over")
+RECORD_FILES = Limit(200, "files of records of a method", "each is read", "files beyond it are passed over")
+RESULTS = Limit(
+    20_000, "methods times workshops", "each is worked out", "other workshops than the author's are passed over"
+)
 MADE_AT_ONCE = Limit(100_000, "parts made in one go", "times are added up for them", "`makes` is not a number of parts")
 SIZES_OF_A_TOOL = Limit(2_000, "sizes of one row of tools", "each is a tool", "lists more than")
 
@@ -61,7 +65,7 @@ MARKS = Limit(
 )
 PARAGRAPH = Limit(20_000, "characters of a paragraph", "Markdown searches it as a whole", "the paragraph is too long")
 DIGITS_IN_A_ROW = Limit(200, "digits in a row", "no number is that long", "a number of")
-OPERATIONS = Limit(300, "operations of a method", "each cuts the solid and is drawn", "has too many operations")
+OPERATIONS = Limit(200, "operations of a method", "each cuts the solid and is drawn", "has too many operations")
 CALCULATIONS = Limit(2_000, "lines of calculation", "each is worked out and typeset", "has too many calculations")
 
 # Expressions
@@ -87,10 +91,16 @@ CALCULATION_LINES = Limit(
 )
 CALCULATION_ITEMS = Limit(1_000, "values in a list for a calculation", "each is looked at", "is out of range")
 
+TAGS = Limit(4_000, "signs `<` of a page", "tags that are left open are carried on", "the page has too many signs")
+
 # Cuts and pictures
 HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many places")
 PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed", "the cut cannot be made")
 STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "the size of the stock")
+FACETS = Limit(50_000, "facets of the work", "lines that hide one another are looked for", "the work would have")
+FACETS_IN_ALL = Limit(
+    500_000, "facets of the work after each operation, added up", "each state is cut and drawn", "all operations have"
+)
 REACH = Limit(10_000, "millimetres of any length of an operation", "no machine reaches so far", "a length of")
 
 

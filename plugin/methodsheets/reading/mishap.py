@@ -7,7 +7,7 @@ There are few doors: a file is read, a method is worked out, it is drawn, a page
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import TypeVar
 
 from methodsheets.reading.problem import Place, Problem
@@ -35,6 +35,26 @@ def through(path: str, doing: str, make: Callable[[], Made], otherwise: Callable
         return make()
     except Exception as error:
         return otherwise(mishap(path, doing, error))
+
+
+def once_each(mishaps: Iterable[Problem], told: Iterable[Problem] = ()) -> list[Problem]:
+    """Each fault of a file once: what fails in a method fails on its page, in its data and in its travelling file too.
+
+    Parameters:
+        told: problems that have been told already
+    """
+    seen = {(one.place.path, _cause(one)) for one in told}
+    found = []
+    for one in mishaps:
+        key = (one.place.path, _cause(one))
+        if key not in seen:
+            seen.add(key)
+            found.append(one)
+    return found
+
+
+def _cause(problem: Problem) -> str:
+    return problem.what.partition(" (got ")[2]
 
 
 def mishap(path: str, doing: str, error: BaseException) -> Problem:

@@ -52,6 +52,9 @@ def check_page(text: str, path: str) -> None:
     for fence in scan(text).fences:
         if not fence.quoted and fence.info in KINDS:  # lifted out before Markdown sees it
             lines[fence.line : fence.line + len(fence.body)] = [""] * len(fence.body)
+    tags = sum(line.count("<") for line in lines)
+    if tags > limits.TAGS:
+        raise _too_much(Place(path), limits.TAGS, "the page has too many signs `<`", tags)
     for first, paragraph in _paragraphs(lines):
         _check_paragraph(first, paragraph, path)
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Any, ParamSpec, TypeVar
 
 from .chapters import HANDBOOK
+from .docstring import docstring
 from .errors import NotInTable, OutOfRange, TooMuch
 from .expression import holds, names_of
 from .rows import Taken, taking
@@ -260,7 +261,7 @@ def _sheet_of(function: Callable[..., Any]) -> Sheet:
         for name, parameter in inspect.signature(function).parameters.items()
         if parameter.default is not inspect.Parameter.empty
     }
-    return read_sheet(function.__name__, inspect.getdoc(function) or "", defaults)
+    return read_sheet(function.__name__, docstring(function), defaults)
 
 
 @functools.lru_cache(maxsize=4096)

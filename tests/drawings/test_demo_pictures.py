@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 import pytest
@@ -9,6 +10,7 @@ from tests.method.bench import demo, work_out
 from tests.method.test_planted_faults import ALL, home
 
 from methodsheets.drawings import draw_method
+from methodsheets.drawings.solids import Drawn
 
 
 @pytest.fixture(scope="module", params=ALL)
@@ -56,3 +58,15 @@ def test_a_second_drawing_is_the_same_to_the_byte(drawn) -> None:
     evaluated, pictures, _ = drawn
     again = draw_method(evaluated)
     assert [svg for _, svg in again] == [svg for _, svg in pictures]
+
+
+def test_bodies_of_a_picture_do_not_lie_in_one_another(drawn) -> None:
+    """A nut has the core of its thread for a bore: drawn with its screw in it, the screw would lose its outline."""
+    evaluated, _, _ = drawn
+    board = Drawn()
+    for done in evaluated.live.operations:
+        if done.plan.join is not None:
+            bodies = board.apart(*done.after)
+            shared = [(a & b).volume for a, b in itertools.combinations(bodies, 2)]
+            assert max(shared) < 1.0
+            assert sum(b.volume for b in bodies) > 0.9 * done.after.solid.volume

@@ -32,10 +32,11 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
     into, right, at, row = join.way.into, join.way.right, join.way.at, join.how.row
     low, high = join.solid.bounds
     names = " and ".join(done.before.bodies)
+    apart = drawn.apart(*done.before, *(part.solid for part in join.parts))
     along = sketch.start > 0 and sketch.view != "across"
     return Joint(
         fixed,
-        tuple(drawn.solid(part.solid) for part in join.parts[: join.shown or None]),
+        tuple(drawn.solid(part) for part in apart[-len(join.parts) :][: join.shown or None]),
         row.looks,
         into,
         right,

@@ -10,12 +10,16 @@ from methodfigures.solids.mesh import Mesh
 from methodsheets.geometry import Solid
 from methodsheets.workpiece import State
 
+LEAST = 0.05
+"""mm³: less than that of two bodies in one place is the rounding of their facets."""
+
 
 class Drawn:
     """Meshes of one method for drawing; a solid is turned into a mesh once for all figures."""
 
     def __init__(self) -> None:
         self._meshes: dict[tuple[int, int], tuple[object, Mesh]] = {}
+        self._apart: dict[tuple[int, ...], tuple[object, tuple[Solid, ...]]] = {}
 
     def solid(self, solid: Solid, marks: tuple[np.ndarray, ...] = ()) -> Mesh:
         """The mesh of a solid, with the lines marked on it."""
@@ -31,7 +35,25 @@ class Drawn:
     def state(self, state: State) -> tuple[Mesh, ...]:
         """The bodies of a state; the first of them carries its marks."""
         marks = tuple(mark.points for mark in state.marks)
-        return tuple(self.solid(body.solid, marks if i == 0 else ()) for i, body in enumerate(state.bodies.values()))
+        bodies = self.apart(*(body.solid for body in state.bodies.values()))
+        return tuple(self.solid(body, marks if i == 0 else ()) for i, body in enumerate(bodies))
+
+    def apart(self, *bodies: Solid) -> tuple[Solid, ...]:
+        """Bodies without the metal that another one before them has too.
+
+        A nut is bored to the core of its thread, so it and its screw lie in one another; lines of what is seen end
+        where two bodies meet, and there must be a surface to end on.
+        """
+        key = tuple(map(id, bodies))
+        if key not in self._apart:
+            free: list[Solid] = []
+            for body in bodies:
+                for other in free:
+                    if (body & other).volume > LEAST:
+                        body = body - other
+                free.append(body)
+            self._apart[key] = (bodies, tuple(free))
+        return self._apart[key][1]
 
     def solids(self, solids: Iterable[Solid]) -> tuple[Mesh, ...]:
         """Several solids; empty ones are left out."""

@@ -1,7 +1,8 @@
 """Does anything on the sheet lie over something it must not touch?
 
-A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, and no
-leader crosses another leader or a block arrow.  Narrow lines below masked lettering are allowed: the mask breaks them.
+A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, no
+leader crosses another leader, a dimension line or a block arrow, and every leader ends on something.  Narrow lines
+below masked lettering are allowed: the mask breaks them.
 """
 
 from __future__ import annotations
@@ -18,6 +19,10 @@ from methodfigures.paper.shapes import Points, line_shapes
 MARGIN: Final = 0.25
 """Least distance of two texts / 2 in mm."""
 BORDER: Final = 0.4
+ARROW: Final = 8.0
+"""Height above the paper of heads and dots; what lies lower is what they point at."""
+NEAR: Final = 0.6
+"""mm from the line that a head may end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,14 @@ class Ink:
     z: float
 
 
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """Where a leader ends: with a `dot` in an area, else with a head on a line."""
+
+    spot: Points
+    dot: bool
+
+
 @dataclass(slots=True)
 class Register:
     """What has been put on a sheet, kept for the overlap test."""
@@ -48,6 +61,8 @@ class Register:
     fills: list[tuple[float, BaseGeometry]] = field(default_factory=list)
     leaders: list[shapely.LineString] = field(default_factory=list)
     arrows: list[BaseGeometry] = field(default_factory=list)
+    tips: list[Tip] = field(default_factory=list)
+    dimensions: list[shapely.LineString] = field(default_factory=list)
     _known: tuple[list[Ink], int, shapely.STRtree] | None = None
 
     def lines(self) -> shapely.STRtree:
@@ -66,6 +81,7 @@ def found(register: Register, width: float, height: float) -> tuple[str, ...]:
         *_lines(register),
         *_covered(register),
         *_leaders(register),
+        *_in_air(register),
     }
     return tuple(sorted(out))
 
@@ -113,5 +129,27 @@ def _leaders(r: Register) -> list[str]:
     for i, a in enumerate(r.leaders):
         out += [f"leaders cross {_spot(a.intersection(b))}" for b in r.leaders[:i] if a.intersects(b)]
         out += [f"a leader crosses an arrow {_spot(a.intersection(b))}" for b in r.arrows if a.intersects(b)]
+    for a in r.leaders:
+        crossed = [b for b in r.dimensions if a.crosses(b)]
+        out += [f"a leader crosses a dimension {_spot(a.intersection(b))}" for b in crossed]
     out += [f"an arrow over '{t.text}'" for t in r.texts for b in r.arrows if t.outline.intersects(b)]
+    return out
+
+
+def _in_air(r: Register) -> list[str]:
+    """Leaders that end on nothing: a dot beside every area, a head beside every line."""
+    things = [shape for z, shape in r.fills if z < ARROW]
+    out = []
+    for tip in r.tips:
+        here = shapely.Point(tip.spot)
+        held = any(here.distance(shape) < 1e-6 for shape in things)
+        if not tip.dot and not held:
+            lines = r.lines().geometries[r.lines().query(here.buffer(NEAR))]
+            own = tip.spot
+            held = any(
+                line.distance(here) < NEAR and np.abs(shapely.get_coordinates(line)[0] - own).max() > 1e-9
+                for line in lines
+            ) or any(here.distance(shape) < NEAR for shape in things)
+        if not held:
+            out.append(f"a leader ends in the air near {tip.spot[0]:.1f}, {tip.spot[1]:.1f}")
     return out

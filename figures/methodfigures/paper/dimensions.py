@@ -13,6 +13,7 @@ import shapely
 from numpy.typing import ArrayLike
 
 from methodfigures.paper import text as lettering
+from methodfigures.paper.clash import Tip
 from methodfigures.paper.palette import INK, PAPER
 from methodfigures.paper.shapes import Points, along, arc, circle, point, polygon
 from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
@@ -67,6 +68,7 @@ def linear(
         _extensions(sheet, ((p, a), (q, b)), v)
     outside = length < TIGHT if outside is None else outside
     sheet.lines([[a - u * 5.5, b + u * 5.5] if outside else [a, b]], NARROW, Layer.DIMENSION)
+    sheet.register.dimensions.append(shapely.LineString([a, b]))
     head(sheet, a, u if outside else -u)
     head(sheet, b, -u if outside else u)
     middle = (a + b) / 2 if text_at is None else a + u * text_at
@@ -130,6 +132,7 @@ def leader(
     end = e + np.array([(lettering.width(text, height) + 1) * (1 if to_right else -1), 0])
     sheet.lines([[t, e, end]], NARROW, Layer.TOOL + 0.5)
     sheet.register.leaders.append(shapely.LineString([t, e, end]))
+    sheet.register.tips.append(Tip(t, dot))
     if dot:
         sheet.area(circle(t, 0.55), INK, Layer.ARROW)
     else:

@@ -44,7 +44,7 @@ class Layer:
     DIMENSION = 6.0
     AXIS = 6.5
     TOOL = 7.0
-    ARROW = 8.0
+    ARROW = clash.ARROW
     TEXT = 9.0
 
 

@@ -203,7 +203,7 @@ def test_the_same_marks_give_the_same_bytes_in_another_process():
 def test_a_clean_sheet_is_clean():
     sheet = Sheet(80, 60)
     dim.linear(sheet, (10, 10), (60, 10), 30, "50")
-    dim.leader(sheet, (20, 40), (30, 50), "note")
+    dim.leader(sheet, (15, 30), (30, 50), "note")
     assert drawn(sheet).clashes == ()
 
 
@@ -224,6 +224,11 @@ def test_a_clean_sheet_is_clean():
             "a leader crosses an arrow",
         ),
         (lambda s: (dim.block_arrow(s, (10, 30), (40, 30)), s.text(20, 29, "a")), "an arrow over 'a'"),
+        (lambda s: dim.leader(s, (10, 10), (30, 40), "a"), "a leader ends in the air"),
+        (
+            lambda s: (s.line([(5, 10), (20, 10)]), dim.leader(s, (10, 10), (30, 40), "a", dot=True)),
+            "a leader ends in the air",
+        ),
     ],
 )
 def test_every_kind_of_overlap_is_found(spoil, what):

@@ -149,6 +149,7 @@ def _end(sheet: Sheet, spec: PressFit, c: Points, k: float) -> None:
         sheet.circle(c, radius, "wide", 4.0)
     if spec.bore > 0:
         sheet.circle(c, spec.bore / 2 * k, "wide", 4.0)
+    sheet.area(shapely.Point(c).buffer(r), PAPER, 0.9)  # the seat, on which the pressure works
     reach = min(5.0, 0.6 * r)
     for a in np.arange(0, 360, 22.5):
         q = np.array([math.cos(math.radians(a)), math.sin(math.radians(a))])

@@ -96,7 +96,6 @@ def exchange(sheet: Sheet, level: float, axis: str = "y", *, low: float = 0.0, f
     r.fills = [(z, _moved(shape, shift)) for z, shape in r.fills]
     r.leaders = [_moved(line, shift) for line in r.leaders]
     r.arrows = [_moved(shape, shift) for shape in r.arrows]
-    r.dimensions = [_moved(line, shift) for line in r.dimensions]
     r.tips = [replace(tip, spot=tip.spot + shift(_corners(tip.spot[None]))) for tip in r.tips]
     if axis == "y":
         sheet.height += foot

@@ -1,7 +1,7 @@
 """Does anything on the sheet lie over something it must not touch?
 
 A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, no
-leader crosses another leader, a dimension line or a block arrow, and every leader ends on something.  Narrow lines
+leader crosses another leader or a block arrow, and every leader ends on something.  Narrow lines
 below masked lettering are allowed: the mask breaks them.
 """
 
@@ -20,7 +20,9 @@ MARGIN: Final = 0.25
 """Least distance of two texts / 2 in mm."""
 BORDER: Final = 0.4
 ARROW: Final = 8.0
-"""Height above the paper of heads and dots; what lies lower is what they point at."""
+"""Height above the paper of heads and dots; everything else is what they may point at."""
+TOUCH: Final = 0.3
+"""mm from its area that the middle of a dot may lie: the dot still covers it."""
 NEAR: Final = 0.6
 """mm from the line that a head may end."""
 
@@ -62,7 +64,6 @@ class Register:
     leaders: list[shapely.LineString] = field(default_factory=list)
     arrows: list[BaseGeometry] = field(default_factory=list)
     tips: list[Tip] = field(default_factory=list)
-    dimensions: list[shapely.LineString] = field(default_factory=list)
     _known: tuple[list[Ink], int, shapely.STRtree] | None = None
 
     def lines(self) -> shapely.STRtree:
@@ -129,20 +130,17 @@ def _leaders(r: Register) -> list[str]:
     for i, a in enumerate(r.leaders):
         out += [f"leaders cross {_spot(a.intersection(b))}" for b in r.leaders[:i] if a.intersects(b)]
         out += [f"a leader crosses an arrow {_spot(a.intersection(b))}" for b in r.arrows if a.intersects(b)]
-    for a in r.leaders:
-        crossed = [b for b in r.dimensions if a.crosses(b)]
-        out += [f"a leader crosses a dimension {_spot(a.intersection(b))}" for b in crossed]
     out += [f"an arrow over '{t.text}'" for t in r.texts for b in r.arrows if t.outline.intersects(b)]
     return out
 
 
 def _in_air(r: Register) -> list[str]:
     """Leaders that end on nothing: a dot beside every area, a head beside every line."""
-    things = [shape for z, shape in r.fills if z < ARROW]
+    things = [shape for z, shape in r.fills if z != ARROW]
     out = []
     for tip in r.tips:
         here = shapely.Point(tip.spot)
-        held = any(here.distance(shape) < 1e-6 for shape in things)
+        held = any(here.distance(shape) < TOUCH for shape in things)
         if not tip.dot and not held:
             lines = r.lines().geometries[r.lines().query(here.buffer(NEAR))]
             own = tip.spot

@@ -167,7 +167,9 @@ def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
     if main:
         spot, words = _right_spot(stage, windows[main], main), spec.words("holder", NAMES.get(spec.holding, main))
         if main in ("mandrel", "clamp"):  # to the left, clear of the tool
-            x0, y = windows[main].bounds[0] + 1.2, spot[1]
+            shape, y = windows[main], spot[1]
+            level = shape.intersection(shapely.LineString([(-EVERY, y), (EVERY, y)]))
+            x0 = (shape if level.is_empty else level).bounds[0] + 1.2
             elbows = [(x0 - a, y + b, False) for b in (6.0, 9.0, 12.0, 3.0) for a in (7.0, 4.0)]
             elbows += [(x0 + a, y + b, True) for b in (8.0, 11.0) for a in (3.0, 6.0)]
             free_leader(sheet, (x0, y), elbows, words, dot=True)

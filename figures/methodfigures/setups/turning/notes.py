@@ -16,6 +16,8 @@ from methodfigures.setups.turning.stage import EVERY, GAP, STAIR, Stage, cut_tex
 from methodfigures.tooling import fixtures
 
 STEP = 7.0
+LINE = 4.0
+"""What a second line of a note needs more."""
 SELF_EXPLAINING = ("clamp", "dog")
 """Names that are left out where there is no room."""
 
@@ -171,6 +173,8 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     if spec.bored or spec.axial:
         low = stage.axis_y + max(13.0, min(fixtures.bounds(stage.rig.tool)[3] * stage.scale, stage.crop) + 5)
     tail_name = spec.tail_name or (centre[0].name if centre else "")
+    notes = _together(notes)
+    step = STEP + (LINE if any("\n" in n.words for n in notes) else 0.0)
     rows = [*notes, Note((0, 0), tail_name, True)] if tail_name else notes
     if not rows:
         return
@@ -185,20 +189,25 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     if tail_name and centre:
         notes.append(Note(_tail_spot(stage, centre, x), tail_name, True))
     high = stage.axis_y + (stage.lanes[0] - 5 if stage.beside else stage.lanes[1] - 2)
-    high = max(high, low + STEP * (len(notes) - 1))
-    sheet.height = max(sheet.height, high + 5)
-    for note, y in lanes.column(_apart(notes), x, low, high, STEP):
+    high = max(high, low + step * (len(notes) - 1))
+    sheet.height = max(sheet.height, high + 5 + step - STEP)
+    for note, y in lanes.column(notes, x, low, high, step):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
 
 
-def _apart(notes: list[Note]) -> list[Note]:
-    """The notes, with spots that fall together moved a little to the right: two heads in one spot cannot be told."""
+def _together(notes: list[Note]) -> list[Note]:
+    """The notes, those of one spot with one leader: two heads in one spot cannot be told, and one beside it points at
+    nothing.
+    """
     out: list[Note] = []
     for note in notes:
         x, y = note.spot
-        while any(abs(x - o.spot[0]) + abs(y - o.spot[1]) < 1.0 for o in out):
-            x += 1.5
-        out.append(Note((x, y), note.words, note.dot))
+        same = [i for i, o in enumerate(out) if abs(x - o.spot[0]) + abs(y - o.spot[1]) < 1.0]
+        if same:
+            first = out[same[0]]
+            out[same[0]] = Note(first.spot, f"{first.words}\n{note.words}", first.dot)
+        else:
+            out.append(note)
     return out
 
 
@@ -291,14 +300,16 @@ def _tool_spot(stage: Stage, windows: dict[str, BaseGeometry]) -> tuple[float, f
     """A spot on the tool: near its lower end when it stands below the work, on its lower edge when drawn back."""
     tool = windows.get("tool") or windows["holder"]
     if stage.spec.bored or stage.spec.axial:
-        x0, y0, x1, _ = tool.bounds
-        x = min(x0 + 0.35 * (x1 - x0), stage.face_x + 12)
+        x0, _, x1, _ = tool.bounds
+        x = min(x0 + 0.35 * (x1 - x0), max(stage.face_x + 12, x0 + 0.2 * (x1 - x0)))
         cut = tool.intersection(shapely.LineString([(x, -EVERY), (x, EVERY)]))
-        return x, (cut.bounds[1] if not cut.is_empty else y0) + 0.8
+        _, low, _, high = (tool if cut.is_empty else cut).bounds
+        return x, low + min(0.8, (high - low) / 2)
     both = shapely.union_all([windows[n] for n in ("tool", "holder") if n in windows])
     y = stage.axis_y - stage.tool_low + 5
     cut = both.intersection(shapely.LineString([(0, y), (stage.sheet.width, y)]))
     if cut.is_empty:
         p = both.representative_point()
         return p.x, p.y
-    return (cut.bounds[0] + cut.bounds[2]) / 2, y
+    b = max(getattr(cut, "geoms", [cut]), key=lambda q: q.length).bounds  # not between the wheel and its fork
+    return (b[0] + b[2]) / 2, y

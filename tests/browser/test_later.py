@@ -1,6 +1,7 @@
 """What waits beside a page, opened from a memory stick: it comes when it is asked for, and is there without scripts."""
 
 import pytest
+import samples
 
 METHOD = "methods/eccentric-two-pieces.html"
 WORKING = ".ms-op details.ms-working"
@@ -89,3 +90,59 @@ def test_paper_has_every_drawing(visit):
     shown = "[...document.querySelectorAll('img[data-ms-drawing]')].filter(i => i.getClientRects().length)"
     assert page.evaluate(f"{shown}.length") > 3
     assert page.evaluate(f"{shown}.every(i => i.complete && i.naturalWidth)")
+
+
+SHOWN = """() => [...document.querySelectorAll('[data-ms-fact="workshop"]')].filter(e => e.getClientRects().length)
+  .map(e => e.querySelector('dd').textContent)"""
+
+
+def choose(page, shop):
+    page.locator(f"input[name=ms-workshop][value={shop}]").check(force=True)
+    page.wait_for_function(f"document.documentElement.dataset.msWorkshop === '{shop}'")
+
+
+@pytest.mark.parametrize("uri", [METHOD, METHOD.replace(".html", "/bench.html")], ids=["page", "sheet"])
+def test_another_workshop_comes_when_it_is_chosen(visit, uri):
+    page = visit(uri)
+    large = samples.handbook().workshops[samples.LARGE].name
+    assert page.locator(".ms-other").count() == 0
+    choose(page, samples.LARGE)
+    assert page.evaluate(SHOWN) in ([large], [])
+    assert page.locator(f"[data-ms-for~={samples.LARGE}]:visible").count() > 3
+    page.locator("input[name=ms-units][value=inch]").check(force=True)
+    shown = page.locator(f"[data-ms-for~={samples.LARGE}] .ms-q[data-inch]:visible")
+    assert shown.count() > 0
+    assert shown.evaluate_all("all => all.every(e => e.textContent === e.dataset.inch)")
+    choose(page, samples.SMALL)
+    choose(page, samples.LARGE)
+    scripts = [url for url in page.asked if f"--in-{samples.LARGE}.js" in url]
+    assert len(scripts) == 1
+    again = visit(uri, context=page.context)
+    again.wait_for_function(f"document.documentElement.dataset.msWorkshop === '{samples.LARGE}'")
+    assert again.locator(f"[data-ms-for~={samples.LARGE}]:visible").count() > 3
+    assert page.said == again.said == []
+
+
+def test_a_working_of_another_workshop_opens(visit):
+    page = visit(METHOD)
+    choose(page, samples.LARGE)
+    page.locator(f"{WORKING}:visible > summary").first.click()
+    page.locator(f"{WORKING}[open] .ms-working-line:visible").first.wait_for()
+
+
+def test_without_scripts_other_workshops_are_pages_of_their_own(visit):
+    page = visit(METHOD, scripts=False)
+    assert page.locator("input[name=ms-workshop]:visible").count() == 0
+    large = samples.handbook().workshops[samples.LARGE].name
+    page.get_by_role("link", name=large).first.click()
+    page.wait_for_url(f"**--in-{samples.LARGE}.html")
+    assert page.evaluate(SHOWN) == [large]
+    assert page.locator("[data-ms-op]:visible").count() == 8
+    page.locator(".ms-plain-choices a").first.click()
+    page.wait_for_url(f"**/{METHOD}")
+
+
+def test_the_page_of_a_workshop_leads_a_reader_with_scripts_home(visit):
+    page = visit(METHOD.replace(".html", f"--in-{samples.LARGE}.html"))
+    page.wait_for_url(f"**/{METHOD}")
+    page.wait_for_function(f"document.documentElement.dataset.msWorkshop === '{samples.LARGE}'")

@@ -64,7 +64,8 @@ def test_a_variant_names_its_workshops_and_only_others_are_kept_from_search(show
 
 def test_the_drawing_of_another_workshop_is_fetched_only_when_wanted():
     place = d.FigurePlace("key", Words("Set-up 1"), "a chuck", "key.svg")
-    found = html(d.For(("large",), (place,), False))
+    islands = Islands()
+    found = islands.fill(to_html((d.For(("large",), (place,), False),), islands), str)
     assert 'loading="lazy"' in found
     assert 'alt="a chuck"' in found
     assert "data-ms-island" in html(place)

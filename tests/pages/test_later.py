@@ -8,7 +8,7 @@ import pytest
 from methodsheets.pages import document as d
 from methodsheets.pages.elements import to_html
 from methodsheets.pages.islands import Islands
-from methodsheets.pages.later import Waiting
+from methodsheets.pages.later import Waiting, chosen
 
 
 def paragraph(text, link=""):
@@ -28,6 +28,10 @@ def page(*blocks):
 
 def told(waiting):
     return json.loads(re.fullmatch(r"methodSheetsTake\((.*)\);\n", waiting.script(), re.S).group(1))
+
+
+def told_to(waiting, shop):
+    return json.loads(waiting.shop_script(shop).removeprefix("methodSheetsTake(").removesuffix(");\n"))
 
 
 def test_what_opens_leaves_the_page_and_is_whole_where_nothing_can_be_fetched():
@@ -96,3 +100,70 @@ def test_words_of_strangers_stay_words():
     for html in (light, *told(waiting), waiting.plain(str)):
         assert "<img" not in html
         assert "</script" not in html
+
+
+def shops(*keys, shown, text):
+    return d.For(keys, (paragraph(text),), shown)
+
+
+BOTH = (
+    shops("small", shown=True, text="n = 400"),
+    shops("large", "tiny", shown=False, text="n = 500"),
+    shops("inch", shown=False, text="n = 600"),
+)
+
+
+@pytest.mark.parametrize("link", ["", "other.md"], ids=["put in last", "with a link that the host must see"])
+def test_what_other_workshops_see_waits_in_a_file_for_each(link):
+    blocks = (*BOTH[:2], d.For(("inch",), (paragraph("n = 600", link),), False))
+    light, whole, waiting = page(paragraph("before"), *blocks, paragraph("behind"))
+    assert "n = 400" in light
+    assert "n = 500" not in light
+    assert "n = 600" not in light
+    assert light.count("data-ms-place") == 1, "one place for all other workshops"
+    for shop, text in (("large", "n = 500"), ("tiny", "n = 500"), ("inch", "n = 600")):
+        ((_, html),) = told_to(waiting, shop).values()
+        assert text in html
+    assert all(text in whole for text in ("n = 400", "n = 500", "n = 600"))
+    assert "data-ms-place" not in whole
+    assert "data-ms-lifted" not in whole + light
+
+
+def test_two_workshops_that_see_the_same_have_one_name_for_it():
+    _, _, waiting = page(*BOTH)
+    assert told_to(waiting, "large") == told_to(waiting, "tiny")
+    assert told_to(waiting, "large") != told_to(waiting, "inch")
+
+
+def test_a_cell_for_another_workshop_waits_too():
+    cell = d.Pair(d.words("Time"), d.words("3 min"), key="time")
+    other = d.Pair(d.words("Time"), d.words("2 min"), key="time")
+    light, _, waiting = page(d.Pairs((d.For(("small",), (cell,), True), d.For(("large",), (other,), False))))
+    assert "3 min" in light
+    assert "2 min" not in light
+    assert "2 min" in waiting.shop_script("large")
+
+
+def test_the_page_of_a_workshop_shows_what_its_readers_see_and_nothing_that_only_others_do():
+    choices = tuple(d.Choice("workshop", key, key, key == "small") for key in ("small", "large", "inch"))
+    islands = Islands()
+    tree = (d.Paragraph(choices), d.Elsewhere((("small", "Small"), ("large", "Large"))), *BOTH)
+    html = f'<html lang="en">{to_html(tree, islands)}</html>'
+    own = islands.fill(html, str, Waiting("", beside="page--in-", home="page.html", own="small"))
+    assert 'href="page--in-large.html"' in own
+    assert '<a href="page.html" aria-current="page">Small</a>' in own
+    large = islands.fill(html, str, Waiting("", beside="page--in-", home="page.html", own="small", workshop="large"))
+    large = chosen(large, "large")
+    assert "n = 500" in large
+    assert "n = 400" not in large
+    assert "n = 600" not in large
+    assert 'data-ms-workshop="large"' in large
+    assert re.findall(r'value="(\w+)"[^>]*checked', large) == ["large"]
+    assert "data-ms-beside" not in large
+
+
+def test_elements_within_elements_for_one_workshop_are_taken_out_whole():
+    html = (
+        '<html lang="en"><div data-ms-for="a"><div>x</div><div>y</div></div><p data-ms-for="b">b</p><div>z</div></html>'
+    )
+    assert chosen(html, "b").endswith('><p data-ms-for="b">b</p><div>z</div></html>')

@@ -67,7 +67,8 @@ class Page:
         pictures: bool = False,
     ) -> None:
         self.site, self.slug, self.uri, self.alone, self.clean = site, slug, uri, alone, clean
-        self.islands, self.own = Islands(site.picture_size if site and pictures else None), Own()
+        self.islands = Islands(site.picture_size if site and pictures else None)
+        self.own = Own(self.islands)
         self.waiting: Waiting | None = None
         """Takes what may wait beside the page, where the host publishes files there."""
         self.policy = ""

@@ -15,6 +15,7 @@ from xml.etree.ElementTree import Element
 
 from markdown.util import AMP_SUBSTITUTE
 
+from methodsheets.pages.islands import Islands
 from methodsheets.pages.safe_markup import safe_markup
 from methodsheets.pages.written import written
 
@@ -24,7 +25,8 @@ _NAME = "data-ms-own"
 class Own:
     """The program's own elements of one page. Their places bear a secret, so that no author can name one."""
 
-    def __init__(self) -> None:
+    def __init__(self, islands: Islands) -> None:
+        self._islands = islands
         self._secret = secrets.token_hex(16)
         self._waiting: dict[str, list[Element]] = {}
         self._in: set[Element] = set()
@@ -57,7 +59,10 @@ class Own:
                 continue
             name, tail = self._name(), child.tail
             child.tail = None
-            self._out[name] = written(child).replace(AMP_SUBSTITUTE, "&")
+            held = Element("div")
+            held.append(child)
+            self._islands.lift(held)
+            self._out[name] = "".join(map(written, held)).replace(AMP_SUBSTITUTE, "&")
             place = Element("span" if child.tag in ("a", "span") else "div", {_NAME: name})
             place.tail = tail
             root[index] = place

@@ -22,7 +22,7 @@ from mkdocs.utils.templates import TemplateContext
 from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.growing import Growing
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
-from methodsheets.faces.mkdocs_beside import beside
+from methodsheets.faces.mkdocs_beside import beside, for_other_workshops
 from methodsheets.faces.mkdocs_files import edit_path, lies_in, method_pages, photo_at, root_of, url_of
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies, whole_pages
@@ -193,21 +193,22 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
                 self._keep_travelling, self.site, ours, html, functools.partial(photo_at, page.file, files)
             )
             through(ours.path, "the file that travels alone could not be made", make, self.site.mishaps.append)
-            take = functools.partial(self._keep_beside, self.site, ours, html, page)
+        if ours.slug:
+            take = functools.partial(self._add_beside, self.site, ours, html, page, config, files)
             through(ours.path, "the files beside the page could not be made", take, self.site.mishaps.append)
         return html
 
-    def _keep_beside(self, site: Site, ours: Page, html: str, page: HostPage) -> None:
+    def _add_beside(
+        self, site: Site, ours: Page, html: str, page: HostPage, config: MkDocsConfig, files: Files
+    ) -> None:
         for uri, content in beside(site, ours, html, page):
-            self._keep_fitting(uri, content)
+            self._add_asset(files, config, uri, content)
 
     def _keep_travelling(self, site: Site, ours: Page, html: str, photo: Callable[[str], Path | None]) -> None:
         whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg), photo)
-        self._keep_fitting(site.places.methods[ours.slug].travelling, whole)
-
-    def _keep_fitting(self, uri: str, content: str) -> None:
+        uri = site.places.methods[ours.slug].travelling
         if _fits(uri):
-            self._keep(uri, content)
+            self._keep(uri, whole)
 
     @event_priority(-100)
     def on_page_context(
@@ -229,6 +230,9 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             rules = page_style(self.site.handbook.entries[made.slug].own)
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
         output = with_policy(output, ours.policy) if ours.policy else output
+        for uri, whole in for_other_workshops(self.site, ours, output, page):
+            if _fits(uri):
+                Inside(Path(config.site_dir)).write(uri, whole.encode("utf-8"))
         return ours.islands.fill(output, self.site.handbook.svg, ours.waiting)
 
     @event_priority(-1000)
@@ -355,8 +359,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         self._add_asset(files, config, place.operations, operations_text(entry))
         if entry.slug not in site.homes:
             self._add_photos(files, config, place.page, photos_of(entry))
-        for uri in (place.travelling, place.workings, place.workings_script):
-            self._add_asset(files, config, uri, "")  # filled when its page has been made
+        self._add_asset(files, config, place.travelling, "")  # filled when its page has been made
         for method in entry.by_workshop.values():
             for drawing in method.drawings:
                 if site.same_picture(drawing.key) == drawing.key:

@@ -290,7 +290,19 @@ class For:
     shown: bool
 
 
-Block: TypeAlias = Heading | Paragraph | Table | Listing | Pairs | Disclosure | Box | FigurePlace | Group | For
+@dataclass(frozen=True)
+class Elsewhere:
+    """Where the page lies as the readers of other workshops see it, for those who run no script.
+
+    `choices` are keys and names of all workshops. Nothing stands here where the page holds what all of them see.
+    """
+
+    choices: tuple[tuple[str, str], ...]
+
+
+Block: TypeAlias = (
+    Heading | Paragraph | Table | Listing | Pairs | Disclosure | Box | FigurePlace | Group | For | Elsewhere
+)
 Blocks: TypeAlias = tuple[Block, ...]
 
 

@@ -28,6 +28,16 @@ def quantity_element(measure: Measure, text: Callable[[str], str] = str, *, spli
     return element
 
 
+def hoisted(cell: Element) -> Element:
+    """A cell that holds nothing but a number with its unit is that number itself: one element less, many times."""
+    only = cell[0] if len(cell) == 1 and not cell.text else None
+    if only is not None and only.attrib == {"class": "ms-q"} and not only.tail and len(only) == 0:
+        cell.remove(only)
+        cell.text = only.text
+        cell.set("class", f"{cell.get('class', '')} ms-q".strip())
+    return cell
+
+
 def needs_host(element: Element) -> bool:
     """Whether there is something in it that the host must resolve: a link to another page, or a picture to fetch."""
     return any(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterable
 from typing import Any
 from xml.etree.ElementTree import Element, SubElement
@@ -11,6 +12,7 @@ from .element_parts import (
     anchor,
     append_text,
     framed,
+    hoisted,
     named,
     needs_host,
     only_pairs,
@@ -18,8 +20,8 @@ from .element_parts import (
     space,
     with_attributes,
 )
-from .islands import Islands
-from .later import Later, Piece
+from .islands import LIFTED, LIFTED_FOR, Islands
+from .later import Later, Others, Piece
 from .written import written
 
 
@@ -42,7 +44,10 @@ def inline_element(content: d.Inline, islands: Islands, text: Callable[[str], st
 
 def to_html(blocks: d.Blocks, islands: Islands) -> str:
     """Return the markup of a tree as text; the places of drawings are still empty."""
-    return "\n".join(written(element) for element in elements(blocks, islands))
+    root = Element("div")
+    root.extend(elements(blocks, islands))
+    islands.lift(root)
+    return "\n".join(map(written, root))
 
 
 class _Builder:
@@ -60,24 +65,33 @@ class _Builder:
     # Blocks
 
     def blocks(self, content: Iterable[Any]) -> list[Element]:
+        return self._each(content, lambda block: [_BLOCKS[type(block)](self, block)])
+
+    def _each(self, content: Iterable[Any], made: Callable[[Any], list[Element]]) -> list[Element]:
+        """The elements of blocks or cells; what other workshops see at one place is put there together."""
         found: list[Element] = []
-        for block in content:
-            if isinstance(block, d.For):
-                found.extend(self.variant(block))
-            else:
-                found.append(_BLOCKS[type(block)](self, block))
+        for other, run in itertools.groupby(content, lambda one: isinstance(one, d.For) and not one.shown):
+            if other:
+                found.append(self._others(list(run)))
+                continue
+            for one in run:
+                found += self._variant(one) if isinstance(one, d.For) else made(one)
         return found
 
-    def variant(self, block: d.For) -> list[Element]:
-        """Mark every element of a variant with the workshops that it is for."""
-        if block.shown:
-            return self._variant(block)
-        made = _Builder(self.islands, str, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(block)
-        if any(needs_host(element) for element in made):
-            return _Builder(self.islands, self.text, f"--{block.workshops[0]}", unsearched=self.unsearched)._variant(
-                block
+    def _others(self, several: list[d.For]) -> Element:
+        """What other workshops see: a place, or the elements themselves, if the host has something in them to see."""
+        builders = [_Builder(self.islands, str, f"--{one.workshops[0]}", unsearched=self.unsearched) for one in several]
+        made = [builder._variant(one) for builder, one in zip(builders, several, strict=True)]
+        if not any(needs_host(element) for elements in made for element in elements):
+            parts = zip(several, made, strict=True)
+            return self.islands.others(
+                Others(tuple((one.workshops, "".join(map(written, held))) for one, held in parts))
             )
-        return [self._aside(made)]
+        whole = Element("div", {LIFTED: ""})
+        for builder, one in zip(builders, several, strict=True):
+            builder.text = self.text
+            SubElement(whole, "div", {LIFTED_FOR: " ".join(one.workshops)}).extend(builder._variant(one))
+        return whole
 
     def _variant(self, block: d.For) -> list[Element]:
         made = self.pairs_cells(block.content) if only_pairs(block.content) else self.blocks(block.content)
@@ -89,11 +103,6 @@ class _Builder:
                 if not self.unsearched:
                     element.set("data-search-exclude", "")
         return made
-
-    def _aside(self, made: list[Element]) -> Element:
-        """Elements that neither search nor the host need to see: put in last, like a drawing, which saves time."""
-        html = "".join(written(element) for element in made)
-        return self.islands.markup(html, "div")
 
     def heading(self, block: d.Heading) -> Element:
         element = Element(f"h{block.level}", named("ms-heading", block.kind))
@@ -134,7 +143,7 @@ class _Builder:
                 if columns[index].number:
                     cell.set("class", "ms-number")
                 cell.set("data-label", columns[index].words)
-            self.run(cell, content)
+            hoisted(self.run(cell, content))
 
     def listing(self, block: d.Listing) -> Element:
         element = Element("ol" if block.ordered else "ul", named("ms-list", block.kind))
@@ -144,8 +153,7 @@ class _Builder:
 
     def pairs(self, block: d.Pairs) -> Element:
         element = Element("dl", named("ms-pairs", block.kind))
-        for cell in block.cells:
-            element.extend(self.variant(cell) if isinstance(cell, d.For) else self.pairs_cells((cell,)))
+        element.extend(self._each(block.cells, lambda cell: self.pairs_cells((cell,))))
         return element
 
     def pairs_cells(self, cells: Iterable[Any]) -> list[Element]:
@@ -155,7 +163,7 @@ class _Builder:
             if cell.key:
                 element.set("data-ms-fact", cell.key)
             self.run(SubElement(element, "dt"), cell.label)
-            self.run(SubElement(element, "dd"), cell.content)
+            hoisted(self.run(SubElement(element, "dd"), cell.content))
             made.append(element)
         return made
 
@@ -168,7 +176,7 @@ class _Builder:
                 return self.islands.later(waits)
             made = hidden._disclosure(block)
             if not needs_host(made):
-                return self._aside([made])
+                return self.islands.markup(written(made), "div")
         return self._disclosure(block)
 
     def _later(self, block: d.Disclosure) -> Later | None:
@@ -344,6 +352,7 @@ _BLOCKS: dict[type, Callable[[_Builder, Any], Element]] = {
     d.Box: _Builder.box,
     d.FigurePlace: _Builder.figure,
     d.Group: _Builder.group,
+    d.Elsewhere: lambda builder, block: builder.islands.elsewhere(block.choices),
 }
 
 _WORDS: dict[type, Callable[[_Builder, Any], Element]] = {

@@ -11,9 +11,14 @@ from collections import Counter
 from collections.abc import Callable
 from xml.etree.ElementTree import Element
 
-from .later import Later, Waiting
+from .later import Later, Others, Waiting
+from .written import written
 
 _PLACE = re.compile(r'<(span|div) data-ms-island="([a-z0-9-]+)">\s*</\1>')
+
+LIFTED = "data-ms-lifted"
+LIFTED_FOR = "data-ms-lifted-for"
+"""Marks elements for other workshops until they are taken out: all of one place, and each with its workshops."""
 
 _PLAIN = re.compile(r'(?<=<math) alttext="[^"]*"')
 _HEAVY = {
@@ -38,6 +43,8 @@ class Islands:
         self._markup: dict[str, str] = {}
         self._numbers: dict[str, str] = {}
         self._later: dict[str, Later] = {}
+        self._others: dict[str, Others] = {}
+        self._elsewhere: dict[str, tuple[tuple[str, str], ...]] = {}
 
     @property
     def figures(self) -> tuple[str, ...]:
@@ -66,6 +73,28 @@ class Islands:
         self._later[number] = later
         return Element("div", {"data-ms-island": number})
 
+    def others(self, others: Others) -> Element:
+        """A place for what readers of other workshops see there, which may wait beside the page."""
+        number = f"o{len(self._others) + 1}"
+        self._others[number] = others
+        return Element("div", {"data-ms-island": number})
+
+    def elsewhere(self, choices: tuple[tuple[str, str], ...]) -> Element:
+        """A place for links to the page as other workshops see it: keys and names of all workshops."""
+        number = f"e{len(self._elsewhere) + 1}"
+        self._elsewhere[number] = choices
+        return Element("div", {"data-ms-island": number})
+
+    def lift(self, parent: Element) -> None:
+        """Take out what other workshops see, where a host had to see it first: behind places as all the rest."""
+        for above in list(parent.iter()):
+            for index, child in enumerate(list(above)):
+                if child.get(LIFTED) is not None:
+                    parts = ((str(part.get(LIFTED_FOR)).split(), "".join(map(written, part))) for part in child)
+                    place = self.others(Others(tuple((tuple(shops), html) for shops, html in parts)))
+                    place.tail = child.tail
+                    above[index] = place
+
     def fill(self, html: str, drawing: Callable[[str], str], waiting: Waiting | None = None) -> str:
         """Put everything in its place.
 
@@ -84,6 +113,11 @@ class Islands:
             if number in self._later:
                 one = self._later[number]
                 return one.whole(filled) if waiting is None else waiting.stand_in(one, filled)
+            if number in self._others:
+                several = self._others[number]
+                return several.whole(filled) if waiting is None else waiting.place_of(several, number, filled)
+            if number in self._elsewhere:
+                return waiting.elsewhere(self._elsewhere[number]) if waiting else ""
             if number in self._figures:
                 key = self._figures[number]
                 times[key] += 1

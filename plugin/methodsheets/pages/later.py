@@ -8,9 +8,13 @@ to which the line leads where no script runs. A page that travels alone holds ev
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from html import escape
+
+_FOR = re.compile(r'<([a-z][a-z0-9]*)\b[^>]*\sdata-ms-for="([^"]*)"[^>]*>')
+_RADIO = re.compile(r'<input\b[^>]*\bname="ms-workshop"[^>]*>')
 
 Put = Callable[[str], str]
 """Fills the places of drawings and formulas within some markup."""
@@ -55,20 +59,71 @@ class Later:
         return f'<details class="{self.kind}" data-search-exclude="">{self.line}{held}</details>'
 
 
+@dataclass(frozen=True)
+class Others:
+    """What readers of other workshops see at one place of a page: markup for some workshops each."""
+
+    variants: tuple[tuple[tuple[str, ...], str], ...]
+
+    def whole(self, put: Put) -> str:
+        """All of it, for a page that holds everything."""
+        return "".join(put(html) for _, html in self.variants)
+
+
 @dataclass
 class Waiting:
     """What waits beside one page.
 
     Parameters:
-        address: from that page to the plain page that holds all of it; the script file lies beside that.
+        address: from that page to the plain page that holds what opens; the script file lies beside that. '' where
+            what opens does not wait.
+        beside: beginning of the addresses of the files for other workshops, to which a key and an ending come.
+        home: address of the page itself, and `own`, the workshop that it shows.
+        workshop: key of another workshop whose variants are put into the page after all; '' for none.
     """
 
     address: str
+    beside: str = ""
+    home: str = ""
+    own: str = ""
+    workshop: str = ""
     _numbers: dict[str, int] = field(default_factory=dict)
     _parts: dict[Later, tuple[int, ...]] = field(default_factory=dict)
+    _variants: dict[str, dict[str, tuple[str, str]]] = field(default_factory=dict)
+
+    def place_of(self, others: Others, place: str, put: Put) -> str:
+        """What stands in the page where other workshops see something else; what they see is kept."""
+        here = ""
+        for number, (shops, html) in enumerate(others.variants):
+            filled = put(html)
+            for shop in shops:
+                self._variants.setdefault(shop, {})[place] = (f"{place}-{number}", filled)
+            if self.workshop in shops:
+                here += filled
+        return here if self.workshop else f'<div data-ms-place="{place}" hidden></div>'
+
+    def elsewhere(self, choices: tuple[tuple[str, str], ...]) -> str:
+        """Where the script finds what other workshops see, and links to their pages where no script runs."""
+        shown = self.workshop or self.own
+        links = []
+        for key, name in choices:
+            address = self.home if key == self.own else f"{self.beside}{key}.html"
+            here = ' aria-current="page"' if key == shown else ""
+            links.append(f'<a href="{escape(address)}"{here}>{escape(name)}</a>')
+        said = f'data-ms-beside="{escape(self.beside)}" data-ms-there="{escape(self.own)}"'
+        if self.workshop:  # a reader with scripts belongs on the page itself, with this workshop chosen
+            said = f'data-ms-home="{escape(self.home)}" data-ms-shop="{escape(self.workshop)}"'
+        plain = f'<noscript><p class="ms-plain-choices">{" ".join(links)}</p></noscript>'
+        return f'<span class="ms-elsewhere" {said} hidden></span>{plain}'
+
+    def shop_script(self, shop: str) -> str:
+        """The file that tells the variants of a workshop to the script of the page, by their places."""
+        return _told(self._variants.get(shop, {}))
 
     def stand_in(self, later: Later, put: Put) -> str:
         """What stands in the page; what it stands for is kept."""
+        if not self.address:
+            return later.whole(put)
         if later not in self._parts:
             self._parts[later] = tuple(self._number(put(piece.html)) for piece in later.pieces)
         pairs = zip(self._parts[later], later.pieces, strict=True)
@@ -92,7 +147,7 @@ class Waiting:
 
     def script(self) -> str:
         """The file that tells the pieces to the script of the page."""
-        return f"methodSheetsTake({json.dumps(self.pieces, ensure_ascii=False, separators=(',', ':'))});\n"
+        return _told(self.pieces)
 
     def plain(self, shops: Callable[[Iterable[str]], str]) -> str:
         """The content of the plain page; a piece that stood further up already is linked to.
@@ -114,3 +169,36 @@ class Waiting:
                 said.add(number)
             out.append("</section>")
         return "\n".join(out)
+
+
+def _told(what: object) -> str:
+    return f"methodSheetsTake({json.dumps(what, ensure_ascii=False, separators=(',', ':'))});\n"
+
+
+def chosen(html: str, workshop: str) -> str:
+    """A page that shows what readers of a workshop see, and nothing that only others do, also where no script runs."""
+    html = _RADIO.sub(lambda found: found.group().replace(' checked="checked"', ""), _without_others(html, workshop))
+    one = f' value="{escape(workshop)}"'
+    html = _RADIO.sub(lambda found: found.group().replace(one, one + ' checked="checked"'), html)
+    return html.replace("<html ", f'<html data-ms-workshop="{escape(workshop)}" ', 1)
+
+
+def _without_others(html: str, workshop: str) -> str:
+    """The page without the elements that are for other workshops."""
+    out, at = [], 0
+    for found in _FOR.finditer(html):
+        if found.start() < at or escape(workshop) in found.group(2).split():
+            continue
+        out.append(html[at : found.start()])
+        at = _end_of(html, found.group(1), found.start())
+    return "".join((*out, html[at:]))
+
+
+def _end_of(html: str, tag: str, start: int) -> int:
+    """Where the element that begins at `start` ends."""
+    depth = 0
+    for found in re.finditer(rf"<(/?){tag}\b[^>]*>", html[start:]):
+        depth += -1 if found.group(1) else 1
+        if depth == 0:
+            return start + found.end()
+    return len(html)

@@ -54,7 +54,8 @@ def switches(
             )
             for shop in shops
         )
-        parts.append(_set("My workshop", choices, "workshops"))
+        elsewhere = (d.Elsewhere(tuple((one.value, one.words) for one in choices)),) if one_author else ()
+        parts.append(_set("My workshop", choices, "workshops", elsewhere))
     if units:
         choices = (d.Choice("units", "metric", "mm", True), d.Choice("units", "inch", "inch"))
         parts.append(_set("Units", choices, "units script"))
@@ -67,8 +68,8 @@ def _named(shop: Named, *, author: bool, state: str) -> str:
     return f"{shop.name} ({', '.join(said)})" if said else shop.name
 
 
-def _set(legend: str, choices: tuple[d.Choice, ...], kind: str) -> d.Group:
-    content = (d.Paragraph(d.words(legend), kind="legend"), d.Paragraph(choices, kind="choices"))
+def _set(legend: str, choices: tuple[d.Choice, ...], kind: str, more: d.Blocks = ()) -> d.Group:
+    content = (d.Paragraph(d.words(legend), kind="legend"), d.Paragraph(choices, kind="choices"), *more)
     return d.Group(f"switch {kind}", content, tag="fieldset")
 
 

@@ -3,7 +3,7 @@
 document.addEventListener("change", function (event) {
   var target = event.target, action = target.getAttribute && target.getAttribute("data-ms-do");
   if (target.name === "ms-units") { keep("units", target.value); applyUnits(); }
-  else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(); applyUnits(); filterIndex(); }
+  else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(function () { applyUnits(); filterIndex(); }); }
   else if (action === "paper") setPaper(target.value);
   else if (action === "only-setup") onlySetup(target.value);
   else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }
@@ -37,7 +37,7 @@ document.addEventListener("click", function (event) {
 });
 window.addEventListener("storage", function (event) {
   if (event.key === "methodsheets:units") applyUnits();
-  else if (event.key === "methodsheets:workshop") { applyWorkshop(); applyUnits(); }
+  else if (event.key === "methodsheets:workshop") applyWorkshop(function () { applyUnits(); });
   else if (sheet() && event.key === "methodsheets:" + sheetKey()) { delete memory[sheetKey()]; fillSheet(); }
 });
 

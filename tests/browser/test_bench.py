@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 import samples
+from choosing import choose
 from pypdf import PdfReader
 
 from methodsheets.handbook.records import parse_records
@@ -127,7 +128,7 @@ def test_no_two_words_stand_on_each_other(visit, tmp_path, paper):
     """For either workshop; and no word reaches into the margin of the paper."""
     page = visit(BENCH)
     for workshop in (samples.SMALL, samples.LARGE):
-        page.locator(f"input[name=ms-workshop][value={workshop}]").check(force=True)
+        choose(page, workshop)
         printed(page, paper, tmp_path)
         pages = placed_words(tmp_path / f"{paper}.pdf")
         assert sum(len(placed) for _, placed in pages) > 800
@@ -340,7 +341,7 @@ def test_large_type(visit):
 
 def test_the_sheet_prints_for_the_chosen_workshop(visit, tmp_path):
     page = visit(BENCH)
-    page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    choose(page, samples.LARGE)
     whole = " ".join(words(printed(page, "A4", tmp_path)))
     assert "Osierbank, large bench" in whole
     assert "Works with these changes in Osierbank, large bench" in whole

@@ -22,8 +22,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "pages"))
 
 from made_up import SITE, method, write_handbook
+from weighing import weight
 
 ROOT = Path(__file__).resolve().parents[2]
 WORKSHOP = ROOT / "plugin" / "methodsheets" / "workshop" / "usual.yml"
@@ -54,6 +56,7 @@ def main() -> None:
         lines += commands(folder / "site", options.rounds)
         lines += growth(folder, options.growth)
     lines += pictures()
+        lines += heaviest(folder / "demo")
     print(
         f"\n{options.methods} methods with 8 operations, 1 workshop; {os.cpu_count()} cores; Python {sys.version.split()[0]}\n"
     )
@@ -102,6 +105,20 @@ def builds(site: Path, methods: int, rounds: int) -> list[Line]:
         ),
         Line("plain pages", f"{middle(plain):.2f} s, {peaks['plain']:.0f} MB", "", ""),
         Line("memory, nothing changed", f"plain + {peaks['warm'] - peaks['plain']:.0f} MB", "", ""),
+    ]
+
+
+def heaviest(site: Path) -> list[Line]:
+    """The heaviest page of a method of the demo, as it is opened first: three workshops, workings, drawings."""
+    say("the demo handbook")
+    command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "-f", str(ROOT / "mkdocs.yml"), "-d", str(site)]
+    subprocess.run(command, check=True, cwd=ROOT, env=ENVIRONMENT | {"OFFLINE": "true"})
+    pages = [page for page in site.glob("methods/*.html") if (page.parent / page.stem / "bench.html").exists()]
+    found = [weight(page) for page in pages]
+    bytes_, elements = (max(one[which] for one in found) for which in (0, 1))
+    return [
+        Line("heaviest page of the demo", f"{bytes_ / 1000:.0f} kB", "<= 300 kB", "150 kB"),
+        Line("its elements", f"{elements}", "<= 5000", "2500"),
     ]
 
 

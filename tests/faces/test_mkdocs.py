@@ -137,6 +137,9 @@ def test_a_bench_sheet_stands_below_its_method(site):
     sheet = read(site, f"methods/{SLUG}/bench/index.html")
     assert "md-sidebar--primary" in sheet
     assert re.search(r"@bottom-left\{content:\"Eccentric spindle, two pieces · revision B", sheet)
+    assert "@bottom-right{content:counter(page)" in read(site, f"methods/{SLUG}/index.html"), (
+        "the page has its foot too"
+    )
     assert 'href="../">' in sheet or 'href=".."' in sheet
 
 

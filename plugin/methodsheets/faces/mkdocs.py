@@ -225,9 +225,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         ours = self.pages.pop(page.file.src_uri, None)
         if ours is None or self.site is None:
             return output
-        made = self.made.get(page.file.src_uri)
-        if made and made.kind == "bench":
-            rules = page_style(self.site.handbook.entries[made.slug].own)
+        if ours.slug:
+            rules = page_style(self.site.handbook.entries[ours.slug].own)
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
         output = with_policy(output, ours.policy) if ours.policy else output
         for uri, whole in for_other_workshops(self.site, ours, output, page):

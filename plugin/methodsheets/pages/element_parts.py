@@ -31,10 +31,13 @@ def quantity_element(measure: Measure, text: Callable[[str], str] = str, *, spli
 def hoisted(cell: Element) -> Element:
     """A cell that holds nothing but a number with its unit is that number itself: one element less, many times."""
     only = cell[0] if len(cell) == 1 and not cell.text else None
-    if only is not None and only.attrib == {"class": "ms-q"} and not only.tail and len(only) == 0:
-        cell.remove(only)
-        cell.text = only.text
-        cell.set("class", f"{cell.get('class', '')} ms-q".strip())
+    if only is None or only.tail or len(only) or only.get("class") not in ("ms-q", "ms-q ms-in-words"):
+        return cell
+    cell.remove(only)
+    cell.text = only.text
+    cell.set("class", f"{cell.get('class', '')} {only.get('class')}".strip())
+    if only.get("data-inch"):
+        cell.set("data-inch", only.get("data-inch", ""))
     return cell
 
 

@@ -26,7 +26,12 @@ function piece(pieces, said) {
   return part;
 }
 function ownWorkshop() { var switches = one("[data-ms-own]"); return switches ? switches.getAttribute("data-ms-own") : ""; }
+/* Paper shows no workings: a theme that opens everything for paper opens them in vain. */
+var onPaper = false;
+window.addEventListener("beforeprint", function () { onPaper = true; });
+window.addEventListener("afterprint", function () { onPaper = false; });
 function openLater(details) {
+  if (onPaper) return;
   var place = one(".ms-later", details), link = place && one("a", place), said = details.getAttribute("data-ms-later");
   if (!link || !said) return;
   fetchBeside(link.href.split("#")[0].replace(/\.html$/, ".js"), function (pieces) {

@@ -113,8 +113,7 @@ class Waiting:
         said = f'data-ms-beside="{escape(self.beside)}" data-ms-there="{escape(self.own)}"'
         if self.workshop:  # a reader with scripts belongs on the page itself, with this workshop chosen
             said = f'data-ms-home="{escape(self.home)}" data-ms-shop="{escape(self.workshop)}"'
-        plain = f'<noscript><p class="ms-plain-choices">{" ".join(links)}</p></noscript>'
-        return f'<span class="ms-elsewhere" {said} hidden></span>{plain}'
+        return f'<span class="ms-elsewhere" {said} hidden></span><p class="ms-plain-choices">{" ".join(links)}</p>'
 
     def shop_script(self, shop: str) -> str:
         """The file that tells the variants of a workshop to the script of the page, by their places."""

@@ -55,8 +55,8 @@ def main() -> None:
         lines += editing(folder / "large", options.large)
         lines += commands(folder / "site", options.rounds)
         lines += growth(folder, options.growth)
-    lines += pictures()
         lines += heaviest(folder / "demo")
+    lines += pictures()
     print(
         f"\n{options.methods} methods with 8 operations, 1 workshop; {os.cpu_count()} cores; Python {sys.version.split()[0]}\n"
     )

@@ -9,8 +9,9 @@ another, neighbours change places, or sides, as long as fewer lines cross.
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import shapely
@@ -70,7 +71,31 @@ def tall(note: Note) -> float:
 
 
 def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
-    """Every note in its place."""
+    """Every note in its place; one that would run off the sheet takes two lines, if that is better."""
+    best = _arranged(notes, room)
+    off = {one.note for one in _standing(best, room) if not _within(one, room)}
+    if off:
+        broken = _arranged([_in_two(n) if n in off else n for n in notes], room)
+        best = min(best, broken, key=lambda one: _cost(one, room))
+    return _standing(best, room)
+
+
+def _within(one: Standing, room: Room) -> bool:
+    left, _, right, _ = one.box.bounds
+    return bool(left >= room.low and right <= room.high)
+
+
+def _in_two(note: Note) -> Note:
+    """A note in two lines of about one length; in one where it has neither blank nor hyphen, or has lines already."""
+    words = re.findall(r"[^ -]+[ -]?", note.words)
+    if len(words) < 2 or "\n" in note.words:
+        return note
+    lines = [("".join(words[:i]).rstrip(" "), "".join(words[i:])) for i in range(1, len(words))]
+    return replace(note, words="\n".join(min(lines, key=lambda two: max(map(lettering.width, two)))))
+
+
+def _arranged(notes: Sequence[Note], room: Room) -> Flights:
+    """The notes in the two flights: those of each half, changed as long as less is in the way."""
     ordered = sorted(notes, key=lambda n: n.spot)
     left = tuple(n for n in ordered if _goes_left(n, room))
     right = tuple(sorted((n for n in ordered if n not in left), key=lambda n: (-n.spot[0], n.spot[1])))
@@ -84,12 +109,13 @@ def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
         if cost >= least:
             break
         best, least = found, cost
-    return _standing(best, room)
+    return best
 
 
 def height(notes: Sequence[Note], room: Room) -> float:
     """Height that the notes take over their view, mm."""
-    tops = [standing.y + tall(standing.note) for standing in flights(notes, room)]
+    possible = [*flights(notes, room), *_standing(_arranged(notes, room), room)]
+    tops = [standing.y + tall(standing.note) for standing in possible]
     return max(tops) - room.y + 3.6 if tops else 0.0
 
 
@@ -143,5 +169,5 @@ def _cost(both: Flights, room: Room) -> tuple[int, float]:
     bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
     bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
-    bad += sum(b.bounds[0] < room.low or b.bounds[2] > room.high for b in boxes)
+    bad += sum(not _within(one, room) for one in standing)
     return bad, sum(line.length for line in lines)

@@ -47,6 +47,14 @@ def test_what_was_assumed_is_shown_as_assumed() -> None:
     assert "assumed: the whole jaw" in str(grip.note)
 
 
+def test_work_that_only_stands_has_no_grip_to_assume() -> None:
+    """Press blocks and bricks take hold of nothing: `grip 91 (assumed), the clamps lie on its shoulder` is nonsense."""
+    press = block("setup", "machine: press", "hold: press blocks, end A up") + op("press on: disc, from 20 mm")
+    stood = made(press).setups[0]
+    assert [fact.key for fact in stood.facts if fact.key == "grip"] == []
+    assert "assumed" not in stood.words.metric
+
+
 def test_the_assumed_grip_leaves_room_for_the_cuts() -> None:
     found = made(SHORT + op("face: 1 mm") + op("turn: to 38 mm, over 45 mm"))
     assert not found.failed

@@ -76,6 +76,8 @@ def _about_axis(
 ) -> Held:
     holding = held.holding
     assert holding is not None
+    if holder.sort.stands and "grip" not in said:
+        return held
     size = float(said.get("on", 0.0)) or _size_there(state, holding)
     if not size:
         return held

@@ -74,6 +74,8 @@ class WayRow:
     """Faces of a collet block, which lies in the vice on each of them in turn; 0 for all that has none."""
     straps: bool = False
     """Whether clamps that lap over its edges hold the work."""
+    stands: bool = False
+    """Whether work only stands or lies in it and nothing takes hold of it: there is no grip to assume."""
     lies: bool = False
     """Whether round work lies in it on its side."""
     form: HolderForm = HolderForm.NONE
@@ -274,11 +276,11 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         ),
         Way.PRESS_BLOCKS: WayRow(
             words=said("press blocks, press, press plates, arbor press"), machines=on("press"), grips=Grips.TABLE,
-            on_block="clamps",
+            on_block="clamps", stands=True,
         ),
         Way.BRAZING_BRICKS: WayRow(
             words=said("brazing bricks, fire bricks, hearth"), machines=on("hearth"), grips=Grips.TABLE,
-            on_block="clamps",
+            on_block="clamps", stands=True,
         ),
         Way.MAGNET: WayRow(
             words=said("magnetic chuck, magnet"), machines=on("mill grinder lathe"), grips=Grips.TABLE,
@@ -286,7 +288,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         ),
         Way.BY_HAND: WayRow(
             words=said("by hand, in the hand, loose, on the surface plate"), machines=on("bench grinder hearth"),
-            grips=Grips.NOTHING, on_block="clamps",
+            grips=Grips.NOTHING, on_block="clamps", stands=True,
         ),
     }
 )  # fmt: skip

@@ -20,6 +20,10 @@ SHOPS = ("osierbank-small", "osierbank-large", "osierbank-inch")
 DEMO = [path.stem for path in sorted(ROOT.glob("*.md"))]
 VICE_SETUP = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
 PLATE = "plate 60 mm x 40 mm x 30 mm"
+UPRIGHT = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
+LEVEL = block(
+    "setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out"
+)
 CROSS = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 
 TURNED = {
@@ -250,6 +254,14 @@ EXAMPLES = {
     ("chamfer", VICE): (VICE_SETUP, "chamfer: 1 mm, side all"),
     ("flat", TURNING): (CROSS, "flat: 18 mm, over 10 mm"),
     ("slot", TURNING): (CROSS, "slot: wide 6 mm, deep 3 mm, over 20 mm"),
+    ("web", TURNING): (UPRIGHT, "web: hub 12 mm, nose 9 mm, offset 5 mm, over 10 mm"),
+    ("outline", TURNING): (
+        UPRIGHT,
+        "outline: points (-12 mm, -12 mm), (12 mm, -12 mm), (12 mm, 12 mm), (-12 mm, 12 mm), over 10 mm",
+    ),
+    ("gear", TURNING): (LEVEL, "gear: module 1 mm, teeth 38, over 15 mm"),
+    ("rack", VICE): (VICE_SETUP, "rack: module 1 mm, teeth 8"),
+    ("dome", TURNING): (THREE_JAW, "turn: to 20 mm, over 25 mm", "dome: 10 mm"),
     ("keyway", TURNING): (CROSS, "keyway: wide 6 mm, deep 3 mm, over 20 mm"),
 }
 NO_SIZE = {"tap", "knurl", "graduate"}

@@ -192,13 +192,13 @@ def test_all_problems_are_found_in_one_run() -> None:
 
 def test_limits_of_operations_and_lines() -> None:
     block = "```op\nface: 1 mm\n```\n\n"
-    method, problems = body(block * 301)
-    assert len(method.of_kind("op")) == 300
+    method, problems = body(block * 201)
+    assert len(method.of_kind("op")) == 200
     assert problems == [
-        "methods/bush.md:1205:1: the method has too many operations (got 301); a method has at most 300; "
+        "methods/bush.md:805:1: the method has too many operations (got 201); a method has at most 200; "
         "split it into two methods"
     ]
-    assert body(block * 300)[1] == []
+    assert body(block * 200)[1] == []
     method, problems = body("```calc\n" + "".join(f"a{n} = 1\n" for n in range(2001)) + "```\n")
     assert [problem.split(";")[0] for problem in problems] == [
         "methods/bush.md:5:1: the method has too many calculations (got 2001 lines)"

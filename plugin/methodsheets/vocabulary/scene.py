@@ -36,7 +36,7 @@ class SceneRow:
     designation: bool = False
     """Whether its size on the drawing is a name: M6."""
     wide: bool = False
-    """Whether its width is drawn: a slot."""
+    """Whether it leaves a gap of one width with a bottom of its own, which is drawn: a slot, a tooth."""
     across_hole: bool = False
     """Whether it is a hole across the axis."""
     balances: bool = False
@@ -98,7 +98,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "file": SceneRow(looks={}, reason=_HAND, balances=True, off_axis=True),
         "saw off": SceneRow(looks={}, sawn=True, reason="nothing says where the bar is gripped"),
         "split": SceneRow(looks={}, reason="a slit along the work is drawn on the route only"),
-        "gear": SceneRow(looks={}, reason=_ARBOR), "rack": SceneRow(looks={}, reason=_ARBOR),
+        "gear": SceneRow(looks={}, reason=_ARBOR, wide=True), "rack": SceneRow(looks={}, reason=_ARBOR),
         "dome": _turned("profile"),
         "wind": SceneRow(looks={}, reason="a spring is wound, and no metal goes"),
         "broach": SceneRow(looks={}, reason="a broach is pressed through by hand; the route shows what it makes"),

@@ -9,7 +9,7 @@ import math
 from itertools import accumulate
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from methodsheets.operations.cutplan import (
@@ -48,6 +48,7 @@ def test_passes_are_equal_and_round(total: float, most: float, last: float, pass
 
 
 @given(st.floats(0.05, 40.0), st.floats(0.1, 4.0), st.sampled_from([0.0, 0.2]), st.sampled_from([METRIC, THOU]))
+@example(17.5234375, 0.3359375, 0.0, THOU)
 def test_passes_add_up_and_none_is_too_deep(total: float, most: float, last: float, steps: tuple[float, ...]) -> None:
     last = min(last, total)
     laid = round_passes(total, most, last, steps)

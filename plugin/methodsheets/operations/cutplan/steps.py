@@ -81,13 +81,20 @@ def _divided(
 def _uneven(rough: float, deepest: float, count: int, last: float, least: float) -> list[float]:
     """Passes that no one round number divides: whole graduations, some of them one more; the rest is the last's."""
     units = math.floor(rough / least + 1e-6)
-    while count < units and math.ceil(units / count) * least > deepest:
+    rest = rough - units * least
+    while count < units and _deepest_of(units, count, least, 0.0 if last else rest) > deepest:
         count += 1
     fewer, deeper = divmod(units, count)
-    if not fewer or (fewer + bool(deeper)) * least > deepest:
+    if not fewer or _deepest_of(units, count, least, 0.0 if last else rest) > deepest:
         return [rough / count] * count + ([last] if last else [])
     laid = [(fewer + 1) * least] * deeper + [fewer * least] * (count - deeper) + ([last] if last else [])
-    return [*laid[:-1], laid[-1] + rough - units * least]
+    return [*laid[:-1], laid[-1] + rest]
+
+
+def _deepest_of(units: int, count: int, least: float, rest: float) -> float:
+    """The deepest of so many passes of whole graduations; the rest goes to the last of the lighter ones."""
+    fewer, deeper = divmod(units, count)
+    return max((fewer + bool(deeper)) * least, fewer * least + rest)
 
 
 def _with_finish(total: float, even: float, count: int, deepest: float, last: float, step: float) -> list[float]:

@@ -7,6 +7,7 @@ from the sizes, notes and tables of the drawing. Which faces there are comes fro
 from __future__ import annotations
 
 import itertools
+import math
 import re
 from collections.abc import Iterator
 from dataclasses import replace
@@ -57,6 +58,13 @@ class Read:
         if all(self.knows(i, v) for i, v in wanted.items()):
             return True
         return any(all(abs(p.get(i, np.inf) - v) < NEAR for i, v in wanted.items()) for p in self.points)
+
+    def knows_in_a_row(self, axis: int, place: float) -> bool:
+        """Whether it is known, or lies some teeth of a rack beyond a known one: its pitch is module times π (ISO 53)."""
+        steps = [0.0]
+        for row in (re.search(r"(\d+) gaps of a 20° rack of module ([\d.]+)", words) for words in self.words):
+            steps += [math.pi * float(row[2]) * i for i in range(int(row[1]))] if row else []
+        return any(self.knows(axis, place - step) for step in steps)
 
     def says(self, text: str) -> bool:
         return any(text in words for words in self.words)
@@ -122,7 +130,7 @@ def _slope_told(flat: Flat, flats: tuple[Flat, ...], read: Read) -> bool:
             mirrored = abs(other.normal[i] + flat.normal[i]) < 1e-6 and abs(other.normal[j] - flat.normal[j]) < 1e-6
             if mirrored and abs(other.low[j] - flat.low[j]) < NEAR:
                 middle = (min(other.low[i], flat.low[i]) + max(other.high[i], flat.high[i])) / 2
-                if read.knows(i, middle) and read.says("°"):
+                if read.knows_in_a_row(i, middle) and read.says("°"):
                     return True
     return False
 

@@ -255,7 +255,7 @@ _ALL = (
     Kind("depth_of_cut", "mm", _length, _fixed(3, "in", INCH, fine=0.01), "0.01 mm; whole µm as they are"),
     Kind("angle", "deg", _angle, None, "0.01°"),
     Kind("angle_minutes", "deg", _angle_minutes, None, "1″"),
-    Kind("slope", "mm/m", _slope, None, "3 figures"),
+    Kind("slope", "mm/m", _slope, _figures(3, "thou/in"), "3 figures"),
     Kind("spindle_speed", "1/min", _spindle_speed, None, "1 1/min, or the machine's own step"),
     Kind("cutting_speed", "m/min", _cutting_speed, _fixed(0, "ft/min", 0.3048), "3 figures"),
     Kind("speed", "m/min", _cutting_speed, _figures(3, "ft/min", 0.3048), "3 figures"),

@@ -129,12 +129,12 @@ def rack(station: Station, said: Said) -> Plan:
     slope = math.tan(math.radians(20))
     low, top = sizes.pitch / 4 - 1.25 * module * slope, sizes.pitch / 4 + module * slope
     return Plan(
-        f"Cut {teeth} gaps of a rack, module {dim(module)}, {dim(sizes.depth)} deep",
+        f"Cut {teeth} gaps of a 20° rack of module {dim(module)}, {dim(sizes.depth)} deep",
         [station.trough(_rack_gap(at, low, top, sizes.depth), "width") for at in middles],
         CutData(Process.MILL, CUTTER, 0.0, sizes.depth, width + CUTTER + 4, width=sizes.tooth, slide="z", holes=teeth,
             tool_turns=True),
         Sketch(0, sizes.depth, box=(middles[0] - top, 0.0, middles[-1] + top, width, sizes.depth),
-            cut_words=number(sizes.length), size=sizes.tooth),
+            cut_words=number(sizes.length), size=sizes.tooth, pitch=sizes.pitch),
         cautions=["milling"], tool_words="involute gear cutter", handling=2.0 + 0.3 * teeth,
         feature=str(said.get("called", "rack")), reach_depth=0.0,
         makes=(Made("depth", sizes.depth, 1.0), Made("length", sizes.pitch)),

@@ -138,6 +138,8 @@ class Sketch:
     view: str = ""
     box: tuple[float, float, float, float, float] | None = None
     """Milling: x0, y0, x1, y1, depth in the lengths of the set-up."""
+    pitch: float = 0.0
+    """Step from middle to middle of a row of equal gaps, which the first words of the operation tell; 0 for others."""
 
 
 @dataclass(frozen=True)

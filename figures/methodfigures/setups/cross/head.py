@@ -14,7 +14,7 @@ import shapely
 
 from methodfigures.paper.lanes import Note, scale_for
 from methodfigures.paper.palette import JAW, TINT
-from methodfigures.paper.shapes import polygons
+from methodfigures.paper.shapes import polygons, strings
 from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.setups.standing import direction, piece, put_parts
 from methodfigures.tooling.fixtures import Part, Parts, ring
@@ -168,8 +168,18 @@ def _chuck(stage: CrossStage) -> list[Note]:
     _pillar(stage, head, 1.8)
     return [
         Note((back - 7.0, stage.floor + 0.6 * (high - stage.floor)), spec.words("head", "dividing head"), True),
-        Note((x - 0.6 * CHUCK, stage.axis_y - 3.0), spec.words("holder", "chuck"), True),
+        Note(_on_chuck(stage, [paper(part.polygon) for part in lifted], x), spec.words("holder", "chuck"), True),
     ]
+
+
+def _on_chuck(stage: CrossStage, bodies: list[BaseGeometry], front: float) -> tuple[float, float]:
+    """A spot on the body of the chuck behind its front; a collet chuck is hollow there, so its lower wall is taken."""
+    x, y = front - 0.6 * CHUCK, stage.axis_y - 3.0
+    column = shapely.union_all(bodies).intersection(shapely.LineString([(x, stage.floor), (x, stage.axis_y)]))
+    if column.is_empty or column.distance(shapely.Point(x, y)) < 1e-6:
+        return x, y
+    wall = max(strings(column), key=lambda line: float(np.ptp(line[:, 1])))
+    return x, float(wall[:, 1].mean())
 
 
 def _shortened(part: Part, most: float) -> Part:

@@ -111,6 +111,11 @@ class Made:
         maker = self.makers.get(operation)
         return say.plain(maker.plan.words).split(", ")[0] if maker else ""
 
+    def in_a_row(self, operation: str) -> bool:
+        """Whether an operation cut a row of equal gaps whose step its words tell, as those of a rack do."""
+        maker = self.makers.get(operation)
+        return maker is not None and maker.plan.sketch.pitch > 0.0
+
     def shaped(self, operation: str, normal: Spot) -> bool:
         """Whether the form of the cutter made a face that slopes to its axis, as the sides of a vee and a dovetail.
 

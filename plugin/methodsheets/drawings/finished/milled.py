@@ -1,8 +1,9 @@
 """Where do sloping and rounded faces of a block stand, so that size and place of each can be read off?
 
-A vee or a dovetail has a size to its middle and a note in its own words; another slope has sizes to both its ends, or a
-row for each corner of it in a table of points where it has many. A rounding has a radius, and a size to its centre
-where the walls beside it do not tell that.
+A vee or a dovetail has a size to its middle and a note in its own words; of a row of equal gaps only the first has that
+size, and the note tells the step. Another slope has sizes to both its ends, or a row for each corner of it in a table
+of points where it has many. A rounding has a radius, and a size to its centre where the walls beside it do not tell
+that.
 """
 
 from __future__ import annotations
@@ -56,23 +57,37 @@ class Milled:
 
     @cached_property
     def mirrored(self) -> dict[int, set[float]]:
-        """Middles of vees and dovetails, by the axis across them."""
+        """Middles of vees and dovetails, and of the first gap of a row, by the axis across them."""
         found: dict[int, set[float]] = {axis: set() for axis in self.across}
+        rows: dict[tuple[str, int], float] = {}
         for flat in self.slopes:
-            if (pair := self._middle(flat)) is not None:
-                found[pair[0]].add(pair[1])
+            if (pair := self._middle(flat)) is None:
+                continue
+            axis, middle = pair
+            if self.made.in_a_row(flat.operation):
+                rows[flat.operation, axis] = min(middle, rows.get((flat.operation, axis), middle))
+            else:
+                found[axis].add(middle)
+        for (_, axis), middle in rows.items():
+            found[axis].add(middle)
         return found
 
     def _middle(self, flat: Flat) -> tuple[int, float] | None:
         """(axis, place) of the plane in which another slope of the same operation is its mirror image."""
         for i, j in (self.across, self.across[::-1]):
-            for other in self.slopes:
-                turned = abs(other.normal[i] + flat.normal[i]) < SAME and abs(other.normal[j] - flat.normal[j]) < SAME
-                alike = abs(other.low[j] - flat.low[j]) < NEAR and abs(other.high[j] - flat.high[j]) < NEAR
-                if turned and alike and other.operation == flat.operation and self._bounded(flat, j):
-                    low, high = min(other.low[i], flat.low[i]), max(other.high[i], flat.high[i])
-                    return i, round((low + high) / 2, 6)
+            images = [other for other in self.slopes if self._mirrors(flat, other, i, j)]
+            if images and self._bounded(flat, j):
+                other = min(images, key=lambda one: abs(one.low[i] - flat.low[i]))
+                low, high = min(other.low[i], flat.low[i]), max(other.high[i], flat.high[i])
+                return i, round((low + high) / 2, 6)
         return None
+
+    def _mirrors(self, flat: Flat, other: Flat, i: int, j: int) -> bool:
+        """Whether two slopes of one operation are mirror images along an axis; in a row, the two walls of one gap."""
+        turned = abs(other.normal[i] + flat.normal[i]) < SAME and abs(other.normal[j] - flat.normal[j]) < SAME
+        alike = abs(other.low[j] - flat.low[j]) < NEAR and abs(other.high[j] - flat.high[j]) < NEAR
+        facing = (other.low[i] - flat.low[i]) * flat.normal[i] > 0 or not self.made.in_a_row(flat.operation)
+        return turned and alike and facing and other.operation == flat.operation
 
     def _bounded(self, flat: Flat, axis: int) -> bool:
         """Whether it runs between faces of the block whose places are known, as the sides of a vee do."""

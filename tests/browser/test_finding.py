@@ -53,8 +53,10 @@ def test_the_list_and_the_search_window_agree_and_back_keeps_the_filter(page, de
     assert titles
     box = page.locator("[data-md-component=search-query]").first
     box.fill(query)
-    page.wait_for_selector(".ms-answer", state="attached")
-    answers = "[...document.querySelectorAll('.ms-answer')].filter(a => a.querySelector('i').textContent.startsWith('Method'))"
+    page.wait_for_selector(".ms-hit", state="attached")
+    answers = (
+        "[...document.querySelectorAll('.ms-hit')].filter(a => a.querySelector('i').textContent.startsWith('Method'))"
+    )
     found = page.evaluate(f"{answers}.map(a => a.querySelector('b').textContent)")
     assert found == titles
     box.fill("")

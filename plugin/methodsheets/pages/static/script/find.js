@@ -29,14 +29,14 @@ function showFound(box) {
 }
 function answerLink(answer) {
   var link = document.createElement("a"), words = document.createElement("span");
-  link.className = "ms-answer";
+  link.className = "ms-hit";
   link.href = home + answer.url;
   if (answer.picture) {
     var image = document.createElement("img");
     image.src = home + answer.picture; image.alt = ""; image.width = 72; image.height = 54; image.loading = "lazy";
     link.appendChild(image);
   }
-  words.className = "ms-answer-words";
+  words.className = "ms-hit-words";
   [["b", answer.title], ["i", answer.kind + (answer.part && answer.part !== answer.title ? ", " + answer.part : "")], ["span", answer.why]].forEach(function (pair) {
     if (!pair[1]) return;
     var part = words.appendChild(document.createElement(pair[0]));
@@ -49,7 +49,7 @@ document.addEventListener("input", function (event) {
   if (event.target.getAttribute && event.target.getAttribute("data-md-component") === "search-query") showFound(event.target);
 });
 document.addEventListener("keydown", function (event) {
-  var first = event.key === "Enter" && event.target.getAttribute && event.target.getAttribute("data-md-component") === "search-query" && one(".ms-found .ms-answer");
+  var first = event.key === "Enter" && event.target.getAttribute && event.target.getAttribute("data-md-component") === "search-query" && one(".ms-found .ms-hit");
   if (!first) return;
   event.preventDefault();
   event.stopPropagation();

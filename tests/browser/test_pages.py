@@ -219,12 +219,14 @@ def shown_for_the_workshop(page) -> dict:
     """What stands on a method's page or its bench sheet now, as the eye has it."""
     figures = """[...document.querySelectorAll('[data-ms-setup] figure')].filter(e => e.getClientRects().length)
       .map(e => e.querySelector('svg, img')).map(e => e.dataset.msDrawing || e.querySelector('title').textContent)"""
+    against = """(part) => [...document.querySelectorAll(`${part} > :is(.ms-failed, .ms-warning)[data-ms-for] li`)]
+      .filter(e => e.getClientRects().length).map(e => e.textContent)"""
     sheet = page.locator("[data-ms-sheet]").count() > 0
     return {
         "feeds": [one.split() for one in seen(page, "[data-ms-op] [data-ms-fact=feed] dd")],
         "dials": seen(page, "[data-ms-op] td[data-label^='Dial']"),
         "times": seen(page, "[data-ms-fact=one] dd" if sheet else ".ms-totals .ms-time dd"),
-        "failed": seen(page, ".ms-sheet > .ms-failed li" if sheet else ".ms-summary .ms-failed li"),
+        "failed": page.evaluate(against, ".ms-sheet" if sheet else ".ms-summary"),
         "figures": [samples.svg(key).replace(key, "") for key in page.evaluate(figures)],
     }
 
@@ -239,7 +241,7 @@ def wanted_for_the_workshop(method, *, sheet: bool) -> dict:
         "dials": [row.dial for one in operations for row in one.passes],
         "times": [wording.minutes(time).metric for time in times],
         "failed": [
-            f"Operation {one.number}: {check.words.metric}"
+            f"Operation {one.number}: {check.words.metric} Buy or borrow what is wanted, or {check.advice[1]}."
             for one in operations
             for check in one.checks
             if check.state == "failed"

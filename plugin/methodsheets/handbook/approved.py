@@ -15,10 +15,10 @@ from typing import Any
 
 from methodsheets.formula.measure import Measure
 from methodsheets.reading.problem import Place, Problem, Problems, Severity
-from methodsheets.reading.source import read_source
+from methodsheets.reading.source import read_source, shown_path
 from methodsheets.sheet.model import Method
 
-from .library import Found, shown_path
+from .library import Found
 from .records import FOLDER
 
 FORMAT = "method-sheets/approved"

@@ -13,6 +13,7 @@ from methodsheets.reading.limits import RESULTS
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Severity
+from methodsheets.reading.source import shown_path
 
 from . import workers
 from .album import Album
@@ -21,7 +22,7 @@ from .approved import approved_file, changed_numbers
 from .compare_all import compare_all
 from .digests import base_digest
 from .gallery import MARK, Example, read_gallery
-from .library import Found, find_methods, shown_path
+from .library import Found, find_methods
 from .model import Counts, Entry, Experience, Handbook, Options, Record
 from .notes import FileNote, note_of
 from .plan import Plan

@@ -15,9 +15,9 @@ from filelock import FileLock, Timeout
 
 from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.problem import Place, Problem, Problems
-from methodsheets.reading.source import LARGEST, read_source
+from methodsheets.reading.source import LARGEST, read_source, shown_path
 
-from .library import Found, shown_path
+from .library import Found
 from .model import Record
 from .records import COLUMNS, FOLDER, HEADING, column_of, delimiter_of, records_of, said_of
 

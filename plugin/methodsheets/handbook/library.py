@@ -15,7 +15,7 @@ from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.problem import Place, Problems
 from methodsheets.reading.slips import slip
 from methodsheets.reading.slug import file_slug
-from methodsheets.reading.source import read_source
+from methodsheets.reading.source import in_words, read_source, shown_path
 
 PARTS = "parts"
 """Folder, inside a folder of methods, whose files say what a finished part is; they are no methods of their own."""
@@ -108,7 +108,7 @@ def find_methods(folders: Iterable[Path], inside: Iterable[Path], root: Path) ->
 
 
 def _is_odd(file: Path) -> bool:
-    return file.name != f"{file_slug(file.stem)}.md"
+    return file.name != f"{file_slug(in_words(file.stem))}.md"
 
 
 def _candidates(
@@ -165,7 +165,7 @@ def _look(file: Path, folder: Path | None, root: Path, problems: dict[str, Probl
         problems[shown] = noted
     title = _TITLE.search(_loosely(glance))
     return Found(
-        slug=file_slug(file.stem),
+        slug=file_slug(in_words(file.stem)),
         path=shown,
         file=file,
         root=folder or root,
@@ -173,8 +173,8 @@ def _look(file: Path, folder: Path | None, root: Path, problems: dict[str, Probl
         text=source.text if source else "",
         title=title.group(1).strip().strip("\"'")
         if title and title.group(1).strip()
-        else file.stem.replace("-", " ").capitalize(),
-        place=file.relative_to(folder).as_posix() if folder else shown,
+        else in_words(file.stem).replace("-", " ").capitalize(),
+        place=in_words(file.relative_to(folder).as_posix()) if folder else shown,
         inside=folder is None,
     )
 
@@ -184,11 +184,3 @@ def _loosely(raw: bytes) -> str:
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return raw.decode("utf-16", errors="replace")
     return raw.decode("utf-8-sig", errors="replace")
-
-
-def shown_path(file: Path, root: Path) -> str:
-    """The path as problems show it: from the root where it lies below it."""
-    try:
-        return file.relative_to(root).as_posix()
-    except ValueError:
-        return file.as_posix()

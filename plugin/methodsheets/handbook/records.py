@@ -16,10 +16,10 @@ from pathlib import Path
 
 from methodsheets.reading.limits import RECORD_FILES, RECORD_LINES
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
-from methodsheets.reading.source import read_source, unify_lines
+from methodsheets.reading.source import read_source, shown_path, unify_lines
 from methodsheets.sheet.model import Limit, Method
 
-from .library import Found, shown_path
+from .library import Found
 from .model import Drift, Experience, Record
 
 FOLDER = "records"

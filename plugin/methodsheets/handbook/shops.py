@@ -12,9 +12,9 @@ from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 from methodsheets.reading.slug import file_slug
+from methodsheets.reading.source import in_words, shown_path
 
 from .digests import digest_of, file_digest
-from .library import shown_path
 from .model import Options
 from .shop_cards import WallChart, WallCharts, WorkshopCard
 from .store import Store
@@ -178,7 +178,7 @@ def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store
             continue
         for file in sorted(place.iterdir()):
             if file.suffix in SUFFIXES and not file.name.startswith("."):
-                first = files.setdefault(file_slug(file.stem), file)
+                first = files.setdefault(file_slug(in_words(file.stem)), file)
                 if first.name != file.name:
                     problems.append(_of_one_name(shown_path(file, options.root), shown_path(first, options.root)))
     if not files:

@@ -51,7 +51,8 @@ def _box(kind: str, title: str, found: Iterable[Trouble], mend: Callable[[Troubl
 
 def _item(trouble: Trouble, mend: str, *, linked: bool) -> d.Inline:
     anchor, name, words = trouble
-    more: d.Inline = (d.Text(". "), d.Strong(d.words(mend))) if mend else ()
+    stop = " " if words.metric.endswith(".") else ". "
+    more: d.Inline = (d.Text(stop), d.Strong(d.words(mend))) if mend else ()
     if not name:
         return (*d.words(words), *more)
     if anchor and linked:

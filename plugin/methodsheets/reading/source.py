@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import hashlib
+import os
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -36,7 +37,7 @@ def read_source(path: Path, root: Path, problems: Problems, shown: str | None = 
     Gives None and notes a problem if the file is missing, too large or of no shape that can be read, not UTF-8,
     holds NUL bytes, or lies (perhaps by a symbolic link) outside `root`.
     """
-    name = shown if shown is not None else _shown(path, root)
+    name = shown if shown is not None else shown_path(path, root)
     try:
         raw = _bytes_of(path, root, name)
         text = _decode(raw, name, wide=path.suffix.lower() == ".csv")
@@ -54,11 +55,23 @@ def unify_lines(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
 
 
-def _shown(path: Path, root: Path) -> str:
+def shown_path(path: Path, root: Path) -> str:
+    """The path as problems show it: from the root where it lies below it."""
     try:
-        return path.relative_to(root).as_posix()
+        return in_words(path.relative_to(root).as_posix())
     except ValueError:
-        return path.as_posix()
+        return in_words(path.as_posix())
+
+
+def in_words(name: str) -> str:
+    r"""The name of a file as it may stand in a text: the same whatever language the system is set to.
+
+    Where the system takes names for ASCII, Python keeps the bytes of other letters as halves of pairs, which no text
+    may hold. They are read as UTF-8; a byte that is none stands as `\xfc`.
+    """
+    if name.isascii():
+        return name
+    return os.fsencode(name).decode("utf-8", "backslashreplace")
 
 
 def _bytes_of(path: Path, root: Path, name: str) -> bytes:

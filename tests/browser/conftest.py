@@ -64,16 +64,30 @@ def stick(tmp_path_factory) -> Path:
     return _built(tmp_path_factory.mktemp("stick"), ["search", {"offline": {}}, "methodsheets"])
 
 
-@pytest.fixture(scope="session")
-def address(served_site) -> str:
+@contextlib.contextmanager
+def serving(site: Path):
+    """A small server for a folder; gives its address."""
+
     class Quiet(http.server.SimpleHTTPRequestHandler):
         def log_message(self, *args):
             """Say nothing."""
 
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(served_site)))
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=str(site)))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     yield f"http://127.0.0.1:{server.server_address[1]}"
     server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def address(served_site) -> str:
+    with serving(served_site) as where:
+        yield where
+
+
+@pytest.fixture(scope="session")
+def serve():
+    """Serves any folder while a test reads from it."""
+    return serving
 
 
 @pytest.fixture

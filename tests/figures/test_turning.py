@@ -317,3 +317,15 @@ def test_parts_are_plain_data():
     assert pickle.loads(pickle.dumps(parts)) == parts
     assert hash(parts) == hash(fixtures.collet(8, GRIP))
     assert fixtures.moved(fixtures.moved(parts, 3, 1), -3, -1)[0].bounds == pytest.approx(parts[0].bounds)
+
+
+def test_between_centres_the_work_is_seen_whole_wherever_the_dog_stands():
+    """The dog may stand on a web before the far journal: the driving centre is in the far face all the same."""
+    spec = dataclasses.replace(figure_setups.between_centres(), grip=(106.0, 114.0))
+    drawing = draw_turning_setup(spec)
+    assert drawing.clashes == ()
+    assert "between centres 140" in texts(drawing)
+    holder = fixtures.between_centres(11.0, (106.0, 114.0), back=140.0)
+    centre = next(part for part in holder if "centre" in part.name)
+    assert centre.bounds[0] == pytest.approx(140.0, abs=3.0)
+    assert spec.back == 140.0

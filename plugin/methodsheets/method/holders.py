@@ -23,6 +23,8 @@ class Gripped:
     body: float | None
     inside: bool
     reversed_jaws: bool = False
+    back: float = 0.0
+    """Where the work ends, from the face that looks at you."""
 
 
 def _jaws(held: Gripped) -> Parts:
@@ -58,7 +60,7 @@ def _collet(held: Gripped) -> Parts:
 def _centres(held: Gripped) -> Parts:
     from methodfigures.tooling import fixtures
 
-    return fixtures.between_centres(held.radius, held.grip, hole=min(2.0, 0.3 * held.radius))
+    return fixtures.between_centres(held.radius, held.grip, hole=min(2.0, 0.3 * held.radius), back=held.back)
 
 
 def _mandrel(held: Gripped) -> Parts:

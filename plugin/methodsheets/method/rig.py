@@ -113,7 +113,9 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
     make = HOLDERS.get(form)
     if make is None:
         return ()
-    return make(Gripped(radius, (near, far), holding.throw, body, holding.inside, turned_round))
+    return make(
+        Gripped(radius, (near, far), holding.throw, body, holding.inside, turned_round, done.before.ends.length)
+    )
 
 
 def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:

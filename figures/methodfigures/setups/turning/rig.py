@@ -42,7 +42,7 @@ def holder_parts(spec: TurningSetup, k: float, bore: float = 0.0) -> Parts:
     if spec.holding == "soft jaws":
         return fixtures.soft_jaws(r, grip, shoulder=min(8.0, 8 / k))
     if spec.holding == "centres":
-        return fixtures.between_centres(r, grip, hole=min(2.0, 0.3 * r))
+        return fixtures.between_centres(r, grip, hole=min(2.0, 0.3 * r), back=spec.back)
     if spec.holding == "mandrel":
         return fixtures.stub_mandrel(r, grip)
     if spec.holding == "faceplate":

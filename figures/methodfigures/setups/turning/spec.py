@@ -181,6 +181,12 @@ class TurningSetup:
         return self.bored or self.holding == "mandrel" or self.grip_inside
 
     @property
+    def back(self) -> float:
+        """Where the work that is seen ends: between centres at its far face, else where the grip ends."""
+        whole = abs(self.end_z[1] - self.end_z[0])
+        return max(self.grip[1], whole) if self.holding == "centres" else self.grip[1]
+
+    @property
     def steadied(self) -> bool:
         """Whether a steady bears on the work."""
         return self.support in STEADIES

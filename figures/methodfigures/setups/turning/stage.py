@@ -119,7 +119,7 @@ class Stage:
 
     def places(self) -> list[Place]:
         """Where the solids' views go: one window, or two when the work is broken."""
-        beyond = self.spec.grip[1] + (17 / self.scale + 2 if self.spec.holding == "collet" else 0)
+        beyond = self.spec.back + (17 / self.scale + 2 if self.spec.holding == "collet" else 0)
         zero = np.array([self.direction * self.face_z, self.lift]) * self.scale
         origin = np.array([self.face_x, self.axis_y]) - zero
         left, w = self.x(beyond), self.sheet.width
@@ -173,7 +173,7 @@ def _looked_at(spec: TurningSetup, book: ViewBook) -> Stage:
 def _fit(stage: Stage) -> None:
     """Scale and break."""
     spec = stage.spec
-    length, room = spec.grip[1], SHEET_WIDTH - LEFT - RIGHT
+    length, room = spec.back, SHEET_WIDTH - LEFT - RIGHT
     by_length, by_height = room / length, TALL / stage.swing
     if spec.holding == "collet":  # closing nut and chuck body must show
         by_height = min(by_height, 44.0 / (spec.grip_diameter / 2 + 17))
@@ -273,7 +273,7 @@ def reach_text(spec: TurningSetup) -> tuple[float, float, str] | None:
     """(from, to, words) of the second lane: stick-out, or what stands for it when nothing sticks out."""
     s0, s1 = spec.grip
     if spec.holding == "centres":
-        return 0.0, s1, spec.words("stick-out", f"between centres {spec.number(s1)}")
+        return 0.0, spec.back, spec.words("stick-out", f"between centres {spec.number(spec.back)}")
     if spec.holding == "mandrel":
         return (0.0, s1, spec.words("stick-out", "")) if "stick-out" in spec.dimension_texts else None
     if s0 < 1e-9:

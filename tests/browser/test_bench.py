@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 import samples
-from choosing import choose
+from choosing import choose, until
 from pypdf import PdfReader
 
 from methodsheets.handbook.records import parse_records
@@ -216,7 +216,7 @@ def test_two_tabs_do_not_fight(visit):
     second = visit(BENCH, context=first.context)
     first.locator('[data-ms-key="done-10"]').check()
     second.locator('[data-ms-key="done-20"]').check()
-    first.wait_for_function("document.querySelector('[data-ms-key=done-20]').checked")
+    until(first, "document.querySelector('[data-ms-key=done-20]').checked")
     assert first.locator('[data-ms-key="done-10"]').is_checked()
     second.reload()
     assert second.locator('[data-ms-key="done-10"]').is_checked()

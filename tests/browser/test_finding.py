@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from choosing import until
 
 TABLE = Path(__file__).parent / "queries.txt"
 QUERIES = [line.split("|") for line in TABLE.read_text("utf-8").splitlines() if line and not line.startswith("#")]
@@ -45,9 +46,7 @@ def test_the_wanted_answers_lead(page, demo):
 def test_the_list_and_the_search_window_agree_and_back_keeps_the_filter(page, demo, query):
     page.goto((demo / "methods/index.html").as_uri())
     page.locator('.ms-filters [data-ms-do="find"]').fill(query)
-    page.wait_for_function(
-        "/find=/.test(location.hash) && document.querySelector('.ms-why:not([hidden]), .ms-part-card[hidden]')"
-    )
+    until(page, "/find=/.test(location.hash) && document.querySelector('.ms-why:not([hidden]), .ms-part-card[hidden]')")
     shown = "[...document.querySelectorAll('.ms-part-card')].filter(c => !c.hidden).sort((a, b) => a.style.order - b.style.order)"
     titles = page.evaluate(f"{shown}.map(c => c.querySelector('a').textContent)")
     assert titles
@@ -61,9 +60,9 @@ def test_the_list_and_the_search_window_agree_and_back_keeps_the_filter(page, de
     assert found == titles
     box.fill("")
     page.evaluate(f"{shown}[0].querySelector('a').click()")
-    page.wait_for_function("!document.querySelector('.ms-filters')")
+    until(page, "!document.querySelector('.ms-filters')")
     page.go_back()
-    page.wait_for_function("document.querySelector('.ms-part-card')")
+    until(page, "document.querySelector('.ms-part-card')")
     assert page.locator('.ms-filters [data-ms-do="find"]').input_value() == query
-    page.wait_for_function("document.querySelector('.ms-part-card[hidden]')")
+    until(page, "document.querySelector('.ms-part-card[hidden]')")
     assert page.evaluate(f"{shown}.map(c => c.querySelector('a').textContent)") == titles

@@ -2,7 +2,7 @@
 
 import pytest
 import samples
-from choosing import choose
+from choosing import choose, until
 
 METHOD = "methods/eccentric-two-pieces.html"
 WORKING = ".ms-op details.ms-working"
@@ -17,7 +17,7 @@ def test_a_working_is_not_in_the_page_until_it_is_opened(visit):
     asked = [url for url in page.asked if url.endswith("-workings.js")]
     page.locator(f"{WORKING} > summary").nth(1).click()
     page.locator(f"{WORKING} .ms-working-line").nth(1).wait_for(state="attached")
-    page.wait_for_function("() => !document.querySelector('details.ms-working[open] .ms-later')")
+    until(page, "() => !document.querySelector('details.ms-working[open] .ms-later')")
     assert [url for url in page.asked if url.endswith("-workings.js")] == asked
     assert len(asked) == 1
     assert page.said == []
@@ -66,9 +66,10 @@ def test_drawings_come_when_they_are_seen_and_nothing_moves(visit):
     assert page.evaluate(f"{there}.every(i => i.alt && i.width && i.getAttribute('loading') === 'lazy')")
     assert page.evaluate(f"{there}.some(i => !i.complete || !i.naturalWidth)")
     page.evaluate("window.scrollTo(0, document.body.scrollHeight / 2)")
-    page.wait_for_function(
+    until(
+        page,
         f"() => {there}.filter(i => {{ const b = i.getBoundingClientRect(); return b.height && b.bottom > 0 && b.top < innerHeight; }})"
-        ".every(i => i.complete && i.naturalWidth)"
+        ".every(i => i.complete && i.naturalWidth)",
     )
     assert page.evaluate("window.moved") <= 0.05
 
@@ -114,7 +115,7 @@ def test_another_workshop_comes_when_it_is_chosen(visit, uri):
     scripts = [url for url in page.asked if f"--in-{samples.LARGE}.js" in url]
     assert len(scripts) == 1
     again = visit(uri, context=page.context)
-    again.wait_for_function("shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.LARGE)
+    until(again, "shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.LARGE)
     assert again.locator(f"[data-ms-for~={samples.LARGE}]:visible").count() > 3
     assert page.said == again.said == []
 
@@ -141,4 +142,4 @@ def test_without_scripts_other_workshops_are_pages_of_their_own(visit):
 def test_the_page_of_a_workshop_leads_a_reader_with_scripts_home(visit):
     page = visit(METHOD.replace(".html", f"--in-{samples.LARGE}.html"))
     page.wait_for_url(f"**/{METHOD}")
-    page.wait_for_function("shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.LARGE)
+    until(page, "shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.LARGE)

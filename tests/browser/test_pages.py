@@ -7,7 +7,7 @@ from pathlib import Path
 import axe_core_python
 import pytest
 import samples
-from choosing import choose
+from choosing import choose, until
 
 from methodsheets.pages import wording
 
@@ -180,12 +180,12 @@ def test_the_choice_of_units_is_kept_on_the_next_page_and_in_the_other_tab(visit
     first = visit(METHOD)
     second = visit(BENCH, context=first.context)
     first.get_by_label("inch", exact=True).check()
-    second.wait_for_function("document.documentElement.dataset.msUnits === 'inch'")
+    until(second, "document.documentElement.dataset.msUnits === 'inch'")
     assert second.locator("input[name=ms-units][value=inch]").is_checked()
     third = visit("methods/eccentric-one-piece.html", context=first.context)
     assert third.locator("input[name=ms-units][value=inch]").is_checked()
     second.get_by_label("mm", exact=True).check()
-    first.wait_for_function("document.documentElement.dataset.msUnits === 'metric'")
+    until(first, "document.documentElement.dataset.msUnits === 'metric'")
 
 
 @pytest.mark.parametrize("uri", [METHOD, BENCH])
@@ -289,7 +289,7 @@ def test_the_workshop_is_kept_and_says_where_the_method_fails(visit):
     compared = visit("methods/compare/eccentric-spindle.html", context=page.context)
     assert compared.locator(f"input[name=ms-workshop][value={samples.LARGE}]").is_checked()
     choose(page, samples.SMALL)
-    sheet.wait_for_function("shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.SMALL)
+    until(sheet, "shop => document.documentElement.dataset.msWorkshop === shop", arg=samples.SMALL)
     assert failed not in seen(sheet, ".ms-box-title")
 
 
@@ -298,7 +298,7 @@ def test_the_drawing_of_the_chosen_workshop_is_fetched_when_it_is_seen(visit):
     choose(page, samples.LARGE)
     drawing = page.locator(f"[data-ms-for~={samples.LARGE}] img[data-ms-drawing]:visible").first
     drawing.scroll_into_view_if_needed()
-    page.wait_for_function("picture => picture.complete && picture.naturalWidth", arg=drawing.element_handle())
+    until(page, "picture => picture.complete && picture.naturalWidth", arg=drawing.element_handle())
 
 
 def test_the_working_opens_by_keyboard(visit):
@@ -397,7 +397,7 @@ def test_search_from_a_memory_stick_finds_the_usual_spellings(visit):
     for words, wanted in SPELLINGS.items():
         for _ in range(4):  # the theme hears nothing that is typed before its search is ready
             box.fill("")
-            page.wait_for_function("!document.querySelector('.md-search-result__item')")
+            until(page, "!document.querySelector('.md-search-result__item')")
             box.press_sequentially(words, delay=10)
             page.wait_for_timeout(700)
             if any(wanted in text for text in results.all_inner_texts()):

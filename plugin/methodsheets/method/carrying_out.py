@@ -76,7 +76,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     meaning = verb_in_frame(name, station.frame, line if line.value else Text("", block.place))
     wanted = entry_text(block, "tool")
     if wanted:
-        station.tool = _named_tool(job, setup, wanted, meaning, 0.0)
+        station.tool = _named_tool(job, setup, wanted, meaning)
         own_word(job, wanted, station.tool.known_as(), station.tool.name)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
@@ -84,7 +84,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     plan = meaning.make(station, said)
     said.all_asked(name, meaning.all_clauses)
     _no_idle_wish(block, name, plan, setup)
-    tool = _named_tool(job, setup, wanted, meaning, plan.tool_size) if wanted else _tool(job, setup, plan, meaning)
+    tool = _named_tool(job, setup, wanted, meaning, plan) if wanted else _tool(job, setup, plan, meaning)
     done = DoneOperation(
         line.place.line if line.value else block.place.line, number, f"op-{number}-{slugify(name)}",
         _title(block, plan),
@@ -160,8 +160,10 @@ def _title(block: Block, plan: Plan) -> Words:
 
 
 # ------------------------------------------------------------------------------------------------ tools
-def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, size: float) -> Tool:
-    found = job.workshop.tool(wanted.value, size, machine=setup.held.machine, verb=meaning.name)
+def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, plan: Plan | None = None) -> Tool:
+    """The tool that the author's words mean; of a set the size that they say, else the one that the plan wants."""
+    size, angle = (plan.tool_size, plan.tool_angle) if plan else (0.0, 0.0)
+    found = job.workshop.tool(wanted.value, size, angle=angle, machine=setup.held.machine, verb=meaning.name)
     if found is None:
         raise MethodError(
             wanted.place,
@@ -191,9 +193,11 @@ def own_word(job: Job, wanted: Text, known_as: Iterable[str], name: str) -> None
 
 def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:
     """The tool that the plan asks for, else the trade's usual one for the verb."""
-    machine, shop = setup.held.machine, job.workshop
-    found = shop.tool(plan.tool_words, plan.tool_size, machine=machine, verb=meaning.name) if plan.tool_words else None
-    found = found or shop.default_tool(meaning.name, plan.tool_size, machine=machine)
+    machine, shop, size, angle = setup.held.machine, job.workshop, plan.tool_size, plan.tool_angle
+    found = (
+        shop.tool(plan.tool_words, size, angle=angle, machine=machine, verb=meaning.name) if plan.tool_words else None
+    )
+    found = found or shop.default_tool(meaning.name, size, angle=angle, machine=machine)
     if found is not None and plan.cut.process.row.hand_turned and found.hand is not plan.hand:
         of_hand = (one.nearest(plan.tool_size) for one in shop.tools_of(found.kind) if one.hand is plan.hand)
         return min(of_hand, key=lambda one: abs(one.size - plan.tool_size), default=found)

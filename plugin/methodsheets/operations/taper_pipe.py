@@ -50,7 +50,7 @@ def taper_pipe(station: Station, said: Said) -> Plan:
         marks=station.outside_thread_lines(core / 2, 0.0, over), cautions=["tapping" if die else "thread"],
         tool_words="die" if die else "threading tool", tool_size=end_size, handling=4.0, must_cut=False,
         feature=str(said.get("called", f"thread {found.name}")), by_hand=2.0 if die else 0.0,
-        reach_depth=0.0 if die else swing - core / 2, straight=False,
+        reach_depth=0.0 if die else swing - core / 2, straight=False, tool_angle=found.angle,
         makes=(Made("diameter", found.small_end, -0.5), Made("length", over)),
     )  # fmt: skip
     plan.facts += [

@@ -179,6 +179,7 @@ def thread(station: Station, said: Said) -> Plan:
         tool_size=thread.major, handling=3.0,
         feature=str(said.get("called", f"thread {left.name(thread)}")), by_hand=1.5 if die else 0.0,
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
+        tool_angle=thread.angle,
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die, starts=starts)
     left.carry_through(plan)
@@ -244,6 +245,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
         cautions=["thread"],
         tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
         feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
+        tool_angle=thread.angle,
     )  # fmt: skip
     plan.checks += tapping_checks(said.place.line, thread, there)
     plan.facts += thread_facts(station, thread, die=False, starts=starts)

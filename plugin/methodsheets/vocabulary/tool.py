@@ -60,7 +60,7 @@ class ToolRow:
     point_angle: float = 0.0
     """Degrees, where the workshop does not say."""
     usual_angle: float = 0.0
-    """Degrees, where neither the workshop nor its name says one."""
+    """Degrees, where neither the workshop nor its name says one; of another angle it is not known then."""
     leaves_angle: bool = False
     """Whether the angle of its point stays in the work."""
     cut: MillCut | None = None
@@ -187,11 +187,11 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.THREADING: ToolRow(
             words=said("threading tool, screw-cutting tool, screwcutting tool, external threading tool"),
-            verbs=said("thread"), machines=on("lathe"), ground=True,
+            verbs=said("thread"), machines=on("lathe"), ground=True, usual_angle=60.0, leaves_angle=True,
         ),
         ToolKind.INTERNAL_THREADING: ToolRow(
             words=said("internal threading tool, internal screw-cutting tool"), verbs=said("thread"),
-            machines=on("lathe"),
+            machines=on("lathe"), usual_angle=60.0, leaves_angle=True,
         ),
         ToolKind.KNURL: ToolRow(
             words=said("knurling tool, knurl, diamond knurl, straight knurl"), verbs=said("knurl"),

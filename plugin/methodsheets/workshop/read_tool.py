@@ -30,7 +30,7 @@ def read_tool(key: str, fields: Fields) -> Tool:
         machines=fields.words("goes on"),
         nose_radius=fields.amount("nose radius", "mm"),
         approach=fields.amount("approach", "deg", 90.0, most=180),
-        nose_angle=fields.amount("nose angle", "deg", 60.0, most=180),
+        nose_angle=fields.amount("nose angle", "deg", most=180),
         reach=fields.amount("reach", "mm"),
         shank=fields.amount("shank", "mm"),
         width=fields.amount("width", "mm"),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, ToolRow, Turned
 
+from .said_size import said_size
 from .tool_lengths import lengths_of
 
 
@@ -58,7 +59,7 @@ class Tool:
     machines: tuple[str, ...] = ()
     nose_radius: float = 0.0
     approach: float = 90.0
-    nose_angle: float = 60.0
+    nose_angle: float = 0.0
     reach: float = 0.0
     shank: float = 0.0
     width: float = 0.0
@@ -118,6 +119,39 @@ class Tool:
     def has(self, size: float, within: float = 0.005) -> bool:
         """Whether the size [mm] is there, to within so much."""
         return abs(self._size_of(self.nearest(size)) - size) <= within
+
+    def as_said(self, lengths: Sequence[float]) -> Tool:
+        """The one of the set that agrees best with the sizes in an author's words [mm]: '12.5 by 6 mm'."""
+        if not self.sizes or not lengths:
+            return self
+        return min(map(self.of, self.sizes), key=lambda one: (sum(map(one.off, lengths)), one.size))
+
+    def off(self, length: float) -> float:
+        """How far a length that an author says of this tool is from the nearest of its own [mm]; 0 where it says none.
+
+        What a tool is called by is its diameter, its width or its shank.
+        """
+        own = [one for one in (self.diameter, self.width, self.shank) if one]
+        return min((abs(one - length) for one in own), default=0.0)
+
+    @property
+    def angle(self) -> float:
+        """Degrees of its point, of its vee or between its edges; 0 where nobody says them."""
+        return self.nose_angle or self.point_angle or self._named_angle or self.sort.usual_angle
+
+    @property
+    def says_angle(self) -> bool:
+        """Whether the workshop says its angle, so that nobody has to take the usual one."""
+        return bool(self.nose_angle or self.point_angle or self._named_angle)
+
+    @property
+    def _named_angle(self) -> float:
+        """Degrees in its name: '90 degree cutter'."""
+        return next((said.angle for one in (self.name, *self.words) if (said := said_size(one)).angle), 0.0)
+
+    def off_angle(self, angle: float) -> float:
+        """How far an angle that is wanted is from its own, degrees; 0 where either is not said."""
+        return abs(self.angle - angle) if angle and self.angle else 0.0
 
     def largest_below(self, size: float) -> Tool | None:
         """The largest of the set that is not above a size [mm]; None where all are larger."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
@@ -14,6 +13,7 @@ from methodsheets.trade.threads.threads import thread
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 from methodsheets.workshop.model import Workshop
+from methodsheets.workshop.said_size import said_size
 from methodsheets.workshop.tools import Tool
 
 BLUNT = 0.5
@@ -54,10 +54,6 @@ ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
     Process.SAW: _kinds("saw-blade slitting-saw"),
 })  # fmt: skip
 """Kinds of tool that do a process in the trade, whatever verb it is of."""
-LINES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?|\d+/\d+)\s*(mm|in|inch|\")", re.IGNORECASE)
-"""A size in the words of a tool: 25 mm end mill, 1/4 in drill."""
-ANGLE = re.compile(r"(\d+(?:\.\d+)?)\s*(?:deg|degree|degrees|°)")
-INCH = 25.4
 
 
 def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
@@ -101,16 +97,18 @@ def _listed(words: tuple[str, ...]) -> str:
 
 
 def _named_size(done: DoneOperation, tool: Tool) -> None:
-    """A size in the author's own words for the tool is the tool's size."""
-    found = LINES.search(done.tool_said)
-    if not found or not tool.size:
-        return
-    top, _, bottom = found.group(1).partition("/")
-    value = float(top) / float(bottom or 1)
-    wanted = value if found.group(2).lower() == "mm" else value * INCH
-    if abs(wanted - tool.size) > SAME:
-        words = f"no {tool.usual_name} of {dim(round(wanted, 3))} here; the nearest is {dim(tool.size)}"
+    """What the author's own words say of the tool is so: its size, its angle, the name of its thread."""
+    said = said_size(done.tool_said)
+    wrong = [length for length in said.lengths if tool.off(length) > SAME]
+    if wrong:
+        words = f"no {tool.usual_name} of {dim(round(wrong[0], 3))} here; the nearest is {dim(tool.size or tool.shank)}"
         done.judge("tool-size", False, words)
+    elif said.angle and tool.off_angle(said.angle) > SAME_ANGLE:
+        words = f"no {tool.usual_name} of {degrees(said.angle)} here; the nearest is {degrees(tool.angle)}"
+        done.judge("tool-shape", False, words)
+    elif strange := said.numbers_beside((*tool.known_as(), tool.size_label)):
+        words = f"no {tool.usual_name} `{strange[0]}` here; the {tool.name} is taken"
+        done.judge("tool-size", False, words, remedy="write a size with its unit, such as `6 mm end mill`")
 
 
 # ------------------------------------------------------------------------------------------------ milling cutters
@@ -142,32 +140,26 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
         done.judge("tool-size", False, words)
     if not wanted or not tool.sort.leaves_angle:
         return
-    there = angle_of(tool)
-    if not there:
-        words = f"not known: the workshop does not say the angle of its {tool.usual_name}; {degrees(wanted)} is wanted"
-        done.judge("tool-shape", None, words, remedy="write its `point angle` into the workshop's file")
-    elif abs(there - wanted) > SAME_ANGLE:
-        words = f"{degrees(wanted)} is wanted; the {tool.name} is {degrees(there)}"
-        done.judge("tool-shape", False, words)
+    there, kind = tool.angle, tool.usual_name
+    key, what = ("thread-form", "thread") if done.plan.cut.process.row.pitch_feed else ("tool-shape", "cut")
+    if abs(there - wanted) <= SAME_ANGLE:
+        return
+    if tool.says_angle:
+        done.judge(key, False, f"{degrees(wanted)} is wanted for the {what}; the {tool.name} is {degrees(there)}")
+    else:
+        usual = f" (usual is {degrees(there)})" if there else ""
+        words = f"not known: the workshop does not say the angle of its {kind}{usual}; {degrees(wanted)} is wanted"
+        angle = "nose angle" if tool.sort.ground else "point angle"
+        done.judge(key, None, words, remedy=f"write its `{angle}` into the workshop's file")
 
 
 SIZED_BY_NAME = (ToolKind.TAP, ToolKind.MACHINE_TAP, ToolKind.DIE)
 """Tools that bear the name of their thread."""
 
 
-def angle_of(tool: Tool) -> float:
-    """Included angle of a tool's point or of a vee, in degrees; 0 where the workshop does not say it."""
-    if tool.point_angle:
-        return tool.point_angle
-    named = ANGLE.search(tool.name) or ANGLE.search(" ".join(tool.words))
-    if named:
-        return float(named.group(1))
-    return tool.sort.usual_angle
-
-
 # ------------------------------------------------------------------------------------------------ threads
 def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
-    """Tap and die are those of the thread; a threading tool has its angle."""
+    """Tap and die are those of the thread."""
     name = done.plan.sketch.diameter_words
     if not done.plan.cut.process.row.pitch_feed or not name:
         return
@@ -177,9 +169,6 @@ def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
         return
     if tool.kind in SIZED_BY_NAME:
         _tap_or_die(workshop, done, tool, wanted.name)
-    elif wanted.angle and tool.nose_angle and abs(tool.nose_angle - wanted.angle) > SAME_ANGLE:
-        words = f"{wanted.name} is a {degrees(wanted.angle)} thread; the {tool.name} is {degrees(tool.nose_angle)}"
-        done.judge("thread-form", False, words)
 
 
 def _tap_or_die(workshop: Workshop, done: DoneOperation, tool: Tool, wanted: str) -> None:

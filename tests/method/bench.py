@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 from methodsheets.method.evaluate import evaluate_method
 from methodsheets.method.job import Evaluated
@@ -28,13 +30,17 @@ def demo(slug: str) -> str:
     return (ROOT / f"{slug}.md").read_text(encoding="utf-8")
 
 
-def work_out(text: str, key: str = "osierbank-small", slug: str = "sample") -> Evaluated:
-    """Evaluate a text; other methods are those of the demo."""
+def work_out(
+    text: str, key: str = "osierbank-small", slug: str = "sample", more: Mapping[str, str] = MappingProxyType({})
+) -> Evaluated:
+    """Evaluate a text; other methods are those of the demo, and `more` by name."""
     problems = Problems()
     file = parse_method(text, f"{slug}.md", problems)
     assert file is not None, [str(p) for p in problems]
 
     def library(name: str) -> Evaluated | None:
+        if name in more:
+            return work_out(more[name], key, name)
         path = ROOT / f"{name}.md"
         return work_out(path.read_text(encoding="utf-8"), key, name) if path.exists() else None
 

@@ -14,10 +14,13 @@ from dataclasses import replace
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel, faults
 from methodsheets.geometry import Difference as Fault
 from methodsheets.method.blame import laid_on, left_by
+from methodsheets.method.checks.qualities import given
 from methodsheets.method.job import DoneOperation, Intended, Job, Piece, Threaded
+from methodsheets.method.part_features import ADDS, FINISH, read_finish
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged, length_measure
 from methodsheets.operations.plan import Plan
+from methodsheets.operations.qualities import Given
 from methodsheets.operations.say import MM, both, dia, diameter, dim, number
 from methodsheets.operations.setups import face_name
 from methodsheets.operations.station import Station
@@ -36,21 +39,6 @@ from methodsheets.workshop.machines import Machine
 
 LEAST = 0.005
 """mm: a difference thinner than this is the kernel's dust."""
-ADDS = {
-    "round": (Clause("", "length", "diameter", True), (Clause("from", "length"),
-        Clause("over", "length", "length", True), Clause("only", "flag"),
-              Clause("corner", "length", "radius in the corner at its far end"), Clause("axis offset", "length"),
-              Clause("at", "angle"))),
-    "cone": (None, (Clause("from", "length", "diameter at its near end", True),
-        Clause("to", "length", "diameter at its far end", True),
-             Clause("over", "length", "length", True), Clause("starting", "length"), Clause("axis offset", "length"),
-             Clause("at", "angle"))),
-    "hexagon": (Clause("", "length", "size across flats", True),
-        (Clause("from", "length"), Clause("over", "length", "length", True))),
-    "square": (Clause("", "length", "size across flats", True),
-        (Clause("from", "length"), Clause("over", "length", "length", True))),
-}  # fmt: skip
-"""Features that add metal to a turned part, with their clauses."""
 FRAME_KEYS = ("piece", "end", "up", "block", "axis")
 CUTS = ("drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")
 """Verbs that parts are usually made of, to suggest."""
@@ -84,16 +72,23 @@ def read_intended(job: Job) -> Intended | None:
         )
         return None
     if other.live.intended:
-        found = other.live.intended
-        return Intended(found.solid, found.features, found.block_work, named.value)
+        # Its lines are lines of another file: what is missing here points to the line that names it.
+        found, line = other.live.intended, named.place.line
+        threads = tuple(replace(one, line=line) for one in found.threads)
+        asks = tuple(replace(one, line=line) for one in found.asks)
+        return replace(found, source=named.value, lines=(), threads=threads, asks=asks, laid=None)
     if not other.live.main:
         return None
-    piece = other.live.pieces[other.live.main].work
+    main = other.live.pieces[other.live.main]
+    piece = main.work
     block_work = any(s.held.pose for s in other.live.setups)
     solid = piece.state.solid
     low, _ = solid.bounds
     shift = tuple(-low) if block_work else (0.0, 0.0, -piece.ends.a)
-    return Intended(solid.shifted(shift), [], block_work, named.value)
+    line = named.place.line
+    threads = tuple(t for o in other.live.operations if (t := Threaded.of(o.plan, line)) is not None)
+    asks = tuple(one.along(shift[2], line) for one, by in given(other.live, main) if by.piece is main)
+    return Intended(solid.shifted(shift), [], block_work, named.value, threads=threads, asks=asks)
 
 
 # ------------------------------------------------------------------------------------------------ the part block
@@ -110,12 +105,13 @@ class _Drawing:
         self.lines: list[int] = []
         self.material = job.material
         self.threads: list[Threaded] = []
+        self.asks: list[Given] = []
 
     def add(self, solid: Solid) -> None:
         """Add metal."""
         bodies = dict(self.work.bodies)
         grown = bodies["work"].solid + solid if "work" in bodies else solid
-        bodies["work"] = Body(grown, "part", 0.00785)
+        bodies["work"] = Body(grown, self.material.name if self.material else "part", 0.00785)
         low, high = grown.bounds
         self.work.state = State(bodies, Ends(low[2], high[2]))
 
@@ -156,8 +152,10 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
             wrong = True
     if wrong or not drawing.work.bodies:
         return None
-    solid, lines, threads = drawing.work.state.solid, tuple(drawing.lines), tuple(drawing.threads)
-    return Intended(solid, drawing.features, drawing.block_work, "", lines, threads)
+    return Intended(
+        drawing.work.state.solid, drawing.features, drawing.block_work, "", tuple(drawing.lines),
+        tuple(drawing.threads), asks=tuple(drawing.asks),
+    )  # fmt: skip
 
 
 def _feature(drawing: _Drawing, entry: Entry) -> None:
@@ -170,6 +168,9 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
         _block(drawing, line)
     elif key in ADDS:
         _round(drawing, key, line)
+    elif key == FINISH:
+        length = drawing.work.ends.length if drawing.work.bodies else 0.0
+        drawing.asks.append(read_finish(line, drawing.job.reader, length, end_b=drawing.end == "B"))
     elif verb_name(key):
         _cut(drawing, verb_name(key), line)
     else:
@@ -285,6 +286,7 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
         drawing.add(plan.join.solid)
     if plan.marks:
         drawing.work.mark(plan.marks, "scribed", "part")
+    drawing.asks += [replace(given, line=line.place.line) for given in plan.gives]
     thread = Threaded.of(plan, line.place.line)
     drawing.threads += [thread] if thread is not None else []
 
@@ -297,7 +299,7 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     done.table.adopt(intended.solid.table)
     shift = laid_on(piece, intended)
     want = intended.solid.shifted(shift)
-    job.want = want
+    job.want, intended.laid = want, shift
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
     found = faults(done, want, features, owners(job, job.pieces[job.main]), LEAST)
     job.differences = found

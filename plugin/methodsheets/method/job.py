@@ -13,6 +13,7 @@ from methodsheets.operations import say
 from methodsheets.operations.cutting import Worked
 from methodsheets.operations.facts import fact, judged
 from methodsheets.operations.plan import Plan
+from methodsheets.operations.qualities import Given
 from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import StockSaid
@@ -226,6 +227,10 @@ class Intended:
     """Line of each feature in this method's `part` block."""
     threads: tuple[Threaded, ...] = ()
     """Every thread that the `part` block asks for: once for each hole."""
+    asks: tuple[Given, ...] = ()
+    """What it asks for that no solid shows: knurls, hardness, finish; lengths in its own frame."""
+    laid: tuple[float, float, float] | None = None
+    """Where its frame lies in the finished piece; None until they are compared."""
     line: int = 0
     """Line of the `part` block that names the piece; 0 where it is the finished part."""
 

@@ -40,7 +40,7 @@ def _verdict(job: Job, piece: Piece, part: Intended) -> Check:
     work = _alone(job, piece)
     done = work.state.without_filler
     done.table.adopt(part.solid.table)
-    shift = laid_on(work, part)
+    shift = part.laid = laid_on(work, part)
     features = [(name, solid.shifted(shift)) for name, solid in part.features]
     found = faults(done, part.solid.shifted(shift), features, owners(job, piece), LEAST)
     if not found:

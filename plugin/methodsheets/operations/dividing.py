@@ -13,6 +13,7 @@ from methodsheets.vocabulary.tool import ToolKind
 from .advice import dividing_tables
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Made, Plan, Sketch
+from .qualities import Figure, Given, Quality
 from .say import degrees, dia, diameter, dim, joined, number, plural
 from .station import Station
 from .turned_work import FROM, OVER, inside_work
@@ -226,12 +227,15 @@ def graduate(station: Station, said: Said) -> Plan:
         a = said.get("starting", 0.0) + 360.0 / count * i
         lines.append(station.surface_line(swing, a, start, start + length))
     places = Places(swing, tuple(said.get("starting", 0.0) + 360.0 / count * i for i in range(count)), (), count)
+    given = Given(Quality.LINES, f"{count} graduations", "", (Figure("number of lines", count, 0.0),),
+                  station.along(start, start + tenth), 2 * swing)  # fmt: skip
     plan = Plan(
         f"Divide {count} and scribe the rim {dia(2 * swing)}, "
         f"lines {dim(every)}, {dim(fifth)} and {dim(tenth)} long", [],
         CutData(), Sketch(start, start + tenth, 2 * swing, 2 * swing, angles=places.angles[:2], size=every,
             cut_words=number(tenth), view="across"),
         marks=lines, must_cut=False, tool_words="scriber", feature="graduations", handling=2.0, by_hand=0.35 * count,
+        gives=(given,),
     )  # fmt: skip
     plan.tables += dividing_tables(station, places)
     return plan

@@ -12,7 +12,8 @@ from methodsheets.vocabulary.tool import ToolKind
 
 from .facts import told
 from .plan import CutData, Made, Plan, Sketch
-from .say import dia, diameter, dim, number
+from .qualities import Figure, Given, Quality
+from .say import MM, dia, diameter, dim, number
 from .station import Station
 from .turned_work import CLEAR, FROM, OVER, inside_work
 from .verb import TURNING, verb
@@ -160,13 +161,18 @@ def knurl(station: Station, said: Said) -> Plan:
     inside_work(station, said, start, start + over)
     swing = station.swing(start, start + over)
     pattern = "straight" if said.get("straight") else "diamond"
+    given = Given(
+        Quality.KNURL, f"a {pattern} knurl, pitch {dim(pitch)} {MM}", pattern,
+        (Figure("pitch", pitch, 0.05 * pitch),),
+        station.along(start, start + over), 2 * swing, pitch,
+    )  # fmt: skip
     plan = Plan(
         f"Knurl {dia(2 * swing)} over {dim(over)}, {pattern}, pitch {dim(pitch)}", [],
         CutData(Process.KNURL, 2 * swing, 2 * swing, 2 * swing, over + 5, slide="cross slide"),
         Sketch(start, start + over, 2 * swing, 2 * swing, size=pitch, cut_words=number(over)),
         marks=station.knurl_lines(swing, start, start + over, pitch, straight=bool(said.get("straight"))),
         tool_words="knurling tool",
-        handling=2.0, must_cut=False, feature="knurl",
+        handling=2.0, must_cut=False, feature="knurl", gives=(given,),
     )  # fmt: skip
     ridges = max(1, round(2 * math.pi * swing / pitch))
     closes, next_up = ridges * pitch / math.pi, (ridges + 1) * pitch / math.pi

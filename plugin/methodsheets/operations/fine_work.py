@@ -10,6 +10,7 @@ from methodsheets.geometry import Solid
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
+from methodsheets.vocabulary.finish import BROACHED, HONED, LAPPED, POLISHED
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
@@ -33,6 +34,8 @@ class _Way:
     minutes: float
     """Minutes for each hundredth of a millimetre: an estimate."""
     tool: str
+    leaves: tuple[float, float] = (0.0, 0.0)
+    """Finish, µm Ra from and to."""
 
 
 PILOT = 0.03
@@ -54,25 +57,30 @@ FINE = (
 @verb("polish", frame=ANY, family="bench", first=NOTE, clauses=FINE)
 def polish(station: Station, said: Said) -> Plan:
     """Polish; with `to` down to a diameter, `inside` up to one."""
-    return _fine(station, said, _Way(0.0, 0.01, 3.0, "emery cloth"))
+    return _fine(station, said, _Way(0.0, 0.01, 3.0, "emery cloth", POLISHED))
 
 
 @verb("lap", frame=ANY, family="bench", first=NOTE, clauses=FINE)
 def lap(station: Station, said: Said) -> Plan:
     """Lap; with `to` down to a diameter, `inside` up to one: hundredths come off, and no more."""
-    return _fine(station, said, _Way(0.003, 0.03, 6.0, "lap"))
+    return _fine(station, said, _Way(0.003, 0.03, 6.0, "lap", LAPPED))
 
 
 @verb("hone", frame=ANY, family="bench", first=NOTE, clauses=FINE)
 def hone(station: Station, said: Said) -> Plan:
     """Hone; with `to` down to a diameter, `inside` up to one: hundredths come off, and no more."""
-    return _fine(station, said, _Way(0.01, 0.1, 2.0, "hone"))
+    return _fine(station, said, _Way(0.01, 0.1, 2.0, "hone", HONED))
 
 
 def _fine(station: Station, said: Said, way: _Way) -> Plan:
     """A few hundredths to a size; without one no size changes in the solid."""
     if station.frame != TURNING or "to" not in said:
-        return by_hand(said, station.verb.capitalize(), 5.0, "emery cloth", in_the_lathe(station))
+        plan = by_hand(said, station.verb.capitalize(), 5.0, "emery cloth", in_the_lathe(station))
+        plan.leaves = way.leaves
+        if "over" in said and station.frame == TURNING:
+            start = said.get("from", 0.0)
+            plan.sketch = Sketch(start, start + said.get("over"))
+        return plan
     to, start, word = said.length("to"), said.get("from", 0.0), station.verb
     over = said.get("over", station.length - start)
     end = start + over
@@ -97,7 +105,7 @@ def _fine(station: Station, said: Said, way: _Way) -> Plan:
         CutData(Process.NONE, there, there, to),
         Sketch(start, end, to, there, cut_words=number(over)), tool_words=way.tool,
         by_hand=said.get("for", 3.0 + way.minutes * left / 0.01), handling=1.0, inside=hole,
-        makes=(Made("diameter", to),), feature=f"{word} {diameter(to)}",
+        makes=(Made("diameter", to),), feature=f"{word} {diameter(to)}", leaves=way.leaves,
         cautions=in_the_lathe(station),
         checks=[judged("allowance", least - 1e-6 <= left <= most + 1e-6, f"{span}; usual are {exact(least)} to {exact(most)}", said.place.line)],  # noqa: E501
     )  # fmt: skip
@@ -132,7 +140,7 @@ def broach(station: Station, said: Said) -> Plan:
         Sketch(0, length, size, bore, size=size, angles=(angle,), cut_words=number(length), radius=bore / 2 + deep),
         tool_words="broach", inside=True, handling=3.0, by_hand=said.get("for", 4.0 + 0.1 * length),
         makes=(Made("width", size), Made("depth", deep)), feature=str(said.get("called", f"broached {number(size)}")),
-        cautions=["pressing"], checks=[judged("broach-hole", fits, there, said.place.line)],
+        cautions=["pressing"], leaves=BROACHED, checks=[judged("broach-hole", fits, there, said.place.line)],
     )  # fmt: skip
     sizes = [one.size for tool in station.workshop.tools_of(ToolKind.BROACH) for one in (tool.nearest(size),)]
     has = any(abs(one - size) < 0.01 for one in sizes)

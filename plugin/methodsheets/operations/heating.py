@@ -12,7 +12,8 @@ from methodsheets.vocabulary.change import Change
 from .benchwork import NOTE, TIME, by_hand
 from .facts import fact, judged, told, worked
 from .plan import Plan
-from .say import both
+from .qualities import Figure, Given, Quality
+from .say import MM, both, dim
 from .station import Station
 from .verb import ANY, verb
 from .words import Clause, Said
@@ -24,6 +25,8 @@ TEMPER = Clause("temper", "temperature", "temperature to temper it to, at once a
 SOAK = "a minute for each millimetre of thickness, once the colour is even"
 NEAR = 10.0
 """K beyond the table's range that are no fault."""
+HARD, TEMPERED, SOFT = "hard", "tempered", "soft"
+"""What is left of the steel's hardness: as it was quenched, drawn again, or none."""
 LEAST_FILM = 200.0
 GLOW = (500.0, 1150.0)
 
@@ -37,16 +40,30 @@ def _told(key: str, label: str, at: float) -> list[Fact]:
     return [fact(key, label, at, "degC", "temperature", [working], "", f"{colour.colour}, {where}")]
 
 
-def _metal(station: Station) -> Material:
-    """The material of the work's first body."""
-    return material(next(iter(station.piece.bodies.values())).material)
+def _name(station: Station) -> str:
+    """What the work's first body is made of."""
+    return next(iter(station.piece.bodies.values())).material
 
 
 def _known(station: Station) -> HeatTreatment | None:
     try:
-        return heat_treatment(_metal(station).name)
+        return heat_treatment(_name(station))
     except NotInTable:
         return None
+
+
+def _metal(station: Station) -> Material | None:
+    try:
+        return material(_name(station))
+    except NotInTable:
+        return None
+
+
+def _hard(temper: float | None, pattern: str = HARD) -> Given:
+    """Hard steel, tempered at so many °C."""
+    figures = (Figure("temper", temper, NEAR),) if temper is not None else ()
+    words = f"hardened steel, tempered at {both(temper, 'temperature')}" if temper is not None else "hardened steel"
+    return Given(Quality.HARD, words, pattern, figures)
 
 
 def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
@@ -72,7 +89,7 @@ def harden(station: Station, said: Said) -> Plan:
     """Harden by heating and quenching, and temper at once; temperatures and colours by the steel where none is said."""
     plan = by_hand(said, "Harden", 20.0, "hearth", ["hardening", "hot"])
     steel, line = _known(station), said.place.line
-    name = _metal(station).name
+    name = _name(station)
     if steel is None:
         words = f"no heat treatment of {name} is known here: see the sheet that comes with the bar"
         plan.checks.append(judged("heat-treatment", None if "at" in said else False, words, line))
@@ -93,6 +110,7 @@ def harden(station: Station, said: Said) -> Plan:
         plan.checks.append(judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line))
         if temper is not None:
             plan.checks.append(_within("tempered", temper, steel.temper_low, steel.temper_high, line))
+    plan.gives = (_hard(temper),)
     return plan
 
 
@@ -103,6 +121,7 @@ def temper(station: Station, said: Said) -> Plan:
     steel = _known(station)
     if "at" in said:
         at = _cold(said, "at")
+        plan.gives = (_hard(at, TEMPERED),)
         plan.facts += _told("temper_at", "Temper at", at)
         if steel:
             plan.checks.append(_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line))
@@ -130,6 +149,7 @@ def _cooled(station: Station, said: Said, word: str, how: str) -> Plan:
     if at is not None:
         plan.facts += _told("anneal_at", "Heat to", at)
     plan.facts.append(told("cool", "Cool", how))
+    plan.gives = (Given(Quality.HARD, "soft steel", SOFT),)
     return plan
 
 
@@ -145,14 +165,14 @@ def case_harden(station: Station, said: Said) -> Plan:
         note = "soak longer for more; how long depends on the powder: its maker's sheet says"
         plan.facts.append(fact("case", "Depth of the skin", deep, "mm", "size", [], "", note))
     plan.facts.append(told("quench", "Quench in", said.get("quench", "water")))
-    group = _metal(station).group
-    soft = group in ("mild steel", "free-cutting steel")
-    words = f"{_metal(station).name} is a {group}"
-    plan.checks.append(
-        judged(
-            "heat-treatment", soft, f"{words}; a skin is given to steel that does not harden by itself", said.place.line
-        )
-    )
+    figures = (Figure("depth", deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
+    skin = f", {dim(deep)} {MM} deep" if deep else ""
+    plan.gives = (Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures),)
+    metal = _metal(station)
+    if metal is not None:
+        soft = metal.group in ("mild steel", "free-cutting steel")
+        words = f"{metal.name} is a {metal.group}; a skin is given to steel that does not harden by itself"
+        plan.checks.append(judged("heat-treatment", soft, words, said.place.line))
     return plan
 
 
@@ -160,4 +180,6 @@ def case_harden(station: Station, said: Said) -> Plan:
 def blue(station: Station, said: Said) -> Plan:
     """Blue or blacken the surface."""
     del station
-    return by_hand(said, "Blue", 10.0, "hearth", ["blueing", "hot"])
+    plan = by_hand(said, "Blue", 10.0, "hearth", ["blueing", "hot"])
+    plan.gives = (Given(Quality.COLOUR, "a blued surface"),)
+    return plan

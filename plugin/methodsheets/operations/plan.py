@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from methodsheets.workpiece.bodies import Mark
     from methodsheets.workpiece.seats import Sits
 
+    from .qualities import Given
+
 Point = tuple[float, float]
 
 
@@ -238,6 +240,10 @@ class Plan:
     """Whether a cut that removes nothing is a fault."""
     makes: tuple[Made, ...] = ()
     """The sizes that it makes, those first that a check is likely to be about."""
+    gives: tuple[Given, ...] = ()
+    """What it gives the work that no solid shows: a knurl, a hardness, a colour."""
+    leaves: tuple[float, float] = (0.0, 0.0)
+    """Finish, µm Ra from and to, of a tool that has no process of its own; (0, 0) where it leaves none."""
     feature: str = ""
     """Name by which run-out and differences refer to what this operation makes."""
 

@@ -39,6 +39,11 @@ class Station(Sweeping):
         frame = self.turning
         return np.stack([frame.to_work(start, radius + PROUD, angle), frame.to_work(end, radius + PROUD, angle)])
 
+    def along(self, start: float, end: float) -> tuple[float, float]:
+        """Two lengths from the face as lengths of the piece, the lower first, mm."""
+        low, high = sorted((self.turning.z_of(start), self.turning.z_of(end)))
+        return low, high
+
     def ring_line(self, s: float, radius: float = 0.0) -> np.ndarray:
         """A scribed ring at a length from the face."""
         frame = self.turning

@@ -54,6 +54,8 @@ class JointRow:
     """How long it sets before it is worked on; empty where it holds at once."""
     hot: bool = False
     """Whether the work is heated for it."""
+    softens: bool = False
+    """Whether it is heated so far that hardened steel is soft afterwards, near the joint at least."""
 
 
 JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
@@ -65,9 +67,9 @@ JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
     Joint.PINNED: JointRow(sentence="Drive", minutes=3.0, looks="pin", force="drive in", tool="hammer",
                            held_by_fit=True),
     Joint.BRAZED: JointRow(sentence="Silver-braze", minutes=25.0, looks="braze", cautions=("brazing", "hot"),
-                           tool="hearth", filled=True, gap="silver brazing", hot=True),
+                           tool="hearth", filled=True, gap="silver brazing", hot=True, softens=True),
     Joint.WELDED: JointRow(sentence="Weld", minutes=20.0, looks="weld", cautions=("welding", "hot"), tool="welder",
-                           filled=True, hot=True),
+                           filled=True, hot=True, softens=True),
     Joint.RETAINED: JointRow(sentence="Fix with retaining compound", minutes=6.0, looks="retain", force="push on",
                              cautions=("retaining",)),
     Joint.SOFT_SOLDERED: JointRow(sentence="Soft-solder", minutes=10.0, looks="braze", cautions=("soldering", "hot"),

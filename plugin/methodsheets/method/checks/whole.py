@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from methodsheets.formula.values import Record
 from methodsheets.method.checks.heat import check_heat
 from methodsheets.method.checks.pressing import check_pressing
+from methodsheets.method.checks.qualities import check_qualities
 from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece, Threaded
 from methodsheets.operations.facts import judged
 from methodsheets.operations.plan import Edges
@@ -26,7 +27,14 @@ def check_whole(job: Job) -> list[Check]:
     for setup in job.setups:
         for done in setup.operations:
             _round_the_edge(job, setup, done)
-    return [*_presses(job), *_threads(job), *_screwed(job), *check_heat(job), *check_pressing(job)]
+    return [
+        *_presses(job),
+        *_threads(job),
+        *_screwed(job),
+        *check_qualities(job),
+        *check_heat(job),
+        *check_pressing(job),
+    ]
 
 
 # ------------------------------------------------------------------------------------------------ clamps

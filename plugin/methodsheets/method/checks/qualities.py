@@ -1,0 +1,186 @@
+"""Has the work what its part asks for and no solid shows: its knurl, its hardness, its colour, its finish?
+
+What was made is followed through the method: steel that was hardened and then brazed is soft again. A finish is asked
+of the operation that left the surface, which every facet remembers.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from methodsheets.formula.measure import Measure
+from methodsheets.geometry import Solid
+from methodsheets.geometry.surface import STOCK
+from methodsheets.method.job import DoneOperation, Job, Piece
+from methodsheets.operations.facts import judged
+from methodsheets.operations.heating import SOFT, TEMPERED
+from methodsheets.operations.qualities import Given, Quality
+from methodsheets.operations.say import both, joined
+from methodsheets.sheet.model import Check
+from methodsheets.vocabulary.finish import LEAVES, Range
+
+SIZE = 0.02
+"""mm on the diameter within which a surface is the one that is meant."""
+AT_BEST = 2.0
+"""Times the finish from feed and nose radius that a tool in good order leaves: common practice, from memory."""
+SHARE = 0.02
+"""Share of the surfaces that may be another's: the rest of a corner."""
+
+
+def check_qualities(job: Job) -> Iterator[Check]:
+    """Every quality that a part asks for, against what the method gives its piece."""
+    for name, part in [("", job.intended), *job.parts.items()]:
+        if part is None or not part.asks or part.laid is None:
+            continue
+        piece = job.pieces.get(name)
+        there = given(job, piece)
+        for wanted in part.asks:
+            own = wanted.along(part.laid[2], wanted.line)
+            if wanted.quality is Quality.FINISH:
+                yield from _finish(job, piece or job.pieces[job.main], own, name)
+            else:
+                yield _asked(own, there, name)
+
+
+# ------------------------------------------------------------------------------------------------ made and kept
+def given(job: Job, piece: Piece | None) -> list[tuple[Given, DoneOperation]]:
+    """What the method gives a piece, or all of them, as it is at the end; each with the operation."""
+    found: list[tuple[Given, DoneOperation]] = []
+    for done in (one for one in job.operations if piece is None or _touches(one, piece)):
+        join = done.plan.join
+        if join is not None and join.how.row.softens:
+            found = [_softened(one, by, done) for one, by in found]
+        for made in done.plan.gives if piece is None or done.piece is piece else ():
+            found = _folded(found, made, done)
+    return found
+
+
+def _touches(done: DoneOperation, piece: Piece) -> bool:
+    """Whether an operation is one on the piece, or joins it."""
+    return done.piece is piece or (done.plan.join is not None and done.plan.join.name == piece.name)
+
+
+def _softened(made: Given, by: DoneOperation, done: DoneOperation) -> tuple[Given, DoneOperation]:
+    if made.quality in (Quality.HARD, Quality.CASE) and made.pattern != SOFT:
+        words = f"{made.words}, which the heat of operation {done.number} makes soft again"
+        return replace(made, words=words, pattern=SOFT, figures=()), by
+    return made, by
+
+
+def _folded(
+    found: list[tuple[Given, DoneOperation]], made: Given, done: DoneOperation
+) -> list[tuple[Given, DoneOperation]]:
+    """A later heat takes the place of an earlier one; tempering draws what was hard, and nothing else."""
+    if made.quality is not Quality.HARD:
+        return [*found, (made, done)]
+    before = [one for one, by in found if one.quality is Quality.HARD and by.piece is done.piece]
+    rest = [(one, by) for one, by in found if one.quality is not Quality.HARD or by.piece is not done.piece]
+    if made.pattern == TEMPERED:
+        return [*rest, *((replace(one, figures=made.figures), done) for one in before[-1:])]
+    return [*rest, (made, done)]
+
+
+def _asked(wanted: Given, there: list[tuple[Given, DoneOperation]], name: str) -> Check:
+    """A quality that is made as it is asked for, made otherwise, or not made."""
+    of = f" of the {name}" if name else ""
+    near = [(made, done) for made, done in there if wanted.meets(made)]
+    if not near:
+        words = f"the part asks for {wanted.words}{wanted.where}{of}, and no operation makes it"
+        remedy = f"add an operation for the {wanted.quality}, or take it out of the `part` block"
+        return judged("intended-part", False, words, wanted.line, remedy=remedy)
+    made, done = min(near, key=lambda one: len([*wanted.differs(one[0]), *wanted.displaced(one[0])]))
+    displaced = [*wanted.displaced(made)]
+    if not displaced and not [*wanted.differs(made)]:
+        words = f"{wanted.words}{of}, as the part asks for: operation {done.number}"
+        return judged("intended-part", True, words, done.line)
+    asked = f", and {wanted.words} is asked for" if [*wanted.differs(made)] else ""
+    beside = f": {joined(displaced)}" if displaced else ""
+    words = f"operation {done.number} makes {made.words}{of}{asked}{beside}"
+    return judged("intended-part", False, words, done.line, remedy="change the operation, or the `part` block")
+
+
+# ------------------------------------------------------------------------------------------------ finish
+def _finish(job: Job, piece: Piece, wanted: Given, name: str) -> Iterator[Check]:
+    """A finish, asked of each operation that left some of the surface."""
+    rough, of = wanted.figures[0].value, f" of the {name}" if name else ""
+    areas = _areas(piece.work.state.without_filler, wanted)
+    whole = sum(areas.values())
+    if not whole:
+        words = f"the part asks for {wanted.words}{wanted.where}{of}, and no such surface is there"
+        yield judged("intended-part", False, words, wanted.line, remedy="check its place: `on`, `from`, `over`")
+        return
+    makers = {one.tag: one for one in job.operations}
+    bad = []
+    for tag, area in sorted(areas.items(), key=lambda one: -one[1]):
+        if area < SHARE * whole:
+            continue
+        done = makers.get(tag)
+        if done is None:
+            bad.append(judged("intended-part", False, _skin(wanted, of, tag, area / whole), wanted.line,
+                              remedy="machine it, or say `on` which diameter the finish is for"))  # fmt: skip
+            continue
+        low, high, known = _leaves(job, done, wanted)
+        left = f"operation {done.number} leaves {_range(low, high)} Ra {'at best' if known else 'as a rule'}"
+        words = f"{left}, the part asks for {both(rough, 'roughness')}{wanted.where}{of}"
+        if not high:
+            words = f"no figure for the finish that operation {done.number} leaves: measure it"
+        fits = None if not high else low <= rough + 1e-9
+        tight = bool(fits) and rough < (AT_BEST if known else 1.0) * high - 1e-9
+        remedy = "a finer `feed`, a larger nose, or polish it"
+        bad.append(judged("intended-part", fits, words, done.line, tight=tight, remedy=remedy))
+    yield from bad
+
+
+def _areas(solid: Solid, wanted: Given) -> dict[str, float]:
+    """mm² that each operation left of the surfaces that are meant."""
+    mesh, found = solid.mesh(), dict[str, float]()
+    meant = [not wanted.diameter or (s.kind == "cylinder" and abs(s.diameter - wanted.diameter) < SIZE)
+             for s in mesh.surfaces]  # fmt: skip
+    middles = mesh.corners.mean(axis=1)[:, 2]
+    mine = np.array(meant, bool)[mesh.surface_index] if meant else np.zeros(0, bool)
+    if wanted.span is not None:
+        mine = mine & (middles >= wanted.span[0] - SIZE) & (middles <= wanted.span[1] + SIZE)
+    for number in np.unique(mesh.surface_index[mine]).tolist():
+        tag = mesh.surfaces[number].operation
+        area = float(mesh.areas[mine & (mesh.surface_index == number)].sum())
+        found[tag] = found.get(tag, 0.0) + area
+    return found
+
+
+def _skin(wanted: Given, of: str, tag: str, share: float) -> str:
+    what = "the skin of the stock" if tag == STOCK else "a surface of another piece"
+    where = f"{100 * share:.0f} % of that surface{of} is {what}"
+    return f"the part asks for {wanted.words}{wanted.where}: {where}, which no operation cuts"
+
+
+def _leaves(job: Job, done: DoneOperation, wanted: Given) -> tuple[float, float, bool]:
+    """(best, usual) µm Ra that the operation leaves, or the last polish of it, and whether it is worked out."""
+    later = [one for one in job.operations if one.number > done.number and one.piece is done.piece
+             and any(one.plan.leaves) and not one.removed and _over(one, wanted)]  # fmt: skip
+    if later:
+        return (*later[-1].plan.leaves, False)
+    told = done.worked.told("roughness")
+    if told is not None and isinstance(told.value, Measure):
+        return told.value.value, told.value.value, True
+    low, high = _usual(done)
+    return low, high, False
+
+
+def _usual(done: DoneOperation) -> Range:
+    return done.plan.leaves if any(done.plan.leaves) else LEAVES[done.plan.cut.process]
+
+
+def _over(done: DoneOperation, wanted: Given) -> bool:
+    """Whether handwork lies on what is meant."""
+    sketch = done.plan.sketch
+    if wanted.span is None or sketch.end <= sketch.start or done.station.holding is None:
+        return True
+    low, high = done.station.along(sketch.start, sketch.end)
+    return min(high, wanted.span[1]) - max(low, wanted.span[0]) > 0
+
+
+def _range(low: float, high: float) -> str:
+    return both(low, "roughness") if low == high else f"{both(low, 'roughness')} to {both(high, 'roughness')}"

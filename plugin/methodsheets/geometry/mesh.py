@@ -77,9 +77,16 @@ class Mesh:
         areas = self.areas[mask]
         return float((areas * (_share_below(along, high) - _share_below(along, low))).sum())
 
-    def areas_by_operation(self) -> dict[str, float]:
-        """Area each operation's surfaces still have, mm²."""
-        sums = np.bincount(self.surface_index, self.areas, len(self.surfaces))
+    def within(self, low: float, high: float) -> Mask:
+        """(m,) whether the middle of each triangle lies between two heights z, mm."""
+        middles = self.corners.mean(axis=1)[:, 2]
+        inside: Mask = (middles >= low) & (middles <= high)
+        return inside
+
+    def areas_by_operation(self, mask: Mask | None = None) -> dict[str, float]:
+        """Area each operation's surfaces still have, mm²; of the masked triangles only."""
+        areas = self.areas if mask is None else np.where(mask, self.areas, 0.0)
+        sums = np.bincount(self.surface_index, areas, len(self.surfaces))
         out: dict[str, float] = {}
         for s, area in zip(self.surfaces, sums, strict=True):
             out[s.operation] = out.get(s.operation, 0.0) + float(area)

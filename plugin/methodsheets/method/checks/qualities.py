@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Solid
 from methodsheets.geometry.surface import STOCK
@@ -136,18 +134,11 @@ def _finish(job: Job, piece: Piece, wanted: Given, name: str) -> Iterator[Check]
 
 def _areas(solid: Solid, wanted: Given) -> dict[str, float]:
     """mm² that each operation left of the surfaces that are meant."""
-    mesh, found = solid.mesh(), dict[str, float]()
-    meant = [not wanted.diameter or (s.kind == "cylinder" and abs(s.diameter - wanted.diameter) < SIZE)
-             for s in mesh.surfaces]  # fmt: skip
-    middles = mesh.corners.mean(axis=1)[:, 2]
-    mine = np.array(meant, bool)[mesh.surface_index] if meant else np.zeros(0, bool)
+    mesh, size = solid.mesh(), wanted.diameter
+    mine = mesh.on(lambda s: not size or (s.kind == "cylinder" and abs(s.diameter - size) < SIZE))
     if wanted.span is not None:
-        mine = mine & (middles >= wanted.span[0] - SIZE) & (middles <= wanted.span[1] + SIZE)
-    for number in np.unique(mesh.surface_index[mine]).tolist():
-        tag = mesh.surfaces[number].operation
-        area = float(mesh.areas[mine & (mesh.surface_index == number)].sum())
-        found[tag] = found.get(tag, 0.0) + area
-    return found
+        mine = mine & mesh.within(wanted.span[0] - SIZE, wanted.span[1] + SIZE)
+    return mesh.areas_by_operation(mine)
 
 
 def _skin(wanted: Given, of: str, tag: str, share: float) -> str:

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodsheets.formula.display import measure
+from methodsheets.handbook.break_even import break_even
 from methodsheets.handbook.build import build_handbook
-from methodsheets.handbook.comparison import NOTHING, Candidate, break_even, compare
+from methodsheets.handbook.comparison import NOTHING, Candidate, compare
 from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine
 from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.sheet.model import (
@@ -107,6 +108,14 @@ def test_what_a_method_lacks_is_a_dash() -> None:
     assert row(found, "Stock, one part").values[1] == NOTHING
     assert row(found, "journal to eccentric, at worst").values[1] == NOTHING
     assert row(found, "Stock, one part").better is None
+
+
+def test_what_is_not_known_is_said_and_makes_none_better() -> None:
+    unknown = RunOutRow("journal", "eccentric", None, None, Words("not known: nobody says how true the disc sits"))
+    other = replace(method("two"), run_out=(unknown,))
+    found = row(compare("x", [Candidate(method("one")), Candidate(other)], CARD), "journal to eccentric, at worst")
+    assert (str(found.values[1]), found.better, found.differs) == ("not known", None, True)
+    assert "not known: nobody says how true the disc sits" in str(found.note)
 
 
 def test_needs(compared: Comparison) -> None:

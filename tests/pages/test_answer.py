@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from samples import handbook
 
-from methodsheets.handbook.comparison import MATTERS, break_even, quicker_first
+from methodsheets.handbook.break_even import MATTERS, break_even, quicker_first
 from methodsheets.handbook.model import TimeLine
 from methodsheets.pages.answer import REASONS, reasons, short_titles
 from methodsheets.pages.charts import difference_chart

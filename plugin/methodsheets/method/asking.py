@@ -143,11 +143,13 @@ def run_out(job: Job, first: str, second: str) -> RunOut:
                 code="unknown-feature",
             )
     chain = between(job, known[first], known[second])
-    if chain is None:
+    if chain is None or not chain.known:
+        because = "they are not of one part" if chain is None else say.plain(chain.words).removeprefix("not known: ")
         raise FormulaError(
-            f"the run-out between `{first}` and `{second}` is not known",
-            "each holding between them needs its run-out",
-            "add `run-out 0.02 mm` to the set-up, or `run out` to the holding in the workshop's file",
+            f"the run-out between `{first}` and `{second}` is not known: {because}",
+            "each holding between them needs its run-out, each seat its limits",
+            "add `run-out 0.02 mm` to the set-up, or `run out` to the holding in the workshop's file; "
+            "give hole and shaft of a seat their limits",
             code="not-known",
         )
     return RunOut(chain.worst, chain.likely, say.plain(chain.words))

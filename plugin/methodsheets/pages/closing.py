@@ -80,8 +80,17 @@ def run_out_table(rows: tuple[RunOutRow, ...]) -> d.Blocks:
         d.Column("Likely", number=True),
         d.Column("Made up of"),
     )
+    unknown = d.words("not known")
     made = tuple(
-        d.Row((d.words(row.first), d.words(row.second), d.value(row.worst), d.value(row.likely), d.words(row.why)))
+        d.Row(
+            (
+                d.words(row.first),
+                d.words(row.second),
+                d.value(row.worst) if row.worst else unknown,
+                d.value(row.likely) if row.likely else unknown,
+                d.words(row.why),
+            )
+        )
         for row in rows
     )
     return (d.Table("Run-out built up over the set-ups", columns, made, kind="run-out"),)

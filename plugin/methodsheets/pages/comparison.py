@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from methodsheets.handbook.comparison import MATTERS, NOTHING, TRUENESS, quicker_first
+from methodsheets.handbook.break_even import MATTERS, quicker_first
+from methodsheets.handbook.comparison import NOTHING, TRUENESS
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.sheet.words import Words
 

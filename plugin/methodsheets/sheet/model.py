@@ -299,8 +299,9 @@ class RunOutRow:
 
     first: str
     second: str
-    worst: Measure
-    likely: Measure
+    worst: Measure | None
+    """None where it is not known; `why` then says why."""
+    likely: Measure | None
     """Root-sum-square."""
     why: Words
 

@@ -56,6 +56,8 @@ class JointRow:
     """Whether the work is heated for it."""
     softens: bool = False
     """Whether it is heated so far that hardened steel is soft afterwards, near the joint at least."""
+    draws: str = ""
+    """Why its seat does not say how true the piece sits; empty where the fit of the seat keeps it."""
 
 
 JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
@@ -67,15 +69,17 @@ JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
     Joint.PINNED: JointRow(sentence="Drive", minutes=3.0, looks="pin", force="drive in", tool="hammer",
                            held_by_fit=True),
     Joint.BRAZED: JointRow(sentence="Silver-braze", minutes=25.0, looks="braze", cautions=("brazing", "hot"),
-                           tool="hearth", filled=True, gap="silver brazing", hot=True, softens=True),
+                           tool="hearth", filled=True, gap="silver brazing", hot=True, softens=True,
+                           draws="red heat draws the work"),
     Joint.WELDED: JointRow(sentence="Weld", minutes=20.0, looks="weld", cautions=("welding", "hot"), tool="welder",
-                           filled=True, hot=True, softens=True),
+                           filled=True, hot=True, softens=True, draws="a weld draws the work as it cools"),
     Joint.RETAINED: JointRow(sentence="Fix with retaining compound", minutes=6.0, looks="retain", force="push on",
                              cautions=("retaining",)),
     Joint.SOFT_SOLDERED: JointRow(sentence="Soft-solder", minutes=10.0, looks="braze", cautions=("soldering", "hot"),
                                   tool="hearth", filled=True, gap="soft soldering", hot=True),
     Joint.GLUED: JointRow(sentence="Glue", minutes=8.0, looks="retain", cautions=("adhesive",), gap="epoxy adhesive",
                           cure="24 h at 20 °C for two-part epoxy, by the maker's sheet; warm is quicker"),
-    Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True),
+    Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True,
+                          draws="a thread has play and seats on a face"),
 })  # fmt: skip
 """Every joint."""

@@ -14,6 +14,8 @@ from dataclasses import dataclass
 RECORDS: list[Record] = []
 COPYING: ContextVar[bool] = ContextVar("copying", default=False)
 """Set while a test marked `copied` runs."""
+CALLED: set[str] = set()
+"""Calculations that the test which is running has called itself, not through another one."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +27,8 @@ class Record:
     value: float
     expected: float
     copied: bool = False
+    calculations: frozenset[str] = frozenset()
+    """Calculations that the test had called."""
 
     @property
     def from_memory(self) -> bool:
@@ -39,7 +43,7 @@ class Record:
 
 def record(subject: str, source: str, value: float, expected: float) -> None:
     """Note that a value was compared with a published one."""
-    RECORDS.append(Record(subject, source, float(value), float(expected), COPYING.get()))
+    RECORDS.append(Record(subject, source, float(value), float(expected), COPYING.get(), frozenset(CALLED)))
 
 
 def table(records: tuple[Record, ...], sources: bool = True) -> list[str]:
@@ -61,6 +65,15 @@ def table(records: tuple[Record, ...], sources: bool = True) -> list[str]:
         "worked: a formula tried on a published case. copied: a table of ours held against its page, or another copy.",
     ]
     return lines
+
+
+def checks_of(records: Sequence[Record]) -> dict[str, int]:
+    """How many different published values each calculation was held against, by its name."""
+    found: dict[str, set[tuple[str, float]]] = {}
+    for entry in records:
+        for name in entry.calculations:
+            found.setdefault(name, set()).add((entry.source, entry.expected))
+    return {name: len(values) for name, values in found.items()}
 
 
 def _counts(records: Sequence[Record]) -> str:

@@ -235,6 +235,8 @@ def passes(start: float, finish: float, depth: float) -> int:
         Cutting-tool maker's page on turning time (page read): cuts = (D1 - D2) / (2 ap), rounded up.
 
     Trust: exact
+
+    Checked: counted, and tried by brute force in `tests/trade`: no table of such cases is printed.
     """
     return _cuts(abs(start - finish) / 2, depth)
 
@@ -267,6 +269,8 @@ def cuts_for_depth(total: float, depth: float) -> int:
         Definition.
 
     Trust: exact
+
+    Checked: counted, and tried by brute force in `tests/trade`: no table of such cases is printed.
     """
     return _cuts(total, depth)
 
@@ -300,6 +304,8 @@ def even_depth(start: float, finish: float, depth: float) -> float:
         Definition.
 
     Trust: exact
+
+    Checked: counted, and tried by brute force in `tests/trade`: no table of such cases is printed.
     """
     cuts = passes(start, finish, depth)
     if cuts == 0:  # nothing comes off, or no more than the dust of rounding

@@ -229,6 +229,8 @@ def recommended_depth(
         From memory: common practice in small workshops.
 
     Trust: common practice
+
+    Checked: common practice: books give ranges so wide that any value agrees with them.
     """
     group, cut, strength = group_of(material), cut_word(operation), _strength(machine)
     take(find_row("material_groups", group=group.name), "depth_share")

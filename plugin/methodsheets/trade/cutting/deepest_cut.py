@@ -85,6 +85,8 @@ def deepest_turning_cut(
         Cutting-tool maker's power formula (page read) turned round; force by the table of materials.
 
     Trust: estimate ±30 %
+
+    Checked: `turning_load` turned round, which is checked itself; nobody prints the deepest cut of a machine.
     """
     if torque_limit is not None and diameter <= 0:
         raise OutOfRange("diameter", diameter, "mm", "the diameter at the cut, needed with a torque limit")
@@ -154,6 +156,8 @@ def deepest_milling_cut(
         Power is in proportion to the depth: the load of a cut 1 mm deep, by milling_load.
 
     Trust: estimate ±30 %
+
+    Checked: `milling_load` turned round, which is checked itself; nobody prints the deepest cut of a machine.
     """
     cut = milling_load(material, diameter, 1.0, width, feed, teeth, cutting_speed, efficiency=efficiency)
     allowed = {
@@ -216,6 +220,9 @@ def largest_drill(
         drilling_load turned round by halving the interval.
 
     Trust: estimate ±30 %
+
+    Checked: `drilling_load` turned round, which is checked itself; nobody prints the largest drill of a
+        machine.
     """
     cut = (material, feed, pilot)
     by_torque = _room(cut, "torque_high", torque_limit)

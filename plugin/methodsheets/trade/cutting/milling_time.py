@@ -73,6 +73,8 @@ def milling_time(length: float, diameter: float, feed_rate: float, cuts: int = 1
         Cutting-tool maker's page on machining time (page read).
 
     Trust: exact
+
+    Checked: a sum of lengths over a rate: nothing is printed that says more than the equation does.
     """
     return cuts * (length + diameter + 2 * clearance) / feed_rate
 
@@ -177,6 +179,8 @@ def threading_time(length: float, pitch: float, spindle_speed: float, cuts: int,
         Definition.
 
     Trust: exact
+
+    Checked: a sum of lengths over a rate: nothing is printed that says more than the equation does.
     """
     return cuts * length / (pitch * spindle_speed) * (1 + return_share)
 
@@ -212,5 +216,7 @@ def tapping_time(depth: float, pitch: float, spindle_speed: float, reverse_ratio
         Definition.
 
     Trust: exact
+
+    Checked: a sum of lengths over a rate: nothing is printed that says more than the equation does.
     """
     return holes * depth / (pitch * spindle_speed) * (1 + 1 / reverse_ratio)

@@ -176,6 +176,9 @@ def index_table(divisions: float, circle: float, ratio: float = 40) -> IndexTabl
         Worked out here: 40/127 turn is 15.43 spaces of 49.
 
     Trust: exact
+
+    Checked: the nearest hole of every step is counted out; the exact ones are held against printed indexing
+        tables elsewhere.
     """
     n, c, i = whole("divisions", divisions), whole("circle", circle), whole("ratio", ratio)
     steps = [round(Fraction(i * k * c, n)) for k in range(n)]

@@ -314,6 +314,8 @@ def graduation(
         Worked out here. The lengths are common practice.
 
     Trust: exact
+
+    Checked: a definition: nothing is printed that says more than the equation does.
     """
     n, tens, fives = whole("divisions", divisions), whole("long_every", long_every), whole("middle_every", middle_every)
     lengths = tuple(long if k % tens == 0 else middle if k % fives == 0 else short for k in range(n))

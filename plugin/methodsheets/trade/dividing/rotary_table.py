@@ -161,6 +161,8 @@ def table_setting(angle: float, ratio: float = 90, least_reading: float = 1 / 60
         Worked out here: one turn of a 90:1 table is 4 degrees; 360/7 is 12 turns and 3.4286 degrees.
 
     Trust: exact
+
+    Checked: a definition: nothing is printed that says more than the equation does.
     """
     return _setting(Fraction(angle), whole("ratio", ratio), _step(least_reading))
 
@@ -203,6 +205,8 @@ def table_positions(
         Worked out here: 60 degrees is 15 turns of 4 degrees.
 
     Trust: exact
+
+    Checked: a definition: nothing is printed that says more than the equation does.
     """
     n, i = whole("divisions", divisions), whole("ratio", ratio)
     step = _step(least_reading)

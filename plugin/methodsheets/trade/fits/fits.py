@@ -251,6 +251,8 @@ def fit_as_measured(hole: float, shaft: float, measuring_error: float = 0.0) -> 
         Worked out here: shaft less hole, 25.040 - 25.012.
 
     Trust: exact
+
+    Checked: a definition: nothing is printed that says more than the equation does.
     """
     bore = make_limits(hole, "", "hole", measuring_error, -measuring_error)
     pin = make_limits(hole, "", "shaft", shaft - hole + measuring_error, shaft - hole - measuring_error)

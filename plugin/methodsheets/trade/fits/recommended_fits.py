@@ -51,6 +51,8 @@ def recommended_fit(use: str) -> FitAdvice:
         From memory: preferred fits of ISO 286-1 and ANSI B4.2, and workshop practice.
 
     Trust: common practice
+
+    Checked: words for a use: the pairs are those of the usual lists, and a list is no measurement.
     """
     wanted = " ".join(use.lower().replace("fit", "").split())
     table = _advice()

@@ -185,6 +185,8 @@ def shrink_fit(
         Worked out here; clearance from memory of DIN 7190 practice; Lame for the grip.
 
     Trust: estimate
+
+    Checked: expansion and the pressed joint, each checked by itself; one case is added for the whole.
     """
     hub_said = Said("hub", hub_material, hub_modulus, hub_poisson, hub_yield, hub_expansion)
     shaft_said = Said("shaft", shaft_material, shaft_modulus, shaft_poisson, shaft_yield, shaft_expansion)

@@ -157,6 +157,11 @@ class Calculation:
         """How far to believe it."""
         return self.sheet.trust
 
+    @property
+    def checked(self) -> str:
+        """Why there are not two checks against the outside world; empty where there are."""
+        return self.sheet.checked
+
 
 def calculation(function: Callable[P, R]) -> Callable[P, R]:
     """Mark a function as a calculation of the handbook and check its ranges on every call.

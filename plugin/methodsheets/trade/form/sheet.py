@@ -64,7 +64,9 @@ KINDS = frozenset(
 )
 """The third word of a result: how the page rounds it."""
 
-SECTIONS = ("Equation", "Table", "Parameters", "Returns", "Raises", "Validity", "Heed", "Example", "Source", "Trust")
+SECTIONS = (
+    "Equation", "Table", "Parameters", "Returns", "Raises", "Validity", "Heed", "Example", "Source", "Trust", "Checked",
+)  # fmt: skip
 TRUSTS = ("exact", "table", "common practice", "estimate")
 
 _HEAD = re.compile(rf"^({'|'.join(SECTIONS)})( \(units as listed\))?:[ ]*(.*)$")
@@ -151,6 +153,8 @@ class Sheet:
     example: str = ""
     source: str = ""
     trust: str = ""
+    checked: str = ""
+    """Why there are not two checks against the outside world; empty where there are."""
     sections: tuple[str, ...] = field(default=())
 
 
@@ -179,6 +183,7 @@ def read_sheet(name: str, docstring: str, defaults: Mapping[str, object]) -> She
         example="\n".join(sections.get("Example", [])),
         source=_prose(sections.get("Source", [])),
         trust=_prose(sections.get("Trust", [])),
+        checked=_prose(sections.get("Checked", [])),
         sections=tuple(sections),
     )
 

@@ -217,6 +217,8 @@ def braze_lap(thickness: float, factor: float = 3.5) -> float:
         Supplier pages (read): three to four times the thinner part.
 
     Trust: common practice
+
+    Checked: a rule of the trade (laps of three to four walls), which makers print without cases.
     """
     return round(factor * thickness, 9)
 

@@ -56,6 +56,8 @@ def heat_treatment(material: str) -> HeatTreatment:
         Makers' sheets, EN ISO 4957 and EN ISO 683, from memory.
 
     Trust: table
+
+    Checked: rows of makers' sheets, one a steel; the sheets do not repeat each other.
     """
     name = look_up(material).name
     rows = read_table("heat_treatments").rows
@@ -108,6 +110,9 @@ def heat_colour(temperature: float) -> HeatColour:
         Workshop handbooks, from memory.
 
     Trust: estimate ±15 degC
+
+    Checked: colours are words and vary with the light and the steel; the rows are held against two lists in
+        `tests/validation`.
     """
     row = min(read_table("heat_colours").rows, key=lambda r: abs(float(r["at"]) - temperature))
     take(row)

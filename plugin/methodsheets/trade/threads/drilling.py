@@ -137,6 +137,8 @@ def peck_depths(depth: float, diameter: float, first: float = 2.0, later: float 
         From memory: common practice; the first two or three diameters in one go, then about one at a time and less.
 
     Trust: common practice
+
+    Checked: common practice of the workshop: books give the rule and no cases of it.
     """
     marks: list[float] = []
     step = first * diameter

@@ -326,6 +326,9 @@ def tapped_strength(
         Shear area of threads from handbooks, from memory; worked out here.
 
     Trust: estimate ±25 %
+
+    Checked: books give a length in diameters without the metal's strength; no case with all its numbers is
+        printed.
     """
     shape = thread(size)
     breaks = _strength(property_class, "tensile") * _stress_area(shape)

@@ -49,12 +49,12 @@ def test_random_set_ups_in_third_angle_have_no_clash(kind):
     assert found == {}
 
 
-def test_the_plan_goes_above_the_front_view():
+def test_the_section_seen_from_the_right_changes_sides():
+    """Its arrows look to the left: in first angle it stands left of the front view, in third angle right of it."""
     spec = setups.step_right()
     first, other = (places(compose_vice_setup(s, ViewBook())) for s in (spec, third(spec)))
-    pose = next(words for words in first if "towards you" in words)  # stands beside the plan
-    assert first[pose][1] < first["A–A"][1]
-    assert other[pose][1] > other["A–A"][1]
+    assert first["fixed jaw"][0] < first["moving jaw"][0]
+    assert other["fixed jaw"][0] > other["moving jaw"][0]
     assert set(first) == set(other)
 
 

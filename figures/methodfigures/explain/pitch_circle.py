@@ -13,8 +13,8 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.shapes import Points, arc, circle
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.setups.lists import draw_list
 from methodfigures.setups.standing import direction, free_leader, free_number, free_text
-from methodfigures.setups.vice.notes import draw_list
 from methodfigures.specs import Spec
 
 

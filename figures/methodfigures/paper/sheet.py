@@ -31,6 +31,8 @@ FINE: Final = 0.13
 
 SHEET_WIDTH: Final = 170.0
 """Width of every set-up figure in mm."""
+TALLEST: Final = 95.0
+"""Height of a set-up figure in mm at most: two stand on a page, and neither is made smaller to fit."""
 
 
 class Layer:

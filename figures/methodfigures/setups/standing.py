@@ -99,14 +99,17 @@ def cutting_plane(sheet: Sheet, at: ArrayLike, up: int, look: int, letter: str =
     the direction of sight (`look` 1 right, -1 left), its letter beyond it, or `beside` its tail where room is low.
     """
     p = point(at)
-    e = p + np.array([0.0, 5.0 * up])
+    e = p + np.array([0.0, (3.5 if beside else 5.0) * up])
     sheet.lines([[p, e]], 0.5, Layer.TOOL, cap="butt")
     sheet.lines([[e - np.array([6.5 * look, 0.0]), e]], NARROW, Layer.TOOL)
     dim.head(sheet, e, (look, 0), 3.0)
-    if beside:
-        sheet.text(e[0] - 8.7 * look, e[1] - lettering.LARGE / 2, letter, lettering.LARGE)
-    else:
-        sheet.text(e[0] - 4.5 * look, e[1] + (1.2 if up > 0 else -4.6), letter, lettering.LARGE)
+    x, y = e.tolist()
+    near = (x - 8.7 * look, y - lettering.LARGE / 2)
+    far = (x - 4.5 * look, y + (1.2 if up > 0 else -4.6))
+    over = (x + 3.5 * look, y - lettering.LARGE / 2)
+    level = [near, (near[0] - 3 * look, near[1]), over, (near[0] - 6 * look, near[1])]
+    spots = [*level, far] if beside else [far, near]
+    free_text(sheet, [(*spot, "centre") for spot in spots], letter, lettering.LARGE, mask=False)
 
 
 def table_side(sheet: Sheet, x: float, y: float, radius: float, depth: float, *, ring: bool = False) -> None:
@@ -187,7 +190,7 @@ def free_number(
     """
     c = point(centre)
     best, far = c + direction(first) * (radius + 2), False
-    for gap in (1.6, 2.6, 4.0, 6.0, 8.5, 11.0, 14.0, 18.0, 23.0, 29.0):
+    for gap in (1.6, 2.6, 4.0, 6.0, 8.5, 11.0, 14.0, 18.0, 23.0, 29.0, 36.0):
         for turn in (0, 90, 180, 270, 45, 135, 225, 315, 20, 110, 200, 290):
             p = c + direction(first + turn) * (radius + gap)
             if is_free(sheet, box_of(p[0], p[1] - height / 2, words, height, "centre", weight), masked=True):

@@ -17,11 +17,11 @@ from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import TOOL
 from methodfigures.paper.sheet import Layer, Sheet
+from methodfigures.setups.lists import draw_list
 from methodfigures.setups.rotary.plan import draw_plan, zero_box
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodfigures.setups.rotary.stage import EVERY, TABLE, RotaryStage, list_blocks, staged
 from methodfigures.setups.standing import free_leader, piece, put_parts, signed, swatch, table_side, upright
-from methodfigures.setups.vice.notes import draw_list
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import ViewBook, centred, draw_cut, draw_look, extent, pictorial_basis
 from methodfigures.tooling import fixtures, tools

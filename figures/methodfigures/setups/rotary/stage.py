@@ -13,9 +13,9 @@ from methodfigures.paper.lanes import scale_for
 from methodfigures.paper.palette import JAW, PAPER
 from methodfigures.paper.shapes import Points
 from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.setups.lists import list_width
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodfigures.setups.standing import ToPaper, upright
-from methodfigures.setups.vice.notes import list_width
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook
 from methodfigures.tooling import fixtures

@@ -1,8 +1,8 @@
 """What does work in the vice, or clamped to the table, look like?  One function draws any such set-up.
 
-Front view with the cut shown, section A–A through the cut and the jaws, plan with the cutter's path, and a small
-pictorial that names the faces.  The cutter is drawn raised in the elevations, at the start of its path in the plan
-(solid) and at the end of it (phantom).
+Section A–A through the cut and the jaws, beside it the plan with the cutter's path or, for a cut across, the front
+view that shows its profile; and a small pictorial that names the faces.  The cutter is drawn raised in the elevations,
+at the start of its path in the plan (solid) and at the end of it (phantom).
 """
 
 from __future__ import annotations
@@ -10,17 +10,18 @@ from __future__ import annotations
 import numpy as np
 
 from methodfigures.paper import dimensions as dim
-from methodfigures.paper.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
+from methodfigures.paper.arrangement import FIRST, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, scale_words
 from methodfigures.paper.palette import TOOL
 from methodfigures.paper.shapes import circle, lines_in
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.setups.standing import cutting_plane, put_parts, upright
+from methodfigures.setups.standing import put_parts, upright
 from methodfigures.setups.vice import notes as vice_notes
 from methodfigures.setups.vice.holding import draw_front, draw_plan, draw_side
+from methodfigures.setups.vice.layout import MARK, staged
 from methodfigures.setups.vice.spec import ViceSetup
-from methodfigures.setups.vice.stage import BED, ViceStage, staged
+from methodfigures.setups.vice.stage import ViceStage
 from methodfigures.solids.views import ViewBook, draw_cut, draw_look
 from methodfigures.tooling import fixtures
 from methodfigures.tooling.cutters import cutter_parts
@@ -35,18 +36,21 @@ def draw_vice_setup(spec: ViceSetup, book: ViewBook | None = None) -> Drawing:
 def compose_vice_setup(spec: ViceSetup, book: ViewBook) -> Sheet:
     """The sheet of `draw_vice_setup` before it becomes a drawing."""
     stage = staged(spec, book)
-    names = _front(stage)
-    names += _side(stage)
-    _plan(stage)
-    _cutters(stage)
+    before = [] if stage.two else _front(stage)
+    beside = _side(stage)
+    if stage.two:
+        _plan(stage)
+    spots, wide = _cutters(stage)
     vice_notes.heights(stage)
     vice_notes.widths(stage)
-    vice_notes.places(stage)
-    vice_notes.names(stage, names)
-    vice_notes.right_column(stage)
     vice_notes.zero_corner(stage)
-    if checked(spec.projection) == THIRD:
-        exchange(stage.sheet, stage.names_y - 1.5, foot=FOOT)
+    vice_notes.places(stage)
+    vice_notes.marks(stage)
+    vice_notes.tool(stage, spots, wide)
+    vice_notes.names(stage, before, beside)
+    vice_notes.right_column(stage)
+    if checked(spec.projection) == FIRST:  # the section is seen from the right
+        exchange(stage.sheet, stage.level, "x", low=0.0)
     draw_scale(stage.sheet, scale_words(stage.scale), spec.projection)
     return stage.sheet
 
@@ -71,9 +75,6 @@ def _side(stage: ViceStage) -> list[Note]:
     found = draw_side(stage)
     draw_cut(sheet, stage.book.cut(spec.after, stage.side, stage.section_depth), place, pitches=(1.9, 1.4), z=2.5)
     sheet.removed(place.shape(stage.book.section(spec.removed, stage.side, stage.section_depth)), 4.4)
-    x, low = stage.x(stage.section_x), stage.floor - BED - 1.0
-    cutting_plane(sheet, (x, low), -1, -1, beside=True)
-    cutting_plane(sheet, (x, stage.lanes[2]), 1, -1, beside=True)
     return found
 
 
@@ -94,27 +95,28 @@ def _plan(stage: ViceStage) -> None:
     if np.hypot(bx - ax, by - ay) > 1.0:
         sheet.outline(circle((bx, by), r), "phantom", Layer.TOOL)
         sheet.centre_line((ax, ay), (bx, by), r + 1.2)
-    _plan_feed(stage, (ax, ay), (bx, by))
+    _plan_feed(stage, (bx, by))
 
 
-def _plan_feed(stage: ViceStage, a: tuple[float, float], b: tuple[float, float]) -> None:
+def _plan_feed(stage: ViceStage, b: tuple[float, float]) -> None:
     """Feed arrow of the plan: right of the jaws, or below them."""
     sheet, words = stage.sheet, stage.spec.words("feed", "feed")
     r = stage.spec.cutter_diameter / 2 * stage.scale
     if stage.along == "width":
         x = max(stage.right, b[0] + r) + 5.5
         y = (stage.yp(stage.span[1]) + stage.yp(stage.span[4])) / 2
-        dim.block_arrow(sheet, (x, y - 8), (x, y + 8))
+        dim.block_arrow(sheet, (x, y - 7), (x, y + 7))
         sheet.text(x + 5.5, y, words, turn=90)
         return
-    y, x = stage.plan_room[0] + 3.0, (a[0] + b[0]) / 2
-    dim.block_arrow(sheet, (x - 8, y), (x + 8, y))
-    sheet.text(x + 11, y, words, align="left", level="middle")
+    y = stage.plan_room[0] - MARK - 4.0
+    x = max(3.0, min(stage.x(stage.section_x) - 12.0, stage.level - 28.0))
+    dim.block_arrow(sheet, (x, y), (x + 14, y))
+    sheet.text(x + 16, y, words, align="left", level="middle")
 
 
 # ---------------------------------------------------------------------- cutters
-def _cutters(stage: ViceStage) -> None:
-    """The cutter raised above both elevations, its feed, its name."""
+def _cutters(stage: ViceStage) -> tuple[tuple[float, ...], float]:
+    """The cutter raised above the elevations; (paper x of its axes, half its width)."""
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     d = spec.cutter_diameter or spec.diameter
     parts = cutter_parts(
@@ -131,11 +133,13 @@ def _cutters(stage: ViceStage) -> None:
     wide = max(abs(fixtures.bounds(parts)[1]), fixtures.bounds(parts)[3]) * k
     y, (ax, ay) = stage.cutter_y, stage.path[0]
     low, high = stage.right + 4.0, sheet.width - 4.0
-    spots = (_between(stage.x(ax), wide + 3, low - 4), _between(stage.xs(ay), low + wide, high))
-    for x, window in zip(spots, ((2.0, low + 10), (low, high)), strict=True):
-        put_parts(sheet, parts, upright(x, y, k), (window[0], 0, window[1], sheet.height - 3))
-        sheet.centre_line((x, y), (x, sheet.height - 3), 2.2)
-    vice_notes.tool(stage, spots, wide)
+    there = _between(stage.xs(ay), low + wide, high)
+    spots = (there,) if stage.two else (_between(stage.x(ax), wide + 3, low - 4), there)
+    for x in spots:
+        window = (low, high) if x == there else (2.0, low + 10)
+        put_parts(sheet, parts, upright(x, y, k), (window[0], 0, window[1], sheet.height - 1))
+        sheet.centre_line((x, y), (x, sheet.height - 1), 0.8)
+    return spots, wide
 
 
 def _between(x: float, low: float, high: float) -> float:

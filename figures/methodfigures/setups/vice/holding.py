@@ -50,6 +50,8 @@ def draw_front(stage: ViceStage) -> Found:
 def _named_beside(stage: ViceStage) -> bool:
     """Whether the moving jaw has its name in the section: it is narrow, and there is room for one name more."""
     left, right, _ = stage.jaw
+    if stage.two:
+        return True
     return right - left < NARROW_JAW and stage.xs(stage.gripped[1]) + FIXED < stage.sheet.width - 30
 
 
@@ -200,7 +202,7 @@ def draw_plan(stage: ViceStage) -> None:
         for a, b, low, high in ((near - 20, near, near - JAW_PLAN, 999.0), (far, far + 20, 0.0, far + JAW_PLAN)):
             piece(sheet, shapely.box(jl - wide, a, jr + wide, b), (jl, low, jr, high), TINT, z=1.0)
         return
-    window = (jl - 3, near - JAW_PLAN, jr + 3, far + JAW_PLAN)
+    window = (jl - 2, near - JAW_PLAN, jr + 2, far + JAW_PLAN)
     piece(sheet, shapely.box(-99, -99, 999, 999), window, TINT, z=0.9)
     if spec.holding == "angle-plate":
         piece(sheet, shapely.box(jl, far, jr, far + 4.5), z=1.4, fill=JAW)

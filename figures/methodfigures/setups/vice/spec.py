@@ -88,8 +88,8 @@ class ViceSetup(Spec):
     @property
     def few(self) -> bool:
         """Whether the places are few enough to have their own dimensions in the plan."""
-        across = {round(p[1], 6) for p in self.places}
-        return len(self.places) <= FEW and len(across) <= 2
+        along, across = ({round(p[i], 6) for p in self.places} for i in (0, 1))
+        return len(self.places) <= FEW and max(len(along), len(across)) <= 2
 
     def rows(self) -> list[tuple[str, ...]]:
         """The list of places beside the plan, heading first; empty when the plan dimensions them all."""

@@ -17,14 +17,15 @@ from methodsheets.operations.vocabulary import ALIASES, verb_names
 from methodsheets.vocabulary.holding import WAYS
 from methodsheets.vocabulary.machine import MACHINES
 from methodsheets.vocabulary.process import PROCESSES
+from methodsheets.vocabulary.stock import STOCKS
 from methodsheets.vocabulary.support import SUPPORTS
 from methodsheets.vocabulary.tool import TOOLS
 
 PLUGIN = Path(__file__).parents[1] / "plugin" / "methodsheets"
 ROOMS = ("operations", "method", "drawings", "pages")
 WORDS = frozenset(
-    {str(word) for table in (WAYS, MACHINES, PROCESSES, SUPPORTS, TOOLS) for word in table}
-    | {word for table in (WAYS, MACHINES, SUPPORTS, TOOLS) for row in table.values() for word in row.words}
+    {str(word) for table in (WAYS, MACHINES, PROCESSES, STOCKS, SUPPORTS, TOOLS) for word in table}
+    | {word for table in (WAYS, MACHINES, STOCKS, SUPPORTS, TOOLS) for row in table.values() for word in row.words}
     | set(verb_names())
     | set(ALIASES)
 ) - {"", "part", "check", "form", "fit", "do"}  # block kinds, and words of the fits and of checks
@@ -36,11 +37,11 @@ LEFT: dict[str, int] = {
     "drawings/explaining.py": 1,
     "method/checks/standing.py": 1,
     "method/checks/whole.py": 1,
-    "method/intended.py": 2,
+    "method/intended.py": 6,
     "method/reach.py": 1,
     "operations/cutplan/bounds.py": 1,
     "operations/hold_clauses.py": 1,
-    "operations/stock.py": 1,
+    "operations/fine_work.py": 1,
     "operations/verb.py": 1,
     "pages/mates.py": 1,
     "pages/operation.py": 1,

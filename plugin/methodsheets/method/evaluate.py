@@ -12,6 +12,7 @@ from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out, own_word
 from methodsheets.method.checks.carriers import check_carrier
+from methodsheets.method.checks.castings import check_bearing
 from methodsheets.method.checks.holders import check_holder
 from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.choices import choices_of
@@ -218,6 +219,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
     set_up_facts(setup)
     check_holder(job, setup)
     check_carrier(job.workshop, setup)
+    check_bearing(setup)
     said.all_asked("hold", HOLD_CLAUSES)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
@@ -296,8 +298,9 @@ def _piece(job: Job, block: Block, *, upright: bool) -> Piece:
 def _lay(job: Job, piece: Piece, text: Text, upright: bool) -> None:
     said = read_stock(text, job.reader)
     piece.said = said
+    piece.rough, piece.allowance = said.kind.row.rough, said.allowance
     density = piece.material.density * 1e-6
-    if said.kind == "from":
+    if said.kind.row.elsewhere:
         other = job.library(said.source)
         if other is None or not other.live.main:
             raise MethodError(
@@ -307,7 +310,8 @@ def _lay(job: Job, piece: Piece, text: Text, upright: bool) -> None:
                 "check the name",
                 code="unknown-method",
             )
-        source = other.live.pieces[other.live.main].work
+        whole = other.live.pieces[other.live.main]
+        piece.rough, piece.allowance, source = whole.rough, whole.allowance, whole.work
         job.kernel.table.adopt(source.kernel.table)
         piece.work.state = State(
             {n: Body(b.solid, b.material, b.density) for n, b in source.bodies.items()}, source.ends, source.marks

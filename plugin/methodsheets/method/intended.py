@@ -24,6 +24,7 @@ from methodsheets.operations.qualities import Given
 from methodsheets.operations.say import MM, both, dia, diameter, dim, number
 from methodsheets.operations.setups import face_name
 from methodsheets.operations.station import Station
+from methodsheets.operations.stock import block_sizes
 from methodsheets.operations.vocabulary import verb_in_frame, verb_name
 from methodsheets.operations.words import Clause, Said, read_clauses
 from methodsheets.reading.method_file import Block, Entry
@@ -199,9 +200,7 @@ def _face_up(drawing: _Drawing, line: Text) -> None:
 
 
 def _block(drawing: _Drawing, line: Text) -> None:
-    from methodsheets.operations.stock import _sizes
-
-    length, width, height = _sizes("plate", line, drawing.job.reader)
+    length, width, height = block_sizes(line, drawing.job.reader)
     drawing.block_work, drawing.up = True, drawing.up or "top"
     drawing.add(drawing.job.kernel.box((0, 0, 0), (length, width, height), "part"))
 

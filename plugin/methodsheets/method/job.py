@@ -48,6 +48,10 @@ class Piece:
     start: State | None = None
     grams: float = 0.0
     """Mass of its stock."""
+    rough: bool = False
+    """Whether it came with a raw skin, as a casting does."""
+    allowance: float = 0.0
+    """mm that it had over its drawn outline."""
     gaps: list[tuple[float, float]] = field(default_factory=list)
     """(from, to) of each core that was cut out of it, z in mm of the work."""
 

@@ -15,7 +15,7 @@ from methodsheets.sheet.model import Fact, Totals
 from methodsheets.sheet.words import Words
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, look_up
-from methodsheets.workpiece import mass
+from methodsheets.workpiece import mass, skin_left
 
 KERF = 2.0
 """mm: usual saw kerf where the stock line does not say; common practice."""
@@ -59,6 +59,8 @@ def _part_facts(job: Job) -> list[Fact]:
     if any(s.held.holding for s in job.setups if s.piece is piece):
         polar = float(weight.about((0.0, 0.0, z))[2, 2])
         facts.append(fact("inertia", "Inertia about its axis", polar / 1000.0, "kg*mm^2", "inertia"))
+    if piece.rough:
+        facts.append(fact("raw_skin", "Raw skin that stays", skin_left(piece.work.state), "mm^2", "area"))
     return facts
 
 
@@ -70,19 +72,18 @@ def _bought(job: Job) -> Words:
 def _blank(piece: Piece, count: int) -> str:
     said = piece.said
     assert said is not None
-    if said.kind == "from":
+    if said.kind.row.elsewhere:
         return f"{count} from the method {said.source}"
     sizes = " × ".join(dim(size) for size in (said.sizes[:-1] if said.length else said.sizes))
-    sign = "Ø" if said.kind in ("round", "tube") else ""
+    sign = "Ø" if said.kind.row.round else ""
     what = f"{piece.material.name} {said.kind} {sign}{sizes}".replace("  ", " ")
     if not said.length:
         return f"{plural(count, 'blank')} of {what}"
-    kerf = said.said.get("kerf", KERF)
+    kerf = KERF if said.kerf is None else said.kerf
     total = count * (said.length + kerf)
-    bar = said.said.get("bar")
+    bar = said.bar
     if bar:
-        usable = bar - said.said.get("end allowance", 0.0)
-        each = max(1, math.floor((usable + kerf) / (said.length + kerf)))
+        each = math.floor((bar - said.end_allowance + kerf) / (said.length + kerf))
         bars = math.ceil(count / each)
         blanks = f"{each} blanks of {dim(said.length)} {MM} from each, kerf {dim(kerf)}"
         return f"{what}: {plural(bars, 'bar')} of {dim(bar)} {MM}, {blanks}"
@@ -106,7 +107,7 @@ def _price(job: Job, grams: float) -> Measure | None:
     rates = job.workshop.rates
     cost = 0.0
     for piece in job.pieces.values():
-        said_price = piece.said.said.get("price") if piece.said else None
+        said_price = piece.said.price if piece.said else None
         price = said_price if said_price is not None else rate_of(rates.materials, piece.material)
         if price is None:
             return None

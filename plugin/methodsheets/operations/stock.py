@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from methodsheets.geometry import Outline, SolidKernel
 from methodsheets.reading.clauses import bare_characters, split_clauses
 from methodsheets.reading.limits import STOCK
-from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.problem import MethodError, Place, did_you_mean
 from methodsheets.reading.text import Text
+from methodsheets.vocabulary.change import Change
+from methodsheets.vocabulary.stock import SPELLED, StockKind
 from methodsheets.workpiece import (
     Stock,
     casting,
@@ -27,90 +30,81 @@ from methodsheets.workpiece import (
 from .say import number
 from .words import Clause, Reader, Said, read_clauses
 
-SIZES: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {
-        "round": ("diameter", "length"),
-        "hexagon": ("size across flats", "length"),
-        "square": ("side", "length"),
-        "flat": ("width", "thickness", "length"),
-        "tube": ("outside diameter", "bore", "length"),
-        "plate": ("length", "width", "thickness"),
-        "turned": (),
-        "casting": (),
-        "from": (),
-    }
-)
-"""Kinds of stock and the sizes each is ordered by, in the order in which they are written, with x between."""
-
+_SOLID, _NUMBERS = (Change.SOLID,), (Change.NUMBERS,)
 CLAUSES = (
-    Clause("axis offset", "length", "where the bar's own axis lies off the part's main axis"),
-    Clause("at", "angle", "direction of that offset from the 0° mark"),
-    Clause("points", "points", "(length, diameter) pairs of a turned blank or a casting"),
-    Clause("allowance", "length", "metal that a casting has over its drawn outline"),
-    Clause("kerf", "length", "width of the cut that takes the blank off the bar"),
-    Clause("bar", "length", "length of the bar that blanks are cut from"),
-    Clause("end allowance", "length", "length lost at the end of each bar"),
-    Clause("price", "number", "price of one kilogram, in the workshop's currency"),
+    Clause("axis offset", "length", "where the bar's own axis lies off the part's main axis", changes=_SOLID),
+    Clause("at", "angle", "direction of that offset from the 0° mark", changes=_SOLID),
+    Clause("points", "points", "(length, diameter) pairs of a turned blank or a casting", changes=_SOLID),
+    Clause("allowance", "length", "metal that a casting has over its drawn outline", changes=_SOLID),
+    Clause("kerf", "length", "width of the cut that takes the blank off the bar", changes=_NUMBERS),
+    Clause("bar", "length", "length of the bar that blanks are cut from", changes=_NUMBERS),
+    Clause("end allowance", "length", "length lost at the end of each bar", changes=_NUMBERS),
+    Clause("price", "number", "price of one kilogram, in the workshop's currency", changes=_NUMBERS),
 )
+"""All that a stock line may say behind its sizes; which of them a kind takes stands in its row."""
+BELONGS_TO: Mapping[str, str] = MappingProxyType({"at": "axis offset", "end allowance": "bar"})
+"""A clause that says nothing without another one."""
 LARGEST = STOCK
 """mm: larger stock is taken for a slip of the pen on a hobby-size machine."""
+ALLOWANCE = 3.0
+"""mm that a small casting has for machining where nobody says (usual, from memory)."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class StockSaid:
-    """One stock line, read: its kind, its sizes in mm, its clauses."""
+    """One stock line, read: lengths in mm."""
 
-    kind: str
-    sizes: tuple[float, ...]
-    said: Said
+    kind: StockKind
+    place: Place
+    text: str
+    sizes: tuple[float, ...] = ()
     source: str = ""
     """Slug of the method whose finished piece is the stock."""
-    text: str = ""
-    named: Mapping[str, float] = field(default_factory=dict)
-
-    @property
-    def centre(self) -> tuple[float, float]:
-        """Where the stock's own axis lies."""
-        import math
-
-        off, at = self.said.get("axis offset", 0.0), math.radians(self.said.get("at", 0.0))
-        # End A looks at you in the first set-up: angles run the other way about z of the work.
-        return (off * math.cos(at), -off * math.sin(at))
+    centre: tuple[float, float] = (0.0, 0.0)
+    """Where the stock's own axis lies."""
+    offset: Text | None = None
+    """What the author wrote of that."""
+    points: tuple[tuple[float, ...], ...] = ()
+    """(length, diameter) from end A."""
+    allowance: float = 0.0
+    """Metal over its drawn outline."""
+    kerf: float | None = None
+    bar: float | None = None
+    """Length of the bar that blanks are cut from."""
+    end_allowance: float = 0.0
+    price: float | None = None
+    """Of a kilogram."""
 
     @property
     def length(self) -> float:
         """Length cut from the bar; 0 where it is not cut from one."""
-        return self.sizes[-1] if self.kind in ("round", "hexagon", "square", "flat", "tube") and self.sizes else 0.0
+        return self.sizes[-1] if self.kind.row.bar and self.sizes else 0.0
 
 
 def read_stock(text: Text, reader: Reader) -> StockSaid:
     """Read a stock line; MethodError says what it lacks."""
     first, *rest = split_clauses(text)
     match = re.match(r"[A-Za-z-]+", first.value)
-    kind = match.group(0).lower() if match else ""
-    kind = {
-        "hex": "hexagon",
-        "bar": "round",
-        "sheet": "plate",
-        "block": "plate",
-        "cast": "casting",
-        "blank": "turned",
-    }.get(kind, kind)
-    if kind not in SIZES:
+    word = match.group(0).lower() if match else ""
+    kind = SPELLED.read(word)
+    if kind is None:
         raise MethodError(
             first.place,
             f"no such stock (got `{first.value}`)",
-            "stock starts with its kind: " + ", ".join(SIZES),
-            did_you_mean(kind, SIZES) if kind else "write e.g. `round 40 mm x 18 mm`",
+            "stock starts with its kind: " + ", ".join(StockKind),
+            did_you_mean(word, StockKind) if word else "write e.g. `round 40 mm x 18 mm`",
             code="unknown-stock",
         )
     sizes_text = first.cut(match.end() if match else 0)
     clauses = Text(text.value[len(first.value) :].lstrip(" ,"), rest[0].place if rest else text.place)
     said = read_clauses(clauses, None, CLAUSES, reader, "stock") if rest else Said(text.place, text)
-    if kind == "from":
-        return StockSaid(kind, (), said, reader.words(sizes_text), text.value)
-    sizes = _sizes(kind, sizes_text, reader)
-    if kind in ("turned", "casting") and "points" not in said:
+    block = kind.row.block_too and bool(sizes_text.value) and not said.has("points")
+    _no_idle_clause(StockKind.PLATE.row.clauses | {"allowance"} if block else kind.row.clauses, said)
+    if kind.row.elsewhere:
+        price = _not_below(said, "price")
+        return StockSaid(kind=kind, place=text.place, text=text.value, source=reader.words(sizes_text), price=price)
+    sizes = block_sizes(sizes_text, reader) if block else _sizes(kind, sizes_text, reader)
+    if kind.row.outline and not block and "points" not in said:
         raise MethodError(
             first.place,
             f"a {kind} blank needs its outline (got `{text.value}`)",
@@ -118,11 +112,69 @@ def read_stock(text: Text, reader: Reader) -> StockSaid:
             "add `points (0 mm, 20 mm), (15 mm, 20 mm)`",
             code="missing-clause",
         )
-    return StockSaid(kind, sizes, said, "", text.value, dict(zip(SIZES[kind], sizes, strict=True)))
+    return _bought_so(kind, text, sizes, said)
 
 
-def _sizes(kind: str, text: Text, reader: Reader) -> tuple[float, ...]:
-    wanted = SIZES[kind]
+def _bought_so(kind: StockKind, text: Text, sizes: tuple[float, ...], said: Said) -> StockSaid:
+    """The stock with what its clauses say."""
+    off, at = said.get("axis offset", 0.0), math.radians(said.get("at", 0.0))
+    stock = StockSaid(
+        kind=kind,
+        place=text.place,
+        text=text.value,
+        sizes=sizes,
+        # End A looks at you in the first set-up: angles run the other way about z of the work.
+        centre=(off * math.cos(at), -off * math.sin(at)),
+        offset=said.texts.get("axis offset"),
+        points=said.get("points", ()),
+        allowance=_not_below(said, "allowance") or (ALLOWANCE if kind.row.rough else 0.0),
+        kerf=_not_below(said, "kerf"),
+        bar=_not_below(said, "bar"),
+        end_allowance=_not_below(said, "end allowance") or 0.0,
+        price=_not_below(said, "price"),
+    )
+    if stock.bar is not None and stock.bar - stock.end_allowance < stock.length:
+        raise MethodError(
+            said.where("bar"),
+            f"the bar gives no blank: {number(stock.bar - stock.end_allowance)} mm of it are left, and a blank is "
+            f"{number(stock.length)} mm long",
+            "a bar is at least as long as one blank",
+            "check the length of the bar",
+            code="wrong-value",
+        )
+    return stock
+
+
+def _not_below(said: Said, word: str) -> float | None:
+    """The value of a clause that cannot be below 0; None where it was not said."""
+    value = said.get(word)
+    if value is not None and value < 0:
+        raise MethodError(
+            said.where(word),
+            f"`{word}` is below 0 (got `{said.texts[word].value}`)",
+            "0 or more",
+            "check the number",
+            code="wrong-value",
+        )
+    return None if value is None else float(value)
+
+
+def _no_idle_clause(taken: Set[str], said: Said) -> None:
+    """Refuse a clause that means nothing for this kind of stock, or without the clause that it belongs to."""
+    for word in said.values:
+        needs = BELONGS_TO.get(word, word)
+        if word in taken and said.has(needs):
+            said.get(word)
+    said.all_asked("stock", CLAUSES)
+
+
+def block_sizes(text: Text, reader: Reader) -> tuple[float, ...]:
+    """Length, width and thickness of a block, in mm."""
+    return _sizes(StockKind.PLATE, text, reader)
+
+
+def _sizes(kind: StockKind, text: Text, reader: Reader) -> tuple[float, ...]:
+    wanted = kind.row.sizes
     parts = [part for part in _by_x(text) if part.value]
     if len(parts) != len(wanted):
         example = " x ".join(f"{20 - 4 * i} mm" for i in range(len(wanted)))
@@ -165,24 +217,49 @@ def lay_stock(kernel: SolidKernel, stock: StockSaid, *, upright: bool) -> Stock:
 
     Raises ValueError where the sizes make no solid (a tube without a wall).
     """
-    sizes, centre = stock.sizes, stock.centre
-    makers: dict[str, Callable[[], Stock]] = {
-        "round": lambda: round_bar(kernel, *sizes, centre=centre),
-        "hexagon": lambda: hexagon_bar(kernel, *sizes, centre=centre),
-        "square": lambda: (
-            square_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[1], sizes[0], sizes[0])
-        ),
-        "flat": lambda: (
-            flat_bar(kernel, *sizes, centre=centre) if upright else plate(kernel, sizes[2], sizes[0], sizes[1])
-        ),
-        "tube": lambda: tube(kernel, *sizes, centre=centre),
-        "plate": lambda: plate(kernel, *sizes),
-        "turned": lambda: turned_blank(kernel, _outline(stock), centre=centre),
-        "casting": lambda: casting(kernel, _outline(stock), stock.said.get("allowance", 3.0), centre=centre),
-    }
-    return makers[stock.kind]()
+    if not upright and stock.kind in LYING:
+        if stock.offset is not None:
+            raise MethodError(
+                stock.offset.place,
+                f"`axis offset` changes nothing in this `stock` (got `{stock.offset.value}`)",
+                "the set-up takes the bar by its faces, and a block has no axis",
+                "take it away, or hold the bar about its axis",
+                code="idle-clause",
+            )
+        return LYING[stock.kind](kernel, stock)
+    return UPRIGHT[stock.kind](kernel, stock)
 
 
 def _outline(stock: StockSaid) -> Outline:
-    points = [(d / 2, s) for s, d in (p[:2] for p in stock.said.get("points"))]
+    points = [(d / 2, s) for s, d in (p[:2] for p in stock.points)]
     return Outline((0.0, points[0][1]), *points, (0.0, points[-1][1]))
+
+
+def _cast(kernel: SolidKernel, stock: StockSaid) -> Stock:
+    """A casting larger all round than it is drawn: a turned one by its outline, or a block by its sizes."""
+    if not stock.sizes:
+        return casting(kernel, _outline(stock), stock.allowance, centre=stock.centre)
+    return plate(kernel, *(size + 2 * stock.allowance for size in stock.sizes))
+
+
+Maker = Callable[[SolidKernel, StockSaid], Stock]
+UPRIGHT: Mapping[StockKind, Maker] = MappingProxyType(
+    {
+        StockKind.ROUND: lambda kernel, stock: round_bar(kernel, *stock.sizes, centre=stock.centre),
+        StockKind.HEXAGON: lambda kernel, stock: hexagon_bar(kernel, *stock.sizes, centre=stock.centre),
+        StockKind.SQUARE: lambda kernel, stock: square_bar(kernel, *stock.sizes, centre=stock.centre),
+        StockKind.FLAT: lambda kernel, stock: flat_bar(kernel, *stock.sizes, centre=stock.centre),
+        StockKind.TUBE: lambda kernel, stock: tube(kernel, *stock.sizes, centre=stock.centre),
+        StockKind.PLATE: lambda kernel, stock: plate(kernel, *stock.sizes),
+        StockKind.TURNED: lambda kernel, stock: turned_blank(kernel, _outline(stock), centre=stock.centre),
+        StockKind.CASTING: _cast,
+    }
+)
+"""Stock along z, as it turns; `from` is laid by the method that it comes from."""
+LYING: Mapping[StockKind, Maker] = MappingProxyType(
+    {
+        StockKind.SQUARE: lambda kernel, stock: plate(kernel, stock.sizes[1], stock.sizes[0], stock.sizes[0]),
+        StockKind.FLAT: lambda kernel, stock: plate(kernel, stock.sizes[2], stock.sizes[0], stock.sizes[1]),
+    }
+)
+"""Bars with flats that are held as a block, their length left to right."""

@@ -37,6 +37,13 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "grip-length": CheckKind(
             "a grip is long enough to hold and no longer than the work", "change `grip` or `stick-out`"
         ),
+        "raw-skin": CheckKind(
+            "the raw skin of a casting bears on three points, in jaws or under clamps",
+            "hold it in a chuck with jaws, or clamp it",
+        ),
+        "skin": CheckKind(
+            "the first cut in a casting goes under its skin in one pass", "cut deeper, or leave that skin as it is"
+        ),
         "jaws": CheckKind(
             "a cut ends in front of what holds the work", "grip less, or cut less deep, or turn the work round"
         ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.method.checks.castings import check_skin
 from methodsheets.method.checks.cores import check_core
 from methodsheets.method.checks.measured import check_measured
 from methodsheets.method.checks.room import check_room
@@ -20,3 +21,4 @@ def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -
     check_thread(done)
     check_measured(done)
     check_core(setup, done)
+    check_skin(done)

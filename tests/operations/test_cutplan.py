@@ -23,6 +23,7 @@ from methodsheets.operations.cutplan import (
     screwcutting_bound,
     worth_a_change,
 )
+from methodsheets.vocabulary.holding import Way
 
 METRIC = round_steps(0.02)
 THOU = round_steps(0.0254, inch=True)
@@ -123,19 +124,19 @@ def test_one_speed_unless_changing_pays() -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "grip", "out", "most", "why"),
+    ("way", "grip", "out", "most", "why"),
     [
-        ("between centres", 0.0, 200.0, 700.0, "carrier"),
-        ("faceplate 150 mm", 0.0, 0.0, 400.0, "faceplate"),
-        ("four-jaw chuck 100 mm", 20.0, 20.0, 1000.0, "four-jaw"),
-        ("three-jaw chuck 80 mm", 20.0, 40.0, math.inf, ""),
-        ("three-jaw chuck 80 mm", 4.0, 40.0, 600.0, "short grip"),
-        ("collet chuck", 20.0, 150.0, 700.0, "sticks out"),
+        (Way.CENTRES, 0.0, 200.0, 700.0, "carrier"),
+        (Way.FACEPLATE, 0.0, 0.0, 400.0, "faceplate"),
+        (Way.FOUR_JAW, 20.0, 20.0, 1000.0, "four-jaw"),
+        (Way.THREE_JAW, 20.0, 40.0, math.inf, ""),
+        (Way.THREE_JAW, 4.0, 40.0, 600.0, "short grip"),
+        (Way.COLLET, 20.0, 150.0, 700.0, "sticks out"),
     ],
 )
-def test_the_way_of_holding_sets_a_ceiling(words: str, grip: float, out: float, most: float, why: str) -> None:
+def test_the_way_of_holding_sets_a_ceiling(way: Way, grip: float, out: float, most: float, why: str) -> None:
     """Common practice, from memory."""
-    found = holding_bound(words, 20.0, grip, out)
+    found = holding_bound(way, 20.0, grip, out)
     assert found.speed == most
     assert why in found.reason
 

@@ -15,7 +15,8 @@ from methodsheets.operations.say import diameter, number
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.fits.fits import Fit
 from methodsheets.trade.fits.iso286 import Limits
-from methodsheets.trade.fits.press_fits import PressFit
+from methodsheets.trade.fits.press_fits import PressFit, press_fit
+from methodsheets.trade.form.calculation import calculation_of
 
 
 def results(job: Job) -> Iterator[tuple[str, str, Any, list[Called]]]:
@@ -59,9 +60,12 @@ def _between(found: Fit) -> str:
     )
 
 
+PRESS_FIT = calculation_of(press_fit).name
+
+
 def press_spec(found: PressFit, label: str, calls: list[Called]) -> PressFigure | None:
     """The section of a press fit at its tightest; None where the call does not tell length and hub."""
-    call = next((c for c in reversed(calls) if c.function.name == "press_fit"), None)
+    call = next((c for c in reversed(calls) if c.function.name == PRESS_FIT), None)
     if call is None:
         return None
     length, hub = (call.arguments[name].to("mm") for name in ("length", "hub"))

@@ -25,13 +25,14 @@ from methodsheets.operations.say import MM, both, dia, diameter, dim, number
 from methodsheets.operations.setups import face_name
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import block_sizes
-from methodsheets.operations.vocabulary import verb_in_frame, verb_name
+from methodsheets.operations.vocabulary import verb_in_frame, verb_name, verb_names
 from methodsheets.operations.words import Clause, Said, read_clauses
 from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Check, Difference
 from methodsheets.vocabulary.machine import MachineKind
+from methodsheets.vocabulary.shape import PartKey, Shape
 from methodsheets.workpiece import Ends, Holding, VicePose, Workpiece
 from methodsheets.workpiece.bodies import Body
 from methodsheets.workpiece.datum import End
@@ -40,9 +41,6 @@ from methodsheets.workshop.machines import Machine
 
 LEAST = 0.005
 """mm: a difference thinner than this is the kernel's dust."""
-FRAME_KEYS = ("piece", "end", "up", "block", "axis")
-CUTS = ("drill", "bore", "flat", "slot", "groove", "chamfer", "cross-drill", "step", "vee", "pocket")
-"""Verbs that parts are usually made of, to suggest."""
 Point = tuple[float, float, float]
 
 
@@ -122,7 +120,7 @@ def _from_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
     groups: dict[str, list[Entry]] = {"": []}
     name = ""
     for entry in (entry for block in blocks for entry in block.entries):
-        if entry.key.value.lower().strip() == "piece":
+        if entry.key.value.lower().strip() == PartKey.PIECE:
             name = entry.text.value.strip()
         groups.setdefault(name, []).append(entry)
     main = _drawn(job, groups.pop(""))
@@ -161,14 +159,14 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
 
 def _feature(drawing: _Drawing, entry: Entry) -> None:
     key, line = " ".join(entry.key.value.lower().split()), entry.text
-    if key == "end":
+    if key == PartKey.END:
         drawing.end = _end(line)
-    elif key == "up":
+    elif key == PartKey.UP:
         _face_up(drawing, line)
-    elif key == "block":
+    elif key == PartKey.BLOCK:
         _block(drawing, line)
     elif key in ADDS:
-        _round(drawing, key, line)
+        _about_axis(drawing, Shape(key), line)
     elif key == FINISH:
         length = drawing.work.ends.length if drawing.work.bodies else 0.0
         drawing.asks.append(read_finish(line, drawing.job.reader, length, end_b=drawing.end == "B"))
@@ -179,7 +177,7 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            did_you_mean(key, (*ADDS, *FRAME_KEYS, *CUTS)),
+            did_you_mean(key, (*ADDS, *PartKey, *verb_names())),
             code="unknown-feature",
         )
 
@@ -205,27 +203,27 @@ def _block(drawing: _Drawing, line: Text) -> None:
     drawing.add(drawing.job.kernel.box((0, 0, 0), (length, width, height), "part"))
 
 
-def _round(drawing: _Drawing, key: str, line: Text) -> None:
+def _about_axis(drawing: _Drawing, key: Shape, line: Text) -> None:
     first, clauses = ADDS[key]
     said = read_clauses(line, first, clauses, drawing.job.reader, key)
-    start = said.get("from", 0.0) if key != "cone" else said.get("starting", 0.0)
+    start = said.get("from", 0.0) if key is not Shape.CONE else said.get("starting", 0.0)
     end = start + said.length("over")
     a = -math.radians(said.get("at", 0.0))
     off = said.get("axis offset", 0.0)
     axis = Axis.upright(off * math.cos(a), off * math.sin(a))
     kernel = drawing.job.kernel
-    if key == "round":
+    if key is Shape.ROUND:
         radius, corner = said.length("") / 2, said.get("corner", 0.0)
         if said.get("only"):
             _only(drawing, radius, start, end, corner, axis)
             return
         drawing.add(kernel.cylinder(radius, start, end, "part", axis))
         drawing.features.append((diameter(2 * radius), _around(kernel, radius, start, end, corner, axis)))
-    elif key == "cone":
+    elif key is Shape.CONE:
         near, far = said.length("from") / 2, said.length("to") / 2
         drawing.add(kernel.cone(near, far, start, end, "part", axis))
     else:
-        outline = Outline.regular(6 if key == "hexagon" else 4, said.length(""))
+        outline = Outline.regular(key.sides, said.length(""))
         drawing.add(kernel.prism(outline, start, end, "part"))
 
 
@@ -303,7 +301,8 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
     found = faults(done, want, features, owners(job, job.pieces[job.main]), LEAST)
     job.differences = found
     differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
-    others = [d for d in found if not (d.kind == "missing" and d.name.startswith("operation "))]
+    of_operations = {_named(done) for done in job.operations}
+    others = [d for d in found if not (d.kind == "missing" and d.name in of_operations)]
     if found and not others:
         words = "cuts go into the intended part: see the operations that fail"
         return [judged("intended-part", None, words, 0)], differences
@@ -329,9 +328,14 @@ def owners(job: Job, piece: Piece) -> Iterator[tuple[str, Solid]]:
         if join is not None:
             holes = [s for o in mine if o.number < done.number for s in o.removed if not (s & join.solid).empty]
             if holes:
-                yield f"operation {done.number}", job.kernel.union(holes)
+                yield _named(done), job.kernel.union(holes)
         elif done.removed:
-            yield f"operation {done.number}", job.kernel.union(done.removed)
+            yield _named(done), job.kernel.union(done.removed)
+
+
+def _named(done: DoneOperation) -> str:
+    """What a difference calls the operation that it is the business of."""
+    return f"operation {done.number}"
 
 
 def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
@@ -368,7 +372,7 @@ def check_against_part(job: Job) -> None:
     for done in job.operations:
         if done.piece.work is not job.pieces[job.main].work or not (done.removed or done.plan.join is not None):
             continue
-        mine = [d for d in missing if d.name == f"operation {done.number}"]
+        mine = [d for d in missing if d.name == _named(done)]
         volume = sum(d.volume for d in mine)
         if done.plan.join is not None:
             if mine and done.plan.join.name not in job.wrong:

@@ -69,6 +69,10 @@ class Findings:
         """Note a check: True passed, False failed, None not known."""
         self.checks.append(judged(key, holds, words, self.line, tight=tight, remedy=remedy))
 
+    def has_judged(self, key: str) -> bool:
+        """Whether that check was made."""
+        return any(check.key == key for check in self.checks)
+
     def has_failed(self, *keys: str) -> bool:
         """Whether one of these checks failed."""
         return any(check.key in keys and check.state == "failed" for check in self.checks)

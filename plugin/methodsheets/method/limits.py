@@ -90,6 +90,10 @@ def _from_record(text: Text, record: Record, gauge: str) -> Limit:
     )
 
 
+HOLE = "hole"
+"""The part of `make_to` that is not a shaft."""
+
+
 def _to_measured(made: MakeTo, gauge: str) -> Limit:
     """A size made to another, measured one: the sheet leaves a blank and says what to add."""
     nominal = length_measure(made.nominal, "size")
@@ -102,7 +106,7 @@ def _to_measured(made: MakeTo, gauge: str) -> Limit:
     else:
         added = f"\u2212 {exact(-low)} to + {exact(high)}"
     words = say.words(f"{made.measured} measured ____ {added}")
-    return Limit(made.name, nominal, upper, lower, gauge, "", words, low, high, made.measured)
+    return Limit(made.name, nominal, upper, lower, gauge, "", words, low, high, made.measured, made.part == HOLE)
 
 
 def _name(text: Text) -> str:

@@ -2,33 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from methodsheets.operations.qualities import Figure, Given, Quality
 from methodsheets.operations.say import MM, both, dim
 from methodsheets.operations.words import Clause, read_clauses
 from methodsheets.reading.problem import MethodError
+from methodsheets.vocabulary.shape import PartKey, Shape
 
 if TYPE_CHECKING:
     from methodsheets.method.scope import MethodReader
     from methodsheets.reading.text import Text
 
-ADDS = {
-    "round": (Clause("", "length", "diameter", True), (Clause("from", "length"),
+ADDS: Mapping[Shape, tuple[Clause | None, tuple[Clause, ...]]] = {
+    Shape.ROUND: (Clause("", "length", "diameter", True), (Clause("from", "length"),
         Clause("over", "length", "length", True), Clause("only", "flag"),
               Clause("corner", "length", "radius in the corner at its far end"), Clause("axis offset", "length"),
               Clause("at", "angle"))),
-    "cone": (None, (Clause("from", "length", "diameter at its near end", True),
+    Shape.CONE: (None, (Clause("from", "length", "diameter at its near end", True),
         Clause("to", "length", "diameter at its far end", True),
              Clause("over", "length", "length", True), Clause("starting", "length"), Clause("axis offset", "length"),
              Clause("at", "angle"))),
-    "hexagon": (Clause("", "length", "size across flats", True),
+    Shape.HEXAGON: (Clause("", "length", "size across flats", True),
         (Clause("from", "length"), Clause("over", "length", "length", True))),
-    "square": (Clause("", "length", "size across flats", True),
+    Shape.SQUARE: (Clause("", "length", "size across flats", True),
         (Clause("from", "length"), Clause("over", "length", "length", True))),
 }  # fmt: skip
 """Features that add metal to a turned part, with their clauses."""
-FINISH = "finish"
+FINISH = PartKey.FINISH
 """Asks for a surface no rougher than so many µm Ra."""
 _FINISH = (
     Clause("", "length", "mean roughness Ra: 1.6 um", True),

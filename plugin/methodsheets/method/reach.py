@@ -63,8 +63,7 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
     things: list[tuple[str, str, Shape | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
     if "way-in" not in failed and done.plan.cut.process.row.exact and done.plan.straight:
         things.insert(0, ("reach", "work", _work(done, way)))
-    if "centre" not in failed:
-        things += [("centre", part.name, _folded([part])) for part in rig.tail]
+    things += [("centre", part.name, _folded([part])) for part in rig.tail]
     for key, name, body in things:
         if key in failed or body is None or (key == "jaws" and "carrier" in failed):
             continue

@@ -75,7 +75,7 @@ def turning_bound(setup: DoneSetup, state: State) -> Bound:
     if holding is not None and held.machine.sort.work_turns and state.bodies:
         widest = 2 * state.swing(holding.frame(state.ends))
         grip = held.grip[1] - held.grip[0] if held.grip else 0.0
-        found.append(holding_bound(held.words, widest, abs(grip), held.stick_out, setup.held_up.there))
+        found.append(holding_bound(held.way, widest, abs(grip), held.stick_out, setup.held_up.there))
     return min(found, key=lambda bound: bound.speed, default=Bound())
 
 

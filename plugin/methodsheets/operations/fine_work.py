@@ -124,7 +124,7 @@ def broach(station: Station, said: Said) -> Plan:
     """Press a broach through a hole: a square, a hexagon, or a keyway."""
     angle, bore = said.get("at", 0.0), 2 * station.bore_radius(0.5)
     keyed = said.get("keyway")
-    sides = 4 if "square" in said else 6
+    sides = 4 if said.get("square") else 6
     size = keyed or said.get("square", said.get("hexagon"))
     if not size:
         rule, remedy = "a broach has a shape", "write e.g. `broach: square 8 mm` or `broach: keyway 5 mm, deep 2.3 mm`"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from methodsheets.geometry import Axis, profile, section_at
 from methodsheets.sheet.model import Check
 from methodsheets.vocabulary.attitude import Attitude
+from methodsheets.vocabulary.frame import Frame
 from methodsheets.vocabulary.support import ALONE, HeldUp
 from methodsheets.workpiece import Holding, TurningFrame, VicePose, Workpiece
 
@@ -58,7 +59,7 @@ class Standing:
 
     # ------------------------------------------------------------ the work as it stands
     @property
-    def frame(self) -> str:
+    def frame(self) -> Frame:
         """'turning' about an axis or 'vice' on a block."""
         return TURNING if self.holding else VICE
 

@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.trade.form.docstring import docstring
+from methodsheets.vocabulary.frame import Frame
 
 from .words import Clause
 
@@ -19,8 +20,7 @@ if TYPE_CHECKING:
 
 Make: TypeAlias = "Callable[[Station, Said], Plan]"
 
-TURNING, VICE, BENCH, ANY = "turning", "vice", "bench", "any"
-"""Frames in which a verb works: about an axis (lathe, rotary table), on a six-face block, on the bench, anywhere."""
+TURNING, VICE, BENCH, ANY = Frame
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Verb:
     """One verb in one frame."""
 
     name: str
-    frame: str
+    frame: Frame
     family: str
     first: Clause | None
     clauses: tuple[Clause, ...]
@@ -48,7 +48,7 @@ _MARKS = "verb_marks"
 
 @dataclass(frozen=True)
 class _Mark:
-    verbs: tuple[tuple[str, str], ...]
+    verbs: tuple[tuple[str, Frame], ...]
     family: str
     first: Clause | None
     clauses: tuple[Clause, ...]
@@ -57,7 +57,7 @@ class _Mark:
 
 def verb(
     *names: str,
-    frame: str = TURNING,
+    frame: Frame = TURNING,
     family: str,
     first: Clause | None = None,
     clauses: Sequence[Clause] = (),
@@ -76,9 +76,9 @@ def verb(
     return mark
 
 
-def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, str], Verb]:
+def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, Frame], Verb]:
     """All verbs of the given modules, by (name, frame); a name may mean one thing on the lathe, another in the vice."""
-    table: dict[tuple[str, str], Verb] = {}
+    table: dict[tuple[str, Frame], Verb] = {}
     for module in modules:
         for _, make in inspect.getmembers(module, inspect.isfunction):
             for mark in getattr(make, _MARKS, ()):

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
+from methodsheets.vocabulary.frame import Frame
 
 from . import (
     benchwork,
@@ -107,7 +108,7 @@ FAMILIES = (
 
 
 @functools.cache
-def verbs() -> Mapping[tuple[str, str], Verb]:
+def verbs() -> Mapping[tuple[str, Frame], Verb]:
     """Every verb by (name, frame)."""
     return MappingProxyType(collect(FAMILIES))
 
@@ -173,7 +174,7 @@ def verb_name(key: str) -> str:
     return plain if plain in verb_names() else ""
 
 
-def verb_in_frame(name: str, frame: str, line: Text) -> Verb:
+def verb_in_frame(name: str, frame: Frame, line: Text) -> Verb:
     """What a verb means in a frame; MethodError where it has no meaning there."""
     found = verbs().get((name, frame)) or verbs().get((name, ANY))
     if found is None:

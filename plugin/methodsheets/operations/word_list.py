@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from methodsheets.vocabulary.frame import Frame
+
 from .verb import ANY, BENCH, TURNING, VICE, Verb
 from .vocabulary import ALIASES, OPERATION_KEYS, verbs
 from .words import Clause
 
-PLACES: Mapping[str, str] = {
+PLACES: Mapping[Frame, str] = {
     TURNING: "Turned work: in the lathe, or standing on the rotary table",
     VICE: "A block in the vice or on the table",
     BENCH: "On the bench",
@@ -44,7 +46,7 @@ def word_list(only: str = "") -> str:
     return "\n\n".join(parts) + "\n" if parts else ""
 
 
-def _groups(frame: str) -> dict[tuple[str, ...], Verb]:
+def _groups(frame: Frame) -> dict[tuple[str, ...], Verb]:
     """Verbs that mean the same in a frame, together: (names) to the verb."""
     by_make: dict[object, list[Verb]] = {}
     for (_, where), one in sorted(verbs().items()):

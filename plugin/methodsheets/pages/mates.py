@@ -82,7 +82,7 @@ def _could_mate(one: Size, limit: Limit) -> bool:
     other = one.limit
     if not other.has_limits or other.make_to_name or abs(other.nominal.value - limit.nominal.value) > _SAME:
         return False
-    wants_hole = not limit.name.startswith("hole")
+    wants_hole = not limit.hole
     is_hole = _is_hole(other)
     return is_hole is None or is_hole == wants_hole
 

@@ -144,8 +144,7 @@ def limit_tables(limits: tuple[Limit, ...]) -> list[d.Block]:
 
 def limit_name(limit: Limit) -> str:
     """What a size is called: the author's word for it, or just 'Size' where that is only a number or a formula."""
-    named = limit.name[:1].isalpha() and "(" not in limit.name
-    return wording.sentence(limit.name) if named else "Size"
+    return wording.sentence(limit.name) if limit.is_called else "Size"
 
 
 def limit_fit(limit: Limit) -> str:

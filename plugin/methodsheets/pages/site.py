@@ -127,9 +127,10 @@ class Site:
     def uri_of(self, request: Request) -> str:
         """Source path of the page that is made for a request; '' where none is."""
         places, page, name = self.places, request.page, request.name
-        if page in ("summary", "closing", "bench"):
-            place = places.methods.get(name)
-            return (place.bench if page == "bench" else place.page) if place else ""
+        place = places.methods.get(name)
+        own = {"summary": place.page, "closing": place.page, "bench": place.bench} if place else {}
+        if page in own:
+            return own[page]
         below = {"comparison": f"compare/{name}", "workshop": f"workshops/{name}"}
         below["reference"] = f"reference/{name or 'index'}"
         target = places.named(below.get(page, page))

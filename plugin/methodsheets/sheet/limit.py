@@ -47,12 +47,19 @@ class Limit:
     add_high: float | None = None
     """mm to add to the measured size of `make_to_name`."""
     make_to_name: str = ""
+    hole: bool = False
+    """Whether what is made to another, measured size is a hole."""
     aim: Measure | None = None
     """Where the operation stops: inside the limits. None where it does not make this size, or its tool decides."""
     id: str = ""
     """Its own name in the method: 'op-140-shaft-to-the-measured-bore'; stays while operation and words stay."""
     mates: tuple[Mate, ...] = ()
     """The sizes that it fits: a bore has its shafts, a shaft its bore."""
+
+    @property
+    def is_called(self) -> bool:
+        """Whether its name is a word for it, and not only a number or a formula."""
+        return self.name[:1].isalpha() and not set(self.name) & set("()")
 
     @property
     def has_limits(self) -> bool:

@@ -70,6 +70,10 @@ class WayRow:
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
     flat_on_table: bool = False
     """Whether six-face work lies on the table itself in it, or on packing."""
+    at_most: tuple[tuple[float, str], ...] = ()
+    """(highest spindle speed in 1/min, reason) of work held so in the lathe: common practice, from memory."""
+    carrier_turns: bool = False
+    """Whether the work turns on centres at both ends, driven by a carrier."""
     faces: int = 0
     """Faces of a collet block, which lies in the vice on each of them in turn; 0 for all that has none."""
     straps: bool = False
@@ -89,6 +93,11 @@ class WayRow:
     """The same for six-face work."""
     turns_block: str = ""
     """The same for six-face work that turns in the lathe."""
+
+    @property
+    def jaws(self) -> bool:
+        """Whether jaws close on the work."""
+        return self.form in (HolderForm.JAWS, HolderForm.FOUR_JAWS, HolderForm.SOFT_JAWS)
 
     @property
     def carries(self) -> bool:
@@ -161,11 +170,13 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             machines=on("lathe mill"), grips=Grips.OUTSIDE, turns_with_work=True, offset=True, jaws_stand_out=True,
             set_by_dial=True, form=HolderForm.FOUR_JAWS, in_lathe="four-jaw", on_table="four-jaw",
             turns_block="four-jaw",
+            at_most=((1000.0, "four-jaw chuck"),),
         ),
         Way.FOUR_JAW_SCROLL: WayRow(
             words=said("four-jaw self-centring chuck, four-jaw scroll chuck"), machines=on("lathe"),
             grips=Grips.OUTSIDE, turns_with_work=True, self_centring=True, jaws_stand_out=True, form=HolderForm.JAWS,
             in_lathe="three-jaw", on_table="three-jaw",
+            at_most=((1000.0, "four-jaw chuck"),),
         ),
         Way.SOFT_JAWS: WayRow(
             words=said("soft jaws, three-jaw chuck soft jaws, bored soft jaws"), machines=on("lathe"),
@@ -181,35 +192,42 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             words=said("between centres, centres, dead centres, centres and dog, centres and carrier"),
             machines=on("lathe"), grips=Grips.CENTRES, turns_with_work=True, offset=True, form=HolderForm.CENTRES,
             in_lathe="centres",
+            at_most=((700.0, "a carrier swings round with the work"),), carrier_turns=True,
         ),
         Way.MANDREL: WayRow(
             words=said("mandrel, stub mandrel, plug mandrel"), machines=on("lathe mill"),
             grips=Grips.INSIDE, turns_with_work=True, self_centring=True, form=HolderForm.MANDREL, in_lathe="mandrel",
             on_table="mandrel",
+            at_most=((1000.0, "driven by a mandrel"),),
         ),
         Way.EXPANDING_MANDREL: WayRow(
             words=said("expanding mandrel, expanding arbor"), machines=on("lathe mill"), grips=Grips.INSIDE,
             turns_with_work=True, self_centring=True, form=HolderForm.EXPANDING, in_lathe="mandrel",
             on_table="mandrel",
+            at_most=((1000.0, "driven by a mandrel"),),
         ),
         Way.THREADED_MANDREL: WayRow(
             words=said("threaded mandrel, screwed mandrel"), machines=on("lathe"), grips=Grips.INSIDE,
             turns_with_work=True, self_centring=True, form=HolderForm.THREADED, in_lathe="mandrel", on_table="mandrel",
+            at_most=((1000.0, "driven by a mandrel"),),
         ),
         Way.MANDREL_BETWEEN_CENTRES: WayRow(
             words=said("mandrel between centres, taper mandrel, mandrel on centres, lathe mandrel"),
             machines=on("lathe"), grips=Grips.INSIDE, turns_with_work=True, self_centring=True,
             form=HolderForm.MANDREL_ON_CENTRES, in_lathe="mandrel",
+            at_most=((700.0, "a carrier swings round with the work"),), carrier_turns=True,
         ),
         Way.FACEPLATE: WayRow(
             words=said("faceplate, face plate"), machines=on("lathe"), grips=Grips.TABLE, straps=True,
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate",
             turns_block="faceplate",
+            at_most=((400.0, "clamped on a faceplate"),),
         ),
         Way.FIXTURE: WayRow(
             words=said("fixture, turning fixture, jig"), machines=on("lathe mill drill bench"), grips=Grips.TABLE,
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate", on_table="clamps",
             on_block="fixture", flat_on_table=True, turns_block="faceplate",
+            at_most=((400.0, "clamped on a faceplate"),),
         ),
         Way.TAILSTOCK_CENTRE: WayRow(
             words=said("tailstock centre, live centre, running centre, revolving centre"), machines=on("lathe mill"),
@@ -246,6 +264,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             words=said("angle plate, knee, angle plate faceplate, angle plate on the faceplate"),
             machines=on("mill drill lathe"), grips=Grips.TABLE,
             on_block="angle-plate", turns_block="angle-plate",
+            at_most=((300.0, "bolted to an angle plate"),),
         ),
         Way.VEE_BLOCK: WayRow(
             words=said("vee block, v block, vee blocks"), machines=on("mill drill bench"), grips=Grips.OUTSIDE,

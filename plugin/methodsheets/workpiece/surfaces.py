@@ -175,6 +175,32 @@ def skin_left(state: State) -> float:
     return sum(s.mesh().area_of(lambda f: f.operation == STOCK) for s in state)
 
 
+SAME_SIZE = 2e-6
+"""mm by which two diameters are the same."""
+
+
+def skin_facing(state: State, normal: tuple[float, float, float]) -> float:
+    """Area mm² of the stock's own skin on planes that look that way."""
+    return sum(
+        float(mesh.areas[mesh.on(_flat_skin) & (mesh.normals @ np.array(normal) > 0.999)].sum())
+        for mesh in (solid.mesh() for solid in state)
+    )
+
+
+def _flat_skin(surface: Surface) -> bool:
+    return surface.kind == "plane" and surface.operation == STOCK
+
+
+def skin_of_diameter(state: State, size: float) -> float:
+    """Area mm² of the stock's own skin on cylinders of a diameter along z."""
+    return sum(
+        solid.mesh().area_of(
+            lambda s: s.operation == STOCK and s.kind == "cylinder" and abs(s.diameter - size) < SAME_SIZE
+        )
+        for solid in state
+    )
+
+
 def finished_faces(state: State) -> dict[str, float]:
     """Area mm² of what each operation made and is still there; the stock's own skin under 'stock'."""
     out: dict[str, float] = {}

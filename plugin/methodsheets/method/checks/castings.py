@@ -6,24 +6,20 @@ is blunt at once: the first cut goes under it in one pass.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-import numpy as np
-
-from methodsheets.geometry import STOCK
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import MM, dim
 from methodsheets.vocabulary.holding import Grips, HolderForm
 from methodsheets.vocabulary.process import Passes
-from methodsheets.workpiece import skin_taken
+from methodsheets.workpiece import skin_facing, skin_of_diameter, skin_taken
 
 UNDER_SKIN = 1.0
 """mm: depth of a first cut that goes under the skin of a small casting (common practice, from memory)."""
 WORTH = 1.0
 """mm² of skin that count."""
-SAME = 2e-6
-"""mm by which two diameters are the same."""
 NEEDS_A_TRUE_SURFACE = (HolderForm.SOFT_JAWS, HolderForm.COLLET)
 """Holders that close on their size and no other."""
 THREE_POINTS = "three points of the raw skin: shim it where it rocks, and clamp above a point, not between two"
@@ -51,30 +47,17 @@ def check_bearing(setup: DoneSetup) -> None:
 
 def _skin_that_bears(setup: DoneSetup) -> Iterator[float]:
     """Area in mm² of raw skin on each face or round surface that the holder takes hold of or that lies on it."""
-    held = setup.held
+    held, work = setup.held, setup.before
     table = held.way is not None and held.way.row.grips is Grips.TABLE
     if held.pose is not None:
-        up, towards = held.pose.frame.rotation[:, 2], held.pose.frame.rotation[:, 1]
-        for normal in (-up,) if table else (towards, -towards):
-            yield _raw_plane(setup, normal)
+        (tx, ty, tz), (ux, uy, uz) = held.pose.frame.rotation[:, 1:].T.tolist()
+        sides = ((-ux, -uy, -uz),) if table else ((tx, ty, tz), (-tx, -ty, -tz))
+        yield from (skin_facing(work, side) for side in sides)
     elif held.holding is not None and table:
-        out = held.holding.frame(setup.before.ends)
-        yield _raw_plane(setup, np.array([0.0, 0.0, np.sign(out.z_of(1.0) - out.z_of(0.0))]))
+        out = held.holding.frame(work.ends)
+        yield skin_facing(work, (0.0, 0.0, math.copysign(1.0, out.z_of(1.0) - out.z_of(0.0))))
     elif held.holding is not None:
-        size = held.holding.diameter or 0.0
-        for solid in setup.before:
-            yield solid.mesh().area_of(
-                lambda s: s.operation == STOCK and s.kind == "cylinder" and abs(s.diameter - size) < SAME
-            )
-
-
-def _raw_plane(setup: DoneSetup, normal: np.ndarray) -> float:
-    area = 0.0
-    for solid in setup.before:
-        mesh = solid.mesh()
-        mask = mesh.on(lambda s: s.kind == "plane" and s.operation == STOCK) & (mesh.normals @ normal > 0.999)
-        area += float(mesh.areas[mask].sum())
-    return area
+        yield skin_of_diameter(work, held.holding.diameter or 0.0)
 
 
 def check_skin(done: DoneOperation) -> None:

@@ -94,7 +94,7 @@ def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
 def _steady(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """A fixed steady bears on a true round within its range; it is told once in a set-up."""
     steady, holding = done.station.held_up.steady, done.station.holding
-    if not steady.there or holding is None or any(one.key == "steady" for one in setup.checks):
+    if not steady.there or holding is None or setup.has_judged("steady"):
         return
     there = [one for one in workshop.holdings.values() if one.kind is OF_STEADY[steady.row.travels]]
     if not there:

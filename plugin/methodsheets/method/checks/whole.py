@@ -14,12 +14,12 @@ from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import MM, both, dim, number
 from methodsheets.sheet.model import Check
 from methodsheets.trade.fits.press_fits import PressFit
+from methodsheets.vocabulary.joint import Joint
 
 HELD_DOWN = 2
 """Holes right through that hold a plate down while its outline is cut (common practice)."""
 TIGHT_MARGIN = 1.2
 """Margin of a hub's strength below which a press fit is a bare one (common practice)."""
-PRESSED = ("press in", "press on")
 
 
 def check_whole(job: Job) -> list[Check]:
@@ -76,12 +76,13 @@ def press_fits(job: Job) -> Iterator[tuple[str, int, PressFit]]:
 
 def _presses(job: Job) -> Iterator[Check]:
     """A press fit against the press that the method uses, and its stresses against yield."""
-    pressing = [(s, o) for s in job.setups for o in s.operations if o.verb in PRESSED]
+    joined = ((setup, done.plan.join) for setup in job.setups for done in setup.operations)
+    pressing = [setup for setup, join in joined if join is not None and join.how is Joint.PRESSED]
     for name, line, fit in press_fits(job):
         if fit.hub_margin is not None:
             words = f"`{name}`: the hub's stress reaches {number(round(100 / fit.hub_margin))} % of its yield"
             yield judged("hub", fit.hub_margin >= 1.0, words, line, tight=fit.hub_margin < TIGHT_MARGIN)
-        for setup, _ in pressing[:1]:
+        for setup in pressing[:1]:
             force = setup.held.machine.force
             if force:
                 needed = f"{both(fit.force_max, 'force')}; the {setup.held.machine.name} gives {both(force, 'force')}"

@@ -10,6 +10,8 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from methodsheets.vocabulary.holding import Way
+
 
 @dataclass(frozen=True)
 class Bound:
@@ -19,14 +21,6 @@ class Bound:
     reason: str = ""
 
 
-HELD_AT_MOST: tuple[tuple[str, float, str], ...] = (
-    ("between centres", 700.0, "a carrier swings round with the work"),
-    ("faceplate", 400.0, "clamped on a faceplate"),
-    ("angle plate", 300.0, "bolted to an angle plate"),
-    ("four-jaw", 1000.0, "four-jaw chuck"),
-    ("mandrel", 1000.0, "driven by a mandrel"),
-)
-"""Word of the way of holding, highest speed [1/min], reason: common practice, from memory."""
 SHORT_GRIP, SHORT_SPEED = 0.35, 600.0
 """Grip over diameter below which jaws hold badly, and the highest speed then [1/min] (common practice, from memory)."""
 LONG_OUT, LONG_SPEED = 5.0, 700.0
@@ -45,19 +39,19 @@ BY_HAND = "the last turns by hand: no speed is slow enough to stop at the should
 
 
 def holding_bound(
-    words: str, diameter: float, grip: float = 0.0, stick_out: float = 0.0, supported: bool = False
+    way: Way | None, diameter: float, grip: float = 0.0, stick_out: float = 0.0, supported: bool = False
 ) -> Bound:
     """The highest speed for work held so.
 
     Parameters:
-        words: the way of holding, in the trade's words: 'three-jaw chuck', 'between centres'
+        way: how it is held; None for a way that the handbook does not know
         diameter: [mm] of the work; grip: [mm] length held, 0 where not known; stick_out: [mm] free length
         supported: whether a centre or a steady carries its end
     """
-    plain = words.lower().replace("-", " ")
-    supported = supported or "centres" in plain
-    found = [Bound(most, why) for word, most, why in HELD_AT_MOST if word.replace("-", " ") in plain]
-    if "jaw" in plain and 0 < grip < SHORT_GRIP * diameter and not supported:
+    row = way.row if way is not None else None
+    supported = supported or (row is not None and row.carrier_turns)
+    found = [Bound(*most) for most in row.at_most] if row is not None else []
+    if row is not None and row.jaws and 0 < grip < SHORT_GRIP * diameter and not supported:
         found.append(Bound(SHORT_SPEED, "a short grip"))
     if stick_out > LONG_OUT * diameter > 0 and not supported:
         found.append(Bound(LONG_SPEED, "the work sticks out far"))

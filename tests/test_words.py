@@ -27,7 +27,7 @@ WORDS = frozenset(
     | {word for table in (WAYS, MACHINES, STOCKS, SUPPORTS, TOOLS) for row in table.values() for word in row.words}
     | set(verb_names())
     | set(ALIASES)
-) - {"", "part", "check", "form", "fit", "do"}  # block kinds, and words of the fits and of checks
+) - {"", "part", "check", "form", "fit", "do", "from"}  # block kinds; words of fits, checks and clauses
 SENTENCES = ("words", "sentence", "holder_words", "tool_words", "tool_name", "name")
 """Attributes that hold English for the reader."""
 

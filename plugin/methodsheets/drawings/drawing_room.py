@@ -20,16 +20,10 @@ from methodfigures.route.proof import draw_proof
 from methodfigures.route.removed_metal import draw_removed_metal
 from methodfigures.route.storyboard import draw_storyboard
 from methodfigures.route.strip import draw_section_strip
-from methodfigures.setups.cross.figure import draw_cross_setup
-from methodfigures.setups.joining import draw_joint, draw_saw_cut
-from methodfigures.setups.plate.figure import draw_plate_setup
-from methodfigures.setups.rotary.figure import draw_rotary_setup
-from methodfigures.setups.sawing import draw_saw_gap
-from methodfigures.setups.turning.figure import draw_turning_setup
-from methodfigures.setups.vice.figure import draw_vice_setup
 from methodfigures.solids.views import ViewBook
-from methodsheets.drawings import crosswise, dividing, explaining, joints, milling, plate, settings, story, turning
+from methodsheets.drawings import explaining, settings, story
 from methodsheets.drawings.finished import part_spec, portrait_spec
+from methodsheets.drawings.scenes import scene_of
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
 from methodsheets.reading.problem import Place, Problem, Severity
@@ -114,61 +108,12 @@ class DrawingRoom:
 
     def draw_operation(self, setup: DoneSetup, done: DoneOperation) -> None:
         """The picture of one operation in its set-up."""
-        line = done.line
-        scheme, caption = f"op-{done.number}", done.words.led_by(f"{done.number}  ")
-        name = f"op-{done.number}"
-        if turning.can_draw(setup, done):
-            self._draw(
-                name,
-                "setup",
-                scheme,
-                caption,
-                lambda: turning.turning_spec(self.drawn, setup, done, pictorials=False),
-                draw_turning_setup,
-                line,
-            )
-        elif joints.can_draw(done):
-            self._draw(name, "joint", scheme, caption, lambda: joints.joint_spec(self.drawn, done), draw_joint, line)
-        elif joints.can_draw_saw(setup, done) and done.plan.gap is not None:
-            gap = functools.partial(joints.gap_spec, self.drawn, setup, done)
-            self._draw(name, "setup", scheme, caption, gap, draw_saw_gap, line)
-        elif joints.can_draw_saw(setup, done):
-            self._draw(
-                name, "setup", scheme, caption, lambda: joints.saw_spec(self.drawn, setup, done), draw_saw_cut, line
-            )
-        elif plate.can_draw(setup, done):
-            spec = functools.partial(plate.plate_spec, self.drawn, setup, done)
-            self._draw(name, "setup", scheme, caption, spec, draw_plate_setup, line)
-        elif milling.can_draw(setup, done):
-            self._draw(
-                name,
-                "setup",
-                scheme,
-                caption,
-                lambda: milling.vice_spec(self.drawn, setup, done),
-                draw_vice_setup,
-                line,
-            )
-        elif crosswise.can_draw(setup, done):
-            self._draw(
-                name,
-                "setup",
-                scheme,
-                caption,
-                lambda: crosswise.cross_spec(self.drawn, setup, done),
-                draw_cross_setup,
-                line,
-            )
-        elif dividing.can_draw(setup, done):
-            self._draw(
-                name,
-                "setup",
-                scheme,
-                caption,
-                lambda: dividing.rotary_spec(self.drawn, setup, done),
-                draw_rotary_setup,
-                line,
-            )
+        scene = scene_of(setup, done)
+        if scene is None:
+            return
+        name, caption = f"op-{done.number}", done.words.led_by(f"{done.number}  ")
+        make = functools.partial(scene.spec, self.drawn, setup, done)
+        self._draw(name, scene.kind, name, caption, make, scene.draw, done.line)
 
     def _draw(
         self,

@@ -13,7 +13,7 @@ from methodsheets.method.calculations import quotes, work_out_block
 from methodsheets.method.carrying_out import carry_out, own_word
 from methodsheets.method.checks.carriers import check_carrier
 from methodsheets.method.checks.castings import check_bearing
-from methodsheets.method.checks.holders import check_holder
+from methodsheets.method.checks.holders import check_holder, tell_unchecked
 from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.choices import choices_of
 from methodsheets.method.intended import check_against_part, prove, read_intended
@@ -220,6 +220,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
     check_holder(job, setup)
     check_carrier(job.workshop, setup)
     check_bearing(setup)
+    tell_unchecked(setup)
     said.all_asked("hold", HOLD_CLAUSES)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]

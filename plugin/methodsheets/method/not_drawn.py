@@ -42,4 +42,17 @@ def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
         reason = f"work held so is not drawn {stage} (held: {held.words})"
     if not reason and not held.grip and stage in (Stage.LATHE, Stage.TABLE, Stage.LYING):
         reason = "nothing says where the work is gripped"
+    reason = reason or _not_shown_there(setup, done, stage)
     return f"No drawing of this operation: {reason}." if reason else ""
+
+
+def _not_shown_there(setup: DoneSetup, done: DoneOperation, stage: Stage) -> str:
+    """Why this one cut is not shown on a stage on which its verb usually is."""
+    sketch = done.plan.sketch
+    if stage is Stage.LATHE and (sketch.radius or sketch.view == "across"):
+        return "it lies off the axis about which the work turns"
+    if stage is Stage.PLATE and setup.turns_about is None:
+        return "nothing says about which place the block turns"
+    if stage is Stage.BLOCK and sketch.box is None and not sketch.points:
+        return "it has no outline on the face that is up"
+    return ""

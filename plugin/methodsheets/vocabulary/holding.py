@@ -70,6 +70,8 @@ class WayRow:
     """Whether it is a vice in which work is cut, on parallels that bring it up as far as the cuts need."""
     flat_on_table: bool = False
     """Whether six-face work lies on the table itself in it, or on packing."""
+    unchecked: str = ""
+    """Why nothing of the holding itself is checked, where nothing is; the reader sees it."""
     at_most: tuple[tuple[float, str], ...] = ()
     """(highest spindle speed in 1/min, reason) of work held so in the lathe: common practice, from memory."""
     carrier_turns: bool = False
@@ -228,6 +230,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             turns_with_work=True, offset=True, form=HolderForm.PLATE, in_lathe="faceplate", on_table="clamps",
             on_block="fixture", flat_on_table=True, turns_block="faceplate",
             at_most=((400.0, "clamped on a faceplate"),),
+            unchecked="a fixture is made for its work, and nothing is known of its grip",
         ),
         Way.TAILSTOCK_CENTRE: WayRow(
             words=said("tailstock centre, live centre, running centre, revolving centre"), machines=on("lathe mill"),
@@ -259,6 +262,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
             words=said("clamps, clamped to the table, table clamps, bridge clamps, strap clamps"),
             machines=on("mill drill"), grips=Grips.TABLE, on_table="clamps", on_block="clamps",
             flat_on_table=True, straps=True,
+            unchecked="clamps are set where the cuts leave room, and each cut is looked at for them",
         ),
         Way.ANGLE_PLATE: WayRow(
             words=said("angle plate, knee, angle plate faceplate, angle plate on the faceplate"),
@@ -296,10 +300,12 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.PRESS_BLOCKS: WayRow(
             words=said("press blocks, press, press plates, arbor press"), machines=on("press"), grips=Grips.TABLE,
             on_block="clamps", stands=True,
+            unchecked="the work stands on it, and nothing takes hold of it",
         ),
         Way.BRAZING_BRICKS: WayRow(
             words=said("brazing bricks, fire bricks, hearth"), machines=on("hearth"), grips=Grips.TABLE,
             on_block="clamps", stands=True,
+            unchecked="the work lies on them, and nothing takes hold of it",
         ),
         Way.MAGNET: WayRow(
             words=said("magnetic chuck, magnet"), machines=on("mill grinder lathe"), grips=Grips.TABLE,
@@ -308,6 +314,7 @@ WAYS: Mapping[Way, WayRow] = MappingProxyType(
         Way.BY_HAND: WayRow(
             words=said("by hand, in the hand, loose, on the surface plate"), machines=on("bench grinder hearth"),
             grips=Grips.NOTHING, on_block="clamps", stands=True,
+            unchecked="it is held by hand",
         ),
     }
 )  # fmt: skip

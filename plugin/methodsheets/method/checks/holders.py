@@ -12,6 +12,7 @@ from types import MappingProxyType
 
 from methodsheets.geometry import Axis
 from methodsheets.method.job import DoneSetup, Job
+from methodsheets.operations.facts import told
 from methodsheets.operations.say import dia, dim, number
 from methodsheets.vocabulary.holding import Way
 from methodsheets.workpiece import Holding, State, TurningFrame, is_slit
@@ -44,6 +45,14 @@ def check_holder(job: Job, setup: DoneSetup) -> None:
         return
     for look in CHECKS_OF[holder.kind]:
         look(job, setup)
+
+
+def tell_unchecked(setup: DoneSetup) -> None:
+    """Where nothing of the holding was checked, the sheet says so, and why."""
+    way = setup.held.way
+    if not setup.checks and way is not None:
+        reason = way.row.unchecked or "the workshop's file says nothing of its size"
+        setup.facts.append(told("unchecked", "Holding", f"not checked: {reason}", desk=True))
 
 
 # ------------------------------------------------------------------------------------------------ jaws
@@ -199,9 +208,8 @@ def _shoulder_for_clamps(_job: Job, setup: DoneSetup) -> None:
 def _on_the_angle_plate(job: Job, setup: DoneSetup) -> None:
     """A block on an angle plate stands against it by a good part of its height; in the lathe it is on the faceplate."""
     held, pose = setup.held, setup.held.pose
-    if held.machine.sort.work_turns:
-        if job.workshop.holding_of(Way.FACEPLATE, held.machine) is None:
-            setup.judge("holding", False, f"nothing carries an angle plate in the {held.machine.name}: no faceplate")
+    if held.machine.sort.work_turns and job.workshop.holding_of(Way.FACEPLATE, held.machine) is None:
+        setup.judge("holding", False, f"nothing carries an angle plate in the {held.machine.name}: no faceplate")
         return
     if pose is None or held.holder is None or not held.holder.height:
         return

@@ -36,6 +36,10 @@ def check_standing(workshop: Workshop, setup: DoneSetup, done: DoneOperation) ->
 def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
     """In the lathe the work turns and on the mill the tool: what needs the other cannot be done there."""
     row, machine = done.plan.cut.process.row, setup.held.machine
+    if row.needs_spindle and not row.hand_turned and not machine.kind.has_spindle:
+        words = f"nothing turns on the {machine.name}, neither work nor tool: no machine cuts there"
+        done.judge("machine", False, words, remedy="do it in the lathe or on the mill, in a set-up of its own")
+        return False
     beside = done.plan.sketch.view == "across" or bool(done.plan.sketch.radius)
     if machine.sort.work_turns and row.turning_tool and (beside or not row.own_axis):
         words = f"nothing drives the {done.plan.tool_words} in the {machine.name}: do this on the mill"

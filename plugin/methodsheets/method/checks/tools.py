@@ -141,16 +141,23 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
     if not wanted or not tool.sort.leaves_angle:
         return
     there, kind = tool.angle, tool.usual_name
-    key, what = ("thread-form", "thread") if done.plan.cut.process.row.pitch_feed else ("tool-shape", "cut")
+    threads = done.plan.cut.process.row.pitch_feed
+    what = "thread" if threads else "cut"
     if abs(there - wanted) <= SAME_ANGLE:
         return
     if tool.says_angle:
-        done.judge(key, False, f"{degrees(wanted)} is wanted for the {what}; the {tool.name} is {degrees(there)}")
+        words = f"{degrees(wanted)} is wanted for the {what}; the {tool.name} is {degrees(there)}"
+        done.judge("thread-form" if threads else "tool-shape", False, words)
     else:
         usual = f" (usual is {degrees(there)})" if there else ""
         words = f"not known: the workshop does not say the angle of its {kind}{usual}; {degrees(wanted)} is wanted"
         angle = "nose angle" if tool.sort.ground else "point angle"
-        done.judge(key, None, words, remedy=f"write its `{angle}` into the workshop's file")
+        done.judge(
+            "thread-form" if threads else "tool-shape",
+            None,
+            words,
+            remedy=f"write its `{angle}` into the workshop's file",
+        )
 
 
 SIZED_BY_NAME = (ToolKind.TAP, ToolKind.MACHINE_TAP, ToolKind.DIE)

@@ -123,7 +123,7 @@ HOLDINGS = [(*held, block) for held in holdings() for block in (False, True)
 
 
 @pytest.mark.parametrize(
-    ("machine", "words", "grips", "block"),
+    ("machine", "words", "way", "block"),
     HOLDINGS,
     ids=[f"{m}-{w}-{'block' if b else 'round'}" for m, w, _, b in HOLDINGS],
 )

@@ -156,5 +156,7 @@ def test_a_keeper_may_trust_the_authors_and_the_health_page_says_so(sites, tmp_p
     assert "Content-Security-Policy" not in page
     assert "scripts and outside pictures as well" in (site / "methods/health/index.html").read_text("utf-8")
     assert "kept to a safe list" in (sites["hostile"] / "methods/health/index.html").read_text("utf-8")
+    assert "left out (<code>policy: false</code>" in (site / "methods/health/index.html").read_text("utf-8")
+    assert "in every made page: no script" in (sites["hostile"] / "methods/health/index.html").read_text("utf-8")
     bench = hostile.parsed((site / "methods/eccentric-two-pieces/bench/index.html").read_text("utf-8"))
     assert list(hostile.faults(bench)) == []

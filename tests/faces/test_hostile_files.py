@@ -12,6 +12,7 @@ from sample_site import build, make_project
 
 from methodsheets.faces.cli import main
 from methodsheets.faces.mkdocs_meta import told
+from methodsheets.handbook import build as build_room
 from methodsheets.reading.problem import Place, Problem
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -156,8 +157,15 @@ def test_prepared_pages_hold_words_only(project, tmp_path, monkeypatch, capsys):
         "markdown_extensions": ["attr_list", "tables", "admonition", {"methodsheets": {"methods": "methods"}}],
     }  # fmt: skip
     (project.parent / "plain.yml").write_text(yaml.safe_dump(config), "utf-8")
+    worked_out = []
+    real = build_room.build_handbook
+    monkeypatch.setattr(
+        build_room, "build_handbook", lambda *given, **more: worked_out.append(1) or real(*given, **more)
+    )
     site, _ = build(project.parent / "plain.yml")
     (project.parent / "plain.yml").unlink()
+    assert len(worked_out) == 1  # not for every page again
+    assert "none: this host gives no way" in (site / "methods/health/index.html").read_text("utf-8")
     for page in sorted((site / "methods").rglob("*.html")):
         assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == [], page
 

@@ -19,6 +19,26 @@ def test_a_title_that_another_method_has_is_told(folder: Folder) -> None:
     ]
 
 
+def test_names_of_parts_that_give_one_address_are_told(folder: Folder) -> None:
+    """In large letters or with other accents it may be another part: then its methods must not be compared as one."""
+    for slug, part in (("bush", "Büchse"), ("ring", "bu\u0308chse"), ("rod", "Büchse"), ("pin", "Pin"), ("cap", "")):
+        folder.method(slug, part=part or '""')
+    found = [one for one in build_handbook(folder.options()).problems if one.code == "two-of-a-part"]
+    assert [(one.place.path, one.place.line) for one in found] == [("methods/ring.md", 3)]
+    assert "the part `bu\u0308chse` has the address of `Büchse` (in methods/bush.md)" in str(found[0])
+
+
+def test_workshops_of_one_address_are_told_in_whatever_folder(folder: Folder) -> None:
+    folder.method("bush")
+    other = folder.path / "more"
+    (other / "workshops").mkdir(parents=True)
+    (other / "workshops" / "small.yml").write_bytes((folder.methods / "workshops" / "small.yml").read_bytes())
+    (folder.methods / "workshops" / "LARGE.YML").write_bytes((folder.methods / "workshops" / "large.yml").read_bytes())
+    options = folder.options(methods=(folder.methods, other, folder.methods))
+    found = [one.place.path for one in build_handbook(options).problems if one.code == "two-of-a-name"]
+    assert found == ["methods/workshops/large.yml", "more/workshops/small.yml"]
+
+
 def test_a_workshop_left_open_is_told_where_there_are_several(folder: Folder) -> None:
     file = folder.method("bush")
     kept = [line for line in file.read_text().split("\n") if not line.startswith("workshop:")]

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from methodsheets.handbook import records
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Record
 from methodsheets.handbook.records import (
@@ -16,6 +17,7 @@ from methodsheets.handbook.records import (
     _limit_meant,
     drift_of,
     experience_of,
+    methods_said,
     once,
     parse_records,
     slope_of,
@@ -80,6 +82,30 @@ def test_a_wrong_line_is_left_out_and_told(line: str, words: str) -> None:
     assert len(problems) == 1
     assert problems[0].startswith("records/bush.csv:2:1: ")
     assert words in problems[0]
+
+
+def test_a_decimal_comma_between_commas_is_told_and_never_read_as_two_numbers() -> None:
+    found, problems = read("date,operation,measured\n2026-03-01,10,15,991\n2026-03-01,20,16,\n")
+    assert [one.operation for one in found] == [20]
+    assert "the line has more cells than there are headings (got `991`)" in problems[0]
+
+
+@pytest.mark.parametrize("before", ["\n\n", ",,,\n", "sep=,\n\n", "\ufeff\n"])
+def test_blank_lines_before_the_heading_hide_nothing(before: str) -> None:
+    found, problems = read(f"{before}date,operation,measured\n2026-03-01,10,15.991\n")
+    assert (len(found), problems) == (1, [])
+    assert found[0].line == before.count("\n") + 2
+    assert methods_said(f"{before}date,method\n2026-03-01,bush\n") == {"bush"}
+
+
+def test_more_files_than_are_read_are_told(folder: Folder, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder.method("bush")
+    (folder.methods / "records").mkdir()
+    for number in range(4):
+        (folder.methods / "records" / f"bush--{number}.csv").write_text("date,operation,minutes\n2026-03-01,10,4\n")
+    assert build_handbook(folder.options()).problems == ()
+    monkeypatch.setattr(records, "RECORD_FILES", 3)
+    assert [one.code for one in build_handbook(folder.options()).problems] == ["too-many"]
 
 
 def test_unknown_and_missing_columns() -> None:

@@ -9,6 +9,7 @@ import logging
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
+from pathlib import Path
 from typing import TypeAlias
 
 from methodsheets.faces.command import FAILED, CommandError
@@ -17,7 +18,7 @@ from methodsheets.reading.inside import RefusedError
 
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
 
-Command = Callable[[argparse.Namespace], int]
+Command = Callable[..., int]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -35,6 +36,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         logging.basicConfig(stream=sys.stderr, format="%(message)s")
         mishap.log.setLevel(logging.DEBUG)
     try:
+        if getattr(options, "config_file", None):
+            _command("host_config", "project_of")(options, Path.cwd())  # told, whether or not the command needs them
         return _command(options.module, options.function)(options)
     except CommandError as error:
         print(f"methodsheets {options.command}: {error}", file=sys.stderr)
@@ -102,17 +105,42 @@ def _add(commands: Commands, name: str, function: str, words: str) -> argparse.A
     made.set_defaults(module=module, function=called)
     if name not in ("start", "verbs", "limits", "schema", "sayings"):
         made.add_argument(
-            "--config-file", "-f", metavar="FILE", help="settings of the site (default: the mkdocs.yml above)"
+            "--config-file",
+            "-f",
+            metavar="FILE",
+            type=a_path,
+            help="settings of the site (default: the mkdocs.yml above)",
         )
     return made
 
 
+def a_path(words: str) -> str:
+    """The type of every argument that names a file or a folder: no blank, for that would mean the whole folder here.
+
+    Raises:
+        ArgumentTypeError: it names nothing that could be there.
+    """
+    try:
+        Path(words or "\0").resolve()
+    except (OSError, RuntimeError, ValueError) as error:
+        why = "the links lead in a circle" if isinstance(error, RuntimeError) else "no such name can be"
+        raise argparse.ArgumentTypeError(f"names no file or folder (got {words[:60]!r}; {why})") from error
+    return words
+
+
 def _writing(commands: Commands) -> None:
     start = _add(commands, "start", "cli_new.start", "Make a new handbook: a site, a workshop, a first method.")
-    start.add_argument("folder", nargs="?", default=".", help="folder to make it in (default: here)")
+    start.add_argument(
+        "folder", metavar="FOLDER", type=a_path, nargs="?", default=".", help="folder to make it in (default: here)"
+    )
     new = _add(commands, "new", "cli_new.new", "Write a new method file that builds, to be changed into your own.")
     new.add_argument("title", help='title of the method, e.g. "Guide bush, reamed"')
-    new.add_argument("--folder", help="folder to write it into (default: the handbook's folder of methods)")
+    new.add_argument(
+        "--folder",
+        metavar="FOLDER",
+        type=a_path,
+        help="folder to write it into (default: the handbook's folder of methods)",
+    )
     new.add_argument("--part", help="name of the part; methods of one part are compared")
     new.add_argument("--workshop", help="workshop it is written for (default: the first one)")
 
@@ -124,28 +152,34 @@ def _asking(commands: Commands) -> None:
         "cli_check.check",
         "Work methods out and list every problem; exit status 1 if any, 3 if only something is not known.",
     )
-    check.add_argument("files", nargs="*", metavar="FILE", help="method files or folders (default: the whole handbook)")
+    check.add_argument(
+        "files", nargs="*", metavar="FILE", type=a_path, help="method files or folders (default: the whole handbook)"
+    )
     _json(check)
     _workshop(check, "key of a workshop, or `all` (default: the one each method is written for)")
     approve = _add(
         commands, "approve", "cli_check.approve", "Keep the numbers of methods; builds tell when they change."
     )
-    approve.add_argument("files", nargs="+", metavar="FILE", help="method files")
+    approve.add_argument("files", nargs="+", metavar="FILE", type=a_path, help="method files")
     work = _add(commands, "work", "cli_work.work", "Work an expression out, with its working.")
     work.add_argument("expressions", nargs="+", metavar="EXPRESSION", help='e.g. "spindle_speed(25 m/min, 12 mm)"')
     _json(work)
     _workshop(work, "key of a workshop, to say which speeds its machines really have")
     show = _add(commands, "show", "cli_check.show", "Show a method worked out: set-ups, operations, checks, times.")
-    show.add_argument("file", metavar="FILE", help="method file")
+    show.add_argument("file", metavar="FILE", type=a_path, help="method file")
     _json(show)
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
     _add(commands, "limits", "cli_work.limits", "List every bound on what a method may hold, and why, as Markdown.")
     verbs = _add(commands, "verbs", "cli_work.verbs", "List the verbs of operations and what each takes, as Markdown.")
     words = "Write the pages `How do I say …` and `The first lines`, with their pictures."
     sayings = _add(commands, "sayings", "cli_work.sayings", words)
-    sayings.add_argument("folder", metavar="FOLDER", help="folder of the guide")
-    sayings.add_argument("--workshop", required=True, metavar="FILE", help="file of the workshop that they are for")
-    sayings.add_argument("--methods", required=True, metavar="FOLDER", help="folder of the guide's methods")
+    sayings.add_argument("folder", metavar="FOLDER", type=a_path, help="folder of the guide")
+    sayings.add_argument(
+        "--workshop", required=True, metavar="FILE", type=a_path, help="file of the workshop that they are for"
+    )
+    sayings.add_argument(
+        "--methods", required=True, metavar="FOLDER", type=a_path, help="folder of the guide's methods"
+    )
     verbs.add_argument("verb", nargs="?", default="", help="one verb alone, e.g. `drill`")
     schema = _add(commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.")
     schema.add_argument(
@@ -159,8 +193,15 @@ def _asking(commands: Commands) -> None:
 
 def _giving(commands: Commands) -> None:
     add = _add(commands, "add", "cli_give.add", "Take a method from someone else into the handbook, after checking it.")
-    add.add_argument("file", metavar="FILE", help="a method file (.md) or a method that travels alone (.html)")
-    add.add_argument("--folder", help="folder to put it into (default: the handbook's folder of methods)")
+    add.add_argument(
+        "file", metavar="FILE", type=a_path, help="a method file (.md) or a method that travels alone (.html)"
+    )
+    add.add_argument(
+        "--folder",
+        metavar="FOLDER",
+        type=a_path,
+        help="folder to put it into (default: the handbook's folder of methods)",
+    )
     add.add_argument("--workshop", help="write this workshop into it instead of its author's")
     add.add_argument("--anyway", action="store_true", help="take it in although something is wrong with it")
     record = _add(
@@ -169,18 +210,22 @@ def _giving(commands: Commands) -> None:
         "cli_record.record",
         "Put what was measured, as a sheet or spreadsheet saved it, to the records.",
     )
-    record.add_argument("files", nargs="+", metavar="FILE", help="files of records (.csv)")
+    record.add_argument("files", nargs="+", metavar="FILE", type=a_path, help="files of records (.csv)")
     record.add_argument("--method", help="the method that they are of (default: found from the file)")
     export = _add(commands, "export", "cli_give.export", "Write a method as one HTML file that travels alone.")
-    export.add_argument("file", metavar="FILE", help="method file")
-    export.add_argument("--output", "-o", help="file to write (default: <method>.html here)")
+    export.add_argument("file", metavar="FILE", type=a_path, help="method file")
+    export.add_argument(
+        "--output", "-o", metavar="FILE", type=a_path, help="file to write (default: <method>.html here)"
+    )
     prepare = _add(
         commands,
         "prepare",
         "cli_give.prepare",
         "Write the generated pages for a host that runs Markdown extensions only.",
     )
-    prepare.add_argument("--into", help="folder of the site's pages (default: docs_dir of mkdocs.yml)")
+    prepare.add_argument(
+        "--into", metavar="FOLDER", type=a_path, help="folder of the site's pages (default: docs_dir of mkdocs.yml)"
+    )
 
 
 def _json(command: argparse.ArgumentParser) -> None:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import argparse
 import re
 import sys
-import tempfile
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
-from methodsheets.faces.command import FAILED, CommandError, as_typed
+from methodsheets.faces.command import FAILED, CommandError, as_typed, refuse_taken
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Entry, Handbook
@@ -39,9 +38,10 @@ def add(options: argparse.Namespace) -> int:
     project = project_of(options, Path(options.folder) if options.folder else Path.cwd())
     folder = Path(options.folder) if options.folder else _first_folder(project)
     target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
-    if target.exists():
-        raise CommandError(f"{as_typed(target)} is there already and is not overwritten; rename the file that you have")
-    problems, entry, shops = _tried(project, target.name, raw)
+    refuse_taken(project, folder, target.stem, "rename the file that you have")
+    door = Inside(folder)
+    door.place(target.name)  # told before it is worked out
+    problems, entry, shops = _tried(project, target, raw)
     for problem in problems:
         print(problem, file=sys.stderr)
     if entry is None:
@@ -51,7 +51,7 @@ def add(options: argparse.Namespace) -> int:
     if problems and not options.anyway:
         print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
         return FAILED
-    print(as_typed(Inside(folder).write(target.name, raw, new=True)))
+    print(as_typed(door.write(target.name, raw, new=True)))
     return 0
 
 
@@ -114,17 +114,16 @@ def _what_differs(entry: Entry) -> Iterable[str]:
             yield f"  {where}: {what}" if where else f"  {what}"
 
 
-def _tried(project: Project, name: str, raw: bytes) -> tuple[list[str], Entry | None, tuple[str, ...]]:
+def _tried(project: Project, target: Path, raw: bytes) -> tuple[list[str], Entry | None, tuple[str, ...]]:
     """What would be wrong with it here, in the words of the problems; the method, if it is one; the workshops here."""
-    with tempfile.TemporaryDirectory() as somewhere:
-        file = Path(somewhere).resolve() / name
-        file.write_bytes(raw)
-        options = project.options(root=file.parent, draw=False, store=None, only=(file.stem,), own_only=True)
-        handbook = build_handbook(replace(options, inside=(*options.inside, file)))
-        entry = next((one for one in handbook.entries.values() if one.file.resolve() == file), None)
-        # A friend may well have called it the same: that is told by `check`, and no reason to refuse it.
-        mine = [one for one in handbook.problems if one.place.path == name and one.code != "two-of-a-title"]
-        return [str(one) for one in mine], entry, tuple(handbook.workshops)
+    options = project.options(draw=False, store=None, only=(target.stem,), own_only=True, offered=(target, raw))
+    handbook = build_handbook(options)
+    # A friend may well have called it the same: that is told by `check`, and no reason to refuse it.
+    mine = [one for one in handbook.problems if one.place.path == target.name and one.code not in _OF_NAMES]
+    return [str(one) for one in mine], handbook.entries.get(target.stem), tuple(handbook.workshops)
+
+
+_OF_NAMES = ("two-of-a-title", "two-of-a-part")
 
 
 # export
@@ -135,6 +134,13 @@ def export(options: argparse.Namespace) -> int:
     file = Path(options.file)
     if not file.is_file():
         raise CommandError(f"there is no file {options.file}")
+    from methodsheets.pages.selfcontained import source_of
+
+    target = Path(options.output or f"{file_slug(file.stem)}.html")
+    door = Inside(target.parent)
+    there = door.place(target.name)  # told before anything is drawn
+    if there.exists() and source_of(door.read(there, LARGEST_PAGE).decode("utf-8", errors="replace")) is None:
+        raise CommandError(f"{as_typed(there)} is there already and is no page that `export` made; name another file")
     project = project_of(options, file)
     handbook = _with_pictures(file, project)
     slug = next((slug for slug, one in handbook.entries.items() if one.file.resolve() == file.resolve()), "")
@@ -142,8 +148,7 @@ def export(options: argparse.Namespace) -> int:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
     for problem in handbook.problems:
         print(problem, file=sys.stderr)
-    target = Path(options.output or f"{slug}.html")
-    Inside(target.parent).write(target.name, travelling_text(handbook, slug).encode())
+    door.write(target.name, travelling_text(handbook, slug).encode())
     print(target.as_posix())
     return FAILED if handbook.problems else 0
 
@@ -187,6 +192,7 @@ def prepare(options: argparse.Namespace) -> int:
     into = Path(options.into) if options.into else project.docs
     if into is None:
         raise CommandError("there is no mkdocs.yml here; name the folder of the site's pages with --into")
+    Inside(into).place(LIST)  # told before anything is worked out
     handbook = build_handbook(project.options())
     inside = {file.resolve(): file.relative_to(into.resolve()).as_posix() for file in _pages_in(into, project)}
     homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := one.file.resolve()) in inside}

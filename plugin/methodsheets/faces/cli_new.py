@@ -7,7 +7,7 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from methodsheets.faces.command import CommandError, as_typed
+from methodsheets.faces.command import CommandError, as_typed, refuse_taken
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project
@@ -16,6 +16,7 @@ from methodsheets.handbook.store import Store
 from methodsheets.pages.host_words import heading_words
 from methodsheets.reading.inside import Inside
 from methodsheets.reading.slug import file_slug
+from methodsheets.reading.source import in_words
 
 METHOD = """\
 ---
@@ -133,8 +134,7 @@ def new(options: argparse.Namespace) -> int:
     bare = not options.folder and _is_bare(project)
     folder = Path("methods") if bare else _folder(project, options.folder)
     file = folder / f"{slug}.md"
-    if file.exists():
-        raise CommandError(f"{as_typed(file)} is there already and is not overwritten; choose another title")
+    refuse_taken(project, folder, slug, "choose another title")
     if bare:
         _found(Path.cwd())
         project = find_project(Path.cwd() / "methods")
@@ -153,7 +153,7 @@ def _is_bare(project: Project) -> bool:
 
 def _found(folder: Path) -> None:
     """Write what a handbook needs beside its methods; what is there already stays as it is."""
-    name = folder.resolve().name.replace("-", " ").replace("_", " ").capitalize() or "Handbook"
+    name = in_words(folder.resolve().name).replace("-", " ").replace("_", " ").capitalize() or "Handbook"
     other = next((one for one in CONFIGS if (folder / one).exists()), "")
     if other:
         print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)

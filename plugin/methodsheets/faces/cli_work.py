@@ -148,6 +148,8 @@ def verbs(options: argparse.Namespace) -> int:
 def sayings(options: argparse.Namespace) -> int:
     """`methodsheets sayings`: the page `How do I say …` with its pictures, and the writing guide."""
     from methodsheets.handbook.sayings import FOLDER, GUIDE, guide_page, pictures, sayings_page
+    from methodsheets.reading.inside import Inside
+    from methodsheets.reading.limits import FILE_BYTES
     from methodsheets.reading.problem import Problems
     from methodsheets.workshop.reader import read_workshop
 
@@ -156,13 +158,14 @@ def sayings(options: argparse.Namespace) -> int:
     shop = read_workshop(file, file.parent, problems)
     if shop is None:
         raise CommandError(str(next(iter(problems), f"no workshop in {file}")))
-    (folder / FOLDER).mkdir(parents=True, exist_ok=True)
+    door, kept = Inside(folder), Inside(methods)
+    door.place("guide.md")  # told before anything is drawn
+    texts = {name: kept.read(methods / f"{name}.md", FILE_BYTES).decode("utf-8") for name, _ in GUIDE.values()}
     for saying, svg in pictures(shop):
         if svg:
-            (folder / FOLDER / f"{saying.key}.svg").write_text(svg, encoding="utf-8")
-    (folder / "how-do-i-say.md").write_text(sayings_page(), encoding="utf-8")
-    texts = {name: (methods / f"{name}.md").read_text(encoding="utf-8") for name, _ in GUIDE.values()}
-    (folder / "guide.md").write_text(guide_page(texts), encoding="utf-8")
+            door.write(f"{FOLDER}/{saying.key}.svg", svg.encode())
+    door.write("how-do-i-say.md", sayings_page().encode())
+    door.write("guide.md", guide_page(texts).encode())
     return 0
 
 

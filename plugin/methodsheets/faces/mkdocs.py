@@ -23,7 +23,7 @@ from methodsheets.faces import mkdocs_menu
 from methodsheets.faces.growing import Growing
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.faces.mkdocs_beside import beside, for_other_workshops
-from methodsheets.faces.mkdocs_files import edit_path, lies_in, method_pages, photo_at, root_of, url_of
+from methodsheets.faces.mkdocs_files import edit_path, fits, lies_in, method_pages, photo_at, root_of, url_of
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.faces.mkdocs_policy import Policies, whole_pages
 from methodsheets.handbook.model import Entry, Handbook, Options
@@ -40,7 +40,7 @@ from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.finding import FIND_URI, find_text
 from methodsheets.pages.host_words import host_meta
 from methodsheets.pages.photos import photos_of
-from methodsheets.pages.policy import with_policy
+from methodsheets.pages.policy import LEFT_OUT, POLICY, with_policy
 from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
@@ -112,7 +112,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         if self.growing is not None:
             self.growing.drop()
         self.growing = Growing(config, aside=self.aside)
-        if self.config.policy and not self.config.trust_authors:
+        if self._guarded:
             whole_pages(config)
         config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
         config.extra_css.insert(0, STYLE_URI)
@@ -134,8 +134,15 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         }
         kept = self._cache(config) if self.config.cache else None
         trusted = self.config.trust_authors
+        said = POLICY if self._guarded else LEFT_OUT
         self.site = Site(
-            handbook, self.config.folder, homes, reference=self.config.reference, trusted=trusted, kept=kept
+            handbook,
+            self.config.folder,
+            homes,
+            reference=self.config.reference,
+            trusted=trusted,
+            policy=said,
+            kept=kept,
         )
         self._report(handbook)
         for page in made_pages(self.site, tags=self.config.tags == "derive"):
@@ -156,7 +163,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Keep the theme's templates: what they run themselves is asked of them page by page."""
-        self.policies = Policies(env) if self.config.policy and not self.config.trust_authors else None
+        self.policies = Policies(env) if self._guarded else None
         return env
 
     @event_priority(50)
@@ -207,7 +214,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def _keep_travelling(self, site: Site, ours: Page, html: str, photo: Callable[[str], Path | None]) -> None:
         whole = travelling_page(site, ours.slug, ours.islands.fill(html, site.handbook.svg), photo)
         uri = site.places.methods[ours.slug].travelling
-        if _fits(uri):
+        if fits(uri):
             self._keep(uri, whole)
 
     @event_priority(-100)
@@ -230,7 +237,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
         output = with_policy(output, ours.policy) if ours.policy else output
         for uri, whole in for_other_workshops(self.site, ours, output, page):
-            if _fits(uri):
+            if fits(uri):
                 Inside(Path(config.site_dir)).write(uri, whole.encode("utf-8"))
         return ours.islands.fill(output, self.site.handbook.svg, ours.waiting)
 
@@ -262,6 +269,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             self.growing.drop()
 
     # What the events above are made of
+
+    @property
+    def _guarded(self) -> bool:
+        return self.config.policy and not self.config.trust_authors
 
     def _is_ours(self, uri: str) -> bool:
         """Whether a page is made, or the page of a method that lies among the site's own."""
@@ -327,7 +338,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             files.append(File.generated(config, FROM_DISK_URI, content=search_from_disk()))
 
     def _add_page(self, files: Files, config: MkDocsConfig, page: MadePage) -> None:
-        if not _fits(page.uri):
+        if not fits(page.uri):
             return
         if files.get_file_from_path(page.uri) is not None:
             log.info("%s is a page of your own; none is made in its place", page.uri)
@@ -377,20 +388,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def _add_asset(self, files: Files, config: MkDocsConfig, uri: str, content: str) -> None:
         """A file of ours, unless the author has one of that name; it waits on the disk until it is copied."""
-        if files.get_file_from_path(uri) is None and _fits(uri):
+        if files.get_file_from_path(uri) is None and fits(uri):
             files.append(File.generated(config, uri, abs_src_path=self._keep(uri, content)))
 
     def _keep(self, uri: str, content: str) -> str:
         """Write a file that waits for its turn, for in memory they would fill it; gives its path."""
         assert self.growing is not None
         return str(Inside(self.growing.waiting).write(uri, content.encode("utf-8")))
-
-
-def _fits(uri: str) -> bool:
-    """Whether a file may have that place; told where not, for a page of the author's own may have an odd name."""
-    try:
-        fit_name(uri)
-    except RefusedError as refused:
-        log.warning("not made: %s; %s", refused.what, refused.remedy)
-        return False
-    return True

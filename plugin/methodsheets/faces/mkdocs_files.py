@@ -9,9 +9,13 @@ from pathlib import Path
 from urllib.parse import quote, unquote
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.plugins import get_plugin_logger
 from mkdocs.structure.files import File, Files
 
+from methodsheets.reading.inside import RefusedError, fit_name
 from methodsheets.reading.method_file import is_method
+
+log = get_plugin_logger(__name__)
 
 
 def photo_at(page: File, files: Files, address: str) -> Path | None:
@@ -53,3 +57,13 @@ def root_of(config: MkDocsConfig) -> Path:
 def lies_in(path: Path, folder: Path) -> bool:
     """Whether a path lies below a folder, links followed."""
     return path.resolve().is_relative_to(folder.resolve())
+
+
+def fits(uri: str) -> bool:
+    """Whether a file may have that place; told where not, for a page of the author's own may have an odd name."""
+    try:
+        fit_name(uri)
+    except RefusedError as refused:
+        log.warning("not made: %s; %s", refused.what, refused.remedy)
+        return False
+    return True

@@ -5,9 +5,15 @@ Hosts that run Markdown extensions but no plugins would otherwise show the block
 
 from __future__ import annotations
 
+import contextlib
+import functools
+import os
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from methodsheets.pages.policy import NO_POLICY
 from methodsheets.pages.problems import blocks_of
 from methodsheets.pages.site import Request, Site
 from methodsheets.reading.markdown import scan
@@ -18,8 +24,42 @@ if TYPE_CHECKING:
     from methodsheets.faces.markdown import Page
 
 
+@dataclass(frozen=True)
+class Asked:
+    """Which handbook is asked for, and how its files stand: the same while nobody has saved one."""
+
+    here: Path
+    methods: Path
+    workshops: Path | None
+    folder: str
+    store: Path | None
+    trusted: bool
+    stand: tuple[tuple[str, int, int], ...]
+    """Name, moment of the last change [ns] and bytes of every file below the folders."""
+
+
+@functools.lru_cache(maxsize=1)
+def handbook_of(asked: Asked) -> Site:
+    """The site of a handbook; a host makes a new Markdown, with new extensions, for every page."""
+    from methodsheets.handbook.build import build_handbook
+    from methodsheets.handbook.model import Options
+
+    options = Options(asked.here, (asked.methods,), asked.workshops, store=asked.store)
+    book = build_handbook(options)
+    return Site(book, asked.folder, reference=True, trusted=asked.trusted, policy=NO_POLICY)
+
+
+def _stand(folders: Iterable[Path]) -> Iterator[tuple[str, int, int]]:
+    for folder in folders:
+        for here, _, names in sorted(os.walk(folder)):
+            for name in sorted(names):
+                with contextlib.suppress(OSError):
+                    found = Path(here, name).stat()
+                    yield str(Path(here, name)), found.st_mtime_ns, found.st_size
+
+
 class OnDemand:
-    """Evaluates a handbook once and finds the method of each text.
+    """Evaluates a handbook when it is first wanted and finds the method of each text.
 
     Parameters:
         options: `methods`, `workshops`, `folder`, `cache` of the extension.
@@ -27,7 +67,6 @@ class OnDemand:
 
     def __init__(self, options: dict[str, Any]) -> None:
         self.options = options
-        self._site: Site | None = None
 
     def page(self, md: Markdown, text: str) -> Page:
         """The page that a text is."""
@@ -44,29 +83,15 @@ class OnDemand:
         return Page(site, slug, here, clean=site.holds(here) and not self.options["trust_authors"])
 
     def _handbook(self) -> Site | None:
-        if self._site is None:
-            folder = Path(str(self.options["methods"]))
-            if not folder.is_dir():
-                return None
-            from methodsheets.handbook.build import build_handbook
-            from methodsheets.handbook.model import Options
-
-            workshops = str(self.options["workshops"])
-            store = str(self.options["cache"])
-            self._site = Site(
-                build_handbook(
-                    Options(
-                        Path.cwd(),
-                        (folder.resolve(),),
-                        Path(workshops).resolve() if workshops else None,
-                        store=Path(store).resolve() if store else None,
-                    )
-                ),
-                str(self.options["folder"]),
-                reference=True,
-                trusted=bool(self.options["trust_authors"]),
-            )
-        return self._site
+        folder = Path(str(self.options["methods"]))
+        if not folder.is_dir():
+            return None
+        shops, store = str(self.options["workshops"]), str(self.options["cache"])
+        methods, workshops = folder.resolve(), Path(shops).resolve() if shops else None
+        stand = tuple(_stand((methods, workshops) if workshops else (methods,)))
+        kept = Path(store).resolve() if store else None
+        trusted = bool(self.options["trust_authors"])
+        return handbook_of(Asked(Path.cwd(), methods, workshops, str(self.options["folder"]), kept, trusted, stand))
 
 
 def _by_blocks(site: Site, text: str) -> str:

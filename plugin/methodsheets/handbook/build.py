@@ -51,7 +51,7 @@ def build_handbook(options: Options, progress: Progress | None = None, *, evict:
     started = time.perf_counter()
     store = Store(options.store)
     base = base_digest(f"{options.style} draw={options.draw}")
-    library = find_methods(options.methods, options.inside, options.root)
+    library = find_methods(options.methods, options.inside, options.root, options.offered)
     shops = find_workshops(options, library.folders, base, store)
 
     def notes(files: dict[str, Found]) -> dict[str, FileNote]:

@@ -15,7 +15,7 @@ from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.problem import Place, Problems
 from methodsheets.reading.slips import slip
 from methodsheets.reading.slug import file_slug
-from methodsheets.reading.source import in_words, read_source, shown_path
+from methodsheets.reading.source import Source, given_source, in_words, read_source, shown_path
 
 PARTS = "parts"
 """Folder, inside a folder of methods, whose files say what a finished part is; they are no methods of their own."""
@@ -70,13 +70,16 @@ class Library:
         return next((found for shown, found in self.problems if shown == path), Problems())
 
 
-def find_methods(folders: Iterable[Path], inside: Iterable[Path], root: Path) -> Library:
+def find_methods(
+    folders: Iterable[Path], inside: Iterable[Path], root: Path, offered: tuple[Path, bytes] | None = None
+) -> Library:
     """Find the method files of folders, and of single files named.
 
     Parameters:
         folders: folders of methods; a folder that is not there is a problem
         inside: method files elsewhere, e.g. among the site's own pages; those that are none are passed over
         root: paths are shown from here
+        offered: path and bytes of a method that is not taken in yet; it is shown by its name alone
     """
     methods: dict[str, Found] = {}
     parts: dict[str, Found] = {}
@@ -104,7 +107,22 @@ def find_methods(folders: Iterable[Path], inside: Iterable[Path], root: Path) ->
                 "give one of the two files another name",
                 code="two-of-a-name",
             )
+    if offered is not None:
+        found = _offered(*offered, problems)
+        if found is not None:
+            methods[found.slug] = found
     return Library(dict(sorted(methods.items())), parts, tuple(sorted(problems.items())), kept)
+
+
+def _offered(file: Path, raw: bytes, problems: dict[str, Problems]) -> Found | None:
+    """A method from its bytes: it is tried among the others before anything of it is written."""
+    if not _METHOD.match(_loosely(raw[:_GLANCE])):
+        return None
+    noted = Problems()
+    source = given_source(raw, file.name, noted)
+    if len(noted):
+        problems[file.name] = noted
+    return _found(file, file.parent, file.parent, file.name, raw[:_GLANCE], source)
 
 
 def _is_odd(file: Path) -> bool:
@@ -163,6 +181,10 @@ def _look(file: Path, folder: Path | None, root: Path, problems: dict[str, Probl
     source = read_source(file, folder or root, noted, shown)
     if len(noted):
         problems[shown] = noted
+    return _found(file, folder, root, shown, glance, source)
+
+
+def _found(file: Path, folder: Path | None, root: Path, shown: str, glance: bytes, source: Source | None) -> Found:
     title = _TITLE.search(_loosely(glance))
     return Found(
         slug=file_slug(in_words(file.stem)),

@@ -35,6 +35,7 @@ class Options:
         own_only: work each method out for its own workshop and no other
         draw: whether pictures are wanted
         style: anything else that pictures depend on
+        offered: a method file that is not taken in yet: the path that it would have, and its bytes
     """
 
     root: Path
@@ -49,6 +50,7 @@ class Options:
     own_only: bool = False
     draw: bool = True
     style: str = ""
+    offered: tuple[Path, bytes] | None = None
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from methodsheets.reading.limits import RESULTS
+from methodsheets.reading.slug import file_slug
 
 from .circles import circles
 from .digests import digest_of
@@ -112,8 +113,30 @@ class Plan:
         """The methods that are made from each other and this one among them; () where it is in no circle."""
         return self._circles.get(slug, ())
 
+    @functools.cached_property
+    def first_titled(self) -> dict[str, str]:
+        """Every title, as readers tell titles apart, with the first method that has it."""
+        first: dict[str, str] = {}
+        for slug, found in self.library.methods.items():
+            first.setdefault(in_mind(found.title), slug)
+        return first
+
+    @functools.cached_property
+    def first_of_part(self) -> dict[str, str]:
+        """Every part, as it stands in addresses, with the first method of it."""
+        first: dict[str, str] = {}
+        for slug, note in self.notes.items():
+            if note.part:
+                first.setdefault(file_slug(note.part), slug)
+        return first
+
     def sources(self) -> dict[str, tuple[str, ...]]:
         """What each method may take: what it names, less those that would need it in turn."""
         return {
             slug: tuple(name for name in names if name not in self.circle(slug)) for slug, names in self.needs.items()
         }
+
+
+def in_mind(title: str) -> str:
+    """A title as a reader remembers it: large letters and blanks tell no two apart."""
+    return " ".join(title.casefold().split())

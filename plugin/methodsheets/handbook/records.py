@@ -53,7 +53,6 @@ _WORDS = re.compile(r"[^\W_]+")
 _LEAST_FOR_DRIFT = 3
 _LARGEST = 1e6
 """No size [mm] and no time [min] of a record is larger."""
-_MOST_LINES = RECORD_LINES
 
 
 @dataclass(frozen=True)
@@ -76,18 +75,23 @@ def records_of(found: Found, root: Path) -> Records:
         source = read_source(file, found.root, problems, shown_path(file, root))
         if source is not None:
             files.append(parse_records(source.text, source.path, found.slug, problems))
+    if len(record_files(found, most=RECORD_FILES + 1)) > RECORD_FILES:
+        what = f"there are too many files of records of `{found.slug}`"
+        problems.error(
+            Place(found.path), what, f"at most {RECORD_FILES:,} are read", "put some together", code="too-many"
+        )
     records = once(files)
     records.sort(key=lambda one: (one.date, one.batch, one.operation, one.limit, one.part_number))
     return Records(tuple(records), tuple(problems))
 
 
-def record_files(found: Found) -> tuple[Path, ...]:
-    """The files that hold records of a method, by name."""
+def record_files(found: Found, most: int | None = None) -> tuple[Path, ...]:
+    """The files that hold records of a method, by name; at most so many."""
     folders = dict.fromkeys((found.root / FOLDER, found.file.parent / FOLDER))
     files = [file for folder in folders if folder.is_dir() for file in folder.glob(f"{found.slug}*.csv")]
     belongs = re.compile(rf"{re.escape(found.slug)}(?:--.*|-\d{{4}}-\d\d-\d\d.*)?\.csv", re.IGNORECASE)
     fitting = sorted((file for file in files if belongs.fullmatch(file.name)), key=lambda file: (file.stem, file))
-    return tuple(fitting[:RECORD_FILES])
+    return tuple(fitting[: RECORD_FILES if most is None else most])
 
 
 def _as_said(cell: str) -> str:
@@ -126,39 +130,33 @@ def parse_records(text: str, path: str, slug: str, problems: Problems) -> list[R
     except csv.Error as error:
         problems.error(Place(path), f"the file is no table ({error})", "records are CSV", code="record-file")
         return []
-    if not lines or not any(lines[0]):
-        return []
-    columns = _columns(lines[0], path, problems)
-    if columns is None:
-        return []
+    rows = [(number, cells) for number, cells in enumerate(lines, 1) if any(cell.strip() for cell in cells)]
+    columns = _columns(rows[0][1], path, problems) if rows else None
     found: list[Record] = []
-    for number, cells in enumerate(lines[1:], 2):
-        if any(cell.strip() for cell in cells) and not cells[0].lstrip().startswith("#"):
-            line = _Line(
-                dict(zip(columns, (_as_said(cell) for cell in cells), strict=False)), Place(path, number), problems
-            )
-            record = line.record(slug)
-            if record is not None:
-                found.append(record)
+    for number, cells in rows[1:] if columns else ():
+        if not cells[0].lstrip().startswith("#"):
+            said = dict(zip(columns or (), (_as_said(cell) for cell in cells), strict=False))
+            record = _Line(said, Place(path, number), problems).record(slug, "".join(cells[len(columns or ()) :]))
+            found += [record] if record is not None else []
     return found
 
 
 def _lines(text: str) -> list[list[str]]:
     """The cells of every line. Some spreadsheets say in a line before all others what stands between the cells."""
-    rows = unify_lines(text.removeprefix("\ufeff")).split("\n")[:_MOST_LINES]
+    rows = unify_lines(text.removeprefix("\ufeff")).split("\n")[:RECORD_LINES]
     if rows[0].lower().startswith("sep="):
         rows[0] = ""
-        return [[]] if len(rows) < 2 else list(csv.reader(rows[1:], delimiter=delimiter_of(rows[1])))
-    return list(csv.reader(rows, delimiter=delimiter_of(rows[0])))
+    return list(csv.reader(rows, delimiter=delimiter_of(next(filter(str.strip, rows), ""))))
 
 
 def methods_said(text: str) -> set[str]:
     """The methods that the lines of a file of records name."""
     try:
-        heading, *lines = _lines(text)
+        lines = [cells for cells in _lines(text) if any(cells)]
     except csv.Error:
         return set()
-    places = [number for number, words in enumerate(heading) if column_of(words) == "method"]
+    heading, lines = lines[:1], lines[1:]
+    places = [number for cells in heading for number, words in enumerate(cells) if column_of(words) == "method"]
     return {_as_said(cells[place]) for cells in lines for place in places if place < len(cells)} - {""}
 
 
@@ -199,9 +197,12 @@ class _Line:
     place: Place
     problems: Problems
 
-    def record(self, slug: str) -> Record | None:
-        """The line as a record; None where something in it is wrong."""
+    def record(self, slug: str, beyond: str) -> Record | None:
+        """The line as a record; None where something in it is wrong. `beyond` is what has no heading."""
         before = len(self.problems)
+        if beyond.strip():
+            rule = "a number with a decimal comma stands in quotes, or semicolons stand between the cells"
+            self._wrong(f"the line has more cells than there are headings (got `{beyond[:40]}`)", rule)
         other = self.cells.get("method", "")
         if other and other != slug:
             self._wrong(f"the line is of another method (got `{other}`)", "a file holds the records of one method")

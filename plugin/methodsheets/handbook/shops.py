@@ -177,9 +177,9 @@ def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store
                 problems.append(Problem(Place(shown), what, "the option `workshops` names a folder", code="no-folder"))
             continue
         for file in sorted(place.iterdir()):
-            if file.suffix in SUFFIXES and not file.name.startswith("."):
+            if file.suffix.lower() in SUFFIXES and not file.name.startswith("."):
                 first = files.setdefault(file_slug(in_words(file.stem)), file)
-                if first.name != file.name:
+                if first.resolve() != file.resolve():
                     problems.append(_of_one_name(shown_path(file, options.root), shown_path(first, options.root)))
     if not files:
         files = {USUAL.stem: USUAL}

@@ -19,11 +19,12 @@ MARKUP = {
 """What is said of the markup in the prose of methods."""
 
 
-def health_blocks(handbook: Handbook, places: Places, *, trusted: bool = False) -> d.Blocks:
+def health_blocks(handbook: Handbook, places: Places, *, trusted: bool = False, policy: str = "") -> d.Blocks:
     """Return the page for the keeper of the handbook.
 
     Parameters:
         trusted: whether all markup of the authors is let through
+        policy: what holds a browser to the scripts of the site
     """
     entries = list(handbook.entries.values())
     failed = sum(not works(entry.own) for entry in entries)
@@ -42,6 +43,7 @@ def health_blocks(handbook: Handbook, places: Places, *, trusted: bool = False) 
         d.Pair(d.words("Methods with records"), d.words(str(sum(bool(e.records) for e in entries))), key="records"),
         d.Pair(d.words("Drafts"), d.words(str(sum(e.own.status == "draft" for e in entries))), key="drafts"),
         d.Pair(d.words("Markup in the prose"), wording.with_code(MARKUP[trusted]), "wide", key="markup"),
+        d.Pair(d.words("Policy for the browser"), wording.with_code(policy), "wide", key="policy"),
     )
     body: list[d.Block] = [d.Pairs(cells, kind="facts")]
     body.append(d.Heading(2, d.words("Method by method"), "method-by-method"))

@@ -13,6 +13,11 @@ from dataclasses import dataclass, field
 from html import escape
 from html.parser import HTMLParser
 
+POLICY = "in every made page: no script but those of the site"
+LEFT_OUT = "left out (`policy: false` or `trust_authors`)"
+NO_POLICY = "none: this host gives no way to write one into a page; let the server send it"
+"""What the page of the handbook's health says of the policy."""
+
 _CHARSET = re.compile(r"<meta\s[^>]*charset=[^>]*>|<head(?:\s[^>]*)?>", re.I)
 _DATA = re.compile(r".+/.+")
 _SCRIPT_TYPES = frozenset({"text/javascript", "application/javascript"})

@@ -18,6 +18,7 @@ from .chapter import Chapter, read_chapter
 from .closing import closing_blocks
 from .my_shop import Answer, answer
 from .places import MethodPlace, Places
+from .policy import POLICY
 from .problems import BlockPlace, blocks_of
 from .summary import actions, opening_blocks, summary_blocks
 from .switches import switches
@@ -57,6 +58,7 @@ class Site:
         homes: source paths of methods that are pages already, by slug; all others get one in `folder`.
         reference: whether to make the chapter on everything that can be worked out.
         trusted: whether all markup of the authors is let through; the page of the handbook's health says which.
+        policy: what holds a browser to the scripts of the site, for that page too.
         kept: folder in which that chapter is kept between builds; None keeps nothing.
     """
 
@@ -68,6 +70,7 @@ class Site:
         *,
         reference: bool = False,
         trusted: bool = False,
+        policy: str = POLICY,
         kept: Path | None = None,
     ) -> None:
         self.handbook = handbook
@@ -75,6 +78,7 @@ class Site:
         self.homes = dict(homes or {})
         self.reference = reference
         self.trusted = trusted
+        self.policy = policy
         self.kept = kept
         self.mishaps: list[Problem] = []
         """What the program failed at while pages were made."""
@@ -262,7 +266,7 @@ class Site:
     def _health(self, name: str, here: str) -> d.Blocks:
         from .health import health_blocks
 
-        return health_blocks(self.handbook, self.places.at(here), trusted=self.trusted)
+        return health_blocks(self.handbook, self.places.at(here), trusted=self.trusted, policy=self.policy)
 
     def _reference(self, subject: str, here: str) -> d.Blocks:
         from .reference import reference_blocks

@@ -37,10 +37,16 @@ class Inside:
 
     Links are followed when the folder itself is named, for it is the keeper's choice. Below it a link is read only
     where it leads to a file of the same folder, and never written through.
+
+    Raises:
+        RefusedError: what is named can be no folder.
     """
 
     def __init__(self, root: Path) -> None:
-        self.root = Path(os.path.realpath(root))
+        try:
+            self.root = Path(os.path.realpath(root))
+        except ValueError as error:
+            raise _unreadable(error) from error
 
     def file(self, path: Path) -> Path:
         """The true place of a file that may be read.
@@ -83,6 +89,8 @@ class Inside:
                 a link on the way.
         """
         path = self.root
+        if path.exists() and not path.is_dir():
+            raise RefusedError(f"{path.name} is {_called(path.stat().st_mode)}, no folder", "name another folder")
         for part in fit_name(name):
             path = path / part
             if path.is_symlink():
@@ -164,5 +172,10 @@ def _unreadable(error: Exception) -> RefusedError:
 
 
 def _called(mode: int) -> str:
-    kinds = ((stat.S_ISDIR, "a folder"), (stat.S_ISFIFO, "a pipe"), (stat.S_ISSOCK, "a socket"))
+    kinds = (
+        (stat.S_ISREG, "a file"),
+        (stat.S_ISDIR, "a folder"),
+        (stat.S_ISFIFO, "a pipe"),
+        (stat.S_ISSOCK, "a socket"),
+    )
     return next((words for is_kind, words in kinds if is_kind(mode)), "a device")

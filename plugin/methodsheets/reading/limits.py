@@ -43,7 +43,7 @@ REFERENCES = Limit(
     100, "other methods that one names", "each is worked out before it", "names beyond it are passed over"
 )
 RECORD_LINES = Limit(50_000, "lines of a file of records", "a lifetime of parts", "lines beyond it are passed over")
-RECORD_FILES = Limit(200, "files of records of a method", "each is read", "files beyond it are passed over")
+RECORD_FILES = Limit(200, "files of records of a method", "each is read", "there are too many files of records")
 RESULTS = Limit(
     20_000, "methods times workshops", "each is worked out", "other workshops than the author's are passed over"
 )

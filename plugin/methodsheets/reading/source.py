@@ -39,14 +39,28 @@ def read_source(path: Path, root: Path, problems: Problems, shown: str | None = 
     """
     name = shown if shown is not None else shown_path(path, root)
     try:
-        raw = _bytes_of(path, root, name)
-        text = _decode(raw, name, wide=path.suffix.lower() == ".csv")
-        check_lines(text, name)
-        if path.suffix.lower() in PAGES:
-            check_page(text, name)
+        return _source(_bytes_of(path, root, name), name, path.suffix.lower())
     except MethodError as error:
         problems.extend([error.problem])
         return None
+
+
+def given_source(raw: bytes, name: str, problems: Problems) -> Source | None:
+    """The text of a file that lies nowhere yet, from its bytes; None and a problem as `read_source` has them."""
+    try:
+        if len(raw) > LARGEST:
+            raise _too_large(Place(name), len(raw))
+        return _source(raw, name, Path(name).suffix.lower())
+    except MethodError as error:
+        problems.extend([error.problem])
+        return None
+
+
+def _source(raw: bytes, name: str, ending: str) -> Source:
+    text = _decode(raw, name, wide=ending == ".csv")
+    check_lines(text, name)
+    if ending in PAGES:
+        check_page(text, name)
     return Source(name, text, hashlib.sha256(raw).hexdigest())
 
 

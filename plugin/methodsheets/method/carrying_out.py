@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Any
 
 from methodsheets.formula.errors import FormulaError
 from methodsheets.geometry import GeometryError
@@ -162,8 +163,10 @@ def _title(block: Block, plan: Plan) -> Words:
 # ------------------------------------------------------------------------------------------------ tools
 def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, plan: Plan | None = None) -> Tool:
     """The tool that the author's words mean; of a set the size that they say, else the one that the plan wants."""
-    size, angle = (plan.tool_size, plan.tool_angle) if plan else (0.0, 0.0)
-    found = job.workshop.tool(wanted.value, size, angle=angle, machine=setup.held.machine, verb=meaning.name)
+    size, angle, thread = (plan.tool_size, plan.tool_angle, plan.thread) if plan else (0.0, 0.0, "")
+    found = job.workshop.tool(
+        wanted.value, size, angle=angle, thread=thread, machine=setup.held.machine, verb=meaning.name
+    )
     if found is None:
         raise MethodError(
             wanted.place,
@@ -193,13 +196,16 @@ def own_word(job: Job, wanted: Text, known_as: Iterable[str], name: str) -> None
 
 def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:
     """The tool that the plan asks for, else the trade's usual one for the verb."""
-    machine, shop, size, angle = setup.held.machine, job.workshop, plan.tool_size, plan.tool_angle
-    found = (
-        shop.tool(plan.tool_words, size, angle=angle, machine=machine, verb=meaning.name) if plan.tool_words else None
-    )
-    found = found or shop.default_tool(meaning.name, size, angle=angle, machine=machine)
+    shop, name, size = job.workshop, meaning.name, plan.tool_size
+    wanted: dict[str, Any] = {"angle": plan.tool_angle, "thread": plan.thread, "machine": setup.held.machine}
+    found = shop.tool(plan.tool_words, size, verb=name, **wanted) if plan.tool_words else None
+    found = found or shop.default_tool(name, size, **wanted)
     if found is not None and plan.cut.process.row.hand_turned and found.hand is not plan.hand:
-        of_hand = (one.nearest(plan.tool_size) for one in shop.tools_of(found.kind) if one.hand is plan.hand)
+        of_hand = (
+            one.for_thread(plan.thread) or one.nearest(size)
+            for one in shop.tools_of(found.kind)
+            if one.hand is plan.hand
+        )
         return min(of_hand, key=lambda one: abs(one.size - plan.tool_size), default=found)
     return found
 

@@ -200,6 +200,8 @@ class Plan:
     tool_words: str = ""
     """Tool that the verb uses where the author names none."""
     tool_size: float = 0.0
+    thread: str = ""
+    """Name of the thread that a tap or a die must have; empty for other tools."""
     handling: float = 0.5
     """Minutes to change the tool, touch off and measure: common practice, an estimate."""
     by_hand: float = 0.0

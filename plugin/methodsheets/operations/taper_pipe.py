@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Working
 from methodsheets.trade.form.errors import NotInTable
-from methodsheets.trade.threads.taper_threads import TAPER, taper_thread
+from methodsheets.trade.threads.taper_threads import TAPER, TaperThread, taper_thread
 from methodsheets.vocabulary.process import Process
 
 from .facts import fact, judged, told, worked
@@ -21,13 +24,25 @@ SHORT = 0.1
 """mm by which the cone may be longer or shorter than the useful thread."""
 
 
+def read_taper(said: Said, *, inside: bool) -> tuple[TaperThread, Working]:
+    """The thread that is named; MethodError where there is none, or where R is said inside or Rc outside."""
+    name = str(said.get(""))
+    try:
+        found, working = worked(taper_thread, name)
+    except NotInTable as error:
+        rule, remedy = "taper pipe threads by ISO 7-1 and NPT", "write e.g. `R 1/2`, `Rc 1/2` or `1/2 NPT`"
+        raise MethodError(said.where(""), str(error), rule, remedy, code="unknown-thread") from None
+    letter = re.match(r"(?i)\s*(rc?)\s*\d", name)
+    if letter and (letter.group(1).lower() == "rc") is not inside:
+        words = f"{name} is an {'outside' if inside else 'inside'} thread"
+        rule, remedy = "ISO 7-1: R is outside, Rc inside", f"write `{found.inside if inside else found.name}`"
+        raise MethodError(said.where(""), words, rule, remedy, code="unknown-thread")
+    return found, working
+
+
 def taper_pipe(station: Station, said: Said) -> Plan:
     """An outside taper pipe thread from the face: the work is coned 1 in 16 and threaded, or run up with a die."""
-    try:
-        found, working = worked(taper_thread, str(said.get("")))
-    except NotInTable as error:
-        rule, remedy = "taper pipe threads by ISO 7-1 and NPT", "write e.g. `R 1/2` or `1/2 NPT`"
-        raise MethodError(said.where(""), str(error), rule, remedy, code="unknown-thread") from None
+    found, working = read_taper(said, inside=False)
     over, die = said.get("over", found.useful), bool(said.get("die"))
     inside_work(station, said, 0.0, over)
     end_size = found.small_end + over * TAPER
@@ -50,7 +65,7 @@ def taper_pipe(station: Station, said: Said) -> Plan:
         marks=station.outside_thread_lines(core / 2, 0.0, over), cautions=["tapping" if die else "thread"],
         tool_words="die" if die else "threading tool", tool_size=end_size, handling=4.0, must_cut=False,
         feature=str(said.get("called", f"thread {found.name}")), by_hand=2.0 if die else 0.0,
-        reach_depth=0.0 if die else swing - core / 2, straight=False, tool_angle=found.angle,
+        reach_depth=0.0 if die else swing - core / 2, straight=False, tool_angle=found.angle, thread=found.name,
         makes=(Made("diameter", found.small_end, -0.5), Made("length", over)),
     )  # fmt: skip
     plan.facts += [

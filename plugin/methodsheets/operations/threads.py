@@ -25,6 +25,7 @@ from .places import Places
 from .plan import CutData, Made, Plan, Sketch
 from .say import dia, diameter, dim, number
 from .station import Station
+from .taper_inside import taper_inside, taper_tap
 from .taper_pipe import taper_pipe
 from .turned_work import CALLED, CLEAR, FROM, INSIDE, OVER, inside_work
 from .verb import ANY, verb
@@ -95,7 +96,10 @@ def _tap_clauses() -> tuple[Clause, ...]:
 
 @verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_tap_clauses())
 def tap(station: Station, said: Said) -> Plan:
-    """Tap a drilled hole; the hole stays at its drilled size in the solid."""
+    """Tap a drilled hole; the hole stays at its drilled size in the solid. Rc and NPT with a taper tap."""
+    if is_taper(str(said.get(""))):
+        depth = _depth(station, said)
+        return taper_tap(station, said, depth.start, depth.end, depth.through, _places(station, said))
     thread, depth, places = _thread(said), _depth(station, said), _places(station, said)
     left = _Hand.of(said)
     there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
@@ -110,7 +114,7 @@ def tap(station: Station, said: Said) -> Plan:
                size=thread.major),
         marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)),
         must_cut=False,
-        cautions=["tapping"], tool_words="tap", tool_size=thread.major,
+        cautions=["tapping"], tool_words="tap", tool_size=thread.major, thread=left.name(thread),
         feature=str(said.get("called", f"thread {left.name(thread)}")), handling=1.0,
         by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
             station.depth_through) - depth.start) / thread.pitch / 2,
@@ -149,7 +153,8 @@ def tap(station: Station, said: Said) -> Plan:
 def thread(station: Station, said: Said) -> Plan:
     """Cut a thread with a single point tool, outside or `inside` a bore, or with a die; R and NPT on a cone."""
     if is_taper(str(said.get(""))):
-        return taper_pipe(station, said)
+        inside = said.get("inside")
+        return taper_inside(station, said, said.get("over")) if inside else taper_pipe(station, said)
     thread, start, left = _thread(said), said.get("from", 0.0), _Hand.of(said)
     over = said.get("over", station.length - start)
     inside_work(station, said, start, start + over)
@@ -179,7 +184,7 @@ def thread(station: Station, said: Said) -> Plan:
         tool_size=thread.major, handling=3.0,
         feature=str(said.get("called", f"thread {left.name(thread)}")), by_hand=1.5 if die else 0.0,
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
-        tool_angle=thread.angle,
+        tool_angle=thread.angle, thread=left.name(thread),
     )  # fmt: skip
     plan.facts += thread_facts(station, thread, die=die, starts=starts)
     left.carry_through(plan)
@@ -245,7 +250,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
         cautions=["thread"],
         tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
         feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
-        tool_angle=thread.angle,
+        tool_angle=thread.angle, thread=left.name(thread),
     )  # fmt: skip
     plan.checks += tapping_checks(said.place.line, thread, there)
     plan.facts += thread_facts(station, thread, die=False, starts=starts)

@@ -151,8 +151,9 @@ class Workshop:
     # Tools
 
     def tool(
-        self, words: str, size: float = 0.0, *, angle: float = 0.0, machine: Machine | None = None, verb: str = ""
-    ) -> Tool | None:
+        self, words: str, size: float = 0.0, *, angle: float = 0.0, thread: str = "", machine: Machine | None = None,
+        verb: str = "",
+    ) -> Tool | None:  # fmt: skip
         """The tool an author means by 'knife tool', 'boring bar' or '6.8 mm drill'.
 
         Parameters:
@@ -160,6 +161,7 @@ class Workshop:
                 words themselves say is wanted more. The nearest one of a set is given; compare `tool.size` with what
                 was wanted
             angle: [deg] of its point or between its edges (0: none in particular)
+            thread: name of the thread that a tap or a die is to cut
             machine: the machine that it is to go on
             verb: what it is for; decides between several of the name
 
@@ -169,15 +171,15 @@ class Workshop:
         labelled = [one for tool in self.tools.values() if (one := _by_label(tool, words)) is not None]
         said = said_size(words)
         found = labelled or _best(self.tools, words) or _best(self.tools, said.rest)
-        said = replace(said, angle=said.angle or angle)
+        said = replace(said, angle=said.angle or angle, thread=thread)
         return self._choose(found, said, size, machine, verb) if found else None
 
     def default_tool(
-        self, verb: str, size: float = 0.0, *, angle: float = 0.0, machine: Machine | None = None
+        self, verb: str, size: float = 0.0, *, angle: float = 0.0, thread: str = "", machine: Machine | None = None
     ) -> Tool | None:
         """The tool for a verb where the author names none: the trade's usual one that the workshop has.
 
-        `size`, `angle` and `machine` as in `tool`. None where the workshop has no tool for it.
+        `size`, `angle`, `thread` and `machine` as in `tool`. None where the workshop has no tool for it.
         """
         fitting = [one for one in self.tools.values() if one.used_for(verb)]
         if machine is not None:
@@ -188,7 +190,7 @@ class Workshop:
         rank = {kind: place for place, kind in enumerate(usual)}
         best = min(rank.get(one.kind, -1) for one in fitting)
         of_kind = [one for one in fitting if rank.get(one.kind, -1) == best]
-        return self._choose(of_kind, SaidSize(angle=angle), size, machine, verb)
+        return self._choose(of_kind, SaidSize(angle=angle, thread=thread), size, machine, verb)
 
     def tools_of(self, kind: ToolKind) -> tuple[Tool, ...]:
         """All tools of a kind, e.g. every set of drills."""
@@ -210,18 +212,21 @@ class Workshop:
     def _choose(self, found: list[Tool], said: SaidSize, size: float, machine: Machine | None, verb: str) -> Tool:
         """Of several tools of a name the one that suits best: in the size that is said, else in the one wanted."""
 
-        def order(one: Tool) -> tuple[bool, bool, float, float, bool, float, float]:
+        def order(one: Tool) -> tuple[bool, bool, bool, float, float, bool, float, float]:
             wrong_machine = machine is not None and not one.goes_on(machine.kind)
             wrong_verb = bool(verb) and not one.used_for(verb)
             not_said = sum(one.as_said(said.lengths).off(length) for length in said.lengths)
             not_angle = one.off_angle(said.angle)
+            not_thread = bool(said.thread) and one.for_thread(said.thread) is None
             too_big = bool(size) and one.min_bore > size + 1e-9
             # A boring bar is not of the hole's size: the stoutest that goes in is the one to use.
             off = abs(one.nearest(size).size - size) if size and not one.min_bore else 0.0
             stoutest = one.min_bore if too_big else -one.min_bore
-            return (wrong_machine, wrong_verb, not_said, not_angle, too_big, off, stoutest if size else 0.0)
+            return (wrong_machine, wrong_verb, not_thread, not_said, not_angle, too_big, off, stoutest if size else 0.0)
 
         best = min(found, key=order)
+        if said.thread and not said.lengths and (same := best.for_thread(said.thread)) is not None:
+            return same
         if said.lengths:
             return best.as_said(said.lengths)
         return best.nearest(size) if size else best

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from methodsheets.trade.threads.any_thread import thread_diameter
 from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, Turned
 
 from .fields import Fields, plain_key
 from .tool_lengths import for_hand, series
 from .tools import Tool, ToolSize
-from .trade_sizes import STANDARD_SETS, thread_diameter
+from .trade_sizes import STANDARD_SETS
 from .words import kind_named
 
 MATERIALS = ("HSS", "carbide", "carbon steel")
@@ -89,7 +90,11 @@ def _thread(label: str, fields: Fields) -> ToolSize:
     if diameter is None:
         what = f"`{label}` is no thread that the tables know"
         fields.problems.error(
-            fields.place_of("sizes"), what, "", "write for instance M6, M10x1, 1/4 BSF, 2BA", code="workshop-thread"
+            fields.place_of("sizes"),
+            what,
+            "",
+            "write for instance M6, M10x1, 1/4 BSF, 2BA, Rc 1/4",
+            code="workshop-thread",
         )
     return ToolSize(diameter or 0.0, label)
 

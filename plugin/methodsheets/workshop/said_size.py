@@ -20,12 +20,14 @@ _ANGLE = re.compile(r"(?<![\w./])(\d+(?:\.\d+)?)[\s-]*(?:deg|degrees?|°)(?![a-z
 
 @dataclass(frozen=True)
 class SaidSize:
-    """What the words of a tool say of its size."""
+    """What the words of a tool say of its size, and what its verb wants beside them."""
 
     lengths: tuple[float, ...] = ()
     """mm, in the order in which they are said."""
     angle: float = 0.0
     """Degrees; 0 where none is said."""
+    thread: str = ""
+    """The thread that it is to cut, as the verb has it."""
     rest: str = ""
     """The words without sizes and angles."""
 
@@ -42,7 +44,7 @@ def said_size(words: str) -> SaidSize:
     found += [(one.start(), _mm(one.group(1), one.group(2))) for one in _FIRST_OF_TWO.finditer(words)]
     angle = _ANGLE.search(words)
     rest = _ANGLE.sub(" ", _LENGTH.sub(" ", _FIRST_OF_TWO.sub(" ", words)))
-    return SaidSize(tuple(size for _, size in sorted(found)), float(angle.group(1)) if angle else 0.0, rest)
+    return SaidSize(tuple(size for _, size in sorted(found)), float(angle.group(1)) if angle else 0.0, rest=rest)
 
 
 def _mm(number: str, unit: str) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from methodsheets.trade.threads.any_thread import same_thread
 from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, ToolRow, Turned
 
 from .said_size import said_size
@@ -160,10 +161,9 @@ class Tool:
         fitting = [one for one in self.sizes if one.size <= size + 1e-6]
         return self.of(max(fitting, key=lambda one: one.size)) if fitting else None
 
-    def labelled(self, label: str) -> Tool | None:
-        """The one of the set that bears a label ('M6', '1/4', 'No. 43'); None where there is none."""
-        wanted = _plain_label(label)
-        return next((self.of(one) for one in self.sizes if _plain_label(one.label) == wanted), None)
+    def for_thread(self, thread: str) -> Tool | None:
+        """The one of the set whose label is the name of a thread, however it is spelled; None where there is none."""
+        return next((self.of(one) for one in self.sizes if same_thread(one.label, thread)), None)
 
     def of(self, size: ToolSize) -> Tool:
         """One size of the set, named with it: '6.8 mm drill'."""
@@ -183,11 +183,6 @@ class Tool:
     def size(self) -> float:
         """The size by which the tool is chosen [mm]: diameter, or width of a blade; 0 where it has none."""
         return self._size_of(self)
-
-
-def _plain_label(label: str) -> str:
-    """'M6 x 1' and 'm6x1' are one label."""
-    return "".join(label.lower().replace("×", "x").split())
 
 
 def kinds_for(verb: str) -> tuple[ToolKind, ...]:

@@ -1,13 +1,11 @@
-"""Which whole sets of drills does the trade sell by name, and how large is a thread of a name?"""
+"""Which whole sets of drills does the trade sell by name?"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
-from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.threads.drills import drills_of
-from methodsheets.trade.threads.thread_names import thread_size
 
 Sizes = Callable[[], tuple[tuple[str, float], ...]]
 
@@ -25,11 +23,3 @@ STANDARD_SETS: Mapping[str, Sizes] = MappingProxyType(
     }
 )
 """'number drills' → function that gives (label, diameter in mm) of every size."""
-
-
-def thread_diameter(name: str) -> float | None:
-    """Outside diameter [mm] of a thread by its name; None where there is no thread of that name."""
-    try:
-        return thread_size(name).major
-    except NotInTable:
-        return None

@@ -8,10 +8,9 @@ from types import MappingProxyType
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import degrees, dia, dim, number
-from methodsheets.trade.form.errors import NotInTable, OutOfRange
-from methodsheets.trade.threads.threads import thread
+from methodsheets.trade.threads.any_thread import thread_title
 from methodsheets.vocabulary.process import Process
-from methodsheets.vocabulary.tool import ToolKind
+from methodsheets.vocabulary.tool import SizedBy, ToolKind
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.said_size import said_size
 from methodsheets.workshop.tools import Tool
@@ -160,37 +159,19 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
         )
 
 
-SIZED_BY_NAME = (ToolKind.TAP, ToolKind.MACHINE_TAP, ToolKind.DIE)
-"""Tools that bear the name of their thread."""
-
-
 # ------------------------------------------------------------------------------------------------ threads
 def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
-    """Tap and die are those of the thread."""
-    name = done.plan.sketch.diameter_words
-    if not done.plan.cut.process.row.pitch_feed or not name:
+    """Tap and die are those of the thread; a tool that bears no name of a thread is not looked at."""
+    wanted = done.plan.thread
+    if not wanted or tool.sort.sized is not SizedBy.THREAD or not tool.size_label:
         return
-    try:
-        wanted = thread(name)
-    except (NotInTable, OutOfRange, ValueError):
+    if thread_title(tool.size_label) == thread_title(wanted):
         return
-    if tool.kind in SIZED_BY_NAME:
-        _tap_or_die(workshop, done, tool, wanted.name)
-
-
-def _tap_or_die(workshop: Workshop, done: DoneOperation, tool: Tool, wanted: str) -> None:
     labels = [one.label for found in workshop.tools_of(tool.kind) for one in found.sizes if one.label]
-    if not labels or any(_same_thread(label, wanted) for label in labels):
-        return
     words = f"no {tool.usual_name} {wanted} here; there are {', '.join(labels[:12])}"
+    if done.tool_said and any(thread_title(label) == thread_title(wanted) for label in labels):
+        words = f"the {tool.name} does not cut {wanted}; there is one that does"
     done.judge("tool-size", False, words)
-
-
-def _same_thread(label: str, wanted: str) -> bool:
-    try:
-        return thread(label).name == wanted
-    except (NotInTable, OutOfRange, ValueError):
-        return False
 
 
 # ------------------------------------------------------------------------------------------------ corners

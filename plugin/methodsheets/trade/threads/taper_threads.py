@@ -20,9 +20,11 @@ class TaperThread:
     """A taper pipe thread; mm."""
 
     name: str
+    inside: str
     pitch: float
     small_end: float
     large_end: float
+    gauge_major: float
     gauge: float
     useful: float
     depth: float
@@ -38,6 +40,7 @@ def taper_thread(name: str) -> TaperThread:
     Equation:
         d_1 = d - g / 16
         d_2 = d_1 + l / 16
+        d = d_1 + g / 16
 
     Table:
         taper_threads
@@ -47,9 +50,11 @@ def taper_thread(name: str) -> TaperThread:
 
     Returns:
         name: [text] text  the thread
+        inside: [text] text  the inside thread that it goes into
         pitch: P [mm] size
         small_end: d_1 [mm] size  major diameter at the small end, where one begins to turn it
         large_end: d_2 [mm] size  the same at the end of the useful thread
+        gauge_major: d [mm] size  major diameter at the gauge plane, which is the face of an inside thread
         gauge: g [mm] length  gauge length (R), hand-tight length (NPT)
         useful: l [mm] length  useful thread
         depth: h [mm] size  depth of thread
@@ -79,9 +84,11 @@ def taper_thread(name: str) -> TaperThread:
     at = useful if row["name"].endswith("NPT") else gauge
     small = major - at * TAPER
     angle = float(row["angle"])
+    name = row["name"]
+    inside = name.replace("R ", "Rc ")
     return TaperThread(
-        row["name"], pitch, small, small + useful * TAPER, gauge, useful, HEIGHT[angle] * pitch, float(row["drill"]),
-        angle, 1.7899,
+        name, inside, pitch, small, small + useful * TAPER, small + gauge * TAPER, gauge, useful, HEIGHT[angle] * pitch,
+        float(row["drill"]), angle, 1.7899,
     )  # fmt: skip
 
 

@@ -199,8 +199,8 @@ def _numbered(text: str) -> ThreadSize | None:
 
 
 def _pipe(text: str) -> ThreadSize | None:
-    """Read `G1/4`, `1/4 BSP`, `G 1 1/2`."""
-    found = re.fullmatch(r"g\s*([\d/\s-]+)|([\d/\s-]+?)\s*(?:bspp|bspf|bsp|g)", text, re.IGNORECASE)
+    """Read `G1/4`, `1/4 BSP`, `G 1 1/2`; `Rp 1/4`, the parallel inside thread of ISO 7-1, has the same sizes."""
+    found = re.fullmatch(r"(?:g|rp)\s*([\d/\s-]+)|([\d/\s-]+?)\s*(?:bspp|bspf|bsp|g)", text, re.IGNORECASE)
     inches = _inches(found[1] or found[2]) if found else None
     return None if inches is None else _named(f"G{_spoken(inches)}")
 

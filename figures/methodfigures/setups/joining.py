@@ -35,7 +35,8 @@ class Joint(Spec):
     a point of the work in the plane of the section; `travel` mm by which it is drawn out before.
 
     `kind` one of `KINDS`.  `uncut` = the solids that are not cut lengthwise: "moving", "fixed" or "".
-    `seams` = points of the work at which filler (brazing, weld) or compound shows.
+    `apart` = the moving solids as they go in, in the joined position, where joining changes their shape: a rivet with
+    one head.  `seams` = points of the work at which filler (brazing, weld) or compound shows.
     Texts: `fixed_name`, `moving_name`, `force_text` (beside the arrow), `depth_text` over `depth` = (from, to)
     distances along `into` from `axis`, `notes` = lines below, `before_text`, `after_text`, `support_name`.
     """
@@ -48,6 +49,7 @@ class Joint(Spec):
     axis: Vector = (0.0, 0.0, 0.0)
     travel: float = 0.0
     uncut: str = "moving"
+    apart: tuple[Mesh, ...] = ()
     seams: tuple[Vector, ...] = ()
     fixed_name: str = ""
     moving_name: str = ""
@@ -108,10 +110,11 @@ def _stage(sheet: Sheet, bench: Bench, at: Points, lift: float, zero: Points) ->
     spec, book = bench.spec, bench.book
     depth = float(bench.view[2] @ np.asarray(spec.axis, float))
     down, up = placed(bench, at, 0.0, zero), placed(bench, at, lift, zero)
-    support(sheet, bench, at)
+    if lift or not spec.apart:  # a rivet is closed in a dolly: nothing stands under its head
+        support(sheet, bench, at)
     for name, solids, place, angles, z in (
         ("fixed", spec.fixed, down, (45.0, 30.0, 60.0), 3.0),
-        ("moving", spec.moving, up, (-45.0,), 3.3),
+        ("moving", (spec.apart if lift else ()) or spec.moving, up, (-45.0,), 3.3),
     ):
         if spec.uncut == name:
             draw_look(sheet, book.look(solids, bench.view), place, z=z + 0.1)

@@ -41,6 +41,7 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
         into,
         right,
         at,
+        apart=drawn.solids(join.apart),
         travel=0.6 * float((high - low).max()),
         uncut=_uncut(done),
         seams=_seams(done, right, at) if row.filled else (),

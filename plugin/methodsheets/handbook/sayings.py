@@ -9,7 +9,7 @@ from methodsheets.method.evaluate import evaluate_method
 from methodsheets.method.job import Evaluated
 from methodsheets.reading.method_file import parse_method
 from methodsheets.reading.problem import Problems
-from methodsheets.vocabulary.saying import PLUG, SAYINGS, Saying
+from methodsheets.vocabulary.saying import SAYINGS, Saying
 from methodsheets.workshop.model import Workshop
 
 FOLDER = "assets/saying"
@@ -32,9 +32,9 @@ out in the small shop of the demo club and drawn by the same rules as every meth
 def method_of(saying: Saying, workshop: str) -> str:
     """The method in which a saying stands: its set-up, what comes before, the line itself."""
     machine, hold = saying.set_up
-    name, stock, plug_hold, plug_op = PLUG
-    first = _block("setup", "machine: lathe", f"piece: {name}", f"stock: {stock}", f"hold: {plug_hold}")
-    first += _block("op", plug_op)
+    other, (other_machine, other_hold) = saying.other, saying.other.set_up
+    first = _block("setup", f"machine: {other_machine}", f"piece: {other.name}", f"stock: {other.stock}",
+                   f"hold: {other_hold}") + _block("op", other.op)  # fmt: skip
     own = (f"machine: {machine}", f"hold: {hold}")
     piece = ("piece: main", f"stock: {saying.stock}") if saying.joins else ()
     keys = {"method": saying.wants, "material": saying.material, "stock": saying.stock, "workshop": workshop}
@@ -68,6 +68,8 @@ def _family(family: str) -> str:
         picture = f"![{saying.wants}]({FOLDER}/{saying.key}.svg)" if saying.drawn else f"*No picture: {saying.reason}.*"
         before = f"behind `{'`, `'.join(saying.before)}`; " if saying.before else ""
         hold = f"{before}held: `{saying.set_up[1]}`"
+        other = saying.other
+        hold += f"; the {other.name} is `{other.stock}`, behind `{other.op}`" if saying.joins else ""
         material = f", {saying.material}" if saying.material != "EN1A" else ""
         title = saying.wants[0].upper() + saying.wants[1:]
         parts.append(f"### {title}\n\n```text\n{saying.line}\n```\n\n{hold}{material}\n\n{picture}\n")

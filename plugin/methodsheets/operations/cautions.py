@@ -45,6 +45,10 @@ WORDS: dict[str, str] = {
     "drilling": (
         "Hold the work in a vice or clamp it; a drill that breaks through can grab. Ease the feed at breakthrough."
     ),
+    "riveting": (
+        "Goggles on: heads, snaps and hammers chip. Hold the rivet's head in a dolly on a firm block, keep fingers out "
+        "from between, and close the head with the snap square to the plate."
+    ),
     "tapping": (
         "Tap by hand or at the lowest speed with a slipping drive; a tap that bottoms breaks. Blow no swarf "
         "out of holes."

@@ -289,6 +289,8 @@ class Join:
     """How many equal pieces."""
     shown: int = 0
     """How many of the bodies go in the way that is drawn; 0 = all of them."""
+    apart: tuple[Solid, ...] = ()
+    """What goes in as it is before it is joined, where joining changes it: rivets with one head."""
 
     @cached_property
     def solid(self) -> Solid:

@@ -27,6 +27,7 @@ from . import (
     joining,
     milling,
     milling_shapes,
+    riveting,
     securing,
     side_outlines,
     threads,
@@ -101,6 +102,7 @@ FAMILIES = (
     winding,
     cores,
     joining,
+    riveting,
     securing,
     side_outlines,
 )

@@ -183,6 +183,23 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "square": CheckKind(
             "a driven piece goes in square to its walls", "mill a flat or a spot face square to the hole first"
         ),
+        "rivet": CheckKind(
+            "a rivet holds two pieces or more that lie together", "lay them together and drill them in one"
+        ),
+        "rivet-hole": CheckKind(
+            "a rivet goes in with a little room, and fills its hole when it is closed", "drill the usual hole"
+        ),
+        "rivet-grip": CheckKind(
+            "a rivet longer than five diameters bends and does not fill its hole", "take a thicker rivet, or a bolt"
+        ),
+        "rivet-head": CheckKind(
+            "a head lies on metal or in its countersink, with room for the snap",
+            "move the rivet, or countersink for it",
+        ),
+        "rivet-edge": CheckKind(
+            "a rivet stands one and a half diameters from every edge", "move it inwards, or take a thinner one"
+        ),
+        "rivet-length": CheckKind("what stands out makes the head", "take a rivet of the length that is told"),
         "secured": CheckKind("what is secured stands in the work", "join it first, then secure it"),
         "bead": CheckKind("a bead has room for its throat", "chamfer the mouth, or let the piece stand out"),
         "heat-after": CheckKind(

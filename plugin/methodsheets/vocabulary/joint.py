@@ -21,6 +21,7 @@ class Joint(StrEnum):
     SCREWED = "screwed"
     SOFT_SOLDERED = "soft-soldered"
     GLUED = "glued"
+    RIVETED = "riveted"
 
     @property
     def row(self) -> JointRow:
@@ -79,7 +80,9 @@ JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
                                   tool="hearth", filled=True, gap="soft soldering", hot=True),
     Joint.GLUED: JointRow(sentence="Glue", minutes=8.0, looks="retain", cautions=("adhesive",), gap="epoxy adhesive",
                           cure="24 h at 20 °C for two-part epoxy, by the maker's sheet; warm is quicker"),
+    Joint.RIVETED: JointRow(sentence="Rivet", minutes=3.0, looks="pin", force="set", cautions=("riveting",),
+                            tool="rivet snap", draws="a rivet draws the plates as it is closed"),
     Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True,
-                          draws="a thread has play and seats on a face"),
+                            draws="a thread has play and seats on a face"),
 })  # fmt: skip
 """Every joint."""

@@ -22,7 +22,6 @@ STAGES = {CHUCK: Stage.LATHE, UPRIGHT: Stage.TABLE, LEVEL: Stage.LYING, VEES: St
 ROUND, THIN, BLOCK = "round 40 mm x 60 mm", "round 30 mm x 60 mm", "plate 60 mm x 40 mm x 25 mm"
 HOLE = ("drill: 12 mm, through",)
 BORED = ("drill: 12 mm, deep 40 mm", "bore: to 20 mm, deep 30 mm")
-PLUG = ("plug", "round 12 mm x 20 mm", "three-jaw chuck, on 12 mm, grip 12 mm, end A out", "chamfer: 0.5 mm")
 ROOMY = ("drill: 12.1 mm, through",)
 
 
@@ -31,6 +30,22 @@ _T, _H, _M, _D, _B, _J = (
     "Joining",
 )  # fmt: skip
 """Families of jobs, in the order of the page."""
+
+
+@dataclass(frozen=True)
+class Other:
+    """The other piece of a joint, which is made first."""
+
+    name: str
+    stock: str
+    set_up: tuple[str, str]
+    op: str
+
+
+PLUG = Other("plug", "round 12 mm x 20 mm", ("lathe", "three-jaw chuck, on 12 mm, grip 12 mm, end A out"),
+             "chamfer: 0.5 mm")  # fmt: skip
+STRAP = Other("strap", "plate 60 mm x 20 mm x 4 mm", ("mill", "machine vice, up top, towards front, grip 2.5 mm"),
+              "drill: 4.2 mm, through, places (10 mm, 10 mm), (50 mm, 10 mm)")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -47,7 +62,9 @@ class Saying:
     stock: str = ROUND
     material: str = "EN1A"
     joins: bool = False
-    """Whether a second piece, `plug`, is made first."""
+    """Whether a second piece is made first."""
+    other: Other = PLUG
+    """The second piece."""
     undrawn: bool = False
     """Whether there is no picture of this joint."""
 
@@ -169,6 +186,9 @@ SAYINGS: tuple[Saying, ...] = (
            "secure: plug, with retainer", CHUCK, (*HOLE, "press in: plug"), joins=True, undrawn=True),
     Saying(_J, "pin through a shaft",
            "pin: 4 mm, from face 12 mm, long 30 mm", VEES, ("cross-drill: 4 mm, from face 12 mm, through",), THIN),
+    Saying(_J, "rivet plates together", "rivet: 4 mm, head snap, places (10 mm, 10 mm), (50 mm, 10 mm)", VICE,
+           ("drill: 4.2 mm, through, places (10 mm, 10 mm), (50 mm, 10 mm)",
+            "slide on: strap, at -4 mm, places (0 mm, 20 mm)"), "plate 60 mm x 20 mm x 6 mm", joins=True, other=STRAP),
     Saying(_J, "silver solder", "silver-braze: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "soft solder", "soft-solder: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "glue", "glue: plug", CHUCK, ROOMY, joins=True),

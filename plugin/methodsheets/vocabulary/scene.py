@@ -106,7 +106,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         **dict.fromkeys(("assemble", "blue", "check", "clean", "deburr", "do", "fit", "harden", "hone", "lap",
                          "mark out", "measure", "polish", "support"), SceneRow(looks={}, reason=_HAND)),
         **dict.fromkeys(("glue", "soft-solder"), SceneRow(looks={}, reason=_JOINT)),
-        **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "screw in", "screw on", "shrink in",
+        **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "rivet", "screw in", "screw on", "shrink in",
                          "secure", "shrink on", "silver-braze", "slide in", "slide on", "weld"),
                         SceneRow(looks={}, reason=_JOINT)),
     }

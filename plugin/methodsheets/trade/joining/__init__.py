@@ -6,5 +6,6 @@ SUBJECTS = {
     "joining": "Joining",
     "brazing": "Brazing",
     "securing": "Securing",
+    "rivets": "Rivets",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

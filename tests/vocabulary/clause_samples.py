@@ -378,7 +378,7 @@ ON_BLOCK: dict[str, Sample] = {
         "": ("4 mm, places (20 mm, 20 mm)", "5 mm, places (20 mm, 20 mm)"), "head": ", head countersunk",
         "places": ("4 mm, places (20 mm, 20 mm)", "4 mm, places (22 mm, 20 mm)"), "tail": ", tail pan",
         "long": ", long 16 mm", "material": ", material brass", "called": ", called stay", "for": ", for 7 min",
-        **joined_round("4 mm, places (20 mm, 20 mm)")}, idle=NOT_ACROSS),
+        **joined_round("4 mm, places (20 mm, 20 mm)")}, idle={**NOT_ACROSS, "at": ", at 2 mm"}),
     "pin": Sample("4 mm, long 20 mm, places (20 mm, 20 mm)", {
         "": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "5 mm, long 20 mm, places (20 mm, 20 mm)"),
         "long": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 22 mm, places (20 mm, 20 mm)"),

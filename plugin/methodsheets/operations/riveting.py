@@ -21,7 +21,7 @@ from methodsheets.workpiece.seats import Round, rounds, wall_round
 from .facts import fact, judged, told, worked
 from .holes import positive_size
 from .joining import TIME
-from .mouths import PLACE_CLAUSES, Mouth, read_mouths
+from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, read_mouths
 from .plan import Join, Part, Plan, Sketch
 from .say import MM, dia, dim, number
 from .seating import CLOSE, Seating, seat_all
@@ -93,6 +93,7 @@ TAIL = Clause("tail", "text", "head that is made at its end; the same as `head` 
         HEAD,
         TAIL,
         Clause("long", "length", "length of the rivet as it is bought or cut", changes=(Change.WORDS, Change.CHECKS)),
+        Clause("at", "length", "an angle: where the rivets are", or_angle=AT_ANGLE),
         *PLACE_CLAUSES,
         Clause("material", "text", "what the rivet is made of; mild steel without it"),
         Clause("called", "text", "name of the rivets", changes=(Change.NAME,)),

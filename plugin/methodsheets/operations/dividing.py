@@ -11,6 +11,7 @@ from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
 from .advice import dividing_tables
+from .facts import judged
 from .places import ANGLE_CLAUSES, Places, read_angles
 from .plan import CutData, Made, Plan, Sketch
 from .qualities import Figure, Given, Quality
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 STROKE, STROKE_MINUTES = 0.05, 0.08
 """mm and minutes a stroke when a keyway is slotted by hand with the saddle (common practice, an estimate)."""
+RUN_OUT, SAME = 0.5, 0.05
+"""mm behind the end of a stroke at which it must be free; mm within which it counts as free."""
 
 
 def _angle_words(places: Places) -> str:
@@ -144,18 +147,22 @@ def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
         sizes = f"bore {diameter(2 * bore)}, bottom {number(bottom)} from the axis"
         rule = "a keyway starts in a bore and ends inside the work"
         raise MethodError(said.place, f"no keyway there (got {sizes})", rule, "check the depth", code="nothing-to-cut")
-    deep, angles = bottom - bore, places.angles
+    deep, angles, end = bottom - bore, places.angles, start + over
+    free = end >= station.length - SAME or station.bore_radius(end + RUN_OUT) >= bottom - SAME
     plan = Plan(
         f"Slot a keyway {dim(wide)} wide, {dim(deep)} deep, in the bore" + _angle_words(places),
         [station.beam(a, 0.0, bottom, wide, start if start else -1.0, start + over) for a in angles],
         CutData(Process.NONE, 2 * bottom, 2 * bore),
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
             cut_words=number(over), diameter_words=number(deep)),
-        tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True,
+        tool_words="slotting tool", tool_size=wide, handling=3.0, inside=True, opening=wide, widens=True,
+        reach_depth=end,
         makes=(Made("width", wide, by=ToolKind.FORM), Made("depth", deep), Made("length", bottom),
             Made("length", bottom + bore)),
         by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip
+    words = f"at {dim(end)} the stroke ends in " + ("free room" if free else f"metal, {dim(deep)} deep")
+    plan.checks.append(judged("stroke-end", free, words, said.place.line))
     plan.tables += dividing_tables(station, places)
     return plan
 

@@ -112,6 +112,10 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "an operation makes the size that its check wants", "write the same size in both, or check it elsewhere"
         ),
         "tool-size": CheckKind("a cut is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
+        "stroke-end": CheckKind(
+            "a slotting tool runs out into free room at the end of its stroke",
+            "bore a groove there (`groove: …, inside`) or cross-drill a hole, or slot right through",
+        ),
         "tool-shape": CheckKind(
             "a tool leaves the shape that it has", f"take a tool of that angle or form, {_IN_THE_FILE}"
         ),

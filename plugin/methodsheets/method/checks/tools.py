@@ -58,7 +58,10 @@ ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
 def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
     """Kind, size, angle and form of the tool; nothing where the workshop has none at all."""
     tool = done.tool
-    if tool is None or not done.plan.cut.process.cuts:
+    if not done.plan.cut.process.cuts:
+        _slotting(done, tool)
+        return
+    if tool is None:
         return
     if not _right_kind(done, tool):
         return
@@ -68,6 +71,36 @@ def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> Non
     _thread_tool(workshop, done, tool)
     _corner(done, tool)
     _roughing(done, tool)
+
+
+def _slotting(done: DoneOperation, tool: Tool | None) -> None:
+    """A tool that a hand pushes through leaves its own width, and must get in and reach the end."""
+    plan, wide = done.plan, done.plan.opening
+    if not wide:
+        return
+    if tool is None:
+        done.judge("tool", False, f"this workshop has no {plan.tool_words}")
+        return
+    if not _right_kind(done, tool):
+        return
+    _named_size(done, tool)
+    name, there = tool.usual_name, plan.sketch.from_diameter
+    if not tool.width:
+        words = f"not known: the workshop does not say how wide its {name} is; {dim(wide)} is wanted"
+        done.judge("tool-size", None, words, remedy="write its `width` or `sizes` into the workshop's file")
+    elif tool.width > wide + SAME:
+        done.judge("tool-size", False, f"the {name} is {dim(tool.width)} wide, the keyway {dim(wide)}")
+    elif tool.width < wide - SAME:
+        words = f"the {name} is {dim(tool.width)} wide, the keyway {dim(wide)}: cut it side by side"
+        done.judge("tool-size", plan.widens, words, tight=True)
+    if tool.min_bore and there < tool.min_bore - 1e-6:
+        done.judge("reach", False, f"the {name} needs a bore of {dia(tool.min_bore)}; there is {dia(there)}")
+    elif not tool.reach:
+        words = f"the workshop does not say how far the {name} reaches; the cut is {dim(plan.reach_depth)} deep"
+        done.judge("reach", None, words)
+    else:
+        words = f"the {name} reaches {dim(tool.reach)}, the cut is {dim(plan.reach_depth)} deep"
+        done.judge("reach", tool.reach >= plan.reach_depth - 1e-6, words, tight=plan.reach_depth > 0.9 * tool.reach)
 
 
 def _roughing(done: DoneOperation, tool: Tool) -> None:

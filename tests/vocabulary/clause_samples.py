@@ -19,6 +19,8 @@ ROD = block("setup", "machine: lathe", "piece: plug", "stock: round 10 mm x 100 
             "hold: three-jaw chuck, on 10 mm, grip 12 mm, end A out") + block("op", "part off: 70 mm, wide 2 mm")  # fmt: skip
 RUN = "plug, with weld, throat 1.5 mm, run 6 mm"
 GRUB = "plug, with cross pin, size 4 mm, long 12 mm, from face 10 mm"
+CAM = "base 12 mm, lift 5 mm, rise 70 deg, follower roller, roller 10 mm, over 12 mm"
+CAM_TABLE = "base 12 mm, lifts 0 mm, 0.6 mm, 2 mm, 3.4 mm, 4 mm, 3.4 mm, 2 mm, 0.6 mm, follower flat, over 12 mm"
 BORED = ("drill: 12 mm, through", "bore: to 16 mm, deep 40 mm")
 
 
@@ -264,6 +266,13 @@ TURNED: dict[str, Sample] = {
         "over": ("hub 14 mm, nose 9 mm, offset 10 mm, over 12 mm", "hub 14 mm, nose 9 mm, offset 10 mm, over 13 mm"),
         "from": ", from 2 mm", "at": ", at 30 deg", "flanks only": ", flanks only", "cutter": ", cutter 6 mm",
         "climb": ", climb", "called": ", called arm"}, TABLE),
+    "cam": Sample(CAM, {"base": (CAM, CAM.replace("base 12", "base 11")), "lift": (CAM, CAM.replace("lift 5", "lift 4")),
+        "lifts": (CAM_TABLE, CAM_TABLE.replace("2 mm, 0.6", "2.1 mm, 0.6")), "rise": (CAM, CAM.replace("rise 70", "rise 80")),
+        "dwell": ", dwell 20 deg", "fall": ", fall 90 deg", "motion": ", motion cycloidal",
+        "follower": (CAM, CAM.replace("follower roller, roller 10 mm", "follower point")),
+        "roller": (CAM, CAM.replace("roller 10 mm", "roller 8 mm")), "step": ", step 3 deg", "from": ", from 2 mm",
+        "over": (CAM, CAM.replace("over 12", "over 13")), "at": ", at 30 deg", "cutter": ", cutter 6 mm", "climb": ", climb",
+        "called": ", called lobe"}, TABLE),
     "outline": Sample("points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 14 mm), over 12 mm", {
         "points": ("points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 14 mm), over 12 mm",
                    "points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 15 mm), over 12 mm"),

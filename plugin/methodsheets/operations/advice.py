@@ -44,7 +44,7 @@ def dividing_tables(station: Station, places: Places) -> list[Table]:
         if places.radius:
             row += [length_measure(x, "size"), length_measure(y, "size")]
         if dial:
-            row.append(_handle(dial, angle % 360.0))
+            row.append(handle_words(dial, angle % 360.0))
         rows.append(tuple(row))
     return [Table("Positions", tuple(columns), tuple(rows[:120]))]
 
@@ -62,7 +62,7 @@ def _from_the_corner(station: Station, places: Places) -> Table:
     return Table(title, ("No.", "x, to the right", "y, away from you", *reads), tuple(rows))
 
 
-def _handle(table: RotaryTable, angle: float) -> str:
+def handle_words(table: RotaryTable, angle: float) -> str:
     """'12 turns and 2° 30′' on the handle for an angle of the table; '6 turns and 10 of 15' on a dividing plate."""
     if not table.finest and table.holes:
         if angle < 1e-6:

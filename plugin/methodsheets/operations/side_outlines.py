@@ -64,7 +64,7 @@ def outline(station: Station, said: Said) -> Plan:
     offset = float(said.get("offset", 0.0))
     moved = _moved(shape, offset)
     xs, ys = [p[0] for p in corners], [p[1] for p in corners]
-    plan = _plan(
+    plan = side_plan(
         station, said, moved, f"the side to an outline of {len(corners)} corners" + _about(offset, said),
         "outline", sum(math.dist(a[:2], b[:2]) for a, b in pairwise([*corners, corners[0]])),
     )  # fmt: skip
@@ -107,7 +107,7 @@ def web(station: Station, said: Said) -> Plan:
         shape = Outline(_on(0.0, hub, lean)).arc((0.0, 0.0), hub, lean, 360.0 - lean)
         shape = shape.arc((offset, 0.0), nose, -lean, lean)
         run = 2 * long + math.radians(360.0 - 2 * lean) * hub + math.radians(2 * lean) * nose
-    plan = _plan(station, said, shape, what, "web", run)
+    plan = side_plan(station, said, shape, what, "web", run)
     plan.sketch = _sketch(plan.sketch, hub, (turned(at + lean), turned(at - lean)))
     plan.makes = (*plan.makes, Made("width", 2 * hub), Made("width", 2 * nose), Made("length", offset + hub + nose))
     return plan
@@ -145,7 +145,7 @@ def _about(offset: float, said: Said) -> str:
 
 
 # ------------------------------------------------------------------------------------------------ the plan of both
-def _plan(station: Station, said: Said, shape: Outline, what: str, name: str, run: float) -> Plan:
+def side_plan(station: Station, said: Said, shape: Outline, what: str, name: str, run: float) -> Plan:
     """Everything outside the outline goes, between two lengths from the face."""
     start = float(said.get("from", 0.0))
     over = float(said.get("over", station.length - start))

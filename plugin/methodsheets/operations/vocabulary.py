@@ -13,6 +13,7 @@ from methodsheets.vocabulary.frame import Frame
 
 from . import (
     benchwork,
+    cams,
     cores,
     cross_holes,
     curves,
@@ -105,6 +106,7 @@ FAMILIES = (
     riveting,
     securing,
     side_outlines,
+    cams,
 )
 """The rooms in which verbs stand; a new one is added here."""
 

@@ -112,6 +112,11 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "an operation makes the size that its check wants", "write the same size in both, or check it elsewhere"
         ),
         "tool-size": CheckKind("a cut is as large as its tool", f"take a size that is there, {_IN_THE_FILE}"),
+        "cam-push": CheckKind(
+            "a cam pushes along the line of its follower, 30 degrees beside it at most",
+            "a larger base or a longer rise",
+        ),
+        "cam-hollow": CheckKind("a cutter goes into the hollow of its cam", "take a smaller cutter"),
         "stroke-end": CheckKind(
             "a slotting tool runs out into free room at the end of its stroke",
             "bore a groove there (`groove: …, inside`) or cross-drill a hole, or slot right through",

@@ -15,10 +15,11 @@ UPRIGHT = ("mill", "rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end
 LEVEL = ("mill", "rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out")
 VEES = ("mill", "vee block, on 30 mm, end A out")
 VICE = ("mill", "machine vice, up top, towards front, grip 10 mm")
+LOW = ("mill", "machine vice, up top, towards front, grip 4 mm")
 HEARTH = ("hearth", "bricks, end A out")
 SAW = ("saw", "saw vice, on 40 mm, end A out")
 STAGES = {CHUCK: Stage.LATHE, UPRIGHT: Stage.TABLE, LEVEL: Stage.LYING, VEES: Stage.LYING, VICE: Stage.BLOCK,
-          HEARTH: Stage.TABLE, SAW: Stage.LATHE}  # fmt: skip
+          LOW: Stage.BLOCK, HEARTH: Stage.TABLE, SAW: Stage.LATHE}  # fmt: skip
 ROUND, THIN, BLOCK = "round 40 mm x 60 mm", "round 30 mm x 60 mm", "plate 60 mm x 40 mm x 25 mm"
 HOLE = ("drill: 12 mm, through",)
 BORED = ("drill: 12 mm, deep 40 mm", "bore: to 20 mm, deep 30 mm")
@@ -161,7 +162,13 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_D, "mill a flat", "flat: 15 mm, over 20 mm", UPRIGHT),
     Saying(_D, "mill a keyway along a shaft", "keyway: wide 5 mm, deep 3 mm, over 20 mm", VEES, (), THIN),
     Saying(_D, "mill a web with two tapered flanks", "web: hub 14 mm, nose 9 mm, offset 10 mm, over 12 mm", UPRIGHT),
-    Saying(_D, "mill round an outline, such as a cam",
+    Saying(_D, "mill a cam by dwell and lift",
+           "cam: base 12 mm, lift 5 mm, rise 70 deg, dwell 30 deg, follower roller, roller 10 mm, over 12 mm",
+           UPRIGHT),
+    Saying(_D, "mill a cam from a table of lifts",
+           "cam: base 12 mm, lifts 0 mm, 0.6 mm, 2 mm, 3.4 mm, 4 mm, 3.4 mm, 2 mm, 0.6 mm, follower flat, over 12 mm",
+           UPRIGHT),
+    Saying(_D, "mill round an outline",
            "outline: points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 14 mm), over 12 mm", UPRIGHT),
     Saying(_D, "cut a gear", "gear: module 1 mm, teeth 38, over 15 mm", LEVEL),
     Saying(_D, "graduate a dial", "graduate: 50", UPRIGHT),
@@ -187,7 +194,7 @@ SAYINGS: tuple[Saying, ...] = (
            "secure: plug, with retainer", CHUCK, (*HOLE, "press in: plug"), joins=True, undrawn=True),
     Saying(_J, "pin through a shaft",
            "pin: 4 mm, from face 12 mm, long 30 mm", VEES, ("cross-drill: 4 mm, from face 12 mm, through",), THIN),
-    Saying(_J, "rivet plates together", "rivet: 4 mm, head snap, places (10 mm, 10 mm), (50 mm, 10 mm)", VICE,
+    Saying(_J, "rivet plates together", "rivet: 4 mm, head snap, places (10 mm, 10 mm), (50 mm, 10 mm)", LOW,
            ("drill: 4.2 mm, through, places (10 mm, 10 mm), (50 mm, 10 mm)",
             "slide on: strap, at -4 mm, places (0 mm, 20 mm)"), "plate 60 mm x 20 mm x 6 mm", joins=True, other=STRAP),
     Saying(_J, "silver solder", "silver-braze: plug", CHUCK, ROOMY, joins=True),

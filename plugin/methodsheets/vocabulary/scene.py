@@ -88,7 +88,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "cross-ream": SceneRow(looks={_Y: "cross-ream"}, reason="drawn lying in vee blocks or a vice",
                                across_hole=True),
         "flat": _along("flat", balances=True, off_axis=True),
-        "web": _along("flat"), "outline": _along("flat"), "keyway": _along("keyway", wide=True),
+        "web": _along("flat"), "cam": _along("flat"), "outline": _along("flat"), "keyway": _along("keyway", wide=True),
         "slot": SceneRow(looks={_T: "slot", _Y: "slot", _B: "slot"}, reason="a cutter must turn beside the work",
                          wide=True, balances=True, off_axis=True),
         "graduate": SceneRow(looks={_T: "graduate"}, reason="drawn on a rotary table only", marks=True),

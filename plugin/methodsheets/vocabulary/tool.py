@@ -258,7 +258,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
         ),
         ToolKind.END_MILL: ToolRow(
             words=said("end mill"),
-            verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out, outline, web"),
+            verbs=said("profile, face, step, flat, counterbore, pocket, slot, saw out, outline, web, cam"),
             machines=on("mill"), sized=SizedBy.DIAMETER, fluted_shank=True,
         ),
         ToolKind.ROUGHING_MILL: ToolRow(

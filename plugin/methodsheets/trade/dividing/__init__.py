@@ -9,6 +9,7 @@ SUBJECTS = {
     "pitch-circles": "Pitch circles",
     "angles": "Angles",
     "gears": "Gears",
+    "cams": "Cams",
     "tapers": "Tapers",
     "taper-measuring": "Taper measuring",
 }

@@ -114,3 +114,28 @@ def test_two_clauses_that_tell_the_same_are_refused(clauses: str) -> None:
     problem = work_out(method(block("setup", "machine: lathe", hold))).method.problems[0]
     assert problem.code == "contradiction"
     assert "are both said" in problem.what
+
+
+@pytest.mark.parametrize("way", HOLDS)
+def test_inside_is_carried_or_refused(way: Way) -> None:
+    """What takes hold in a bore does, by every name of it and of the shop's own; the rest says that it cannot."""
+    row = way.row
+    if not row.holds_round:
+        return
+    size = "on 16 mm" if row.takes_bores else "on 40 mm"
+    made = worked(way, f"{row.words[0]}, {size}, grip 15 mm, end A out, inside")
+    if not row.takes_bores:
+        assert refused(made)
+        return
+    assert not refused(made), [str(p) for p in made.method.problems]
+    holding = made.live.setups[0].held.holding
+    assert holding is not None
+    assert holding.inside
+
+
+@pytest.mark.parametrize("name", ["taper mandrels", "stub mandrel turned to size", "mandrel"])
+def test_a_mandrel_by_the_shop_s_own_name_holds_inside(name: str) -> None:
+    setup = block("setup", "machine: lathe", f"hold: {name}, on 16 mm, grip 15 mm, end A out")
+    holding = work_out(method(setup, stock=ROUND)).live.setups[0].held.holding
+    assert holding is not None
+    assert holding.inside

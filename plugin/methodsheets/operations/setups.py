@@ -103,6 +103,11 @@ def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> 
         remedy = f"say what holds the work, and `support {way.row.words[0]}`"
         raise MethodError(said.where(""), what, "work is held by one thing and supported by another", remedy,
                           code="wrong-value")  # fmt: skip
+    inside = inside or (not block and way is not None and way.row.grips is Grips.INSIDE)
+    if way is not None and said.has("inside") and not way.row.takes_bores:
+        what = f"`{way.row.words[0]}` does not take hold in a bore (got `inside`)"
+        rule, remedy = "jaws and mandrels take hold in a bore", "take `inside` away, or name what holds it there"
+        raise MethodError(said.where("inside"), what, rule, remedy, code="idle-clause")
     usual = _usual(base, carrier, way, holder)
     held = (
         _on_block(said, machine, holder, usual, piece, way)

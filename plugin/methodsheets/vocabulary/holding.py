@@ -112,6 +112,12 @@ class WayRow:
         return bool(self.on_block)
 
     @property
+    def takes_bores(self) -> bool:
+        """Whether it can take hold in a bore: a mandrel always does, jaws may."""
+        jaws = self.form in (HolderForm.JAWS, HolderForm.FOUR_JAWS, HolderForm.SOFT_JAWS)
+        return self.grips is Grips.INSIDE or jaws or self.carries
+
+    @property
     def holds_round(self) -> bool:
         """Whether it takes work about an axis."""
         return bool(self.in_lathe or self.on_table or self.across)

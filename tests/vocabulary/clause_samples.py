@@ -309,6 +309,8 @@ TURNED: dict[str, Sample] = {
         "": ("4 mm, on radius 12 mm", "5 mm, on radius 12 mm"), "head": ", head countersunk", "tail": ", tail pan",
         "long": ", long 16 mm", "material": ", material brass", "called": ", called stay", "for": ", for 7 min",
         **joined_at("4 mm, on radius 12 mm", "4 mm, from face 10 mm")}, idle={"at": ", at 2 mm"}),
+    "take apart": Sample("plug", {"": ("plug", "plug 2"), "for": ", for 7 min"}, CHUCK,
+        ("drill: 10 mm, through, on radius 12 mm, divide 2", "press in: plug, on radius 12 mm, divide 2"), front=PLUG),
     "press in": Sample("plug", {"": ("plug", "plug, at 5 mm"), "at": ", at 5 mm", "end": ", end B", "turned": ", turned 30 deg",
         "offset": ", offset 2 mm", "offset at": ("plug, offset 2 mm", "plug, offset 2 mm, offset at 90 deg"),
         "for": ", for 7 min", **joined_at("plug, on radius 12 mm", "plug, from face 10 mm")},
@@ -383,6 +385,9 @@ ON_BLOCK: dict[str, Sample] = {
         "skip": (RUN + ", divide 3", RUN + ", divide 3, skip 2")},
         before=("drill: 10 mm, through, places (20 mm, 20 mm)", "press in: plug, at -5 mm, places (20 mm, 20 mm)"), front=ROD,
         idle={**NOT_ACROSS, "at": ", at 2 mm", "size": ", size 4 mm", "long": ", long 12 mm", "material": ", material brass"}),
+    "take apart": Sample("plug", {"": ("plug", "plug 2"), "for": ", for 7 min"},
+        before=("drill: 10 mm, through, places (20 mm, 10 mm), (20 mm, 30 mm)",
+                "press in: plug, places (20 mm, 10 mm), (20 mm, 30 mm)"), front=PLUG),
     "rivet": Sample("4 mm, places (20 mm, 20 mm)", {
         "": ("4 mm, places (20 mm, 20 mm)", "5 mm, places (20 mm, 20 mm)"), "head": ", head countersunk",
         "places": ("4 mm, places (20 mm, 20 mm)", "4 mm, places (22 mm, 20 mm)"), "tail": ", tail pan",

@@ -88,6 +88,10 @@ GUIDE = {
     "Grooves and keyways in a bore": ("ring-collar", "a pilot first, a groove for a ring, a keyway slotted by hand"),
     "Gears": ("gear-wheel", "blank by the module, teeth divided on the rotary table, axis level"),
     "Cams": ("valve-cam", "by dwell and lift, a line of the table for every setting"),
+    "Pieces that are bored as one": (
+        "split-bearing",
+        "two halves sweated together, bored on their joint, warmed apart",
+    ),
     "Rivets": ("riveted-hinge", "two pieces drilled alike, laid together and riveted"),
     "Taper pipe threads in a hole": ("tapped-boss", "its drill, its gauge, and how deep"),
     "Racks": ("toothed-rack", "stepping along by the pitch"),

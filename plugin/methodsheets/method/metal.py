@@ -36,13 +36,29 @@ def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     if plan.join:
         # The ends of the work stay its own: what is pressed on does not move the datum.
         for part in plan.join.parts:
-            work.join(part.name, Body(part.solid, part.material, part.density, plan.join.how, part.filler), search=1.0)
+            body = Body(part.solid, part.material, part.density, plan.join.how, part.filler, part.place)
+            work.join(part.name, body, search=1.0)
             work.state = work.state.changed(marks=(*work.marks, *part.marks))
+    if plan.comes_off:
+        _take_off(job, setup, plan.comes_off)
     if plan.gap is not None and done.cut is not None and done.cut.removes:
         setup.piece.gaps.append(done.frame.span(plan.gap.start, plan.gap.end))
     if plan.supports is not None:
         setup.held_up = setup.held_up.brought(plan.supports, plan.support_at)
     done.after = work.state
+
+
+def _take_off(job: Job, setup: DoneSetup, name: str) -> None:
+    """A joined body leaves the work; where it is a piece of the method, that has the shape now that it was cut to."""
+    work, piece = setup.piece.work, job.pieces.get(name)
+    bodies = dict(work.bodies)
+    body = bodies.pop(name)
+    work.state = work.state.changed(bodies)
+    if piece is None or body.place is None:
+        return
+    shape = body.solid.moved(body.place.inverse())
+    own = piece.work.state
+    piece.work.state = own.changed({key: one.with_solid(shape) for key, one in own.bodies.items()})
 
 
 def _facets(setup: DoneSetup) -> int:

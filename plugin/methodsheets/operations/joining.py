@@ -79,7 +79,7 @@ def _placed(station: Station, said: Said, name: str, other: Workpiece, mouths: M
         for body, metal in other.bodies.items():
             called = own if len(other.bodies) == 1 or body == other.name else station.free_name(f"{own}, {body}", taken)
             taken.append(called)
-            parts.append(Part(called, metal.solid.moved(frame), metal.material, metal.density))
+            parts.append(Part(called, metal.solid.moved(frame), metal.material, metal.density, place=frame))
         parts[0] = replace(parts[0], marks=tuple(mark.moved(frame) for mark in other.marks))
         found.append(parts)
     return found

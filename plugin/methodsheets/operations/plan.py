@@ -15,7 +15,7 @@ from methodsheets.vocabulary.tool import Hand, ToolKind
 if TYPE_CHECKING:
     import numpy as np
 
-    from methodsheets.geometry.frame import Axis
+    from methodsheets.geometry.frame import Axis, Frame
     from methodsheets.geometry.solid import Solid
     from methodsheets.sheet.model import Check, Fact, Limit, Table
     from methodsheets.vocabulary.support import Support
@@ -195,6 +195,8 @@ class Plan:
     limits: list[Limit] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     join: Join | None = None
+    comes_off: str = ""
+    """Name of the piece that comes off the work again."""
     hot_within: float = 0.0
     """mm from what is joined within which the work is made hot; infinite where all of it is."""
     tool_words: str = ""
@@ -262,6 +264,8 @@ class Part:
     filler: bool = False
     """Whether it is a bead: no drawing of a part shows it."""
     marks: tuple[Mark, ...] = ()
+    place: Frame | None = None
+    """Where the frame of the piece that it was stands in the work."""
 
 
 @dataclass(frozen=True)

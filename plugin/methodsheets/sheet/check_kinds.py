@@ -209,6 +209,9 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "a rivet stands one and a half diameters from every edge", "move it inwards, or take a thinner one"
         ),
         "rivet-length": CheckKind("what stands out makes the head", "take a rivet of the length that is told"),
+        "taken-apart": CheckKind(
+            "what comes off is a piece of this method of one body", "give it a set-up of its own before it is joined"
+        ),
         "secured": CheckKind("what is secured stands in the work", "join it first, then secure it"),
         "bead": CheckKind("a bead has room for its throat", "chamfer the mouth, or let the piece stand out"),
         "heat-after": CheckKind(

@@ -53,6 +53,8 @@ class JointRow:
     """Whether the nominal shapes share the height of a thread, by convention."""
     cure: str = ""
     """How long it sets before it is worked on; empty where it holds at once."""
+    apart: str = ""
+    """How it is taken apart again without harm; empty where it is not."""
     hot: bool = False
     """Whether the work is heated for it."""
     softens: bool = False
@@ -63,12 +65,12 @@ class JointRow:
 
 JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
     Joint.PRESSED: JointRow(sentence="Press", minutes=5.0, looks="press", force="press", cautions=("pressing",),
-                            tool="press", held_by_fit=True),
+                            tool="press", held_by_fit=True, apart="press it out"),
     Joint.SHRUNK: JointRow(sentence="Shrink", minutes=10.0, looks="shrink", force="slip on, hot", cautions=("hot",),
                            tool="hearth", held_by_fit=True, hot=True),
-    Joint.LOOSE: JointRow(sentence="Slide", minutes=1.0, looks="retain", force="slide"),
+    Joint.LOOSE: JointRow(sentence="Slide", minutes=1.0, looks="retain", force="slide", apart="lift it off"),
     Joint.PINNED: JointRow(sentence="Drive", minutes=3.0, looks="pin", force="drive in", tool="hammer",
-                           held_by_fit=True),
+                           held_by_fit=True, apart="drive it out"),
     Joint.BRAZED: JointRow(sentence="Silver-braze", minutes=25.0, looks="braze", cautions=("brazing", "hot"),
                            tool="hearth", filled=True, gap="silver brazing", hot=True, softens=True,
                            draws="red heat draws the work"),
@@ -77,12 +79,13 @@ JOINTS: Mapping[Joint, JointRow] = MappingProxyType({
     Joint.RETAINED: JointRow(sentence="Fix with retaining compound", minutes=6.0, looks="retain", force="push on",
                              cautions=("retaining",)),
     Joint.SOFT_SOLDERED: JointRow(sentence="Soft-solder", minutes=10.0, looks="braze", cautions=("soldering", "hot"),
-                                  tool="hearth", filled=True, gap="soft soldering", hot=True),
+                                  tool="hearth", filled=True, gap="soft soldering", hot=True,
+                                  apart="warm it until the solder runs, slide it off and wipe the faces clean"),
     Joint.GLUED: JointRow(sentence="Glue", minutes=8.0, looks="retain", cautions=("adhesive",), gap="epoxy adhesive",
                           cure="24 h at 20 °C for two-part epoxy, by the maker's sheet; warm is quicker"),
     Joint.RIVETED: JointRow(sentence="Rivet", minutes=3.0, looks="pin", force="set", cautions=("riveting",),
                             tool="rivet snap", draws="a rivet draws the plates as it is closed"),
     Joint.SCREWED: JointRow(sentence="Screw", minutes=2.0, looks="screw", force="turn", threaded=True,
-                            draws="a thread has play and seats on a face"),
+                            apart="unscrew it", draws="a thread has play and seats on a face"),
 })  # fmt: skip
 """Every joint."""

@@ -199,6 +199,8 @@ SAYINGS: tuple[Saying, ...] = (
             "slide on: strap, at -4 mm, places (0 mm, 20 mm)"), "plate 60 mm x 20 mm x 6 mm", joins=True, other=STRAP),
     Saying(_J, "silver solder", "silver-braze: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "soft solder", "soft-solder: plug", CHUCK, ROOMY, joins=True),
+    Saying(_J, "take pieces apart that were bored as one",
+           "take apart: plug", CHUCK, (*ROOMY, "soft-solder: plug"), joins=True, undrawn=True),
     Saying(_J, "glue", "glue: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "fix with retaining compound", "retain: plug", CHUCK, ROOMY, joins=True),
 )  # fmt: skip

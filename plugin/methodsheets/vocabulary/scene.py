@@ -105,6 +105,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         **dict.fromkeys(("anneal", "case-harden", "normalise", "temper"), SceneRow(looks={}, reason=_HAND)),
         **dict.fromkeys(("assemble", "blue", "check", "clean", "deburr", "do", "fit", "harden", "hone", "lap",
                          "mark out", "measure", "polish", "support"), SceneRow(looks={}, reason=_HAND)),
+        "take apart": SceneRow(looks={}, reason="the pieces come apart as they were put together"),
         **dict.fromkeys(("glue", "soft-solder"), SceneRow(looks={}, reason=_JOINT)),
         **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "rivet", "screw in", "screw on", "shrink in",
                          "secure", "shrink on", "silver-braze", "slide in", "slide on", "weld"),

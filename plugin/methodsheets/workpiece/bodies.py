@@ -25,6 +25,8 @@ class Body:
     """How it was joined to the work: 'pressed', 'retained' …; empty for the work itself."""
     filler: bool = False
     """Whether it is a bead of weld or solder, which no drawing of a part shows."""
+    place: Frame | None = None
+    """Where the frame of the piece that it was stands in the work; None for the work itself."""
 
     @property
     def grams(self) -> float:

@@ -43,7 +43,7 @@ check: $(VENV)/.ready-test
 	$(BIN)/mypy
 
 fuzz: $(VENV)/.ready-test
-	for kind in expressions methods workshops records travelling; do \
+	for kind in expressions methods pictures workshops records travelling; do \
 	  $(BIN)/python tests/fuzz/long.py $$kind $${FUZZ_CASES:-2000} $${FUZZ_SEED:-0} || exit 1; done
 
 validation: $(VENV)/.ready-test

@@ -7,22 +7,30 @@ import functools
 import html
 import random
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
+from typing import Any
 
+from tests.fuzz import vocabulary
+
+from methodsheets.drawings.drawing_room import draw_method
 from methodsheets.faces.cli_give import given
 from methodsheets.faces.command import CommandError
 from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.handbook.records import parse_records
+from methodsheets.handbook.sayings import method_of
+from methodsheets.handbook.work import PASSING
 from methodsheets.method.evaluate import evaluate_method
 from methodsheets.method.references import references
 from methodsheets.method.scope import handbook_functions
 from methodsheets.reading.method_file import parse_method
 from methodsheets.reading.problem import MethodError, Problems
 from methodsheets.reading.source import read_source
+from methodsheets.vocabulary.saying import SAYINGS
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop
+from methodsheets.workshop.schema import workshop_schema
 
 ATOMS = (
     ["1", "2.5", "0", "-1", "1e30", "1e-30", "3/8", "12.5", "100", "0.001", "true", "false", "pi", "a", "b"]
@@ -59,11 +67,19 @@ SIZES = (
     "x",
     '"H7"',
 )
+MOST_OPERATIONS = 6
+"""Operations of a method of the tests that is mangled: more of them only take longer."""
 METHODS = tuple(
-    Path("tests/methods", f"{name}.md")
-    for name in ("eccentric-strap", "long-shaft", "keyed-shaft", "bearing-housing", "vice-block", "flange-plate", "oblong-lug")
-)  # fmt: skip
-"""Methods that are worked out quickly."""
+    text
+    for text in (
+        *(file.read_text("utf-8") for file in sorted(Path("tests/methods").glob("*.md"))),
+        *(method_of(saying, "osierbank-small") for saying in SAYINGS),
+    )
+    if text.count("```op") <= MOST_OPERATIONS
+)
+"""Methods that work: those of the tests, and one for every saying of the guide."""
+METHOD_LINES = tuple(sorted({line for text in METHODS for line in text.split("\n") if ": " in line}))
+WORKSHOPS = tuple(file.read_text("utf-8") for file in sorted(Path("methods/workshops").glob("*.yml")))
 FUNCTIONS = sorted(handbook_functions(), key=lambda one: one.name)
 PAGE = (
     '<!doctype html>\n<p>{}</p>\n<script type="application/octet-stream" id="method-file" data-name="{}">{}</script>\n'
@@ -102,7 +118,7 @@ def mangled(rng: random.Random, text: str) -> str:
     return text
 
 
-def reworded(rng: random.Random, text: str) -> str:
+def reworded(rng: random.Random, text: str, others: Sequence[str]) -> str:
     """A text that still has its shape, some of its numbers and lines exchanged for others."""
     for _ in range(rng.randint(1, 4)):
         if rng.random() < 0.6:
@@ -111,7 +127,7 @@ def reworded(rng: random.Random, text: str) -> str:
                 one = rng.choice(numbers)
                 text = text[: one.start()] + rng.choice(SIZES) + text[one.end() :]
         else:
-            lines, others = text.split("\n"), [line for line in _text(rng.choice(METHODS)).split("\n") if ": " in line]
+            lines = text.split("\n")
             lines[rng.randrange(len(lines))] = rng.choice(others)
             text = "\n".join(lines)
     return text
@@ -136,8 +152,20 @@ def scope() -> Scope:
 
 
 @functools.cache
-def _text(file: Path) -> str:
-    return file.read_text("utf-8")
+def _workshop_lines() -> tuple[str, ...]:
+    """A line for every key that a workshop knows, and all lines of the demo's workshops."""
+    said = ("3", "30, 45 to 90", "MT2", "-1", "1e999", "{a: 1}", "[1, [2]]", "true", "x", "100 mm, 4 in", "")
+    keys = sorted(set(_keys_of(workshop_schema())))
+    lines = {line for text in WORKSHOPS for line in text.split("\n") if ": " in line}
+    indents = sorted({line[: len(line) - len(line.lstrip())] for line in lines})
+    return (*sorted(lines), *(f"{indent}{key}: {word}" for key in keys for indent in indents for word in said))
+
+
+def _keys_of(schema: Any) -> Iterator[str]:
+    if isinstance(schema, dict):
+        yield from schema.get("properties", ())
+        for inner in schema.values():
+            yield from _keys_of(inner)
 
 
 @functools.cache
@@ -157,9 +185,28 @@ def an_expression(rng: random.Random, folder: Path) -> None:
 
 
 def a_method(rng: random.Random, folder: Path) -> None:
-    """A mangled method, read and worked out on the solid."""
-    text = rng.choice((mangled, reworded))(rng, _text(rng.choice(METHODS)))
-    _work_out(text.encode("utf-8", "surrogatepass"), folder / "bush.md")
+    """A method that was made up, reworded or mangled, read and worked out on the solid."""
+    _work_out(_method_text(rng).encode("utf-8", "surrogatepass"), folder / "bush.md")
+
+
+def _method_text(rng: random.Random) -> str:
+    how = rng.random()
+    if how < 0.4:
+        return vocabulary.a_text(rng)
+    text = rng.choice(METHODS)
+    return reworded(rng, text, METHOD_LINES) if how < 0.75 else mangled(rng, text)
+
+
+def a_picture(rng: random.Random, folder: Path) -> None:
+    """A method whose words can be read, worked out and drawn."""
+    text = vocabulary.a_text(rng) if rng.random() < 0.4 else reworded(rng, rng.choice(METHODS), METHOD_LINES)
+    problems = Problems()
+    found = parse_method(text, "bush.md", problems)
+    if found is not None:
+        made = evaluate_method(found, shop(), lambda slug: None, problems)
+        draw_method(made, {}, None)
+        wrong = [str(one) for one in made.live.problems if one.code in PASSING]
+        assert not wrong, wrong
 
 
 def _work_out(raw: bytes, file: Path) -> None:
@@ -173,14 +220,17 @@ def _work_out(raw: bytes, file: Path) -> None:
     assert found is not None or len(problems)
     if found is not None:
         references(found)
-        evaluate_method(found, shop(), lambda slug: None, problems)
+        made = evaluate_method(found, shop(), lambda slug: None, problems)
+        wrong = [str(one) for one in made.live.problems if one.code in PASSING]
+        assert not wrong, wrong
 
 
 def a_workshop(rng: random.Random, folder: Path) -> None:
     """A mangled workshop."""
     file = folder / "shop.yml"
-    text = _text(rng.choice(sorted(Path("methods/workshops").glob("*.yml"))))
-    file.write_text(rng.choice((mangled, reworded))(rng, text), "utf-8", newline="")
+    text = rng.choice(WORKSHOPS)
+    spoilt = mangled(rng, text) if rng.random() < 0.5 else reworded(rng, text, _workshop_lines())
+    file.write_text(spoilt, "utf-8", newline="")
     read_workshop(file, folder, Problems(), "shop.yml")
 
 
@@ -195,7 +245,7 @@ def a_file_of_records(rng: random.Random, folder: Path) -> None:
 
 def a_travelling_file(rng: random.Random, folder: Path) -> None:
     """A mangled page with a mangled method in it, read as `methodsheets add` reads it."""
-    text, name = _text(rng.choice(METHODS)), rng.choice(("bush.md", "../bush.md", "con.md", "ä b%#.md", "/x", ""))
+    text, name = rng.choice(METHODS), rng.choice(("bush.md", "../bush.md", "con.md", "ä b%#.md", "/x", ""))
     inner = mangled(rng, text) if rng.random() < 0.5 else text
     packed = base64.b64encode(inner.encode("utf-8", "surrogatepass")).decode("ascii")
     page = PAGE.format("x" * rng.randint(0, 200), html.escape(name), packed)
@@ -217,6 +267,7 @@ def a_travelling_file(rng: random.Random, folder: Path) -> None:
 KINDS: dict[str, Callable[[random.Random, Path], None]] = {
     "expressions": an_expression,
     "methods": a_method,
+    "pictures": a_picture,
     "workshops": a_workshop,
     "records": a_file_of_records,
     "travelling": a_travelling_file,

@@ -3,9 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pytest
-from tests.method.bench import work_out
+from tests.method.bench import block, method, work_out
+
+from methodfigures.tooling.tools import twist_drill
+from methodsheets.drawings.drawing_room import draw_method
+from methodsheets.handbook.work import PASSING
+from methodsheets.method import part_block
+from methodsheets.reading.limits import FACETS, PASSES, Limit
+from methodsheets.reading.mishap import CODE
 
 from .cases import outcome, scope
 
@@ -27,6 +35,75 @@ def test_an_operation_that_cannot_be_is_a_problem_of_its_line(line: str, said: s
     assert spoilt != HOUSING
     problems = [str(one) for one in work_out(spoilt).live.problems]
     assert any(said in one for one in problems), problems
+
+
+CHUCK = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
+
+
+def test_a_hair_of_a_drill_is_not_drawn_out_forty_thousand_times() -> None:
+    """It took 1.3 s and 40,000 values: once for the depths and once for the flutes of the picture."""
+    made = work_out(method(CHUCK + block("op", "drill: 0.001 mm, deep 20 mm")))
+    assert any(f"more than {PASSES:,} times" in str(one) for one in made.live.problems)
+    assert len(twist_drill(0.01, 30.0)[0].detail) < 10 < len(twist_drill(2.0, 30.0)[0].detail)
+
+
+@pytest.mark.parametrize(
+    ("feature", "said"),
+    [
+        ("chamfer: 0 mm", "more than nothing"),
+        ("round: 1e9 mm, over 1 mm", "out of reach"),
+        ("drill: 0.3 mm, deep 3 mm, on circle 30 mm, divide 400", f"at most {FACETS:,}"),
+    ],
+)
+def test_the_features_of_a_part_keep_the_rules_of_operations(feature: str, said: str) -> None:
+    part = block("part", "- round: 40 mm, over 60 mm", f"- {feature}")
+    made = work_out(method(part + CHUCK + block("op", "face: 1 mm")))
+    assert [one.place.line for one in made.live.problems if said in str(one)] == [10]
+
+
+def test_features_are_counted_together(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(part_block, "FACETS_IN_ALL", Limit(2000, "facets", "", "all would have"))
+    part = block("part", "- round: 40 mm, over 60 mm", *["- drill: 5 mm, deep 3 mm, on circle 20 mm, divide 6"] * 9)
+    made = work_out(method(part + CHUCK + block("op", "face: 1 mm")))
+    assert {one.code for one in made.live.problems} >= {"too-much"}
+
+
+def test_a_set_up_that_cannot_grip_is_told_and_the_pictures_do_not_fail() -> None:
+    hold = "hold: three-jaw chuck, on 40 mm, grip 15 mm, stick-out 62 mm, end A out"
+    made = work_out(method(block("setup", "machine: lathe", hold) + block("op", "face: 0.5 mm")))
+    draw_method(made)
+    assert not [one for one in made.live.problems if one.code in PASSING]
+
+
+DOORS = {
+    "a set-up": "methodsheets.method.evaluate._begin_setup",
+    "an operation": "methodsheets.method.carrying_out.cut_metal",
+    "a feature": "methodsheets.method.part_block._about_axis",
+}
+
+
+@pytest.mark.parametrize("door", DOORS)
+def test_what_fails_in_one_block_is_told_at_its_line_and_the_rest_is_worked_out(
+    door: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    failed: list[str] = []
+    module, _, name = DOORS[door].rpartition(".")
+    real = getattr(__import__(module, fromlist=[name]), name)
+
+    def planted(*given: Any) -> Any:
+        if not failed:
+            failed.append(name)
+            raise KeyError("nobody foresaw this")
+        return real(*given)
+
+    monkeypatch.setattr(f"{module}.{name}", planted)
+    part = block("part", "- round: 40 mm, over 60 mm")
+    made = work_out(method(part + (CHUCK + block("op", "face: 0.5 mm")) * 2))
+    told = [one for one in made.live.problems if one.code == CODE]
+    assert len(told) == 1
+    assert told[0].place.line > 1
+    assert "nobody foresaw" in told[0].what
+    assert made.method.setups[-1].operations
 
 
 @pytest.mark.parametrize(

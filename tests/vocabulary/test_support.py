@@ -99,6 +99,7 @@ def test_a_travelling_steady_holds_the_work_at_the_tool() -> None:
 def test_a_travelling_steady_is_drawn_as_itself() -> None:
     made = bar("travelling steady", "turn: to 18 mm, over 60 mm")
     figure = turning_spec(Drawn(), made.live.setups[-1], last(made), pictorials=False)
+    assert figure is not None
     assert figure.support == "travelling steady"
     assert {part.name for part in figure.tail_parts or ()} == {"steady", "finger", "finger tip"}
 

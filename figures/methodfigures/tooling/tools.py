@@ -119,9 +119,15 @@ def boring_bar(bore: float, length: float, diameter: float | None = None) -> Par
     return (_tool(points, detail=(flat,)),)
 
 
+MOST_TURNS = 60
+"""Turns of a flute that are drawn; no drill that is sold has half so many, and more would lie on one another."""
+
+
 def _helix(radius: float, start: float, end: float, lead: float) -> list[Ring]:
-    """Flute edges of a fluted tool between s = −start and s = −end, as they show from one side."""
+    """Flute edges of a fluted tool between s = −start and s = −end, as they show from one side; none of a hair."""
     out: list[Ring] = []
+    if not end - start <= MOST_TURNS * lead:
+        return out
     first = math.floor(2 * start / lead) - 2
     for i in range(first, math.ceil(2 * end / lead) + 1):
         for off in (0.0, 0.26):

@@ -9,6 +9,8 @@ from methodsheets.operations.say import number
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
+LEAST_GRIP = 0.05
+"""mm: a shorter grip is none."""
 NOSE = 0.4
 """mm: nose radius drawn on every tool. Its true size does not show at this scale, and one picture then serves all
 workshops."""
@@ -23,14 +25,20 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     return on_lathe and on_axis and bool(look(done.verb, Stage.LATHE)) and (done.volume > 0 or SCENES[done.verb].marks)
 
 
-def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictorials: bool) -> TurningSetup:
-    """The figure of one turning operation; every number comes from the operation, none from the mesh."""
+def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictorials: bool) -> TurningSetup | None:
+    """The figure of one turning operation; every number comes from the operation, none from the mesh.
+
+    None where the holder would not meet the work at all.
+    """
     holding, sketch, plan = done.station.holding, done.plan.sketch, done.plan
     assert holding is not None
     frame = holding.frame(done.before.ends)
     first = holding.frame(setup.before.ends)
     grip = setup.held.grip or (0.0, 0.0)
-    start, end = (frame.s_of(first.z_of(s)) for s in grip)
+    # What reaches beyond the work is told by a check; the holder is drawn where there is work.
+    start, end = (min(max(frame.s_of(first.z_of(s)), 0.0), done.before.ends.length) for s in grip)
+    if end - start < LEAST_GRIP:
+        return None
     tool = done.tool
     after = (*drawn.state(done.after), *drawn.solids(done.stub))
     way = setup.held.way

@@ -30,11 +30,13 @@ from methodsheets.operations.verb import Verb
 from methodsheets.operations.vocabulary import entry_text, entry_texts, find_verb, verb_in_frame
 from methodsheets.operations.words import read_clauses
 from methodsheets.reading.method_file import Block
+from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.slug import slugify
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Caution
 from methodsheets.sheet.words import Words
+from methodsheets.trade.form.errors import NotInTable
 from methodsheets.vocabulary.process import Load
 from methodsheets.workpiece import Workpiece, mass
 from methodsheets.workshop.tools import Tool
@@ -52,7 +54,7 @@ def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
         done = _carry_out(job, setup, block)
     except MethodError as error:
         job.problems.extend([error.problem])
-    except (GeometryError, ValueError) as error:
+    except (GeometryError, ValueError, NotInTable) as error:
         job.problems.error(
             block.place,
             f"the cut cannot be made: {error}",
@@ -60,6 +62,8 @@ def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
             "check the sizes of this operation",
             code="no-solid",
         )
+    except Exception as error:
+        job.problems.extend([mishap(block.place, "this operation could not be worked out", error)])
     else:
         failed = job.broken.get(setup.piece.name)
         if failed:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable
-from itertools import takewhile
+from collections.abc import Callable, Iterable
+from itertools import islice, takewhile
 
-from methodsheets.geometry import SolidKernel
+from methodsheets.geometry import GeometryError, SolidKernel
 from methodsheets.method.asking import work_functions
 from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
@@ -34,6 +34,7 @@ from methodsheets.operations.setups import hold, wants_block
 from methodsheets.operations.stock import lay_stock, read_stock
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
+from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Calculation, Caution, Check, Fact
@@ -117,14 +118,14 @@ def _material(job: Job, text: Text) -> Material | None:
 def _walk(job: Job) -> list[Calculation]:
     calculations: list[Calculation] = []
     setup: DoneSetup | None = None
-    broken = False
-    for block in job.file.blocks:
+    broken = part_read = False
+    for number, block in enumerate(job.file.blocks):
         if block.kind == "calc":
             calculations += work_out_block(job, block)
-        elif block.kind == "part" and job.intended is None:
-            job.intended = read_intended(job)
+        elif block.kind == "part" and not part_read:  # all of them are read with the first
+            job.intended, part_read = read_intended(job), True
         elif block.kind == "setup":
-            setup = _begin(job, block, _operations_after(job, block))
+            setup = _begin(job, block, _operations_after(islice(job.file.blocks, number + 1, None)))
             broken = setup is None
         elif block.kind == "op":
             if setup is not None:
@@ -143,7 +144,7 @@ def _walk(job: Job) -> list[Calculation]:
                     code="no-setup",
                 )
                 broken = True
-    if job.intended is None:
+    if not part_read:
         job.intended = read_intended(job)
     return calculations
 
@@ -157,9 +158,8 @@ def _say_copies(job: Job) -> None:
             first.facts.insert(0, told("copies", "Make of it", words))
 
 
-def _operations_after(job: Job, setup: Block) -> tuple[Block, ...]:
-    """The operations that are done in a set-up."""
-    rest = job.file.blocks[job.file.blocks.index(setup) + 1 :]
+def _operations_after(rest: Iterable[Block]) -> tuple[Block, ...]:
+    """The operations that are done in a set-up, of all that stands behind it."""
     return tuple(b for b in takewhile(lambda b: b.kind != "setup", rest) if b.kind == "op")
 
 
@@ -172,8 +172,10 @@ def _begin(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup | None
         known = {problem.code for problem in job.problems}
         if error.problem.code not in ("missing-stock", "follow-up") or not known & FRONT_CODES:
             job.problems.extend([error.problem])
-    except ValueError as error:
+    except (GeometryError, ValueError, NotInTable) as error:
         job.problems.error(block.place, f"the set-up cannot be made: {error}", "", "check its sizes", code="no-solid")
+    except Exception as error:
+        job.problems.extend([mishap(block.place, "this set-up could not be worked out", error)])
     return None
 
 

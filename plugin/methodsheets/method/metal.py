@@ -8,8 +8,9 @@ from types import MappingProxyType
 
 from methodsheets.geometry import Solid
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.operations.plan import Plan
 from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, Limit
-from methodsheets.reading.problem import MethodError
+from methodsheets.reading.problem import MethodError, Place
 from methodsheets.workpiece import towards
 from methodsheets.workpiece.bodies import Body, MarkKind
 from methodsheets.workpiece.datum import End
@@ -26,9 +27,8 @@ def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """
     work, plan = setup.piece.work, done.plan
     if plan.cutters:
-        swept = [plan.cutters] if isinstance(plan.cutters, Solid) else plan.cutters
-        _few(done, FACETS, sum(one.triangles for one in swept))
-        _few(done, FACETS_IN_ALL, job.facets)
+        few_facets(done.block.place, FACETS, facets_of(plan))
+        few_facets(done.block.place, FACETS_IN_ALL, job.facets)
         _cut(setup, done)
         job.facets += _facets(setup)
     if plan.marks:
@@ -65,10 +65,20 @@ def _facets(setup: DoneSetup) -> int:
     return sum(body.solid.triangles for body in setup.piece.work.bodies.values())
 
 
-def _few(done: DoneOperation, limit: Limit, count: int) -> None:
+def facets_of(plan: Plan) -> int:
+    """Facets of all that a plan cuts away with."""
+    return sum(one.triangles for one in ([plan.cutters] if isinstance(plan.cutters, Solid) else plan.cutters))
+
+
+def few_facets(place: Place, limit: Limit, count: int) -> None:
+    """Refuse what could not be drawn in good time.
+
+    Raises:
+        MethodError: there are more facets than the limit allows.
+    """
     if count > limit:
         raise MethodError(
-            done.block.place,
+            place,
             f"{limit.said} too many facets (got {count:,})",
             f"at most {limit:,} {limit.of}",
             "make fewer cuts, or split the method into two",
@@ -84,7 +94,7 @@ def _cut(setup: DoneSetup, done: DoneOperation) -> None:
     facets = _facets(setup)
     if facets > FACETS:
         setup.piece.work.state = done.before
-    _few(done, FACETS, facets)
+    few_facets(done.block.place, FACETS, facets)
     if plan.face_moves and setup.held.pose:
         _lower(setup, plan.face_moves)
     if plan.splits and plan.keeps != "both":

@@ -6,6 +6,7 @@ import math
 
 from methodsheets.formula.kinds import limit_kind
 from methodsheets.formula.measure import Measure
+from methodsheets.reading.limits import PASSES
 from methodsheets.sheet.model import Pass
 from methodsheets.trade.cutting.cutting_data import recommended_feed
 from methodsheets.trade.metal.materials import Material
@@ -31,6 +32,8 @@ FIRST_THREAD, FIRST_SHARE = 0.3, 0.28
 """mm, and share of the depth, of the first pass of a thread (common practice)."""
 PECK_FROM = 3.0
 """Diameters deep from which on a drill is drawn out to clear the swarf (common practice)."""
+SHORTEST_PECK = 0.5
+"""Diameters: no peck is shorter (`peck_depths`)."""
 MOST_LISTED = 40
 
 
@@ -53,10 +56,16 @@ def lay_passes(
 
 
 def pecks(done: Worked, plan: Plan) -> None:
-    """How often a drill is drawn out of a deep hole."""
+    """How often a drill is drawn out of a deep hole.
+
+    Raises:
+        ValueError: oftener than anybody does.
+    """
     deep, size = plan.cut.travel - 2.0, plan.cut.diameter
     if deep <= PECK_FROM * size:
         return
+    if not deep <= PASSES * SHORTEST_PECK * size:
+        raise ValueError(f"the drill would be drawn out more than {PASSES:,} times")
     found, working = worked(peck_depths, deep, size)
     done.pecks = int(found.count) - 1
     note = f"the first after {dim(round(found.depths[0], 1))} {MM}"

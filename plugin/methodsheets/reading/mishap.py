@@ -57,14 +57,19 @@ def _cause(problem: Problem) -> str:
     return problem.what.partition(" (got ")[2]
 
 
-def mishap(path: str, doing: str, error: BaseException) -> Problem:
-    """The problem behind an exception: its kind and words, and an invitation to report it; no traceback."""
-    log.debug("%s: %s", path, doing, exc_info=error)
+def mishap(path: str | Place, doing: str, error: BaseException) -> Problem:
+    """The problem behind an exception: its kind and words, and an invitation to report it; no traceback.
+
+    Parameters:
+        path: the file in hand, or the place in it where that is known
+    """
+    place = path if isinstance(path, Place) else Place(path)
+    log.debug("%s: %s", place, doing, exc_info=error)
     if isinstance(error, _OF_THE_MACHINE):
         rule, remedy = "the machine refused something that the program needs", "look at room, memory and rights"
     else:
         rule, remedy = "this is a fault of the program, not of the file", "please report it together with the file"
-    return Problem(Place(path), f"{doing} (got {_words(error)})", rule, remedy, code=CODE)
+    return Problem(place, f"{doing} (got {_words(error)})", rule, remedy, code=CODE)
 
 
 def _words(error: BaseException) -> str:

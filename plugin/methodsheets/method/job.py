@@ -17,6 +17,7 @@ from methodsheets.operations.qualities import Given
 from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import StockSaid
+from methodsheets.operations.sureness import Spread
 from methodsheets.operations.words import Said
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
@@ -80,9 +81,10 @@ class Findings:
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
         working: Sequence[Working | None] = (), *, desk: bool = False,
+        spread: Spread | None = None,
     ) -> None:  # fmt: skip
         """Note a number for the table, with how it is rounded and how it came about."""
-        self.facts.append(fact(key, label, value, unit, kind, working, "", note, desk=desk))
+        self.facts.append(fact(key, label, value, unit, kind, working, "", note, desk=desk, spread=spread))
 
 
 @dataclass

@@ -20,6 +20,7 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
+from methodsheets.operations.sureness import BENDING, CUTTER_BENDS
 from methodsheets.sheet.model import Caution
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
@@ -153,7 +154,17 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     _, working = worked(work_bends, push, list(beam.lengths), list(beam.diameters), places[worst], held, modulus)
     steady = "; the travelling steady bears behind the tool" if travels else ""
     note = f"push {both(push, 'force')}{steady}; {both(earlier, 'clearance')} before the cut"
-    done.tell("deflection", "Work bends at the tool", bends[worst], "mm", "clearance", note, [working], desk=True)
+    done.tell(
+        "deflection",
+        "Work bends at the tool",
+        bends[worst],
+        "mm",
+        "clearance",
+        note,
+        [working],
+        desk=True,
+        spread=BENDING,
+    )
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
@@ -180,15 +191,20 @@ def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
         return
     note = f"push {both(stretch.push, 'force')}; {both(bends.least[worst], 'clearance')} in its stiffest direction"
     note += ": the core that held the ends in line is out"
-    done.tell("deflection", "Work bends at the tool", bends.worst[worst], "mm", "clearance", note, desk=True)
+    done.tell(
+        "deflection", "Work bends at the tool", bends.worst[worst], "mm", "clearance", note, desk=True, spread=BENDING
+    )
     left = 2 * (max(bends.worst) - min(bends.least))
     if done.plan.cut.process.row.shaped and left >= TAPER:
-        words = (
-            f"out of round, and not parallel, by {both(left, 'clearance')} on the diameter, before the finishing pass"
-        )
+        between = BENDING.words(left, "clearance")
+        words = f"out of round, and not parallel, by {both(left, 'clearance')} ({between}) on the diameter, "
+        words += "before the finishing pass"
         done.facts.append(told("taper_left", "Shape left", words, desk=True))
         if left > FAULT and not done.has_failed("slender"):
-            bent = f"without its core the work bends so far that it is left {both(left, 'clearance')} out of round"
+            bent = (
+                f"without its core the work bends so far that it is left {both(left, 'clearance')} ({between}) out of "
+            )
+            bent += f"round: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
             done.judge(
                 "stiffness", False, bent, remedy="turn the ends before the core is cut out, or write a lighter `depth`"
             )
@@ -230,11 +246,15 @@ def _shape(
     shape = turned_shape(push, beam.lengths, beam.diameters, support, near, min(far, sum(beam.lengths)), modulus)
     if shape.left_over_cut < TAPER:
         return
-    words = f"{shape.shape}, {both(shape.left_over_cut, 'clearance')} on the diameter, before the finishing pass"
+    left = shape.left_over_cut
+    between = BENDING.words(left, "clearance")
+    words = f"{shape.shape}, {both(left, 'clearance')} ({between}) on the diameter, before the finishing pass"
     done.facts.append(told("taper_left", "Shape left", words, desk=True))
-    if shape.left_over_cut > FAULT and not done.has_failed("slender"):
-        bent = f"the work bends so far that it is left {both(shape.left_over_cut, 'clearance')} out of parallel"
-        done.judge("stiffness", False, bent)
+    if left > FAULT and not done.has_failed("slender"):
+        bent = f"the work bends so far that it is left {both(left, 'clearance')} ({between}) out of parallel"
+        done.judge(
+            "stiffness", False, f"{bent}: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
+        )
 
 
 def _beam(state: State, done: DoneOperation, low: float, high: float) -> Beam | None:
@@ -283,7 +303,15 @@ def _boring_bar(done: DoneOperation) -> None:
         done.cautions.append(Caution("chatter", f"The boring bar {bends.note}. Take lighter cuts, or a thicker bar."))
     if bends.deflection >= NOTICE:
         done.tell(
-            "tool_deflection", "Boring bar bends", bends.deflection, "mm", "clearance", note, [working], desk=True
+            "tool_deflection",
+            "Boring bar bends",
+            bends.deflection,
+            "mm",
+            "clearance",
+            note,
+            [working],
+            desk=True,
+            spread=BENDING,
         )
 
 
@@ -301,4 +329,14 @@ def _end_mill(done: DoneOperation) -> None:
         if part
     )
     if bends.deflection >= NOTICE:
-        done.tell("tool_deflection", "Cutter bends", bends.deflection, "mm", "clearance", note, [working], desk=True)
+        done.tell(
+            "tool_deflection",
+            "Cutter bends",
+            bends.deflection,
+            "mm",
+            "clearance",
+            note,
+            [working],
+            desk=True,
+            spread=CUTTER_BENDS,
+        )

@@ -11,6 +11,7 @@ from methodsheets.method.job import DoneSetup, Job, Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import MM, dim, plural
+from methodsheets.operations.sureness import CUTTING_TIME, HANDLING_TIME
 from methodsheets.sheet.model import Fact, Totals
 from methodsheets.sheet.words import Words
 from methodsheets.trade.form.errors import NotInTable
@@ -41,7 +42,14 @@ def totals(job: Job) -> Totals:
         tuple(dict.fromkeys(s.held.machine.name for s in job.setups)),
         tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
         (*_part_facts(job), *balance_facts), tuple(balance_tables),
+        _well_may_be(cutting, handling + setting), _well_may_be(batch * cutting, batch * handling + setting),
     )  # fmt: skip
+
+
+def _well_may_be(cutting: float, handling: float) -> tuple[float, float]:
+    """(least, most) minutes. One shop is quick or slow in all it does, so that the ends of both kinds add up."""
+    (low, high), (least, most) = CUTTING_TIME.of(cutting), HANDLING_TIME.of(handling)
+    return low + least, high + most
 
 
 def _finished(job: Job) -> Measure | None:

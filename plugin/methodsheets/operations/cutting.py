@@ -22,10 +22,11 @@ from .chosen import choose_speed, nearest_speed, slowest_speed
 from .cutplan import Bound, blade_bound, drills_before, screwcutting_bound
 from .cutters import by_hand, saw_width, table_word, what_to_heed
 from .facts import judged, worked
-from .loads import MOST_POWER, UNSURE, finish, loads, motor_can, motor_share
+from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
 from .plan import CutData, Plan
 from .say import both, dia, draft
+from .sureness import FORCE
 from .worked import Wishes, Worked
 
 HAND_REAMER = 5.0
@@ -238,7 +239,8 @@ def _within_the_motor(
         motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
-        words = f"the cut takes about {both(motor, 'power')} ({UNSURE}) of {both(machine.power, 'power')}"
+        words = f"the cut takes about {both(motor, 'power')} ({FORCE.words(motor, 'power')}) of "
+        words += f"{both(machine.power, 'power')}: {FORCE.verdict(motor, machine.power)}"
         done.checks.append(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
 
 

@@ -13,6 +13,7 @@ from methodsheets.sheet.model import Check, Fact, TableRow, Working
 from methodsheets.trade.form.calculation import calculation_of
 
 from . import say
+from .sureness import Spread
 
 
 def measure_of(value: float, unit: str, kind: str) -> Measure:
@@ -36,15 +37,18 @@ def fact(
     note: str = "",
     *,
     desk: bool = False,
+    spread: Spread | None = None,
 ) -> Fact:
     """One line of an operation's table, with its working; `overruled` and `note` are drafts (`say`).
 
-    It stands on the bench sheet too, unless it is only for the `desk`.
+    It stands on the bench sheet too, unless it is only for the `desk`. An estimate says between which values it lies.
     """
     shown = measure_of(value, unit, kind)
-    return Fact(
-        key, label, shown, tuple(w for w in working if w is not None), say.words(overruled), say.words(note), desk
-    )
+    low, high = (measure_of(end, unit, kind) for end in spread.of(value)) if spread else (None, None)
+    if spread is not None:
+        note = "; ".join(part for part in (spread.words(value, kind), note) if part)
+    made = tuple(w for w in working if w is not None)
+    return Fact(key, label, shown, made, say.words(overruled), say.words(note), desk, low, high)
 
 
 def told(

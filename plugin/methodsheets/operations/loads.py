@@ -22,11 +22,11 @@ from methodsheets.workshop.tools import Tool
 from .cutplan import drills_before
 from .facts import worked
 from .plan import CutData
+from .sureness import FORCE
 from .worked import Worked
 
 MOST_POWER = 0.75
 """Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
-UNSURE = "±30 %"
 USUAL_EFFICIENCY = 0.8
 """Share of the motor's power that reaches the tool, where the workshop does not say it (usual, from memory)."""
 
@@ -58,9 +58,9 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     force = float(getattr(load, "force", 0.0))
     if force:
         done.force = force
-        done.tell("force", "Cutting force", force, "N", "force", UNSURE, [working], desk=True)
+        done.tell("force", "Cutting force", force, "N", "force", "", [working], desk=True, spread=FORCE)
     motor = _watts(load, machine)
-    done.tell("power", "Power from the motor", motor, "W", "power", UNSURE, [working], desk=True)
+    done.tell("power", "Power from the motor", motor, "W", "power", "", [working], desk=True, spread=FORCE)
     return motor
 
 

@@ -29,6 +29,7 @@ from .plan import Join, Part, Plan, Sketch, WayIn
 from .say import MM, both, dia, dim
 from .seating import CLOSE, seat_all
 from .station import Station
+from .sureness import WELD_HEAT
 from .verb import ANY, verb
 from .words import Clause, Said
 
@@ -147,7 +148,8 @@ def _bead(station: Station, said: Said, way: Securing, name: str, seats: Sequenc
     if way is Securing.WELD and parts:
         grams = sum(part.solid.volume * part.density for part in parts)
         warm, working = worked(bead_warms, grams, mass(station.piece.state).grams)
-        facts.append(fact("warms", "The whole work gets warmer by", warm, "K", "temperature_difference", [working]))
+        label, kind = "The whole work gets warmer by", "temperature_difference"
+        facts.append(fact("warms", label, warm, "K", kind, [working], spread=WELD_HEAT))
     checks += _heat(way, name, station.piece.bodies[name].joined, line)
     join = None
     if parts:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from methodsheets.sheet.model import Check, Fact, Pass, Working
 
 from .facts import fact
+from .sureness import Spread
 
 
 @dataclass(frozen=True)
@@ -64,9 +65,10 @@ class Worked:
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
         working: Sequence[Working | None] = (), overruled: str = "", *, desk: bool = False,
+        spread: Spread | None = None,
     ) -> None:  # fmt: skip
         """Note a number for the operation's table; a number of that key that is there already is replaced."""
-        new = fact(key, label, value, unit, kind, working, overruled, note, desk=desk)
+        new = fact(key, label, value, unit, kind, working, overruled, note, desk=desk, spread=spread)
         keys = [old.key for old in self.facts]
         if key in keys:
             self.facts[keys.index(key)] = new

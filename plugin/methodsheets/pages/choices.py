@@ -6,6 +6,7 @@ from collections.abc import Callable
 from itertools import groupby
 
 from methodsheets.formula.measure import Measure
+from methodsheets.operations.sureness import BENDING, FORCE
 from methodsheets.sheet.model import Choice, Operation
 
 from . import document as d
@@ -13,7 +14,8 @@ from . import wording
 
 LEAD = (
     "The plan is in bold; every other line changes one thing of it. "
-    "Forces are known to ±30 %, and bending and power with them."
+    f"Force and power are known to ±{100 * (FORCE.high - 1):.0f} %, and bending, to which the share of the force that "
+    f"pushes comes in, to ±{100 * (BENDING.high - 1):.0f} %."
 )
 NAMES = {"depth": "Depth of cut", "speed": "Spindle speed", "feed": "Feed", "stick-out": "Stick-out"}
 

@@ -81,6 +81,9 @@ class Fact:
     note: Words = NOTHING
     desk: bool = False
     """Whether it only explains, for the desk; all else is set or read by hand and stands on the bench sheet."""
+    low: Measure | None = None
+    high: Measure | None = None
+    """Both ends of an estimate; None where the number follows exactly."""
 
     @property
     def recalled(self) -> tuple[str, ...]:
@@ -291,6 +294,9 @@ class Totals:
     """Centre of mass, inertia, unbalance of the finished part …"""
     tables: tuple[Table, ...] = ()
     """What balances the finished part, in one plane and in two."""
+    one_spread: tuple[float, float] | None = None
+    batch_spread: tuple[float, float] | None = None
+    """(least, most) minutes that these may well be: all of it is estimated."""
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from methodsheets.operations.sureness import BENDING, FORCE, Spread
+from methodsheets.operations.sureness import between
+from methodsheets.sheet.spread import BENDING, FORCE, Spread
 
 
 @pytest.mark.parametrize(
@@ -34,6 +35,6 @@ def test_independent_spreads_combine_as_the_root_of_their_squares() -> None:
 def test_the_words_name_both_ends_in_both_systems() -> None:
     from methodsheets.operations import say
 
-    found = say.words(FORCE.words(100.0, "force"))
+    found = say.words(between(FORCE, 100.0, "force"))
     assert found.metric == "70\u202fN to 130\u202fN"
     assert "lbf" in found.inch

@@ -25,6 +25,7 @@ from .gallery import MARK, Example, read_gallery
 from .library import Found, find_methods
 from .model import Counts, Entry, Experience, Handbook, Options, Record
 from .notes import FileNote, note_of
+from .pace import paces
 from .plan import Plan
 from .records import experience_of, records_of, with_limits
 from .shelf import ForWorkshops, Kept
@@ -234,6 +235,7 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         draw=lambda key, alone: standalone(svg(key)) if alone else svg(key),
         gallery=gallery,
         charts=charts,
+        paces=functools.cache(lambda key: paces(entries.values(), key)),
     )
 
 

@@ -133,6 +133,24 @@ class Experience:
 
 
 @dataclass(frozen=True)
+class Pace:
+    """What the records of a workshop say of one kind of work.
+
+    Parameters:
+        kind: the family of its verbs: 'turning', 'holes', 'milling'
+        count: how many timings stand behind it
+        factor: time taken over time estimated
+        low, high: between which the factor lies, as far as the timings scatter; None where they are too few
+    """
+
+    kind: str
+    count: int
+    factor: float
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True)
 class Entry:
     """One method of the handbook.
 
@@ -309,6 +327,8 @@ class Handbook:
     """One example of each kind of picture, by key; drawn when it is first asked for."""
     charts: Callable[[str], tuple[WallChart, ...]] = field(repr=False, default=lambda key: ())
     """Charts for the wall of a workshop, by its key; worked out when they are first asked for."""
+    paces: Callable[[str], tuple[Pace, ...]] = field(repr=False, default=lambda key: ())
+    """What all records of a workshop say of its times, by its key; worked out when they are first asked for."""
 
     @property
     def comparisons(self) -> Mapping[str, Comparison]:

@@ -17,12 +17,12 @@ from methodsheets.operations.qualities import Given
 from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import StockSaid
-from methodsheets.operations.sureness import Spread
 from methodsheets.operations.words import Said
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import Caution, Check, Choice, Fact, Limit, Method, Table, Working
 from methodsheets.sheet.model import Difference as ListedDifference
+from methodsheets.sheet.spread import Spread
 from methodsheets.sheet.words import Words
 from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.process import Process

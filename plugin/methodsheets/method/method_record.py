@@ -8,6 +8,7 @@ from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
 from methodsheets.operations import say
 from methodsheets.operations.facts import measure_of
+from methodsheets.operations.vocabulary import family_of
 from methodsheets.sheet.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
 from methodsheets.sheet.words import NOTHING
 
@@ -53,6 +54,7 @@ def _operation(done: DoneOperation) -> Operation:
         tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions),
         tuple(done.notes),
         done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables), done.choices,
+        family_of(done.verb),
     )  # fmt: skip
 
 

@@ -20,8 +20,9 @@ from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
-from methodsheets.operations.sureness import BENDING, CUTTER_BENDS
+from methodsheets.operations.sureness import between
 from methodsheets.sheet.model import Caution
+from methodsheets.sheet.spread import BENDING, CUTTER_BENDS
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
 from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
@@ -196,14 +197,12 @@ def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
     )
     left = 2 * (max(bends.worst) - min(bends.least))
     if done.plan.cut.process.row.shaped and left >= TAPER:
-        between = BENDING.words(left, "clearance")
-        words = f"out of round, and not parallel, by {both(left, 'clearance')} ({between}) on the diameter, "
+        ends = between(BENDING, left, "clearance")
+        words = f"out of round, and not parallel, by {both(left, 'clearance')} ({ends}) on the diameter, "
         words += "before the finishing pass"
         done.facts.append(told("taper_left", "Shape left", words, desk=True))
         if left > FAULT and not done.has_failed("slender"):
-            bent = (
-                f"without its core the work bends so far that it is left {both(left, 'clearance')} ({between}) out of "
-            )
+            bent = f"without its core the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of "
             bent += f"round: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
             done.judge(
                 "stiffness", False, bent, remedy="turn the ends before the core is cut out, or write a lighter `depth`"
@@ -247,11 +246,11 @@ def _shape(
     if shape.left_over_cut < TAPER:
         return
     left = shape.left_over_cut
-    between = BENDING.words(left, "clearance")
-    words = f"{shape.shape}, {both(left, 'clearance')} ({between}) on the diameter, before the finishing pass"
+    ends = between(BENDING, left, "clearance")
+    words = f"{shape.shape}, {both(left, 'clearance')} ({ends}) on the diameter, before the finishing pass"
     done.facts.append(told("taper_left", "Shape left", words, desk=True))
     if left > FAULT and not done.has_failed("slender"):
-        bent = f"the work bends so far that it is left {both(left, 'clearance')} ({between}) out of parallel"
+        bent = f"the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of parallel"
         done.judge(
             "stiffness", False, f"{bent}: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
         )

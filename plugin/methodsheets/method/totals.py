@@ -11,8 +11,8 @@ from methodsheets.method.job import DoneSetup, Job, Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import MM, dim, plural
-from methodsheets.operations.sureness import CUTTING_TIME, HANDLING_TIME
 from methodsheets.sheet.model import Fact, Totals
+from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 from methodsheets.sheet.words import Words
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, look_up

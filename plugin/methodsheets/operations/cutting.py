@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import math
 
+from methodsheets.operations.sureness import between
+from methodsheets.sheet.spread import FORCE
 from methodsheets.trade.cutting.cutting import cutting_speed, feed_rate, spindle_speed
 from methodsheets.trade.cutting.cutting_data import recommended_feed, recommended_speed
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
@@ -26,7 +28,6 @@ from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
 from .plan import CutData, Plan
 from .say import both, dia, draft
-from .sureness import FORCE
 from .worked import Wishes, Worked
 
 HAND_REAMER = 5.0
@@ -239,7 +240,7 @@ def _within_the_motor(
         motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
-        words = f"the cut takes about {both(motor, 'power')} ({FORCE.words(motor, 'power')}) of "
+        words = f"the cut takes about {both(motor, 'power')} ({between(FORCE, motor, 'power')}) of "
         words += f"{both(machine.power, 'power')}: {FORCE.verdict(motor, machine.power)}"
         done.checks.append(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
 

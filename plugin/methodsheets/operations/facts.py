@@ -8,12 +8,13 @@ from typing import Any
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
+from methodsheets.operations.sureness import between
 from methodsheets.sheet.check_kinds import CHECK_KINDS
 from methodsheets.sheet.model import Check, Fact, TableRow, Working
+from methodsheets.sheet.spread import Spread
 from methodsheets.trade.form.calculation import calculation_of
 
 from . import say
-from .sureness import Spread
 
 
 def measure_of(value: float, unit: str, kind: str) -> Measure:
@@ -46,7 +47,7 @@ def fact(
     shown = measure_of(value, unit, kind)
     low, high = (measure_of(end, unit, kind) for end in spread.of(value)) if spread else (None, None)
     if spread is not None:
-        note = "; ".join(part for part in (spread.words(value, kind), note) if part)
+        note = "; ".join(part for part in (between(spread, value, kind), note) if part)
     made = tuple(w for w in working if w is not None)
     return Fact(key, label, shown, made, say.words(overruled), say.words(note), desk, low, high)
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.measure import Measure
+from methodsheets.sheet.spread import FORCE
 from methodsheets.trade.cutting.cutting_force import parting_load, turning_load
 from methodsheets.trade.cutting.cutting_tables import group_of
 from methodsheets.trade.cutting.drilling_force import drilling_load
@@ -22,7 +23,6 @@ from methodsheets.workshop.tools import Tool
 from .cutplan import drills_before
 from .facts import worked
 from .plan import CutData
-from .sureness import FORCE
 from .worked import Worked
 
 MOST_POWER = 0.75

@@ -12,6 +12,7 @@ from methodsheets.geometry import Axis, Outline, Solid
 from methodsheets.geometry.frame import point
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.sheet.model import Check, Fact
+from methodsheets.sheet.spread import WELD_HEAT
 from methodsheets.trade.joining.brazing import bonded_joint, joint_gap
 from methodsheets.trade.joining.joining import cross_pin_shear
 from methodsheets.trade.joining.securing import bead_strength, bead_warms, grub_screw_holding
@@ -29,7 +30,6 @@ from .plan import Join, Part, Plan, Sketch, WayIn
 from .say import MM, both, dia, dim
 from .seating import CLOSE, seat_all
 from .station import Station
-from .sureness import WELD_HEAT
 from .verb import ANY, verb
 from .words import Clause, Said
 

@@ -120,6 +120,12 @@ def verbs() -> Mapping[tuple[str, Frame], Verb]:
 
 
 @functools.cache
+def family_of(name: str) -> str:
+    """The family of a verb: 'turning', 'holes', 'milling' …; KeyError for a word that is none."""
+    return {one: verb.family for (one, _), verb in verbs().items()}[name]
+
+
+@functools.cache
 def verb_names() -> tuple[str, ...]:
     """Every verb's name, sorted."""
     return tuple(sorted({name for name, _ in verbs()}))

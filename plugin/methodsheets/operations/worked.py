@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from methodsheets.sheet.model import Check, Fact, Pass, Working
+from methodsheets.sheet.spread import Spread
 
 from .facts import fact
-from .sureness import Spread
 
 
 @dataclass(frozen=True)

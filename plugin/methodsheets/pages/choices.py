@@ -6,8 +6,8 @@ from collections.abc import Callable
 from itertools import groupby
 
 from methodsheets.formula.measure import Measure
-from methodsheets.operations.sureness import BENDING, FORCE
 from methodsheets.sheet.model import Choice, Operation
+from methodsheets.sheet.spread import BENDING, FORCE
 
 from . import document as d
 from . import wording

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from methodsheets.handbook.model import Entry
+from methodsheets.handbook.model import Entry, Pace
 from methodsheets.operations.cautions import DEFER
 from methodsheets.sheet.model import Method, RunOutRow
 
 from . import document as d
 from . import wording
 from .operation import small_table
+from .pace import pace_block
 from .places import Places
 from .records import record_blocks
 from .setup import figure
 from .summary import OPENING, ROUTE_ON_A_PHONE, ROUTES, data_links
 
 
-def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
+def closing_blocks(entry: Entry, method: Method, places: Places, paces: tuple[Pace, ...] = ()) -> d.Blocks:
     """Return the end of a method's page for one workshop."""
     body: list[d.Block] = [d.Heading(2, d.words("The finished part"), "the-finished-part")]
     body += differences_block(method)
@@ -36,6 +37,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places) -> d.Blocks:
         if drawing.key not in shown and drawing.key not in first
     ]
     body += record_blocks(entry, method)
+    body += pace_block(method, paces)
     body += provenance(method)
     body.append(data_links(method, places))
     return (d.Group("closing", tuple(body)),)

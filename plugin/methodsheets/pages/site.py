@@ -220,7 +220,8 @@ class Site:
     def closing(self, slug: str, here: str) -> d.Blocks:
         """The end of a method's page."""
         entry, places = self._entry(slug), self.places.at(here, slug)
-        return for_all(entry, lambda method: closing_blocks(entry, method, places))
+        paces = self.handbook.paces
+        return for_all(entry, lambda method: closing_blocks(entry, method, places, paces(method.workshop)))
 
     def bench(self, slug: str, here: str) -> d.Blocks:
         """The bench sheet of a method."""

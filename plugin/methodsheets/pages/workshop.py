@@ -9,6 +9,7 @@ from methodsheets.vocabulary.machine import MachineKind
 from . import document as d
 from . import wording
 from .charts import speed_chart
+from .pace import pace_table
 from .places import Places
 from .switches import switches
 
@@ -28,6 +29,7 @@ def workshop_blocks(handbook: Handbook, key: str, places: Places) -> d.Blocks:
     body += _dividing(card)
     body += _holdings(card.holdings)
     body += _tools(card.tools)
+    body += pace_table(handbook.paces(key))
     body += _methods(handbook, card, places)
     body += _wall_charts(handbook.charts(key))
     return (d.Group("workshop", tuple(body)),)

@@ -82,8 +82,7 @@ class Fact:
     desk: bool = False
     """Whether it only explains, for the desk; all else is set or read by hand and stands on the bench sheet."""
     low: Measure | None = None
-    high: Measure | None = None
-    """Both ends of an estimate; None where the number follows exactly."""
+    high: Measure | None = None  # the ends of an estimate; None where the number follows exactly
 
     @property
     def recalled(self) -> tuple[str, ...]:
@@ -204,6 +203,8 @@ class Operation:
     tables: tuple[Table, ...] = ()
     choices: tuple[Choice, ...] = ()
     """The cut a little lighter or heavier, slower or faster, finer or coarser, held shorter or longer."""
+    family: str = ""
+    """Kind of work that its verb is: 'turning', 'holes', 'milling' …"""
 
     def fact(self, key: str) -> Fact | None:
         """The fact of that key, if the operation has it."""

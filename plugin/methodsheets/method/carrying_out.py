@@ -123,7 +123,7 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     missing = not_drawn(setup, done)
     done.notes += [Words(missing)] if missing else []
-    done.handling = _handling(job, block, plan, setup)
+    done.handling = _handling(job, block, plan, setup, done.worked.further_tools)
     balance_after(setup, done)
     check_cut(done)
     check_wishes(setup, done, wishes)
@@ -258,12 +258,13 @@ def _speeds(job: Job, text: Text) -> tuple[float | None, float | None]:
         return job.reader.cutting_speed(text), None
 
 
-def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup) -> float:
+def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup, further_tools: int) -> float:
     own = entry_text(block, "handling")
     if own:
         return job.reader.minutes(own)
     times = job.workshop.times
     change = times.tool_change if plan.cut.process.cuts and not setup.held.machine.sort.by_hand else 0.0
+    change *= 1 + further_tools
     return change + plan.handling + times.measure * len(entry_texts(block, "check"))
 
 

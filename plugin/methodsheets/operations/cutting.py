@@ -86,22 +86,37 @@ def work_out(
         _within_the_motor(done, plan, machine, tool, material, wishes, line)
         if cut.process.row.pecks:
             pecks(done, plan)
-            _before(done, cut, machine)
+            done.minutes_before = _before(done, cut, machine, tool, material)
         done.checks += saw_width(plan, tool, line)
         done.notes += what_to_heed(plan, tool)
         finish(done, cut, tool)
     except (NotInTable, OutOfRange) as error:
         done.checks.append(judged("cutting-data", None, f"no cutting data: {error}", line))
-    done.minutes = wishes.minutes if wishes.minutes is not None else _minutes(done, plan)
+    done.minutes = wishes.minutes if wishes.minutes is not None else _minutes(done, plan) + done.minutes_before
     return done
 
 
-def _before(done: Worked, cut: CutData, machine: Machine) -> None:
-    """The drills that go through before a large one."""
+def _before(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
+    """The drills that go through before a large one; gives the minutes that they cut."""
     first = drills_before(cut.diameter, cut.start, machine.duty)
     if first:
         sizes = ", then ".join(dia(size) for size in first)
         done.notes.append(f"Drill {sizes} first: {dia(cut.diameter)} is too much at once.")
+        done.further_tools = len(first)
+    return sum(_drilled_in(size, done, cut, machine, tool, material) for size in first)
+
+
+def _drilled_in(
+    size: float, done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material
+) -> float:
+    """Minutes that a smaller drill takes for the same holes, at its own speed and feed."""
+    grade = tool.material if tool else "HSS"
+    speed = recommended_speed(material.name, grade, cut.process.row.table_word, machine.coolant).value
+    wanted = spindle_speed(speed * machine.speed_factor, size)
+    turns = nearest_speed(machine, wanted, done.ceiling or math.inf, wanted).value
+    advice = recommended_feed(material.name, cut.process.row.table_word, size, grade, 0.4, machine.duty)
+    feed = advice.value * machine.feed_factor
+    return cut.travel * cut.holes / (feed * turns) + BACK * cut.holes if turns and feed else 0.0
 
 
 def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:

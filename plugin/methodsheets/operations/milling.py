@@ -16,7 +16,7 @@ from methodsheets.vocabulary.tool import ToolKind
 from .outlines import CLIMB, VIA, closed_outline, way_round
 from .plan import CutData, Edges, Made, Plan, Sketch
 from .say import dim, number
-from .station import Station
+from .station import PATH_SHARE, Station, paths_over
 from .verb import VICE, verb
 from .words import Clause, Said
 
@@ -27,16 +27,23 @@ SIDES = ("left", "right", "front", "back")
 
 
 def mill_cut(
-    station: Station, said: Said, width: float, deep: float, travel: float, *, open_side: bool = False
+    station: Station,
+    said: Said,
+    width: float,
+    deep: float,
+    travel: float,
+    *,
+    open_side: bool = False,
+    cutter: float = 0.0,
 ) -> CutData:
     """Cutting data of a milled cut `width` wide, `deep` deep and `travel` long, in side-by-side paths of the cutter.
 
-    A cut that is open to one side takes the largest cutter; another one the largest that fits its width.
+    A cut that is open to one side takes the largest cutter; another one the largest that fits its width, unless the
+    `cutter` is chosen already.
     """
     fitting = station.largest_cutter() if open_side else station.cutter_diameter(width)
-    cutter = said.get("cutter", fitting)
-    engaged = min(width, cutter if width <= cutter else 0.7 * cutter)
-    paths = max(1.0, math.ceil(width / engaged - 1e-9))
+    cutter = said.get("cutter", cutter or fitting)
+    engaged, paths = min(width, cutter if width <= cutter else PATH_SHARE * cutter), paths_over(width, cutter)
     return CutData(
         Process.MILL,
         cutter,
@@ -87,14 +94,15 @@ def face(station: Station, said: Said) -> Plan:
     called = ACROSS_FACES.get(station.up, "thick")
     to = f" to {dim(said.get('to length'))} {called}" if "to length" in said else f", {dim(off)} off"
     turned = station.machine.sort.work_turns
-    across = min(length, width), max(length, width)
-    cut = _turned_face(length, width, off) if turned else mill_cut(station, said, across[0], off, across[1])
-    word = "Face" if turned else "Mill"
+    narrow, run = min(length, width), max(length, width)
+    wide = 0.0 if turned or "cutter" in said else station.face_cutter(narrow)
+    cut = _turned_face(length, width, off) if turned else mill_cut(station, said, narrow, off, run, cutter=wide)
+    word, tool = ("Face", "knife tool") if turned else ("Mill", "face mill" if wide else "end mill")
     return Plan(
         f"{word} the {station.up} face{to}", [station.box(-CLEAR, -CLEAR, length + CLEAR, width + CLEAR, -CLEAR, off)],
         cut,
         Sketch(0, off, cut_words=number(off), box=(0, 0, length, width, off)), face_moves=off,
-        cautions=[] if turned else ["milling"], tool_words="knife tool" if turned else "end mill",
+        cautions=[] if turned else ["milling"], tool_words=tool,
         tool_size=0.0 if turned else cut.diameter, handling=1.0, feature=f"{station.up} face", reach_depth=off,
         makes=(Made("length", height - off, -1.0), Made("depth", off, 1.0)), edges=Edges.WHOLE,
     )  # fmt: skip

@@ -26,8 +26,15 @@ if TYPE_CHECKING:
 
 LARGEST_CUTTER = {"light": 12.0, "medium": 20.0, "heavy": 32.0}
 """mm: the largest end mill by the machine's duty (common practice, from memory)."""
+PATH_SHARE = 0.7
+"""Share of a milling cutter that each of several paths side by side takes (common practice)."""
 PROUD = 0.05
 """mm by which a marked line stands outside the surface that it marks."""
+
+
+def paths_over(width: float, cutter: float) -> float:
+    """How many paths side by side a cutter takes over a width."""
+    return 1.0 if width <= cutter else max(1.0, math.ceil(width / (PATH_SHARE * cutter) - 1e-9))
 
 
 class Station(Sweeping):
@@ -159,6 +166,17 @@ class Station(Sweeping):
         most = LARGEST_CUTTER.get(self.machine.duty, LARGEST_CUTTER["light"])
         found = self.workshop.nearest_of(ToolKind.END_MILL, most, not_above=True)
         return found.size if found and found.size else 10.0
+
+    def face_cutter(self, width: float) -> float:
+        """Diameter of the face mill for a face that is too wide for one path of an end mill; 0 where none is better.
+
+        The one that covers the face in fewest paths, and of those the smallest: it asks least of the machine.
+        """
+        if self.tool is not None or width <= self.largest_cutter():
+            return 0.0
+        there = [one for one in self.workshop.tools_of(ToolKind.FACE_MILL) if one.goes_on(self.machine.kind)]
+        sizes = [one.diameter for one in there if one.diameter > self.largest_cutter()]
+        return min(sizes, key=lambda size: (paths_over(width, size), size), default=0.0)
 
     def usual_centre(self) -> float:
         """Pilot of the centre drill usual for work of this diameter."""

@@ -59,6 +59,10 @@ class Worked:
     """Passes of a milled cut, those not listed included."""
     change_minutes: float = 0.0
     """Minutes that a change of the spindle speed takes on this machine."""
+    minutes_before: float = 0.0
+    """Minutes that the drills before a large one cut."""
+    further_tools: int = 0
+    """Drills that go through before, each to be put in and taken out."""
     pecks: int = 0
     """How often a drill is drawn out of each hole."""
 

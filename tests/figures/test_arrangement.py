@@ -18,13 +18,11 @@ import standing_setups as setups
 from methodfigures.paper.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
 from methodfigures.paper.sheet import Sheet
 from methodfigures.setups.cross.figure import compose_cross_setup, draw_cross_setup
-from methodfigures.setups.rotary.figure import draw_rotary_setup
 from methodfigures.setups.vice.figure import compose_vice_setup, draw_vice_setup
 from methodfigures.solids.views import ViewBook
 
 RANDOM = {
     "vice": (setups.random_vice, draw_vice_setup),
-    "rotary": (setups.random_rotary, draw_rotary_setup),
     "cross": (setups.random_cross, draw_cross_setup),
 }
 

@@ -22,7 +22,7 @@ DRAW = {
     "rotary": (setups.random_rotary, draw_rotary_setup),
     "cross": (setups.random_cross, draw_cross_setup),
 }
-LIMITS = {"rotary": 310.0, "cross": 300.0}
+LIMITS = {"cross": 300.0}
 NAMED = (
     [(draw_vice_setup, f) for f in setups.EXAMPLES.values()]
     + [(draw_rotary_setup, f) for f in setups.ROTARY.values()]

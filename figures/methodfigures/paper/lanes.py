@@ -71,16 +71,28 @@ def column(
     Rows follow the heights of the spots, `step` or more apart, between `low` and `high` where that is possible.
     All orders of up to five notes are tried; the one with the fewest crossings, then the shortest leaders wins.
     """
+    ordered = sorted(notes, key=lambda n: n.spot[1])
+    orders = list(itertools.permutations(ordered)) if len(notes) <= 5 else [tuple(ordered)]
+    best: tuple[tuple[int, float], list[tuple[Note, float]]] | None = None
+    for higher in (4.0, 8.0, 12.0, 1.0, -3.0):
+        rows = _rows(ordered, higher, low, high, step)
+        order = min(orders, key=lambda order: _cost(order, rows, x, obstacles))
+        cost = _cost(order, rows, x, obstacles)
+        if best is None or (cost[0] < best[0][0] and rows[-1] <= high):
+            best = cost, list(zip(order, rows, strict=True))
+        if best[0][0] == 0:
+            break
+    return best[1] if best else []
+
+
+def _rows(ordered: Sequence[Note], higher: float, low: float, high: float, step: float) -> list[float]:
     rows: list[float] = []
     y = low
-    for i, spot in enumerate(sorted(n.spot[1] for n in notes)):
-        y = max(y, min(spot + 4, high - step * (len(notes) - 1 - i)))
+    for i, note in enumerate(ordered):
+        y = max(y, min(note.spot[1] + higher, high - step * (len(ordered) - 1 - i)))
         rows.append(y)
         y += step
-    ordered = sorted(notes, key=lambda n: n.spot[1])
-    orders = itertools.permutations(ordered) if len(notes) <= 5 else [tuple(ordered)]
-    best = min(orders, key=lambda order: _cost(order, rows, x, obstacles))
-    return list(zip(best, rows, strict=True))
+    return rows
 
 
 def _cost(

@@ -40,7 +40,6 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     milled = plan.cut.process.row.milling_feed
     cutter = plan.cut.diameter if milled else sketch.diameter
     return RotarySetup(
-        projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
         removed=drawn.solids(done.removed),

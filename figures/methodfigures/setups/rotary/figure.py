@@ -1,4 +1,4 @@
-"""What does round work on the rotary table look like?  Elevation above, plan below, settings of the handle beside.
+"""What does round work on the rotary table look like?  Elevation, plan beside it, settings of the handle above that.
 
 The place that is being cut is to the right in both views, so the plane of the elevation holds the axis and the cut.
 Holes are shown in section with the drill drawn back; flats and slots from outside with the cutter in its place.
@@ -12,15 +12,25 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import lanes
 from methodfigures.paper import text as lettering
-from methodfigures.paper.arrangement import FOOT, THIRD, checked, draw_scale, exchange, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import TOOL
+from methodfigures.paper.shapes import polygons
 from methodfigures.paper.sheet import Layer, Sheet
 from methodfigures.setups.lists import draw_list
-from methodfigures.setups.rotary.plan import draw_plan, zero_box
+from methodfigures.setups.rotary.plan import draw_plan
 from methodfigures.setups.rotary.spec import RotarySetup
-from methodfigures.setups.rotary.stage import EVERY, TABLE, RotaryStage, list_blocks, staged
+from methodfigures.setups.rotary.stage import (
+    EVERY,
+    STEP,
+    TABLE,
+    WORDS,
+    RotaryStage,
+    list_blocks,
+    list_rows,
+    listed,
+    staged,
+)
 from methodfigures.setups.standing import free_leader, piece, put_parts, signed, swatch, table_side, upright
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import ViewBook, centred, draw_cut, draw_look, extent, pictorial_basis
@@ -52,9 +62,8 @@ def compose_rotary_setup(spec: RotarySetup, book: ViewBook) -> Sheet:
     _lengths(stage)
     _notes(stage, windows)
     _column(stage)
-    if checked(spec.projection) == THIRD:
-        exchange(stage.sheet, stage.table_y - TABLE - 0.5, low=stage.foot_room, foot=FOOT)
-    draw_scale(stage.sheet, lanes.scale_words(stage.scale), spec.projection)
+    sheet = stage.sheet
+    sheet.text(sheet.width - 2, 1.2, lanes.scale_words(stage.scale), lettering.SMALL, align="right")
     return stage.sheet
 
 
@@ -63,7 +72,7 @@ def _elevation(stage: RotaryStage) -> dict[str, BaseGeometry]:
     spec, sheet = stage.spec, stage.sheet
     place = stage.places()[0]
     depth = float(stage.elevation[2] @ stage.axis_point)
-    table_side(sheet, stage.x(0), stage.table_y, stage.ring, TABLE, ring=not spec.plain_table)
+    table_side(sheet, stage.x(0), stage.table_y, stage.side, TABLE, ring=not spec.plain_table)
     holder = stage.holder
     if spec.holding == "clamps":
         holder = tuple(p for p in holder if p.bounds[3] <= 0)
@@ -74,7 +83,7 @@ def _elevation(stage: RotaryStage) -> dict[str, BaseGeometry]:
         draw_look(sheet, stage.book.look(spec.after, stage.elevation), place, z=3.5)
     if spec.verb != "graduate":
         sheet.removed(place.shape(stage.book.section(spec.removed, stage.elevation, depth)), 5.3, pitch=0.9)
-    sheet.centre_line((stage.x(0), stage.table_y - TABLE + 1), (stage.x(0), stage.y(stage.above) + 4), 0)
+    sheet.centre_line((stage.x(0), stage.table_y - TABLE + 1), (stage.x(0), stage.y(stage.above) + 3), 0)
     return shown
 
 
@@ -87,9 +96,9 @@ def _tool(stage: RotaryStage) -> dict[str, BaseGeometry]:
     parts = cutter_parts(spec.verb, d, k, angle=spec.tool_angle, pitch=spec.pitch)
     if not spec.plunging:
         parts = tools.end_mill(d, min(max(1.3 * d, 9 / k, spec.end - spec.start + 2 / k), 40 / k), 200 / k)
-    shown = put_parts(sheet, parts, upright(x, y, k), (2.0, 0.0, 168.0, sheet.height - 3))
+    shown = put_parts(sheet, parts, upright(x, y, k), (2.0, 0.0, 168.0, sheet.height - 1))
     low = stage.y(spec.end) - 3 if spec.plunging else y
-    sheet.centre_line((x, low), (x, sheet.height - 3), 1.5)
+    sheet.centre_line((x, low), (x, sheet.height - 1), 0.5)
     wide = max(g.bounds[2] for g in shown.values()) - x
     if spec.plunging:
         top = min(15.0, max(7.5, 0.75 * (shown["tool"].bounds[3] - y) - 3.5))  # below the leader of the tool
@@ -160,7 +169,7 @@ def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
     spec, sheet = stage.spec, stage.sheet
     b = windows["tool"].bounds
     spot = (b[2] - 3.0, (b[1] + b[3]) / 2) if spec.verb == "graduate" else _spot(windows["tool"], 0.75)
-    found = [Note(spot, tool_name(spec), True)]
+    found = [Note(spot, "\n".join(lettering.wrap(tool_name(spec), WORDS)), True)]
     main = next((p.name for p in stage.holder if p.name in windows and p.name not in ("base", "washer")), "")
     order = ("collet chuck body", "chuck body", "soft jaw", "mandrel", "clamp")
     main = next((n for n in order if n in windows), main)
@@ -188,13 +197,14 @@ def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
             + lettering.width(spec.words("feed", "feed")),
         )
     wide = max(lettering.width(n.words) for n in found)
-    x = min(right + 6, sheet.width - 3 - wide)
-    low, high = stage.table_y + 4, sheet.height - 8
+    x = min(right + 5, stage.names_to - wide)
+    low, high = stage.table_y + 1, sheet.height - 5
+    taken = [*sheet.register.arrows, *(t.outline for t in sheet.register.texts)]
     step = 7.5 if not any("\n" in n.words for n in found) else 9.5
-    for note, y in lanes.column(found, x, low, high, step, sheet.register.arrows):
+    for note, y in lanes.column(found, x, low, high, step, taken):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
     words = spec.words("table", "table" if spec.plain_table else "rotary table")
-    sheet.text(stage.x(0) + stage.ring + 3, stage.table_y - 6.0, words, align="left")
+    sheet.text(stage.x(0) + stage.side + 3, stage.table_y - 6.0, words, align="left")
 
 
 def _cut_note(stage: RotaryStage) -> list[Note]:
@@ -204,12 +214,17 @@ def _cut_note(stage: RotaryStage) -> list[Note]:
         count = f"{len(spec.angles)} × " if len(spec.angles) > 1 else ""
         words = spec.words("note", f"{count}Ø{spec.number(spec.diameter)} {deep}" if spec.diameter else "")
         spot = stage.cutter_x + spec.diameter / 2 * k, stage.y(spec.start + 0.6 * (spec.end - spec.start))
-        return [Note(spot, words)] if words else []
+        depth = float(stage.elevation[2] @ stage.axis_point)
+        gone = stage.places()[0].shape(stage.book.section(spec.removed, stage.elevation, depth))
+        if not gone.is_empty:  # what is drilled may begin and end inside the depth, as in a lug or in two webs
+            _, low, right, high = max(polygons(gone), key=lambda p: p.bounds[3]).bounds
+            spot = right, 0.4 * low + 0.6 * high
+        return [Note(spot, "\n".join(lettering.wrap(words, WORDS)))] if words else []
     default = f"slot {spec.number(spec.width)} wide" if spec.width else ""
     words = spec.words("note", default)
     if not words:
         return []
-    rows = "\n".join(lettering.wrap(words, 46.0))
+    rows = "\n".join(lettering.wrap(words, WORDS))
     if spec.verb == "graduate":
         return [Note((stage.x(stage.swing), stage.y(spec.end) - 1.5), rows)]
     d = spec.cutter_diameter or spec.width
@@ -238,48 +253,43 @@ def _right_spot(stage: RotaryStage, shape: BaseGeometry, name: str) -> tuple[flo
 
 # ---------------------------------------------------------------------- right column
 def _column(stage: RotaryStage) -> None:
-    """Beside the plan: a pictorial of the cut, and the settings of the handle."""
+    """Above the plan: the settings of the handle, or a pictorial of the cut with the metal removed in words."""
     spec, sheet = stage.spec, stage.sheet
-    low_x = max(float(stage.centre[0]) + stage.ring + 15, zero_box(stage) + 2)
-    high_x = sheet.width - 3
-    top = stage.table_y - TABLE - 5
-    y, middle = stage.foot_room + 5.0, (low_x + high_x) / 2
-    if spec.removed_text:
-        swatch(sheet, middle, y, spec.removed_text)
-        y += 6.0
-    rows = [spec.table_columns, *spec.table_rows] if spec.table_columns else list(spec.table_rows)
-    if stage.foot_room:
-        _foot(stage, rows)
-    beside = bool(rows) and not stage.foot_room
-    need = len(rows) * 5.0 + (9 if spec.table_caption else 4) if beside else 0.0
-    room = min(top - y - need, 44.0)
-    if room > 20:
+    low, high = float(stage.centre[0]) - stage.ring - 6.0, sheet.width - 3.0
+    y = sheet.height - stage.upper
+    if listed(spec):
+        _settings(stage, low, high, y)
+    elif stage.upper > 13:
         view = pictorial_basis(spec.outward, spec.face, -50.0, 28.0)
         a, b = extent(view, [*spec.before, *spec.after])
-        k = float(min((high_x - low_x - 2) / (b - a)[0], (room - 4) / (b - a)[1]))
-        place = centred(view, k, (middle, y + 1 + (b - a)[1] * k / 2), [*spec.before, *spec.after])
+        k = float(min(0.45 * (high - low) / (b - a)[0], (stage.upper - 2.0) / (b - a)[1]))
+        wide, tall = ((b - a) * k).tolist()
+        place = centred(view, k, (low + wide / 2 + 2, y + 1 + tall / 2), [*spec.before, *spec.after])
         draw_pictorial(sheet, stage.book, spec.after, spec.removed, place, wide=0.35)
-        y += (b - a)[1] * k + 6
-    if beside:
-        if spec.table_caption:
-            sheet.text(middle, y, spec.table_caption, 2.2)
-            y += 5.0
-        draw_list(sheet, rows, low_x, high_x, y + len(rows) * 5.0, heading=bool(spec.table_columns))
+        low += wide + 5
+    if spec.removed_text and not listed(spec):
+        words = lettering.width(spec.removed_text) + 8
+        swatch(
+            sheet, min(low + words / 2 + 1, high - words / 2), y + max(stage.upper / 2 - 1.5, 2.0), spec.removed_text
+        )
 
 
-def _foot(stage: RotaryStage, rows: list[tuple[str, ...]]) -> None:
-    """Many settings: in blocks side by side at the foot of the sheet."""
+def _settings(stage: RotaryStage, low: float, high: float, y: float) -> None:
+    """The settings in blocks side by side, with the caption below."""
     spec, sheet = stage.spec, stage.sheet
-    head, body = rows[: bool(spec.table_columns)], rows[bool(spec.table_columns) :]
-    blocks = list_blocks(spec)
-    size = -(-len(body) // blocks)
-    top, wide = stage.foot_room - 3.0, (sheet.width - 6.0) / blocks
+    head, body = [spec.table_columns] if spec.table_columns else [], list(spec.table_rows)
+    blocks, size = list_blocks(spec), list_rows(stage)
+    wide = (high - low) / blocks
+    if len(body) > blocks * size:
+        more = len(body) - blocks * size + 1
+        body = [*body[: blocks * size - 1], ("…", *[""] * (len(body[0]) - 2), f"+ {more}")]
     for i in range(blocks):
         part = body[i * size : (i + 1) * size]
         if part:
-            draw_list(sheet, [*head, *part], 3.0 + i * wide, i * wide + wide - 1.0, top, heading=bool(head))
+            x = low + i * wide
+            draw_list(sheet, [*head, *part], x, x + wide - 2.0, sheet.height - 1.5, heading=bool(head), step=STEP)
     if spec.table_caption:
-        sheet.text(3.0, 1.2, spec.table_caption, 2.2, align="left")
+        sheet.text((low + high) / 2, y + 1.5, spec.table_caption, 2.2)
 
 
 # ---------------------------------------------------------------------- words
@@ -320,5 +330,4 @@ def describe(spec: RotarySetup) -> str:
         out.append("Places at " + ", ".join(f"{round(signed(a), 3):g}" for a in spec.angles[:36]) + " degrees.")
     if spec.removed_text:
         out.append(f"The metal removed is shown crossed: {spec.removed_text}.")
-    out.append(words_of(spec.projection))
     return " ".join(out)

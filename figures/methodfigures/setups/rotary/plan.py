@@ -12,7 +12,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import JAW, TINT, TOOL
 from methodfigures.paper.shapes import arc, circle, polygon
 from methodfigures.paper.sheet import FINE, HATCH, NARROW, Layer
-from methodfigures.setups.rotary.stage import RotaryStage, cutter_r
+from methodfigures.setups.rotary.stage import OUTER, RotaryStage, cutter_r
 from methodfigures.setups.standing import box_of, direction, free_number, free_text, hexagon, is_free, piece, signed
 from methodfigures.solids.views import draw_look
 from methodfigures.tooling import fixtures
@@ -68,7 +68,7 @@ def _table(stage: RotaryStage) -> None:
     x, y = float(c[0]), float(c[1]) - r - 0.7
     sheet.area(polygon([(x, y), (x + 1.4, y - 3.4), (x - 1.4, y - 3.4)]), "ink", 3)
     words = spec.words("reading", f"table reads {spec.degrees(spec.angle % 360)}")
-    sheet.text(c[0], c[1] - r - 8.4, words)
+    sheet.text(c[0], c[1] - r - 7.4, words)
 
 
 def _numerals(stage: RotaryStage) -> None:
@@ -162,7 +162,7 @@ def _angle(stage: RotaryStage) -> None:
     """The work's 0° mark, and the angle from it to the place of the cut."""
     spec, sheet, c = stage.spec, stage.sheet, stage.centre
     at = signed(-spec.angle)
-    outer = -58 <= at <= 120
+    outer = OUTER[0] <= at <= OUTER[1]
     words = spec.words("zero", "0°")
     q = direction(at)
     start = c + q * min(stage.swing * stage.scale, stage.ring - 9) * 0.25
@@ -194,8 +194,9 @@ def _angle(stage: RotaryStage) -> None:
         m = math.radians(at * share)
         for side in (1, -1) if abs(at) > 24 else (0,):
             reach = abs(math.cos(m)) * w / 2 + abs(math.sin(m)) * 1.3 + 1.6
-            x, y = c + direction(at * share) * (radius + (side if outer else -side) * reach)
-            spots.append((float(x), float(y) - lettering.HEIGHT / 2, "centre"))
+            for more in (0.0, 2.5, 5.0, 8.0):
+                x, y = c + direction(at * share) * (radius + (side if outer else -side) * (reach + more))
+                spots.append((float(x), float(y) - lettering.HEIGHT / 2, "centre"))
     free_text(sheet, spots, text)
 
 
@@ -220,18 +221,6 @@ def _inner_arc(stage: RotaryStage) -> float:
         taken += [spec.radius * k + spec.diameter / 2 * k, spec.radius * k - spec.diameter / 2 * k - 4]
     tried = np.arange(0.55 * stage.ring, stage.ring - 5, 0.5)
     return float(max(tried, key=lambda r: min(abs(r - t) for t in taken)))
-
-
-def zero_box(stage: RotaryStage) -> float:
-    """How far right the words at the 0° mark reach."""
-    at = signed(-stage.spec.angle)
-    if not -58 <= at <= 120:
-        return 0.0
-    return (
-        float((stage.centre + direction(at) * (stage.ring + 11))[0])
-        + 1
-        + lettering.width(stage.spec.words("zero", "0°"))
-    )
 
 
 def _zero_words(stage: RotaryStage, at: float, words: str) -> None:
@@ -287,16 +276,16 @@ def _milled(stage: RotaryStage) -> None:
     r, x = d / 2 * k, cutter_r(stage)
     if spec.verb == "flat":
         half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) + d / 2 + 2 / k
-        a, b = (stage.x(x), stage.yp(-half)), (stage.x(x), stage.yp(half))
+        a, b = (stage.xp(x), stage.yp(-half)), (stage.xp(x), stage.yp(half))
         feed = (b[0] + r + 4.0, stage.yp(0) - 15), (b[0] + r + 4.0, stage.yp(0) - 3)
         if spec.climb:
             a, b, feed = b, a, (feed[1], feed[0])
         turn = (200.0, 70.0)
     else:
         out, last = stage.swing + d / 2 + 2 / k, (-stage.swing - d / 2 - 2 / k if spec.in_face else x)
-        a, b = (stage.x(out), stage.yp(0)), (stage.x(last), stage.yp(0))
+        a, b = (stage.xp(out), stage.yp(0)), (stage.xp(last), stage.yp(0))
         y = stage.yp(0) + r + 5
-        feed, turn = ((stage.x(stage.swing) + 13, y), (stage.x(stage.swing) + 1, y)), (-60.0, -200.0)
+        feed, turn = ((stage.xp(stage.swing) + 13, y), (stage.xp(stage.swing) + 1, y)), (-60.0, -200.0)
     sheet.circle(a, r, "narrow", Layer.TOOL, fill=TOOL, width=0.35)
     sheet.centre_mark(a, r, 1.2)
     dim.turn_arrow(sheet, a, r + 1.6, *turn)
@@ -327,13 +316,13 @@ def _distance(stage: RotaryStage) -> None:
     spec, k = stage.spec, stage.scale
     y = float(stage.centre[1]) + stage.swing * k + 4.4
     half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) if spec.verb == "flat" else spec.width / 2
-    ends = (stage.x(0), stage.yp(stage.swing) + 3), (stage.x(spec.radius), stage.yp(half))
+    ends = (stage.xp(0), stage.yp(stage.swing) + 3), (stage.xp(spec.radius), stage.yp(half))
     dim.linear(stage.sheet, *ends, y, spec.words("radius", spec.number(spec.radius)), side=-1)
 
 
 def _scribed(stage: RotaryStage) -> None:
     """Scriber at the rim."""
-    x = stage.x(stage.swing)
+    x = stage.xp(stage.swing)
     y = float(stage.centre[1])
     point = shapely.Polygon([(x, y), (x + 6.4, y + 2), (x + 26, y + 2), (x + 26, y - 2), (x + 6.4, y - 2)])
     piece(stage.sheet, point, (0, 0, x + 22, 999), TOOL, z=Layer.TOOL)

@@ -34,8 +34,7 @@ class RotarySetup(Spec):
     Words: `dimension_texts` with "reading" (under the index, e.g. "table reads 40°"), "radius", "angle", "zero" (at the
     0° mark), "start", "length", "depth", "note", "feed", "table", "holder", "base"; missing dimensions are written
     from the numbers.  `tool_name`, `removed_text`, `title`, `description`,
-    `units`.  `projection` "first" or "third": the plan below or above the elevation.  `table_columns`, `table_rows`,
-    `table_caption` = settings of the handle.
+    `units`.  `table_columns`, `table_rows`, `table_caption` = settings of the handle.
     """
 
     before: tuple[Mesh, ...]
@@ -72,7 +71,6 @@ class RotarySetup(Spec):
     title: str = ""
     description: str = ""
     units: str = "mm"
-    projection: str = "first"
     table_columns: tuple[str, ...] = ()
     table_rows: tuple[tuple[str, ...], ...] = ()
     table_caption: str = ""

@@ -1,4 +1,4 @@
-"""At what scale and where does round work stand on the table: elevation above, plan below, settings beside?"""
+"""At what scale and where does round work stand on the table: elevation, plan beside it, settings above the plan?"""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from methodfigures.paper.lanes import scale_for
+from methodfigures.paper import text as lettering
+from methodfigures.paper.lanes import SCALES, scale_for
 from methodfigures.paper.palette import JAW, PAPER
 from methodfigures.paper.shapes import Points
-from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.paper.sheet import SHEET_WIDTH, TALLEST, Sheet
 from methodfigures.setups.lists import list_width
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodfigures.setups.standing import ToPaper, upright
@@ -21,16 +22,19 @@ from methodfigures.solids.views import Place, ViewBook
 from methodfigures.tooling import fixtures
 from methodfigures.tooling.fixtures import Part, Parts, ring, symmetric
 
-RIGHT: Final = 52.0
-"""Room for settings, names and pictorials."""
-CUTTER: Final = 30.0
-TABLE: Final = 9.0
+CUTTER: Final = 20.0
+"""Height of the tool that shows."""
+TABLE: Final = 7.0
 EVERY: Final = 9e4
-BESIDE: Final = 9
-"""Up to so many settings stand beside the plan."""
-BLOCKS: Final = 3
-NARROW_LIST: Final = 41.0
-"""Most blocks at the foot of the sheet; widest list that stands beside the plan."""
+RING: Final = 25.0
+"""Largest radius of the table in the plan."""
+AIR: Final = {"clamps": 13.0}
+"""Room on the table round the work for what holds it from above; else `JAWS`."""
+JAWS: Final = 6.0
+OUTER: Final = (-58.0, 120.0)
+"""Directions of the 0° mark in which it leaves the table, with its words outside."""
+STEP: Final = 4.2
+"""Height of a row of the settings."""
 
 
 @dataclass
@@ -45,18 +49,26 @@ class RotaryStage:
     top: float
     scale: float = 1.0
     ring: float = 0.0
+    side: float = 0.0
+    axis_x: float = 0.0
     centre: Points = field(default_factory=lambda: np.zeros(2))
     face_y: float = 0.0
     foot: float = 0.0
     holder: Parts = ()
     tool_s: float = 0.0
     cutter_x: float = 0.0
-    foot_room: float = 0.0
+    notes_x: float = 0.0
+    names_to: float = 0.0
+    upper: float = 0.0
     feed_at: tuple[tuple[float, float], tuple[float, float]] | None = None
     sheet: Sheet = field(default_factory=Sheet)
 
     def x(self, r: float) -> float:
-        """Paper x of a distance right of the axis."""
+        """Paper x in the elevation of a distance right of the axis."""
+        return self.axis_x + r * self.scale
+
+    def xp(self, r: float) -> float:
+        """Paper x in the plan of a distance right of the axis."""
         return float(self.centre[0]) + r * self.scale
 
     def y(self, s: float) -> float:
@@ -104,23 +116,16 @@ def staged(spec: RotarySetup, book: ViewBook) -> RotaryStage:
     top = min(0.0, -float((v @ f).max()))
     stage = RotaryStage(spec, book, plan, elevation, swing, top)
     bottom = -float((v @ f).min())
-    _fit(stage, bottom)
-    _rise(stage)
+    air = AIR.get(spec.holding, JAWS)
+    limit = min((RING - air) / max(swing, 1e-3), 4.0)
+    for scale in [k for k in SCALES if k <= limit * (1 + 1e-9)] or [scale_for(limit)]:
+        stage.scale = scale
+        stage.ring = max(min(spec.table_radius * scale, RING), swing * scale + air, 18.0)
+        stage.holder, stage.foot = _holder(spec, scale, bottom, stage)
+        _rise(stage)
+        if _abreast(stage) <= SHEET_WIDTH and stage.sheet.height <= TALLEST:
+            break
     return stage
-
-
-def _fit(stage: RotaryStage, bottom: float) -> None:
-    spec = stage.spec
-    wide = max(stage.swing, spec.grip_diameter / 2 + (22 if spec.holding == "collet" else 12))
-    d = spec.cutter_diameter or spec.diameter
-    limits = [40 / wide, 78 / (bottom - stage.top + 25), 4.0]
-    if d and not spec.plunging:
-        limits += [26 / d]
-    stage.scale = k = scale_for(min(limits))
-    stage.ring = max(min(spec.table_radius * k, 46.0), stage.swing * k + 8, 30.0)
-    stage.holder, stage.foot = _holder(spec, k, bottom, stage)
-    out = max(fixtures.bounds(stage.holder)[3] * k + 4 if stage.holder else 0.0, 0.0)
-    stage.ring = min(max(stage.ring, min(out, 50.0)), 50.0)
 
 
 def _holder(spec: RotarySetup, k: float, bottom: float, stage: RotaryStage) -> tuple[Parts, float]:
@@ -179,28 +184,78 @@ def _mandrel(r: float, grip: tuple[float, float], k: float) -> Parts:
     return tuple(out)
 
 
-# ---------------------------------------------------------------------- heights
+# ---------------------------------------------------------------------- places
 def _rise(stage: RotaryStage) -> None:
+    """Heights: the table at the foot, the tool over the work, the plan beside them."""
     spec, k = stage.spec, stage.scale
-    left = 13.0 + stage.ring
-    stage.foot_room = foot_height(spec)
-    middle = max(left, min(62.0, SHEET_WIDTH - RIGHT - 12 - stage.ring))
-    stage.centre = np.array([middle, 14.0 + stage.ring + stage.foot_room])
-    low = stage.centre[1] + stage.ring + 11.0
-    if 55 < -spec.angle % 360 <= 120:  # the 0° mark points up
-        low += 6.0
-    table_y = low + TABLE
-    stage.face_y = table_y + stage.foot * k
+    stage.face_y = 2.0 + TABLE + stage.foot * k
+    if spec.start > 1e-9 and not spec.plunging:  # the words of the length stand below it
+        words = spec.words("length", spec.number(spec.end - spec.start))
+        stage.face_y += max(0.0, lettering.width(words) + 7.0 - stage.y(spec.end))
     up = stage.y(stage.above)
+    stage.axis_x = 0.0
     if spec.plunging:
-        stage.cutter_x = stage.x(spec.radius if spec.angles and spec.radius else 0.0)
-        stage.tool_s = min(_top_at(stage, (stage.cutter_x - stage.x(0)) / k), spec.start) - 6 / k
+        stage.cutter_x = spec.radius * k if spec.angles and spec.radius else 0.0
+        stage.tool_s = min(_top_at(stage, stage.cutter_x / k), spec.start) - 3 / k
     else:
         stage.tool_s = spec.end
-        stage.cutter_x = stage.x(cutter_r(stage))
+        stage.cutter_x = cutter_r(stage) * k
     tool_y = stage.y(stage.tool_s)
-    high = max(up + 13, tool_y + CUTTER, tool_y + spec.cutter_diameter * k + 14)
-    stage.sheet = Sheet(SHEET_WIDTH, high + 4)
+    if spec.start > 1e-9:  # its words stand above it where they do not fit between its heads
+        up = max(up, stage.y(0.0) + lettering.width(spec.words("start", spec.number(spec.start))))
+    high = max(up + 6, tool_y + CUTTER + 4, tool_y + min(spec.cutter_diameter * k, 20.0) + 8)
+    marked = 4.0 if 55 < -spec.angle % 360 <= 120 else 0.0  # the 0° mark points up
+    around = 2 * stage.ring + 12.0 + 11.0 + marked
+    stage.upper = max(high + 1.0, around) - around
+    if listed(spec):
+        need = (-(-len(spec.table_rows) // list_blocks(spec)) + 1) * STEP + _around_list(spec)
+        stage.upper = max(stage.upper, min(need, TALLEST - around))
+    elif spec.removed_text:
+        stage.upper = max(stage.upper, 7.0)
+    stage.sheet = Sheet(SHEET_WIDTH, around + stage.upper)
+
+
+def _abreast(stage: RotaryStage) -> float:
+    """Where the views stand beside each other; the right end of all of it."""
+    spec, k = stage.spec, stage.scale
+    out = max(fixtures.bounds(stage.holder)[3] * k if stage.holder else 0.0, stage.swing * k)
+    stage.side = min(max(out + 4.0, 12.0), stage.ring)
+    d = spec.diameter if spec.plunging else spec.cutter_diameter or spec.width
+    out = max(out, stage.side)
+    right = max(out, stage.cutter_x + d * k / 2)
+    if spec.plunging:
+        right = max(out, stage.cutter_x + max(d * k / 2, 6.5) + 9.0 + lettering.width(spec.words("feed", "feed")))
+    if spec.verb == "graduate":
+        right = max(right, stage.swing * k + 20.0)
+    stage.axis_x = (16.0 if _measured(spec) else 4.0) + out
+    if spec.holding in ("mandrel", "clamps"):  # named on the left
+        stage.axis_x = max(stage.axis_x, 36.0)
+    stage.cutter_x += stage.axis_x
+    stage.notes_x = stage.axis_x + right + 5.0
+    turned = (-spec.angle + 180.0) % 360.0 - 180.0
+    outer = OUTER[0] <= turned <= OUTER[1]
+    marked = 13.0 + lettering.width(spec.words("zero", "0°")) if outer else 7.0
+    radius = (
+        lettering.width(spec.words("radius", f"R{spec.number(spec.radius)}")) if spec.plunging and spec.radius else 0.0
+    )
+    before = max(stage.ring + 9.0, 0.71 * (stage.ring + 5.5) + radius + 4.0)
+    wide = stage.notes_x + WORDS + before + stage.ring + marked
+    spare = max(0.0, SHEET_WIDTH - wide)
+    stage.axis_x += 0.3 * spare
+    stage.cutter_x += 0.3 * spare
+    stage.notes_x += 0.3 * spare
+    x = stage.notes_x + WORDS + 0.3 * spare + before
+    stage.centre, stage.names_to = np.array([x, 12.0 + stage.ring]), x - before + 2.0
+    return wide
+
+
+WORDS: Final = 30.0
+"""Room between the views for the names of tool, holder and cut."""
+
+
+def _measured(spec: RotarySetup) -> bool:
+    """Whether there are lengths left of the elevation."""
+    return spec.start > 1e-9 or not spec.plunging
 
 
 def cutter_r(stage: RotaryStage) -> float:
@@ -223,15 +278,21 @@ def _top_at(stage: RotaryStage, r: float) -> float:
     return 0.0 if cut.is_empty else float(at[1] - cut.bounds[3])
 
 
-def foot_height(spec: RotarySetup) -> float:
-    """Height of the settings when they are too many to stand beside the plan."""
-    blocks = list_blocks(spec)
-    return (-(-len(spec.table_rows) // blocks) + 1) * 5.0 + 12.0 if blocks else 0.0
+def listed(spec: RotarySetup) -> bool:
+    """Whether the settings of the handle stand in the figure: where they say more than the index."""
+    return len(spec.table_rows) > 1
+
+
+def _around_list(spec: RotarySetup) -> float:
+    return 7.0 if spec.table_caption else 3.0
+
+
+def list_rows(stage: RotaryStage) -> int:
+    """How many settings there is room for in a block."""
+    return max(1, int((stage.upper - _around_list(stage.spec)) / STEP + 1e-6) - bool(stage.spec.table_columns))
 
 
 def list_blocks(spec: RotarySetup) -> int:
-    """In how many blocks side by side the settings stand at the foot; 0 = there is room beside the plan."""
+    """In how many blocks side by side the settings stand."""
     wide = list_width([spec.table_columns, *spec.table_rows])
-    if len(spec.table_rows) <= BESIDE and wide <= NARROW_LIST:
-        return 0
-    return max(1, min(BLOCKS, int(164.0 / (wide + 4.0))))
+    return max(1, min(3, int(76.0 / (wide + 3.0)), -(-len(spec.table_rows) // 4)))

@@ -22,7 +22,7 @@ from methodfigures.paper.sheet import NARROW, Layer, Sheet
 from methodfigures.setups.cross import head
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
-from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, CrossStage, staged
+from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, TOOL, CrossStage, staged
 from methodfigures.setups.standing import direction, free_leader, free_text, put_parts, signed, swatch, upright
 from methodfigures.solids.views import Cut, Place, ViewBook, draw_cut, draw_lines, draw_look
 from methodfigures.tooling import tools
@@ -122,7 +122,7 @@ def _end_view(stage: CrossStage) -> None:
     words = spec.words("end view", f"seen from end {spec.out}")
     sheet.text(END_X, sheet.height - lettering.HEIGHT - 1.2, words)
     if spec.words("reading", ""):
-        sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.6, spec.words("reading", ""))
+        sheet.text(END_X, sheet.height - 2 * lettering.HEIGHT - 3.2, spec.words("reading", ""))
 
 
 # ---------------------------------------------------------------------- tools
@@ -132,7 +132,7 @@ def _tools(stage: CrossStage) -> None:
     parts = cutter_parts(spec.verb, d, k, angle=spec.tool_angle, pitch=spec.pitch)
     if not spec.plunging:
         parts = tools.end_mill(d, min(max(1.3 * d, 9 / k), 14 / k), 99 / k)
-    top = stage.tool_y + 27.0
+    top = stage.tool_y + TOOL
     x = stage.x(spec.at if spec.plunging else spec.start + d / 2)
     wide = 0.0
     for at in (x, END_X):
@@ -142,12 +142,12 @@ def _tools(stage: CrossStage) -> None:
         sheet.centre_line((at, low), (at, top), 1.5)
     feed = spec.words("feed", "feed")
     if spec.plunging:
-        dim.block_arrow(sheet, (END_X + wide + 5, stage.tool_y + 14), (END_X + wide + 5, stage.tool_y + 3))
-        sheet.text(END_X + wide + 8, stage.tool_y + 6, feed, align="left")
+        dim.block_arrow(sheet, (END_X + wide + 5, stage.tool_y + 12), (END_X + wide + 5, stage.tool_y + 1.5))
+        sheet.text(END_X + wide + 8, stage.tool_y + 5, feed, align="left")
     else:
         dim.block_arrow(sheet, (x - wide - 3, stage.tool_y + 3), (x - wide - 16, stage.tool_y + 3))
         sheet.text(x - wide - 9, stage.tool_y + 6.2, feed)
-    name, y = tool_name(spec), stage.tool_y + 19.0
+    name, y = tool_name(spec), stage.tool_y + 11.0
     right = x + wide + 5 + lettering.width(name) < sheet.width - 2
     sign = 1 if right else -1
     dim.leader(

@@ -53,13 +53,13 @@ def before_the_face(spec: CrossSetup) -> bool:
     return any(part.bounds[0] < -1.0 for part in (*spec.holder_parts, *spec.tail_parts))
 
 
-def fit(stage: CrossStage, left: float, right: float) -> float:
-    """Set scale and place of the work between head and tailstock; the room for it on the paper."""
+def fit(stage: CrossStage, left: float, right: float, largest: float) -> float:
+    """Set scale, `largest` at most, and place of the work between head and tailstock; the room for it on the paper."""
     spec = stage.spec
     right += TAIL if spec.tail_parts else 0.0
     room = SHEET_WIDTH - left - HEAD - right
     seen = max(chuck_front(spec), spec.span[1] + 1.0)
-    limits = [16.5 / stage.swing, room / seen, 15 / stage.radius, 5.0]
+    limits = [16.5 / stage.swing, room / seen, 15 / stage.radius, largest]
     if spec.cutter_diameter:
         limits.append(24 / spec.cutter_diameter)
     if spec.block_faces:

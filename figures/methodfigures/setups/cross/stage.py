@@ -10,8 +10,8 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import text as lettering
-from methodfigures.paper.lanes import scale_for
-from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.paper.lanes import SCALES, scale_for
+from methodfigures.paper.sheet import SHEET_WIDTH, TALLEST, Sheet
 from methodfigures.setups.cross import head
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.solids.mesh import Floats
@@ -23,8 +23,10 @@ BETWEEN: Final = 66.0
 """Where the end view ends and the elevation begins."""
 LEFT: Final = 74.0
 RIGHT: Final = 20.0
-TOOL: Final = 30.0
-TABLE: Final = 8.0
+TOOL: Final = 16.0
+"""Height of the tool that shows."""
+TABLE: Final = 6.0
+LARGEST: Final = 5.0
 EVERY: Final = 9e4
 
 
@@ -100,19 +102,22 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     end = book.silhouette(spec.before, end_view).bounds
     swing = max(-low, high, *(abs(v - float(end_view[0] @ spec.face_point)) for v in (end[0], end[2])))
     stage = CrossStage(spec, book, elevation, end_view, length, swing, shape)
-    if spec.holder_parts:
-        head.fit(stage, LEFT - 6.0, RIGHT)
-    else:
-        _fit(stage)
-    _rise(stage)
+    for largest in [k for k in SCALES if k <= LARGEST]:
+        if spec.holder_parts:
+            head.fit(stage, LEFT - 6.0, RIGHT, largest)
+        else:
+            _fit(stage, largest)
+        _rise(stage)
+        if stage.sheet.height <= TALLEST:
+            break
     return stage
 
 
-def _fit(stage: CrossStage) -> None:
+def _fit(stage: CrossStage, largest: float) -> None:
     spec = stage.spec
     room = SHEET_WIDTH - LEFT - RIGHT
     last = max(spec.span[1], spec.span[0]) + max(0.4 * stage.radius, 2.0)
-    limits = [16.5 / stage.swing, (room - 6) / last, 15 / stage.radius, 5.0]
+    limits = [16.5 / stage.swing, (room - 6) / last, 15 / stage.radius, largest]
     if spec.cutter_diameter:
         limits.append(24 / spec.cutter_diameter)
     whole = room / stage.length
@@ -143,7 +148,7 @@ def _lies_on(stage: CrossStage) -> tuple[float, float]:
 def _rise(stage: CrossStage) -> None:
     spec, k, r = stage.spec, stage.scale, stage.radius
     below = max(1.42 * r + max(0.5 * r, 5 / k) if spec.holding == "vee-block" else r + 6 / k, stage.swing + 2 / k)
-    stage.floor = stage.names_y + 7.0 + TABLE
+    stage.floor = stage.names_y + 5.5 + TABLE
     stage.axis_y = stage.floor + (head.above_table(stage) if spec.holder_parts else below * k)
     stage.block_top = -0.25 * r if spec.holding == "vee-block" else 0.35 * r
     a, b = spec.span
@@ -151,4 +156,5 @@ def _rise(stage: CrossStage) -> None:
     first = top + 6.0
     stage.lanes = (first, first + 7.0)
     stage.tool_y = first + 14.0
-    stage.sheet = Sheet(SHEET_WIDTH, stage.tool_y + TOOL + 8 + lettering.HEIGHT)
+    rows = 1 + (abs(spec.angle % 360.0) > 0.5 or bool(spec.words("reading", "")))  # words over the end view
+    stage.sheet = Sheet(SHEET_WIDTH, stage.tool_y + TOOL + 2.5 + rows * lettering.LEADING * lettering.HEIGHT)

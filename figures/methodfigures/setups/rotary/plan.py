@@ -325,4 +325,5 @@ def _scribed(stage: RotaryStage) -> None:
     x = stage.xp(stage.swing)
     y = float(stage.centre[1])
     point = shapely.Polygon([(x, y), (x + 6.4, y + 2), (x + 26, y + 2), (x + 26, y - 2), (x + 6.4, y - 2)])
-    piece(stage.sheet, point, (0, 0, x + 22, 999), TOOL, z=Layer.TOOL)
+    end = min(x + 22.0, float(stage.centre[0]) + stage.ring + 6.0)  # short of the words at the 0° mark
+    piece(stage.sheet, point, (0, 0, end, 999), TOOL, z=Layer.TOOL)

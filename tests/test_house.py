@@ -20,6 +20,7 @@ LIBRARIES = (
     "markdown",
     "methodfigures",
     "mkdocs",
+    "msgspec",
     "nh3",
     "numpy",
     "pint",

@@ -14,7 +14,7 @@ from methodsheets.handbook import store as stores
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.seals import seal, unseal
-from methodsheets.method.record import pack
+from methodsheets.sheet.records import pack
 
 from .conftest import Folder
 

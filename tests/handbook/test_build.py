@@ -12,7 +12,7 @@ import pytest
 from methodsheets.handbook import workers
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.digests import program_digest
-from methodsheets.method.record import pack
+from methodsheets.sheet.records import pack
 
 from .conftest import Folder
 

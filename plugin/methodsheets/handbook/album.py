@@ -7,7 +7,7 @@ import zlib
 from collections.abc import Callable, Iterator, MutableMapping
 from typing import Any
 
-from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .digests import digest_of
 from .store import Store

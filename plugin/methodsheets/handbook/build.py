@@ -8,12 +8,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.limits import RESULTS
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.reading.source import shown_path
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 from . import workers
 from .album import Album

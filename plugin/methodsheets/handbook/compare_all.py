@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.slug import file_slug
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .digests import digest_of
 from .model import Comparison, Entry

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from methodsheets.method.record import json_schema, to_data
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import SCHEMA, Method
+from methodsheets.sheet.records import json_schema, to_data
 
 from .model import Entry
 

@@ -10,12 +10,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from methodsheets.formula.measure import Measure
 from methodsheets.handbook.gallery import Example
 from methodsheets.handbook.shop_cards import WallChart, WorkshopCard
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
-from methodsheets.sheet.words import NOTHING, Words
+from methodsheets.sheet.words import NOTHING, Shown, Words
 
 
 @dataclass(frozen=True)
@@ -188,7 +187,7 @@ class Entry:
         return self.file_text
 
 
-Cell = Measure | Words
+Cell = Shown
 """What stands in one field of a comparison."""
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Problem, Problems
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .digests import digest_of
 from .library import Found

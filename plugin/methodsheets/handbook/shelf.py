@@ -7,8 +7,8 @@ from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping
 from typing import TypeVar
 
-from methodsheets.method.record import RecordError, unpack
 from methodsheets.sheet.model import Method
+from methodsheets.sheet.records import RecordError, unpack
 
 from .album import picture_of, unpack_picture
 from .store import Store

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from methodsheets.method.record import RecordError, pack, unpack
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import in_words, shown_path
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .digests import digest_of, file_digest
 from .model import Options

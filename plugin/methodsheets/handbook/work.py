@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, Protocol
 
-from methodsheets.method.record import pack
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems
 from methodsheets.sheet.model import Drawing, Method, Operation, Setup
+from methodsheets.sheet.records import pack
 from methodsheets.sheet.words import NOTHING
 
 from .album import Album, pack_picture, picture_key

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from methodsheets.handbook.digests import base_digest, file_digest
 from methodsheets.handbook.seals import seal, unseal
-from methodsheets.method.record import RecordError, pack, unpack
+from methodsheets.sheet.records import RecordError, pack, unpack
 
 if TYPE_CHECKING:
     from methodsheets.trade.form.calculation import Calculation

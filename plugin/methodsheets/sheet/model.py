@@ -1,7 +1,7 @@
 """What does an evaluated method consist of? Plain data that pages, sheets, comparisons and exports all read.
 
 Nothing here computes. Every record is frozen, holds only text, numbers and other records, and goes to JSON and
-back unchanged (`method.record`), so that a method whose inputs did not change need not be worked out again.
+back unchanged (`records`), so that a method whose inputs did not change need not be worked out again.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from methodsheets.reading.problem import Problem
 from .check_kinds import CHECK_KINDS
 from .limit import Limit as Limit
 from .limit import Mate as Mate
-from .words import NOTHING, Words
+from .words import NOTHING, Shown, Words
 
 SCHEMA = 4
 """Version of the shape of these records; part of every cache key and of `show --json`."""
@@ -74,7 +74,7 @@ class Fact:
     """Stable word, e.g. 'spindle_speed'."""
     label: str
     """What the page prints before it: 'Spindle speed'."""
-    value: Measure | Words
+    value: Shown
     working: tuple[Working, ...] = ()
     overruled: Words = NOTHING
     """What the handbook would have said, where the author wrote a value of their own."""

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from abc import ABCMeta
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeAlias
+
+from methodsheets.formula.measure import Measure
 
 
 @dataclass(frozen=True)
@@ -57,6 +61,16 @@ class Words:
                     found = _with_gap(found)
                 found.append((one, other))
         return found
+
+
+if TYPE_CHECKING:
+    Shown: TypeAlias = Measure | Words
+    """A number or a sentence."""
+else:
+    # A record's reader takes it for a type of its own and asks `records.one_of` which of the two the data is.
+    Shown = ABCMeta("Shown", (), {})
+    Shown.register(Measure)
+    Shown.register(Words)
 
 
 NOTHING = Words("")

@@ -160,7 +160,7 @@ def test_every_module_says_which_question_it_answers() -> None:
 
 
 @pytest.mark.parametrize(
-    "core", ["methodsheets.pages.site", "methodsheets.handbook.model", "methodsheets.method.record"]
+    "core", ["methodsheets.pages.site", "methodsheets.handbook.model", "methodsheets.sheet.records"]
 )
 def test_a_handbook_from_the_store_loads_no_heavy_library(core: str) -> None:
     heavy = ["pint", "numpy", "shapely", "matplotlib", "manifold3d", "mkdocs", "markdown"]

@@ -388,6 +388,10 @@ ON_BLOCK: dict[str, Sample] = {
     "take apart": Sample("plug", {"": ("plug", "plug 2"), "for": ", for 7 min"},
         before=("drill: 10 mm, through, places (20 mm, 10 mm), (20 mm, 30 mm)",
                 "press in: plug, places (20 mm, 10 mm), (20 mm, 30 mm)"), front=PLUG),
+    "round end": Sample("20 mm, places (20 mm, 20 mm)", {
+        "": ("20 mm, places (20 mm, 20 mm)", "18 mm, places (20 mm, 20 mm)"),
+        "places": ("20 mm, places (20 mm, 20 mm)", "20 mm, places (22 mm, 20 mm)"), "at": ", at 90 deg",
+        "called": ", called eye", "for": ", for 7 min"}, before=("drill: 10 mm, through, places (20 mm, 20 mm)",)),
     "rivet": Sample("4 mm, places (20 mm, 20 mm)", {
         "": ("4 mm, places (20 mm, 20 mm)", "5 mm, places (20 mm, 20 mm)"), "head": ", head countersunk",
         "places": ("4 mm, places (20 mm, 20 mm)", "4 mm, places (22 mm, 20 mm)"), "tail": ", tail pan",

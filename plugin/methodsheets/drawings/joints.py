@@ -20,19 +20,20 @@ Vector = tuple[float, float, float]
 
 
 def can_draw(done: DoneOperation) -> bool:
-    """Whether the operation puts two pieces together."""
-    return done.plan.join is not None
+    """Whether the operation puts two pieces together, or something to the work that guides the tool."""
+    return done.plan.join is not None or done.plan.guide is not None
 
 
 def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
     """The two pieces before and after."""
-    join, sketch = done.plan.join, done.plan.sketch
+    join, sketch = done.plan.join or done.plan.guide, done.plan.sketch
     assert join is not None
-    fixed = drawn.state(done.before)
+    stands = done.after if done.plan.guide is not None else done.before
+    fixed = (*drawn.state(stands), *drawn.solids(done.plan.props))
     into, right, at, row = join.way.into, join.way.right, join.way.at, join.how.row
     low, high = join.solid.bounds
-    names = " and ".join(done.before.bodies)
-    apart = drawn.apart(*done.before, *(part.solid for part in join.parts))
+    names = " and ".join(stands.bodies)
+    apart = drawn.apart(*stands, *(part.solid for part in join.parts))
     along = sketch.start > 0 and sketch.view != "across"
     return Joint(
         fixed,
@@ -63,7 +64,7 @@ def _moving_name(join: Join) -> str:
 
 def _uncut(done: DoneOperation) -> str:
     """Which piece is not cut lengthwise: a shaft, pin or screw; none where two pieces are only laid together."""
-    if done.plan.join is None or done.plan.join.how.row.filled:
+    if done.plan.join is not None and done.plan.join.how.row.filled:
         return ""
     return "fixed" if done.verb.endswith(" on") else "moving"
 

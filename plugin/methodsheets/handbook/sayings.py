@@ -92,6 +92,7 @@ GUIDE = {
         "split-bearing",
         "two halves sweated together, bored on their joint, warmed apart",
     ),
+    "Ends rounded by hand": ("rod-link", "two hardened buttons in the hole guide the file"),
     "Rivets": ("riveted-hinge", "two pieces drilled alike, laid together and riveted"),
     "Taper pipe threads in a hole": ("tapped-boss", "its drill, its gauge, and how deep"),
     "Racks": ("toothed-rack", "stepping along by the pitch"),

@@ -33,7 +33,7 @@ def holder_look(held: Held, stage: Stage) -> str:
 def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
     """The reason in a sentence; empty where there is a picture, and where nothing happens to the metal."""
     held, stage = setup.held, stage_of(setup.held)
-    if done.plan.join is not None or not (done.volume > 0 or done.plan.marks):
+    if done.plan.join is not None or done.plan.guide is not None or not (done.volume > 0 or done.plan.marks):
         return ""
     if SCENES[done.verb].sawn and held.grip and held.holding is not None:
         return ""

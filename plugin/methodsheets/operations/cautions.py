@@ -45,6 +45,7 @@ WORDS: dict[str, str] = {
     "drilling": (
         "Hold the work in a vice or clamp it; a drill that breaks through can grab. Ease the feed at breakthrough."
     ),
+    "filing": "A handle on the file, and the work low and firm in the vice: an edge that has just been filed cuts.",
     "riveting": (
         "Goggles on: heads, snaps and hammers chip. Hold the rivet's head in a dolly on a firm block, keep fingers out "
         "from between, and close the head with the snap square to the plate."

@@ -195,6 +195,10 @@ class Plan:
     limits: list[Limit] = field(default_factory=list)
     tables: list[Table] = field(default_factory=list)
     join: Join | None = None
+    guide: Join | None = None
+    """What is put to the work for this operation only and guides the tool: a filing button, as it goes in."""
+    props: tuple[Solid, ...] = ()
+    """What else stands at the work then."""
     comes_off: str = ""
     """Name of the piece that comes off the work again."""
     hot_within: float = 0.0

@@ -13,6 +13,7 @@ from methodsheets.vocabulary.frame import Frame
 
 from . import (
     benchwork,
+    buttons,
     cams,
     cores,
     cross_holes,
@@ -109,6 +110,7 @@ FAMILIES = (
     securing,
     side_outlines,
     cams,
+    buttons,
 )
 """The rooms in which verbs stand; a new one is added here."""
 

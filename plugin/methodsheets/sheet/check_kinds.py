@@ -117,6 +117,8 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
             "a larger base or a longer rise",
         ),
         "cam-hollow": CheckKind("a cutter goes into the hollow of its cam", "take a smaller cutter"),
+        "button": CheckKind("filing buttons sit in a hole and are wider than it", "drill the hole first"),
+        "button-step": CheckKind("an end is as wide as its buttons", "bring the end to width first"),
         "stroke-end": CheckKind(
             "a slotting tool runs out into free room at the end of its stroke",
             "bore a groove there (`groove: …, inside`) or cross-drill a hole, or slot right through",

@@ -86,6 +86,7 @@ class Saying:
             bool(look(self.verb, STAGES[self.set_up]))
             or (self.family == _J and not self.undrawn)
             or SCENES[self.verb].sawn
+            or SCENES[self.verb].guided
         )
 
     @property
@@ -177,6 +178,8 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_B, "saw off a length", "saw off: 20 mm", SAW),
     Saying(_B, "mark out", "mark out: a line 20 mm from the end"),
     Saying(_B, "file", "file: break the edges"),
+    Saying(_B, "round an end with filing buttons", "round end: 10 mm, places (10 mm, 10 mm)", LOW,
+           ("drill: 6 mm, through, places (10 mm, 10 mm)",), "plate 60 mm x 20 mm x 6 mm"),
     Saying(_B, "take the burrs off", "deburr: all edges"),
     Saying(_B, "polish", "polish: with fine cloth"),
     Saying(_B, "harden and temper",

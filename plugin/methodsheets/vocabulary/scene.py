@@ -45,6 +45,8 @@ class SceneRow:
     """Whether it is always made off the axis."""
     sawn: bool = False
     """Whether a bar is sawn across: it has a picture of its own wherever it is gripped."""
+    guided: bool = False
+    """Whether it is shown with what guides the tool, wherever the work is held."""
     slide_set_over: bool = False
     """Whether the top slide is set over for it."""
 
@@ -105,6 +107,7 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         **dict.fromkeys(("anneal", "case-harden", "normalise", "temper"), SceneRow(looks={}, reason=_HAND)),
         **dict.fromkeys(("assemble", "blue", "check", "clean", "deburr", "do", "fit", "harden", "hone", "lap",
                          "mark out", "measure", "polish", "support"), SceneRow(looks={}, reason=_HAND)),
+        "round end": SceneRow(looks={}, guided=True, reason="the buttons are shown, and not the vice"),
         "take apart": SceneRow(looks={}, reason="the pieces come apart as they were put together"),
         **dict.fromkeys(("glue", "soft-solder"), SceneRow(looks={}, reason=_JOINT)),
         **dict.fromkeys(("braze", "pin", "press in", "press on", "retain", "rivet", "screw in", "screw on", "shrink in",

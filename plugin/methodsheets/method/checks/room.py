@@ -120,6 +120,8 @@ def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
     held, pose = setup.held, done.station.pose
     if not held.grip or pose is None or held.holder is None or not _has_jaws(held.holder):
         return
+    if done.plan.guide is not None:
+        return  # the vice grips what guides the tool
     if setup.has_failed("grip-length"):
         return  # where the jaws end is not known
     free = pose.size[2] - (held.grip[1] - held.grip[0])

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Fact
+from methodsheets.trade.joining.brazing import bonded_joint, joint_gap
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.joint import Joint, JointRow
-from methodsheets.workpiece import Workpiece
+from methodsheets.workpiece import Seat, Workpiece
 
-from .facts import told
+from .facts import fact, told, worked
 from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, Mouths, read_mouths
 from .plan import Join, Part, Plan, Sketch
-from .say import MM, dia, dim, number
+from .say import MM, both, dia, dim, number
 from .seating import seat_all
 from .station import Station
 from .verb import ANY, verb
@@ -97,7 +98,8 @@ def _plan(
     made = Join(how, name, every, first.way, seating.sits, mouths.count, _alike(mouths, placed))
     return Plan(
         words, must_cut=False, join=made, checks=seating.checks,
-        facts=[*seating.facts, *_cure(row)], tables=seating.tables, cautions=[*row.cautions], handling=1.0,
+        facts=[*seating.facts, *_bond(how, seating.sits.seats), *_cure(row)],
+        tables=seating.tables, cautions=[*row.cautions], handling=1.0,
         by_hand=said.get("for", row.minutes * mouths.count),
         sketch=_sketch(mouths, first, placed[0], deep), feature=name, tool_words=row.tool,
     )  # fmt: skip
@@ -106,6 +108,19 @@ def _plan(
 def _cure(row: JointRow) -> list[Fact]:
     """How long the joint sets, where it does not hold at once."""
     return [told("cure", "Leave it to set", row.cure)] if row.cure else []
+
+
+def _bond(how: Joint, seats: Sequence[Seat]) -> list[Fact]:
+    """What the filler carries where the table has a figure to rely on, and why it is not known where it has none."""
+    if not how.row.gap:
+        return []
+    gap, label = joint_gap(how.row.gap), "The joint carries along it"
+    if gap.shear_low is None or not seats:
+        return [told("bond_force", label, f"not known: {gap.note}")]
+    long = sum(seat.length for seat in seats)
+    joint, working = worked(bonded_joint, seats[0].shaft, long, gap.shear_low)
+    note = f"{both(gap.shear_low, 'stress')} of shear, the low figure; {gap.note}"
+    return [fact("bond_force", label, joint.force, "N", "force", [working], note=note)]
 
 
 def _alike(mouths: Mouths, placed: list[list[Part]]) -> int:

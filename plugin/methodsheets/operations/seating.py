@@ -7,14 +7,16 @@ are, how long, and whether they agree.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Check, Fact, Table
+from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.joining.brazing import joint_gap
+from methodsheets.trade.joining.suitable import joint_suits
 from methodsheets.vocabulary.joint import Joint
 from methodsheets.workpiece import Clash, Fitting, Seat, Sits
 from methodsheets.workpiece.seats import SAME
@@ -67,6 +69,9 @@ def seat_all(
     found = Seating(sits)
     if not how.row.threaded:
         found.checks += _in_line(name, done, line)
+    walls = [station.piece.bodies[seat.wall].material for seat in sits.seats if seat.wall in station.piece.bodies]
+    walls = walls or [body.material for body in station.piece.bodies.values() if not body.filler]
+    found.checks += takes_joint(how, [*walls, *(part.material for parts in placed for part in parts)], line)
     bent = {id(seat) for seat in sits.seats if not seat.in_line}
     found.checks.append(_overlap(how, name, done, bent, line))
     found.checks.append(_touches(how, name, sits, line))
@@ -81,6 +86,20 @@ def seat_all(
         found.facts.append(fact("seat_length", "Length of its seat" + ("s together" if note else ""), whole, "mm",
                                 "length", note=note))  # fmt: skip
     return found
+
+
+def takes_joint(how: Joint, metals: Iterable[str], line: int) -> list[Check]:
+    """Whether every material stands the heat, the press or the glue; what stands it well is not told."""
+    checks = []
+    for metal in dict.fromkeys(metals):
+        try:
+            found = joint_suits(str(how), metal)
+        except NotInTable:
+            continue  # a filler, or what the table of materials does not know
+        if found.note:
+            words = f"{metal}, {how}: {found.note}"
+            checks.append(judged("joint-material", found.verdict != "no", words, line, tight=True))
+    return checks
 
 
 # ------------------------------------------------------------------------------------------------ the checks

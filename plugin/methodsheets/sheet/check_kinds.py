@@ -214,6 +214,7 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "taken-apart": CheckKind(
             "what comes off is a piece of this method of one body", "give it a set-up of its own before it is joined"
         ),
+        "joint-material": CheckKind("a material stands the way in which it is joined", "join it in another way"),
         "secured": CheckKind("what is secured stands in the work", "join it first, then secure it"),
         "bead": CheckKind("a bead has room for its throat", "chamfer the mouth, or let the piece stand out"),
         "heat-after": CheckKind(

@@ -7,5 +7,6 @@ SUBJECTS = {
     "brazing": "Brazing",
     "securing": "Securing",
     "rivets": "Rivets",
+    "suitable": "What takes which joint",
 }
 """The subjects, in the order in which one looks for them, as they are called on the page."""

@@ -162,8 +162,12 @@ class Tool:
         return self.of(max(fitting, key=lambda one: one.size)) if fitting else None
 
     def for_thread(self, thread: str) -> Tool | None:
-        """The one of the set whose label is the name of a thread, however it is spelled; None where there is none."""
-        return next((self.of(one) for one in self.sizes if same_thread(one.label, thread)), None)
+        """The one of the set whose label is the name of a thread, however it is spelled; None where there is none.
+
+        A label that says no hand is of the hand of the set, whatever the hand of the thread.
+        """
+        found = (one for one in self.sizes if same_thread(one.label, thread) or same_thread(f"{one.label} LH", thread))
+        return next(map(self.of, found), None)
 
     def of(self, size: ToolSize) -> Tool:
         """One size of the set, named with it: '6.8 mm drill'."""

@@ -109,7 +109,7 @@ def cam_cusp(radius: float, step: float, cutter: float) -> float:
     """Height of the ridge that stays between two settings of a cutter on a cam.
 
     Equation:
-        w = r * pi * t / 180
+        w = r * t
         k = w ** 2 / 8 * (1 / r + 2 / d)
 
     Parameters:

@@ -114,8 +114,8 @@ def rivet_strength(
 
     Parameters:
         hole: d_h [mm] (d_h > 0) diameter of the hole, which a closed rivet fills
-        count: n [1] (n >= 1) rivets
-        planes: m [1] (m >= 1) planes in which each is sheared: plates less one
+        count: n [1] (n >= 1, whole number) rivets
+        planes: m [1] (m >= 1, whole number) planes in which each is sheared: plates less one
         thinnest: t [mm] (t > 0) thickness of the thinner plate, or of those that pull one way together
         rivet_yield: R_r [MPa] (R_r > 0) yield strength of the rivet
         plate_yield: R_p [MPa] (R_p > 0) yield strength of the plate

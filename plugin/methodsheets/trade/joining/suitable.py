@@ -47,6 +47,8 @@ def joint_suits(joint: str, of: str) -> Suits:
         Common workshop practice, from memory.
 
     Trust: common practice
+
+    Checked: a table of practice, one note a row; there is nothing to count.
     """
     found = material(of)
     rows = {row["of"]: row for row in read_table("joint_materials").rows if row["joint"] == joint}

@@ -22,7 +22,10 @@ from methodsheets.trade.metal.materials import material, material_names
 from methodsheets.trade.threads.drilling import deep_hole_factors, peck_depths
 
 SIZES = st.floats(0.5, 500)
-METALS = [name for name in material_names() if material(name).specific_force is not None]
+TOO_HARD = ["music wire"]
+"""Delivered at 45 to 55 HRC: no high-speed steel cuts it, so the tables have no such speed."""
+MADE = [name for name in material_names() if name not in TOO_HARD]
+METALS = [name for name in MADE if material(name).specific_force is not None]
 CUTS = ["rough", "finish", "face", "bore", "part", "thread", "knurl", "drill", "ream", "centre", "mill", "slot"]
 
 
@@ -53,7 +56,7 @@ def test_speed_there_and_back(speed: float, diameter: float) -> None:
     assert diameter_at_speed(speed, turns) == pytest.approx(diameter)
 
 
-@pytest.mark.parametrize("name", material_names())
+@pytest.mark.parametrize("name", MADE)
 def test_every_material_has_a_speed_and_a_feed_for_every_cut(name: str) -> None:
     for cut in CUTS:
         advice = recommended_speed(name, "hss", cut)
@@ -241,20 +244,18 @@ def test_tough_bronzes_are_cut_slower_than_bronze_with_lead() -> None:
     [
         ("EN9", "EN8"), ("EN42", "C45"), ("EN24T", "16MnCr5"), ("EN45", "EN36"), ("D2", "silver steel"), ("M2", "gauge plate"),
         ("303", "416"), ("316", "303"), ("17-4PH", "431"), ("nickel silver", "leaded nickel silver"), ("Ti6Al4V", "titanium grade 2"),
-        ("CuBe2", "CZ114"), ("AB2", "PB102"), ("GJL-300", "GJL-250"), ("GJL-250", "GJL-150"), ("EN8", "EN3B"), ("EN3B", "EN1A"),
+        ("CuBe2", "CZ114"), ("AB2", "CZ114"), ("431", "420"), ("420", "430"), ("GJS-600", "GJS-500"), ("AB2", "PB102"), ("GJL-300", "GJL-250"), ("GJL-250", "GJL-150"), ("EN8", "EN3B"), ("EN3B", "EN1A"),
     ],
 )  # fmt: skip
 @pytest.mark.parametrize("cut", ["rough", "drill", "mill"])
 def test_the_tougher_of_two_like_metals_is_cut_slower(harder: str, softer: str, cut: str) -> None:
     """Common practice: order of machinability within a family of metals."""
-    if (harder, cut) == ("303", "rough"):
-        harder, softer = "316", "303"  # the speed of 416 was printed for feeds of 0.4 to 1 mm
     hard, soft = (recommended_speed(name, "hss", cut) for name in (harder, softer))
     assert hard.value < soft.value * 1.001
     assert hard.low <= hard.value <= hard.high
 
 
-@pytest.mark.parametrize("name", material_names())
+@pytest.mark.parametrize("name", MADE)
 @pytest.mark.parametrize("tool", ["hss", "carbide"])
 def test_every_material_has_speeds_that_make_sense_or_none(name: str, tool: str) -> None:
     """Common practice: finishing is not slower than roughing, milling and drilling not faster than finishing by far."""
@@ -276,6 +277,8 @@ def test_every_material_has_speeds_that_make_sense_or_none(name: str, tool: str)
         ("hardened steel", "hss", "drill"),
         ("steel 45-50 HRC", "hss", "drill"),
         ("hardened steel", "carbon steel", "rough"),
+        ("music wire", "hss", "rough"),
+        ("music wire", "hss", "drill"),
     ],
 )
 def test_no_speed_for_a_tool_that_does_not_cut_the_metal(material: str, tool: str, cut: str) -> None:

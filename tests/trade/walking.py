@@ -140,3 +140,20 @@ def seen(name: str, parameter: str, factors: Sequence[float]) -> Moves:
         of(lambda s: 1 in s and -1 not in s), of(lambda s: -1 in s and 1 not in s), of(lambda s: s == {0}),
         of(lambda s: {1, -1} <= s),
     )  # fmt: skip
+
+
+MANY = tuple(sorted({0.5, 0.75, 1.0, 1.25, 1.5, 2.0, *(0.52 * 1.0613**place for place in range(23))}))
+"""Places at which a walk stops, as shares of where it begins."""
+
+
+def missing() -> Iterator[str]:
+    """The lines that the table lacks, as the walk finds them: to be read, and given their reasons, before they are kept."""
+    for name, parameter in walked_along():
+        if (name, parameter) not in declared():
+            found = seen(name, parameter, MANY)
+            ways = (" ".join(way) for way in (found.up, found.down, found.same, found.either))
+            yield ",".join((name, parameter, *ways, "WHY?" if found.either or not found.numbers else ""))
+
+
+if __name__ == "__main__":
+    print("\n".join(missing()))

@@ -195,13 +195,13 @@ def test_limits_of_operations_and_lines() -> None:
     method, problems = body(block * 201)
     assert len(method.of_kind("op")) == 200
     assert problems == [
-        "methods/bush.md:805:1: the method has too many operations (got 201); a method has at most 200; "
+        "methods/bush.md:805:1: the method has too many operations (got 201); at most 200 operations of a method; "
         "split it into two methods"
     ]
     assert body(block * 200)[1] == []
     method, problems = body("```calc\n" + "".join(f"a{n} = 1\n" for n in range(2001)) + "```\n")
     assert [problem.split(";")[0] for problem in problems] == [
-        "methods/bush.md:5:1: the method has too many calculations (got 2001 lines)"
+        "methods/bush.md:5:1: the method has too many calculations (got 2,001)"
     ]
 
 

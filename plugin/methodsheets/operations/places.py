@@ -103,8 +103,8 @@ def _few(said: Said, word: str, count: int) -> None:
     if count > MOST:
         raise MethodError(
             said.where(word),
-            f"{count} cuts in one operation",
-            f"{MOST} at most",
+            f"too many cuts in one operation (got {count})",
+            f"at most {MOST}",
             "split the operation",
             code="too-many",
         )

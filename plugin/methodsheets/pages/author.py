@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections import OrderedDict
+from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol, TypeVar
 
 from methodsheets.handbook.model import Entry
+from methodsheets.handbook.shelf import METHODS_AT_HAND
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Method
 
@@ -23,37 +26,76 @@ def for_all(entry: Entry, build: Callable[[Method], d.Blocks]) -> d.Blocks:
     return merge({key: build(method) for key, method in entry.by_workshop.items()}, entry.own_workshop)
 
 
-def block_tree(entry: Entry, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
+class Sorted:
+    """What belongs to each block of a file, of every workshop's result: looked for once for the whole page."""
+
+    def __init__(self, blocks: Sequence[BlockPlace]) -> None:
+        """Begin.
+
+        Parameters:
+            blocks: all blocks of the file, by whose lines problems are told apart
+        """
+        self.blocks = blocks
+        self._made: OrderedDict[int, tuple[Method, _ByBlock]] = OrderedDict()
+
+    def of(self, method: Method) -> _ByBlock:
+        """That of one result; it is kept as long as the result is at hand."""
+        if id(method) not in self._made:
+            self._made[id(method)] = (method, _ByBlock(method, self.blocks))
+            while len(self._made) > METHODS_AT_HAND:
+                self._made.popitem(last=False)
+        return self._made[id(method)][1]
+
+
+class _ByBlock:
+    """What of a method belongs to each of its blocks, by the block's number."""
+
+    def __init__(self, method: Method, blocks: Sequence[BlockPlace]) -> None:
+        self.problems = by_block(method.problems, blocks, method.path)
+        self.calculations = _sorted(method.calculations)
+        self.setups = _sorted(method.setups)
+        self.operations = _sorted(method.operations)
+
+
+class _InABlock(Protocol):
+    @property
+    def block(self) -> int: ...
+
+
+One = TypeVar("One", bound=_InABlock)
+
+
+def _sorted(all_: Iterable[One]) -> dict[int, list[One]]:
+    found: dict[int, list[One]] = {}
+    for one in all_:
+        found.setdefault(one.block, []).append(one)
+    return found
+
+
+def block_tree(entry: Entry, block: BlockPlace, found: Sorted, places: Places) -> d.Blocks:
     """Return what stands in place of one block, its problems first.
 
     Parameters:
         entry: the method.
         block: the block.
-        blocks: all blocks of the file, by whose lines problems are told apart.
+        found: what belongs to each block of the file.
         places: seen from the page.
     """
-    return for_all(entry, lambda method: _for_one(method, block, blocks, places))
+    return for_all(entry, lambda method: _for_one(method, block, found.of(method), places))
 
 
-def _for_one(method: Method, block: BlockPlace, blocks: Sequence[BlockPlace], places: Places) -> d.Blocks:
-    boxes = problem_boxes(by_block(method.problems, blocks, method.path).get(block.index, ()))
+def _for_one(method: Method, block: BlockPlace, found: _ByBlock, places: Places) -> d.Blocks:
+    boxes = problem_boxes(found.problems.get(block.index, ()))
+    made: d.Blocks
     if block.kind == "calc":
-        lines = [line for line in method.calculations if line.block == block.index]
+        lines = found.calculations.get(block.index, [])
         made = (*calculation_blocks(lines), *_drawn(method, [line.name for line in lines], places))
     elif block.kind == "setup":
-        made = tuple(
-            piece
-            for setup in method.setups
-            if setup.block == block.index
-            for piece in setup_blocks(method, setup, places)
-        )
+        setups = found.setups.get(block.index, ())
+        made = tuple(piece for setup in setups for piece in setup_blocks(method, setup, places))
     elif block.kind == "op":
-        made = tuple(
-            piece
-            for operation in method.operations
-            if operation.block == block.index
-            for piece in operation_blocks(method, operation, places)
-        )
+        operations = found.operations.get(block.index, ())
+        made = tuple(piece for operation in operations for piece in operation_blocks(method, operation, places))
     else:
         made = part_blocks(method, block)
     return (*boxes, *(made or as_written(block)))

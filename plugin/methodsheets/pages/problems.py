@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -52,12 +53,14 @@ def by_block(
     Parameters:
         path: of the method file; a problem of another file belongs to no block, whatever its line.
     """
-    known = tuple(blocks)
+    known = sorted(blocks, key=lambda block: block.line)
+    begins = [block.line for block in known]
     found: dict[int | None, list[Problem]] = {}
     for problem in problems:
         line = problem.place.line if not path or problem.place.path == path else 0
-        index = next((block.index for block in known if block.line <= line <= block.end_line), None)
-        found.setdefault(index, []).append(problem)
+        last = bisect_right(begins, line) - 1
+        inside = last >= 0 and line <= known[last].end_line
+        found.setdefault(known[last].index if inside else None, []).append(problem)
     return found
 
 

@@ -12,7 +12,7 @@ from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.reading.problem import Problem
 
 from . import document as d
-from .author import block_tree, for_all, loose_problems, quote
+from .author import Sorted, block_tree, for_all, loose_problems, quote
 from .bench import bench_blocks, bench_controls, sheet_attributes
 from .chapter import Chapter, read_chapter
 from .closing import closing_blocks
@@ -83,6 +83,7 @@ class Site:
         self.mishaps: list[Problem] = []
         """What the program failed at while pages were made."""
         self._sources: dict[str, tuple[BlockPlace, ...]] = {}
+        self._sorted: tuple[str, Sorted] = "", Sorted(())
         self._same: dict[str, str] = {}
         self._looks: dict[tuple[str, str], str] = {}
 
@@ -164,7 +165,9 @@ class Site:
 
     def block(self, slug: str, block: BlockPlace, here: str) -> d.Blocks:
         """What stands in place of one block of a method."""
-        return block_tree(self.handbook.entries[slug], block, self.blocks_of(slug), self.places.at(here, slug))
+        if self._sorted[0] != slug:
+            self._sorted = slug, Sorted(self.blocks_of(slug))
+        return block_tree(self.handbook.entries[slug], block, self._sorted[1], self.places.at(here, slug))
 
     def quote(self, slug: str, expression: str) -> d.Inline | None:
         """What a `{{ … }}` of a method's prose stands for."""

@@ -21,7 +21,7 @@ class Limit(int):
         Parameters:
             of: what is counted: 'bytes of a file'
             why: what would go wrong beyond it
-            said: how the message begins
+            said: what stands in the message
         """
         made = super().__new__(cls, most)
         made.of, made.why, made.said = of, why, said
@@ -42,10 +42,13 @@ LEVELS = Limit(8, "levels of lists and mappings in a block", "nothing that is me
 REFERENCES = Limit(
     100, "other methods that one names", "each is worked out before it", "names beyond it are passed over"
 )
-RECORD_LINES = Limit(50_000, "lines of a file of records", "a lifetime of parts", "lines beyond it are passed over")
+RECORD_LINES = Limit(50_000, "lines of a file of records", "a lifetime of parts", "the file has too many lines")
 RECORD_FILES = Limit(200, "files of records of a method", "each is read", "there are too many files of records")
 RESULTS = Limit(
-    20_000, "methods times workshops", "each is worked out", "other workshops than the author's are passed over"
+    20_000,
+    "methods times workshops",
+    "each is worked out",
+    "the handbook is worked out for the authors' own workshops only",
 )
 MADE_AT_ONCE = Limit(100_000, "parts made in one go", "times are added up for them", "`makes` is not a number of parts")
 SIZES_OF_A_TOOL = Limit(2_000, "sizes of one row of tools", "each is a tool", "lists more than")
@@ -56,7 +59,12 @@ HEADING = Limit(
     300, "characters of a heading", "it becomes an address and a line of the menu", "the heading is too long"
 )
 INDENT = Limit(60, "blanks or tabs in front of a line", "lists within lists are read by a recursion", "is indented")
-QUOTES = Limit(10, "signs `>` in front of a line", "quotations within quotations are read by a recursion", "is quoted")
+QUOTES = Limit(
+    10,
+    "signs `>` in front of a line",
+    "quotations within quotations are read by a recursion",
+    "quotations are nested too deep",
+)
 MARKS = Limit(
     400,
     "signs of one kind ([ ( * _ ` < ~ = ^ | \\ & ! {) in a paragraph",
@@ -64,8 +72,10 @@ MARKS = Limit(
     "the paragraph has too many",
 )
 PARAGRAPH = Limit(20_000, "characters of a paragraph", "Markdown searches it as a whole", "the paragraph is too long")
-DIGITS_IN_A_ROW = Limit(200, "digits in a row", "no number is that long", "a number of")
+DIGITS_IN_A_ROW = Limit(200, "digits in a row", "no number is that long", "a number has too many digits")
 OPERATIONS = Limit(200, "operations of a method", "each cuts the solid and is drawn", "has too many operations")
+SETUPS = Limit(100, "set-ups of a method", "each is drawn and proved", "has too many set-ups")
+FEATURES = Limit(500, "features of the parts of a method", "each adds metal or cuts it", "has too many features")
 CALCULATIONS = Limit(2_000, "lines of calculation", "each is worked out and typeset", "has too many calculations")
 
 # Expressions
@@ -94,9 +104,9 @@ CALCULATION_ITEMS = Limit(1_000, "values in a list for a calculation", "each is 
 TAGS = Limit(4_000, "signs `<` of a page", "tags that are left open are carried on", "the page has too many signs")
 
 # Cuts and pictures
-HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many places")
+HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many cuts in one operation")
 PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed", "the cut cannot be made")
-STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "the size of the stock")
+STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "of the stock is")
 FACETS = Limit(50_000, "facets of the work", "lines that hide one another are looked for", "the work would have")
 FACETS_IN_ALL = Limit(
     500_000, "facets of the work after each operation, added up", "each state is cut and drawn", "all operations have"
@@ -117,7 +127,7 @@ def limits_page() -> str:
         "What an author may write is bounded, so that a file of a stranger, or a slip of the pen, cannot stop the",
         "build. Everything is counted, nothing is timed: a file that builds here builds everywhere.",
         "",
-        "| At most | of what | why | the message begins |",
+        "| At most | of what | why | the message says |",
         "|--:|---|---|---|",
     ]
     for _, limit in all_limits():
@@ -125,7 +135,7 @@ def limits_page() -> str:
             words.replace("|", "\\|").replace("[", "\\[").replace("*", "\\*").replace("_", "\\_")
             for words in (limit.of, limit.said)
         )
-        lines.append(f"| {int(limit):,} | {_coded(of)} | {limit.why} | {said} … |")
+        lines.append(f"| {int(limit):,} | {_coded(of)} | {limit.why} | … {said} … |")
     return "\n".join(lines) + "\n"
 
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
 from methodsheets.reading.blocks import Block, CalcLine, is_block, read_block
 from methodsheets.reading.front_matter import FrontMatter, read_front_matter
-from methodsheets.reading.limits import CALCULATIONS, OPERATIONS
+from methodsheets.reading.limits import CALCULATIONS, FEATURES, OPERATIONS, SETUPS, Limit
 from methodsheets.reading.mapping import Entry
 from methodsheets.reading.markdown import Fence, Heading, Scan, scan
 from methodsheets.reading.problem import MethodError, Place, Problems
@@ -32,8 +33,13 @@ __all__ = [
     "read_method",
 ]
 
-MOST_OPERATIONS = OPERATIONS
-MOST_CALC_LINES = CALCULATIONS
+COUNTED: tuple[tuple[Limit, Callable[[Block], int]], ...] = (
+    (OPERATIONS, lambda block: block.kind == "op"),
+    (SETUPS, lambda block: block.kind == "setup"),
+    (FEATURES, lambda block: len(block.entries) if block.kind == "part" else 0),
+    (CALCULATIONS, lambda block: len(block.lines)),
+)
+"""What is counted over the blocks of a method: the limit, and how much of it one block is."""
 METHOD_KEY = re.compile(r"\ufeff?---[ \t]*\r?\n(?:(?!---|\.\.\.)[^\n]*\n)*?[\"']?method[\"']?[ \t]*:", re.ASCII)
 
 
@@ -173,30 +179,19 @@ def _report_open(fence: Fence, path: str, problems: Problems) -> None:
 
 def _limit(blocks: list[Block], problems: Problems) -> tuple[Block, ...]:
     """The blocks up to the first one that is too many."""
-    operations = lines = 0
+    counts = [0] * len(COUNTED)
     for number, block in enumerate(blocks):
-        operations += block.kind == "op"
-        lines += len(block.lines)
-        if operations > MOST_OPERATIONS:
-            total = sum(b.kind == "op" for b in blocks)
-            problems.error(
-                block.place,
-                f"the method has too many operations (got {total})",
-                f"a method has at most {MOST_OPERATIONS}",
-                "split it into two methods",
-                code="too-many",
-            )
-            return tuple(blocks[:number])
-        if lines > MOST_CALC_LINES:
-            total = sum(len(b.lines) for b in blocks)
-            problems.error(
-                block.place,
-                f"the method has too many calculations (got {total} lines)",
-                f"a method has at most {MOST_CALC_LINES:,}",
-                "split it into two methods",
-                code="too-many",
-            )
-            return tuple(blocks[:number])
+        for index, (limit, count) in enumerate(COUNTED):
+            counts[index] += count(block)
+            if counts[index] > limit:
+                problems.error(
+                    block.place,
+                    f"the method {limit.said} (got {sum(map(count, blocks)):,})",
+                    f"at most {limit:,} {limit.of}",
+                    "split it into two methods",
+                    code="too-many",
+                )
+                return tuple(blocks[:number])
     return tuple(blocks)
 
 

@@ -6,7 +6,8 @@ import pytest
 from methodsheets.formula.equations import equation_mathml, read_equation
 from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.syntax import parse
-from methodsheets.formula.working import Working, calculation_working, line_working
+from methodsheets.formula.work import Working
+from methodsheets.formula.working import calculation_working, line_working
 from methodsheets.sheet import model
 from methodsheets.trade.form.calculation import catalogue
 

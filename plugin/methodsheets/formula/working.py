@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math as mathematics
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.builtins import equation_builtins
@@ -21,45 +21,9 @@ from methodsheets.formula.tree import Field, Name, Node, Number
 from methodsheets.formula.typeset import Piece, called, equation, math, spoken, symbol, typeset, value_piece
 from methodsheets.formula.values import Record, Value, field_of, of
 from methodsheets.formula.values import number as number_value
+from methodsheets.formula.work import TableRow, Working
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
-
-
-@dataclass(frozen=True)
-class TableRow:
-    """One row of a table that a number rests on."""
-
-    table: str
-    row: str
-    source: str
-    trust: str
-    """'read', 'common practice' or 'from memory'."""
-
-
-@dataclass(frozen=True)
-class Working:
-    """One line that shows how a number came about; the MathML parts stand side by side: formula, numbers, result."""
-
-    name: str
-    label: str = ""
-    formula: str = ""
-    """MathML of `name = formula`."""
-    numbers: str = ""
-    """MathML of `= the formula with the numbers put in`; '' where nothing is put in."""
-    result: str = ""
-    """MathML of `= result`; '' where the formula is the result already."""
-    plain: str = ""
-    """The same in one line of plain text."""
-    source: str = ""
-    trust: str = ""
-    validity: str = ""
-    heed: tuple[str, ...] = ()
-    """Where these very numbers leave the ground that the calculation was made for."""
-    rows: tuple[TableRow, ...] = ()
-    """The rows of tables that the number rests on."""
-    from_memory: bool = False
-    """Whether the rule, or a row it rests on, was recalled and not read."""
-    steps: tuple[Working, ...] = ()
 
 
 def line_working(

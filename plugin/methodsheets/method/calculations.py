@@ -8,7 +8,6 @@ from methodsheets.formula.measure import Measure
 from methodsheets.formula.values import Record, Value
 from methodsheets.formula.working import line_working
 from methodsheets.method.job import Job
-from methodsheets.operations.facts import as_model
 from methodsheets.reading.method_file import Block, CalcLine
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Calculation, Quote, Working
@@ -25,7 +24,7 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
     working = Working(line.name.value, line.label)
     try:
         value = job.reader.value(line.expression, calls)
-        working = as_model(line_working(line.name.value, line.label, line.expression, value, scope, calls))
+        working = line_working(line.name.value, line.label, line.expression, value, scope, calls)
     except MethodError as error:
         job.problems.extend([error.problem])
     try:

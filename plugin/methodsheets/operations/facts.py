@@ -10,7 +10,7 @@ from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
 from methodsheets.operations.sureness import between
 from methodsheets.sheet.check_kinds import CHECK_KINDS
-from methodsheets.sheet.model import Check, Fact, TableRow, Working
+from methodsheets.sheet.model import Check, Fact, Working
 from methodsheets.sheet.spread import Spread
 from methodsheets.trade.form.calculation import calculation_of
 
@@ -88,14 +88,4 @@ def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple
 
 def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:
     """The working of one call: equation, numbers put in, result, source."""
-    return as_model(calculation_working(record, bound, result))
-
-
-def as_model(made: Any) -> Working:
-    """The formula room's working as the record that lasts; field by field the same."""
-    return Working(
-        made.name, made.label, made.formula, made.numbers, made.result, made.plain, made.source, made.trust,
-        made.validity, made.heed,
-        tuple(TableRow(row.table, row.row, row.source, row.trust) for row in made.rows), made.from_memory,
-        tuple(as_model(step) for step in made.steps),
-    )  # fmt: skip
+    return calculation_working(record, bound, result)

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from methodsheets.formula.measure import Measure
+from methodsheets.formula.work import TableRow as TableRow
+from methodsheets.formula.work import Working as Working
 from methodsheets.reading.problem import Problem
 
 from .check_kinds import CHECK_KINDS
@@ -18,52 +20,6 @@ from .words import NOTHING, Shown, Words
 
 SCHEMA = 4
 """Version of the shape of these records; part of every cache key and of `show --json`."""
-
-
-@dataclass(frozen=True)
-class TableRow:
-    """One row of a table that a number rests on."""
-
-    table: str
-    row: str
-    source: str
-    trust: str
-    """'read', 'common practice' or 'from memory'."""
-
-
-@dataclass(frozen=True)
-class Working:
-    """One line that shows how a number came about."""
-
-    name: str
-    label: str = ""
-    formula: str = ""
-    """MathML of the formula."""
-    numbers: str = ""
-    """MathML of the formula with the numbers put in."""
-    result: str = ""
-    """MathML of the result."""
-    plain: str = ""
-    """The same in one line of plain text: 'n = v / (π d) = 25 m/min / (π · 12 mm) = 663 1/min'."""
-    source: str = ""
-    trust: str = ""
-    """How far to believe it: 'exact', 'table', 'common practice', 'estimate ±30 %'."""
-    validity: str = ""
-    heed: tuple[str, ...] = ()
-    """Where these very numbers leave the ground that the calculation was made for."""
-    rows: tuple[TableRow, ...] = ()
-    """The rows of tables that the number rests on."""
-    from_memory: bool = False
-    """Whether the rule, or a row it rests on, was recalled and not read."""
-    steps: tuple[Working, ...] = ()
-
-    @property
-    def recalled(self) -> tuple[str, ...]:
-        """What was recalled and not read in this number and its steps: the rows by table and name, the rules."""
-        own = [f"{row.table.partition(':')[0]}: {row.row}" for row in self.rows if row.trust == "from memory"]
-        if self.from_memory and not own:
-            own = [(self.label or self.name.replace("_", " ")).rstrip(".")]
-        return tuple(dict.fromkeys([*own, *(words for step in self.steps for words in step.recalled)]))
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 import textwrap
 from dataclasses import dataclass, field, replace
@@ -20,6 +21,8 @@ MEANT = {
 }  # fmt: skip
 """Words that people write for the kinds of block."""
 NAME = re.compile(r"[^\W\d]\w*")
+READS_LIKE_OURS = re.compile(r"\s*(?:-\s*)?[A-Za-z][\w -]*(?::\s|:$|\s=\s)")
+"""A first line of a block: `machine: lathe`, `seat = 16 mm`."""
 OPENING = re.compile(rf"\s*(?:```+|~~~+)\s*(?:{'|'.join(KINDS)})\s*$")
 RESERVED = frozenset({"and", "or", "not", "true", "false", "as", "pi"})
 
@@ -74,7 +77,7 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
     if fence.quoted:
         return False
     word, _, more = fence.info.partition(" ")
-    meant = word if word in KINDS else MEANT.get(word.lower(), word.lower())
+    meant = word if word in KINDS else MEANT.get(word.lower()) or _near(word.lower(), fence)
     if meant not in KINDS:
         return False
     place = Place(path, fence.line, fence.column)
@@ -97,6 +100,13 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
         )
     _report_open(fence, word, place, problems)
     return True
+
+
+def _near(word: str, fence: Fence) -> str:
+    """The kind that a misspelt one is near to, where the block reads like one of ours; else the word itself."""
+    near = difflib.get_close_matches(word, KINDS, n=1, cutoff=0.74)
+    first = next((line for line in fence.body if line.strip()), "")
+    return near[0] if near and READS_LIKE_OURS.match(first) else word
 
 
 def _report_open(fence: Fence, word: str, place: Place, problems: Problems) -> None:

@@ -12,8 +12,12 @@ SCREENS = {
     "tablet on its side": (1180, 820),
     "desk": (1366, 900),
 }
-PAPERS = {"A4": 188, "Letter": 194, "A5": 126}
+PAPERS = {"A4": 190, "Letter": 196, "A5": 128}
 """Printed width within the margins, mm."""
+LEAST_TYPE = {"A4": 7, "Letter": 7, "A5": 6}
+"""The smallest lettering in a drawing, pt."""
+LETTERING = """() => [...document.querySelectorAll('.ms-sheet svg text')].filter(e => e.getClientRects().length)
+  .map(e => parseFloat(getComputedStyle(e).fontSize) * e.getCTM().a * 0.75)"""
 
 FAULTS = """() => {
   const faults = [], sheet = document.querySelector('.ms-sheet'), edge = sheet.getBoundingClientRect();
@@ -92,19 +96,25 @@ def test_nothing_is_cut_or_covered_on_paper_and_large_type_stays_on_the_screen(b
         page.evaluate(LARGE, False)
         small = page.evaluate(size)
         assert page.evaluate(FAULTS) == [], sheet.parent.name
+        assert min(page.evaluate(LETTERING), default=9) >= LEAST_TYPE[paper] - 0.01, sheet.parent.name
         page.evaluate(LARGE, True)
         assert page.evaluate(size) == small, sheet.parent.name
     page.context.close()
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("method", "most"), [("guide-bush", 3), ("eccentric-two-piece", 10)])
+@pytest.mark.parametrize(("method", "most"), [("guide-bush", 3), ("eccentric-two-piece", 8), ("swing-shaft-solid", 7)])
 def test_a_sheet_takes_no_more_paper_than_it_needs(browser, demo, tmp_path, method, most):
-    """A4; short operations stand side by side."""
+    """A4; operations stand in two columns; each page says which sheet and which page of how many it is."""
     page = opened(browser)
     page.goto((demo / "methods" / method / "bench.html").as_uri())
     page.pdf(path=str(tmp_path / "sheet.pdf"), format="A4")
-    assert len(PdfReader(str(tmp_path / "sheet.pdf")).pages) <= most
+    pages = PdfReader(str(tmp_path / "sheet.pdf")).pages
+    assert len(pages) <= most
+    for number, one in enumerate(pages, 1):
+        said = one.extract_text()
+        assert f"{number} / {len(pages)}" in said
+        assert "revision" in said
     page.context.close()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import re
 from collections.abc import Iterable, Mapping
@@ -56,12 +57,30 @@ def _text(name: str) -> str:
 def style(workshops: Iterable[str]) -> str:
     """The stylesheet, with the rules for the switch between these workshops."""
     return (
-        _text("methodsheets.css")
+        font_faces()
+        + _text("methodsheets.css")
         + _text("sheet.css")
         + _text("view.css")
         + card_rules(_text("card.css"))
         + stylesheet(workshops)
     )
+
+
+FONTS = {"100 599": "barlow-semi-condensed-latin-500-normal", "600 900": "barlow-semi-condensed-latin-700-normal"}
+"""The files of our lettering, by the weights that each stands for; their licence lies beside them."""
+
+
+@cache
+def font_faces() -> str:
+    """The lettering of pages and sheets, within the stylesheet: browsers fetch no font file from a memory stick."""
+    rules = ["/* Barlow Semi Condensed, Copyright 2017 The Barlow Project Authors, SIL Open Font License 1.1. */"]
+    for weight, name in FONTS.items():
+        data = (files("methodsheets.pages") / "static" / "font" / f"{name}.woff2").read_bytes()
+        rules.append(
+            f'@font-face{{font-family:"Method Sheets";font-weight:{weight};font-display:block;'
+            f'src:url(data:font/woff2;base64,{base64.b64encode(data).decode("ascii")}) format("woff2")}}'
+        )
+    return "\n".join([*rules, ""])
 
 
 def card_rules(text: str) -> str:
@@ -99,10 +118,11 @@ def search_from_disk() -> str:
 
 def page_style(method: Method) -> str:
     """Rules that print what identifies a sheet at the foot of every page of it."""
+    look = ";font:8pt 'Method Sheets',system-ui,sans-serif;color:#000"
     words = css_words(footer_words(method))
     return (
-        f"@page{{@bottom-left{{content:{words};font:8pt system-ui,sans-serif;color:#000}}"
-        '@bottom-right{content:counter(page) " / " counter(pages);font:8pt system-ui,sans-serif;color:#000}}'
+        f"@page{{@bottom-left{{content:{words}{look}}}"
+        f'@bottom-right{{content:counter(page) " / " counter(pages){look}}}}}'
     )
 
 

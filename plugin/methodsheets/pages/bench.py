@@ -22,6 +22,8 @@ BIG = ("spindle_speed",)
 _WRITTEN: d.Attributes = (("inputmode", "text"),)
 FEW_PASSES = 3
 """So many passes stand in one table."""
+MANY_PASSES = 10
+"""An operation of more passes takes the whole width of the paper: a column would be too long for them."""
 SIZES = (("auto", "as the printer is set"), ("a4", "A4"), ("letter", "Letter"), ("a5", "A5 card"))
 
 
@@ -144,8 +146,8 @@ def _setup_part(method: Method, setup: Setup, places: Places, parts: int) -> d.G
         said.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
     shown = setup.figures or tuple(key for operation in setup.operations for key in operation.figures)
     pictures = tuple(figure(one, places, "sheet", linked=False) for one in drawings_of(method, shown)[:1])
-    held = d.Group("sheet-hold", (d.Group("sheet-hold-words", (words, facts)), *pictures))
-    intro = d.Group("sheet-intro", (head, held, *said))
+    held = d.Group("sheet-hold", (*pictures, d.Group("sheet-hold-words", (words, facts, *said))))
+    intro = d.Group("sheet-intro", (head, held))
     cards = tuple(_operation_part(method, operation, parts) for operation in setup.operations)
     return d.Group(
         "sheet-part",
@@ -169,13 +171,8 @@ def _operation_part(method: Method, operation: Operation, parts: int) -> d.Group
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     body += [_limit_part(method, size, parts) for size in sizes_of(operation)]
     attributes = (("data-ms-op", key), ("data-ms-op-id", operation.id))
-    kind = "sheet-op short" if _is_short(operation) else "sheet-op"
+    kind = "sheet-op wide" if len(operation.passes) > MANY_PASSES else "sheet-op"
     return d.Group(kind, tuple(body), id=f"sheet-{operation.id}", attributes=attributes)
-
-
-def _is_short(operation: Operation) -> bool:
-    """Whether two such stand beside each other on paper: no passes, no table, no sum for every part."""
-    return not (operation.passes or operation.tables or any(limit.make_to for limit in operation.limits))
 
 
 def _operation_head(operation: Operation) -> d.Paragraph:
@@ -259,7 +256,8 @@ def _pass_table(operation: Operation, passes: tuple[Pass, ...], which: str) -> d
         name = (*d.words(one.number), *((d.Span("pass-change", change),) if change else ()))
         rows.append(d.Row((name, size, dial, (tick,))))
     caption = f"Passes of operation {operation.number}{which}"
-    return d.Table(caption, columns, tuple(rows), kind="sheet-passes", caption_shown=False)
+    kind = "sheet-passes more" if passes[0] is not operation.passes[0] else "sheet-passes"
+    return d.Table(caption, columns, tuple(rows), kind=kind, caption_shown=False)
 
 
 def _limit_part(method: Method, size: Size, parts: int) -> d.Group:

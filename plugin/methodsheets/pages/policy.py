@@ -109,7 +109,7 @@ def lone_policy(script: str) -> str:
     """The policy of a page that travels alone: one script, its own pictures, and nothing from anywhere."""
     return (
         f"default-src 'none'; script-src {digest(script)}; style-src 'unsafe-inline'; img-src data: blob:;"
-        " form-action 'none'; base-uri 'none'"
+        " font-src data:; form-action 'none'; base-uri 'none'"
     )
 
 

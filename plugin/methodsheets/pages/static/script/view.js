@@ -60,7 +60,7 @@ function showStep() {
   body.textContent = "";
   one(".ms-view-where", frame).textContent = [shopName(), units() === "inch" ? "inch" : "mm", view.at + 1 + " of " + view.steps.length].filter(Boolean).join(" · ");
   if (step.kind === "setup") {
-    copyOf(".ms-sheet-setup, .ms-sheet-words, .ms-sheet-hold-words > .ms-sheet-facts, .ms-sheet-intro > .ms-sheet-caution, .ms-sheet-intro figure", step.part, body);
+    copyOf(".ms-sheet-setup, .ms-sheet-words, .ms-sheet-hold-words > .ms-sheet-facts, .ms-sheet-hold-words > .ms-sheet-caution, .ms-sheet-intro figure", step.part, body);
   } else {
     copyOf(".ms-sheet-op-head, .ms-sheet-tool", step.card, body);
     if (step.kind === "pass") body.appendChild(passInHand(step));

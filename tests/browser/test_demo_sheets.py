@@ -15,9 +15,10 @@ SCREENS = {
 PAPERS = {"A4": 190, "Letter": 196, "A5": 128}
 """Printed width within the margins, mm."""
 LEAST_TYPE = {"A4": 7, "Letter": 7, "A5": 6}
-"""The smallest lettering in a drawing, pt."""
+"""The smallest lettering in a drawing, pt; words on the faces of a solid in perspective are seen aslant."""
 LETTERING = """() => [...document.querySelectorAll('.ms-sheet svg text')].filter(e => e.getClientRects().length)
-  .map(e => parseFloat(getComputedStyle(e).fontSize) * e.getCTM().a * 0.75)"""
+  .map(e => [e, e.getCTM()]).filter(([e, m]) => Math.abs(m.a * m.c + m.b * m.d) < 1e-6)
+  .map(([e, m]) => parseFloat(getComputedStyle(e).fontSize) * Math.hypot(m.a, m.b) * 0.75)"""
 
 FAULTS = """() => {
   const faults = [], sheet = document.querySelector('.ms-sheet'), edge = sheet.getBoundingClientRect();

@@ -12,6 +12,8 @@ from methodsheets.handbook.digests import base_digest, file_digest
 from methodsheets.handbook.seals import seal, unseal
 from methodsheets.sheet.records import RecordError, pack, unpack
 
+from .example import Worked, number_of, picture, worked
+
 if TYPE_CHECKING:
     from methodsheets.trade.form.calculation import Calculation
 
@@ -40,6 +42,9 @@ class Sheet:
     """One calculation as the chapter shows it."""
 
     name: str
+    """As it is typed."""
+    title: str
+    """As it is spoken of: its name in words."""
     subject: str
     sentence: str
     details: str
@@ -49,6 +54,10 @@ class Sheet:
     results: tuple[Given, ...]
     validity: str
     example: str
+    story: str
+    """The worked example in words and numbers: what goes in, what comes out; empty where it is no plain call."""
+    picture: str
+    """How the answer moves with what moves it most, as SVG text; empty where it comes from a table."""
     source: str
     trust: str
 
@@ -75,7 +84,8 @@ def read_chapter(kept: Path | None = None) -> Chapter:
 
     A damaged file is read anew. Where the file cannot be written the chapter is simply made each time.
     """
-    key = f"{base_digest()} {file_digest(Path(__file__))}"
+    beside = [file_digest(Path(__file__).with_name(f"{name}.py")) for name in ("chapter", "example", "charts")]
+    key = " ".join([base_digest(), *beside])
     if kept is not None and (found := _from(kept, key)) is not None:
         return found
     made = Chapter(key, _all_sheets())
@@ -121,8 +131,10 @@ def _sheet(one: Calculation) -> Sheet:
             rule += ("; " if rule else "") + "may be left out"
         parameters.append(Given(given.name, given.symbol, given.unit, rule, given.text))
     results = tuple(Given(given.name, given.symbol, given.unit, given.kind, given.text) for given in one.results)
+    example = worked(one)
     return Sheet(
         one.name,
+        in_words(one.name),
         one.subject.replace("_", "-"),
         one.sentence,
         one.details,
@@ -132,9 +144,52 @@ def _sheet(one: Calculation) -> Sheet:
         results,
         one.validity,
         one.example,
+        _story(one, example),
+        picture(one, example, unit_words),
         one.source,
         one.trust,
     )
+
+
+UNIT_WORDS = {
+    "1": "number", "flag": "yes or no", "text": "words", "deg": "°", "um": "µm", "degC": "°C", "delta_degC": "°C",
+    "mm^2": "mm²", "mm^3": "mm³", "mm^4": "mm⁴", "cm^3": "cm³", "N*m": "N·m", "g*mm": "g·mm", "cm^3/min": "cm³/min",
+    "kg*mm^2": "kg·mm²", "kg/m^3": "kg/m³", "g/cm^3": "g/cm³",
+}  # fmt: skip
+PLAIN_UNITS = frozenset({"1", "flag", "text"})
+
+
+def unit_words(unit: str) -> str:
+    """A unit as it is written on a page."""
+    return UNIT_WORDS.get(unit, unit)
+
+
+def in_words(name: str) -> str:
+    """A name as it is spoken: 'spindle_speed' is 'Spindle speed'."""
+    spoken = name.replace("_", " ").strip()
+    return spoken[:1].upper() + spoken[1:]
+
+
+def _story(one: Calculation, example: Worked | None) -> str:
+    """'With cutting speed 25 m/min, diameter 12 mm: spindle speed 663.15 1/min'."""
+    found = number_of(one, example.result) if example else None
+    if example is None or found is None:
+        return ""
+    given = []
+    for parameter in one.parameters:
+        value = example.arguments.get(parameter.name)
+        if isinstance(value, bool) or not isinstance(value, int | float | str):
+            continue
+        given.append(f"{parameter.name.replace('_', ' ')} {_measured(value, parameter.unit)}")
+    number, index = found
+    result = one.results[index]
+    name = (result.name if result.name and len(one.results) > 1 else one.name).replace("_", " ")
+    return f"With {', '.join(given)}: {name} {_measured(number, result.unit)}" if given else ""
+
+
+def _measured(value: float | str, unit: str) -> str:
+    number = f"{value:.5g}" if isinstance(value, float) else str(value)
+    return number if unit in PLAIN_UNITS else f"{number} {unit_words(unit)}"
 
 
 def _said(default: object) -> str:

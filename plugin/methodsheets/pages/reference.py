@@ -6,14 +6,8 @@ from methodsheets.reading.slug import slugify
 from methodsheets.trade.form.chapters import by_chapter, subject_title
 
 from . import document as d
-from .chapter import Chapter, Equation, Given, Sheet
+from .chapter import Chapter, Equation, Given, Sheet, unit_words
 from .places import Places
-
-UNIT_WORDS = {
-    "1": "number", "flag": "yes or no", "text": "words", "deg": "°", "um": "µm", "degC": "°C", "delta_degC": "°C",
-    "mm^2": "mm²", "mm^3": "mm³", "mm^4": "mm⁴", "cm^3": "cm³", "N*m": "N·m", "g*mm": "g·mm", "cm^3/min": "cm³/min",
-    "kg*mm^2": "kg·mm²", "kg/m^3": "kg/m³", "g/cm^3": "g/cm³",
-}  # fmt: skip
 
 
 def reference_blocks(chapter: Chapter, subject: str, places: Places) -> d.Blocks:
@@ -47,8 +41,10 @@ def contents(chapter: Chapter, places: Places) -> d.Blocks:
 def _subject(chapter: Chapter, subject: str, places: Places) -> list[d.Block]:
     target = places.page(f"reference/{subject}")
     title = subject_title(subject)
-    rows = tuple(d.Row((_name(sheet, target), d.words(sheet.sentence))) for sheet in chapter.of(subject))
-    columns = (d.Column("Name"), d.Column("What it answers"))
+    rows = tuple(
+        d.Row((_name(sheet, target), d.words(sheet.sentence), (d.Code(sheet.name),))) for sheet in chapter.of(subject)
+    )
+    columns = (d.Column("Calculation"), d.Column("What it answers"), d.Column("To type"))
     return [
         d.Heading(3, (d.Link(target, d.words(title)),) if target else d.words(title), subject),
         d.Table(title, columns, rows, kind="contents", caption_shown=False),
@@ -56,7 +52,7 @@ def _subject(chapter: Chapter, subject: str, places: Places) -> list[d.Block]:
 
 
 def _name(sheet: Sheet, target: str) -> d.Inline:
-    name = (d.Code(sheet.name),)
+    name = d.words(sheet.title)
     return (d.Link(f"{target}#{anchor(sheet.name)}", name),) if target else name
 
 
@@ -66,27 +62,56 @@ def anchor(name: str) -> str:
 
 
 def sheet_blocks(sheet: Sheet) -> d.Blocks:
-    """One calculation as the chapter shows it."""
+    """One calculation as a handbook has it: what it is for, formula, picture, example, limits; its name comes last."""
     body: list[d.Block] = [
-        d.Heading(2, (d.Code(sheet.name),), anchor(sheet.name)),
-        d.Paragraph(d.words(sheet.sentence)),
+        d.Heading(2, d.words(sheet.title), anchor(sheet.name)),
+        d.Paragraph(d.words(sheet.sentence), kind="lead"),
     ]
     if sheet.details:
         body.append(d.Paragraph(d.words(sheet.details)))
     body += [d.Paragraph((_equation(line),), kind="formula") for line in sheet.equations]
     if sheet.in_stated_units:
         body.append(d.Paragraph((d.Small(d.words("Holds for numbers in the units listed.")),)))
+    if sheet.picture:
+        body.append(d.Paragraph((d.Markup(sheet.picture),), kind="curve"))
+    body += _example(sheet)
+    body += _when_not(sheet)
     if sheet.parameters:
         body.append(_parameters(sheet))
     body.append(_results(sheet))
-    if sheet.validity:
-        body.append(_said("Holds where", sheet.validity))
-    if sheet.example:
-        lines = tuple((d.Code(line),) for line in example_lines(sheet.example))
-        said = "Worked example, in the units listed"
-        body += [d.Paragraph((d.Strong(d.words(said)),), kind="card-title"), d.Listing(lines, kind="source")]
     body += [_said("Source", sheet.source), _said("How far to believe it", sheet.trust)]
+    typed = f"{sheet.name}({', '.join(given.name for given in sheet.parameters)})"
+    body.append(d.Paragraph((d.Strong(d.words("To type in a method: ")), d.Code(typed)), kind="typed"))
     return (d.Group("calculation", tuple(body)),)
+
+
+def _example(sheet: Sheet) -> d.Blocks:
+    """The worked example, in words where it is one plain call, and as it is typed."""
+    if not sheet.example:
+        return ()
+    body: list[d.Block] = [d.Paragraph((d.Strong(d.words("Worked example")),), kind="card-title")]
+    if sheet.story:
+        body.append(d.Paragraph(d.words(f"{sheet.story}.")))
+    lines = tuple((d.Code(line),) for line in example_lines(sheet.example))
+    body.append(d.Listing(lines, kind="source"))
+    return tuple(body)
+
+
+def _when_not(sheet: Sheet) -> d.Blocks:
+    """Where it holds, and that it is not for what lies outside: the record's words and the bounds of its inputs."""
+    bounds = [f"{given.name.replace('_', ' ')} must be {rule}" for given in sheet.parameters if (rule := _bound(given))]
+    said = [f"It holds so far and no further: {sheet.validity}"] if sheet.validity else []
+    if bounds:
+        said.append(f"What lies outside is refused: {'; '.join(bounds)}.")
+    if not said:
+        said.append("It has no bounds of its own; it is as true as what goes in.")
+    head = d.Paragraph((d.Strong(d.words("When not to use it")),), kind="card-title")
+    return (head, *(d.Paragraph(d.words(words)) for words in said))
+
+
+def _bound(given: Given) -> str:
+    """The bound of one input, without what stands there when nothing is said."""
+    return _rule(given).split(";")[0] if any(sign in given.rule for sign in "<>") else ""
 
 
 def example_lines(example: str) -> list[str]:
@@ -112,7 +137,7 @@ def _equation(line: Equation) -> d.Markup | d.Code:
 
 
 def _unit(given: Given) -> d.Inline:
-    return d.words(UNIT_WORDS.get(given.unit, given.unit))
+    return d.words(unit_words(given.unit))
 
 
 def _rule(given: Given) -> str:

@@ -1,0 +1,136 @@
+"""What goes into the worked example of a calculation, and how does its answer move from there?"""
+
+from __future__ import annotations
+
+import doctest
+import inspect
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from .charts import Plot, round_steps
+
+if TYPE_CHECKING:
+    from methodsheets.trade.form.calculation import Calculation
+
+SPREAD = 2.0
+"""A curve goes from the example divided by this to the example multiplied by it."""
+POINTS = 33
+FEWEST = 20
+"""So many points of the curve must be there; a calculation that refuses more has no curve worth a picture."""
+
+
+@dataclass(frozen=True)
+class Worked:
+    """One call of a calculation with what it gave; numbers in the units listed."""
+
+    arguments: Mapping[str, Any]
+    result: Any
+
+
+def worked(one: Calculation) -> Worked | None:
+    """The first call of the calculation in its own example; None where the example does not call it.
+
+    The example is a piece of our own source, and is run as the tests run it.
+    """
+    calls: list[Worked] = []
+
+    def noted(*given: Any, **named: Any) -> Any:
+        result = one.function(*given, **named)
+        bound = inspect.signature(one.function).bind(*given, **named)
+        calls.append(Worked(dict(bound.arguments), result))
+        return result
+
+    module = inspect.getmodule(inspect.unwrap(one.function))
+    names = {**vars(module), one.name: noted} if module else {one.name: noted}
+    for line in doctest.DocTestParser().get_examples(one.example):
+        exec(compile(line.source, one.name, "exec"), names)
+        if calls:
+            return calls[0]
+    return None
+
+
+def number_of(one: Calculation, result: Any) -> tuple[float, int] | None:
+    """The first number of what came out that is no echo of what went in, with its place among the results."""
+    went_in = {given.symbol or given.name for given in one.parameters}
+    for index, given in enumerate(one.results):
+        if len(one.results) > 1 and (given.symbol or given.name) in went_in:
+            continue
+        value = getattr(result, given.name, None) if given.name and not isinstance(result, float) else result
+        if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
+            return float(value), index
+    return None
+
+
+def picture(one: Calculation, example: Worked | None, unit: Callable[[str], str]) -> str:
+    """How the answer moves with what moves it most, as SVG text with the example marked; empty where nothing does.
+
+    Parameters:
+        one: the calculation.
+        example: its worked example.
+        unit: words of a unit.
+    """
+    found = number_of(one, example.result) if example else None
+    if example is None or found is None:
+        return ""
+    whole = {name for name, entry in inspect.signature(one.function).parameters.items() if entry.annotation == "int"}
+    curves: list[tuple[float, str, list[tuple[float, float]]]] = []
+    for parameter in one.parameters:
+        value = example.arguments.get(parameter.name)
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        if not number or not value or parameter.choices or parameter.name in whole:
+            continue
+        points = _curve(one, example, parameter.name, float(value), found[1])
+        heights = [y for _, y in points]
+        if len(points) >= FEWEST and max(heights) - min(heights) > 0.02 * max(map(abs, heights)):
+            curves.append(((max(heights) - min(heights)) / max(map(abs, heights)), parameter.name, points))
+    if not curves:
+        return ""
+    _, name, points = max(curves, key=lambda curve: curve[0])
+    return _drawn(one, name, points, (float(example.arguments[name]), found[0]), found[1], unit)
+
+
+def _curve(one: Calculation, example: Worked, name: str, value: float, index: int) -> list[tuple[float, float]]:
+    """The answer for values around that of the example; those that it refuses are left out."""
+    points = []
+    for step in range(POINTS):
+        x = value / SPREAD + (value * SPREAD - value / SPREAD) * step / (POINTS - 1)
+        try:
+            found = number_of(one, one.function(**{**example.arguments, name: x}))
+        except (ValueError, ArithmeticError, LookupError, TypeError):
+            continue
+        if found is not None and found[1] == index:
+            points.append((x, found[0]))
+    return sorted(points)
+
+
+def _drawn(
+    one: Calculation,
+    name: str,
+    points: list[tuple[float, float]],
+    at: tuple[float, float],
+    index: int,
+    unit: Callable[[str], str],
+) -> str:
+    parameter, result = next(p for p in one.parameters if p.name == name), one.results[index]
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    low, high = min(0.0, *ys), max(0.0, *ys)
+    plot = Plot(440, 230, (min(xs), max(xs)), (low, high + 0.06 * (high - low)), right=24)
+    plot.grid(round_steps(*plot.x), round_steps(*plot.y, 4), _plain, _plain)
+    across = _axis(name, unit(parameter.unit))
+    up = _axis(result.name if result.name and len(one.results) > 1 else one.name, unit(result.unit))
+    plot.axes(across, up)
+    plot.line([plot.at(x, y) for x, y in points], width=2.4)
+    plot.line([plot.at(at[0], plot.y[0]), plot.at(*at), plot.at(plot.x[0], at[1])], width=0.9, dash="4 3")
+    plot.dot(*at, filled=True)
+    return plot.svg(f"{up} against {across}; the worked example is marked")
+
+
+def _axis(name: str, unit: str) -> str:
+    """What a scale is, with its unit."""
+    return " ".join(filter(None, (name.replace("_", " "), f"({unit})" if unit and unit != "number" else "")))
+
+
+def _plain(value: float) -> str:
+    return f"{value:g}"

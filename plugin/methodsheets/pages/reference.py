@@ -99,10 +99,10 @@ def _example(sheet: Sheet) -> d.Blocks:
 
 def _when_not(sheet: Sheet) -> d.Blocks:
     """Where it holds, and that it is not for what lies outside: the record's words and the bounds of its inputs."""
-    bounds = [f"{given.name.replace('_', ' ')} must be {rule}" for given in sheet.parameters if (rule := _bound(given))]
-    said = [f"It holds so far and no further: {sheet.validity}"] if sheet.validity else []
+    bounds = [f"{given.name.replace('_', ' ')}: {rule}" for given in sheet.parameters if (rule := _bound(given))]
+    said = [f"Not outside this: {sheet.validity}"] if sheet.validity else []
     if bounds:
-        said.append(f"What lies outside is refused: {'; '.join(bounds)}.")
+        said.append(f"What lies outside these bounds is refused: {'; '.join(bounds)}.")
     if not said:
         said.append("It has no bounds of its own; it is as true as what goes in.")
     head = d.Paragraph((d.Strong(d.words("When not to use it")),), kind="card-title")

@@ -10,6 +10,9 @@ from .chapter import Chapter, Equation, Given, Sheet, unit_words
 from .places import Places
 
 
+EXACT = "The rule itself is exact: only what goes in bounds it."
+
+
 def reference_blocks(chapter: Chapter, subject: str, places: Places) -> d.Blocks:
     """Return the page of a subject, or the list of all for ''.
 
@@ -100,7 +103,10 @@ def _example(sheet: Sheet) -> d.Blocks:
 def _when_not(sheet: Sheet) -> d.Blocks:
     """Where it holds, and that it is not for what lies outside: the record's words and the bounds of its inputs."""
     bounds = [f"{given.name.replace('_', ' ')}: {rule}" for given in sheet.parameters if (rule := _bound(given))]
-    said = [f"Not outside this: {sheet.validity}"] if sheet.validity else []
+    rest, is_exact = sheet.validity.removeprefix("Exact. "), sheet.validity.startswith("Exact")
+    said = [EXACT] if is_exact else []
+    if rest.strip(". ") not in ("", "Exact"):
+        said.append(rest if is_exact else f"Not outside this: {rest}")
     if bounds:
         said.append(f"What lies outside these bounds is refused: {'; '.join(bounds)}.")
     if not said:

@@ -9,7 +9,6 @@ from . import document as d
 from .chapter import Chapter, Equation, Given, Sheet, unit_words
 from .places import Places
 
-
 EXACT = "The rule itself is exact: only what goes in bounds it."
 
 

@@ -9,6 +9,7 @@ import pytest
 from tests.method.bench import demo, work_out
 from tests.method.test_planted_faults import ALL, home
 
+from methodfigures.paper.sheet import TALLEST
 from methodsheets.drawings import draw_method
 from methodsheets.drawings.solids import Drawn
 
@@ -37,6 +38,12 @@ def test_every_picture_tells_what_it_shows(drawn) -> None:
         assert len(drawing.description) > 20
         assert "<title" in svg
         assert "<desc" in svg
+
+
+def test_no_set_up_is_so_tall_that_a_page_makes_it_smaller(drawn) -> None:
+    _, pictures, _ = drawn
+    assert {drawing.scheme: drawing.height_mm for drawing, _ in pictures if drawing.kind == "setup"} != {}
+    assert [drawing.scheme for drawing, _ in pictures if drawing.kind == "setup" and drawing.height_mm > TALLEST] == []
 
 
 def test_keys_and_ids_are_unique_on_a_page(drawn) -> None:

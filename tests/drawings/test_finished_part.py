@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import re
+from dataclasses import replace
 
 import pytest
 from tests.method.bench import demo, method, work_out
@@ -11,6 +12,7 @@ from tests.method.test_planted_faults import ALL, home
 
 from methodfigures.part import PartDrawing, compose_part
 from methodfigures.part.spec import Cutting, Side
+from methodfigures.solids.views import ViewBook
 from methodsheets.drawings.finished import part_spec
 from methodsheets.drawings.solids import Drawn
 
@@ -128,3 +130,14 @@ def test_nothing_lies_over_anything_on_random_parts(seed: int) -> None:
     from methodfigures.solids.views import ViewBook
 
     assert compose_part(drawing_of(steps_of(seed)), ViewBook()).clashes() == ()
+
+
+def test_a_long_name_takes_two_lines_of_the_title_block() -> None:
+    evaluated = work_out(demo("tee-nuts"), home("tee-nuts"), "tee-nuts")
+    spec = part_spec(Drawn(), evaluated.live, narrow=True)
+    assert spec is not None
+    name = "Shaft with four keyways, between chuck and tailstock on the level rotary table"
+    sheet = compose_part(replace(spec, block=(("Part", name), *spec.block[1:])), ViewBook())
+    assert sheet.clashes() == ()
+    written = [text.text for text in sheet.register.texts]
+    assert all(any(word in line.split() for line in written) for word in name.split())

@@ -203,7 +203,8 @@ def _level(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> No
 def _title_rows(spec: PartDrawing) -> list[list[tuple[str, str, float]]]:
     """Rows of cells (label, words, width) that fill the width of the sheet, about equally full."""
     room = spec.width - 2 * EDGE
-    cells = [(a, b, max(lettering.width(a, 1.8), lettering.width(b)) + 4.0) for a, b in spec.block]
+    block = [(label, "\n".join(lettering.wrap(words, room - 4.0))) for label, words in spec.block]
+    cells = [(a, b, max(lettering.width(a, 1.8), lettering.width(b)) + 4.0) for a, b in block]
     count = math.ceil(sum(need for _, _, need in cells) / room - 1e-9)
     share = sum(need for _, _, need in cells) / max(count, 1)
     rows: list[list[tuple[str, str, float]]] = [[]]
@@ -224,10 +225,16 @@ def _title_rows(spec: PartDrawing) -> list[list[tuple[str, str, float]]]:
 TITLE_ROW: Final = 9.0
 
 
+def _row_height(cells: Sequence[tuple[str, str, float]]) -> float:
+    """Height of a row of the title block: a long name takes two lines."""
+    more = max(words.count("\n") for _, words, _ in cells)
+    return TITLE_ROW + more * lettering.HEIGHT * lettering.LEADING
+
+
 def _foot_height(spec: PartDrawing) -> float:
     tables, picture = _table_height(spec), PICTORIAL[1]
     beside = max(picture, tables) if _side_by_side(spec) else picture + tables + 3.0
-    return EDGE + TITLE_ROW * len(_title_rows(spec)) + 3.0 + beside + 3.0
+    return EDGE + sum(map(_row_height, _title_rows(spec))) + 3.0 + beside + 3.0
 
 
 def _side_by_side(spec: PartDrawing) -> bool:
@@ -247,9 +254,10 @@ def _remarks(spec: PartDrawing) -> list[str]:
 
 def _foot(sheet: Sheet, spec: PartDrawing, book: ViewBook, scale: float, foot: float) -> None:
     rows = _title_rows(spec)
-    top = EDGE + TITLE_ROW * len(rows)
-    for i, cells in enumerate(rows):
-        _cells(sheet, cells, top - TITLE_ROW * (i + 1))
+    y = top = EDGE + sum(map(_row_height, rows))
+    for cells in rows:
+        y -= _row_height(cells)
+        _cells(sheet, cells, y)
     sheet.lines([_box(EDGE, EDGE, sheet.width - EDGE, top)], WIDE, Layer.EDGE)
     _table(sheet, spec, foot - 3.0)
     _pictorial(sheet, spec, book, top + 3.0)
@@ -264,11 +272,11 @@ def _box(x0: float, y0: float, x1: float, y1: float) -> Points:
 
 
 def _cells(sheet: Sheet, cells: Sequence[tuple[str, str, float]], y: float) -> None:
-    x = EDGE
+    x, high = EDGE, _row_height(cells)
     for label, words, wide in cells:
-        sheet.lines([_box(x, y, x + wide, y + TITLE_ROW)], NARROW, Layer.EDGE)
-        sheet.text(x + 1.5, y + 6.1, label, 1.8, align="left")
-        sheet.text(x + 1.5, y + 1.8, words, align="left")
+        sheet.lines([_box(x, y, x + wide, y + high)], NARROW, Layer.EDGE)
+        sheet.text(x + 1.5, y + high - 2.9, label, 1.8, align="left")
+        sheet.text(x + 1.5, y + high - TITLE_ROW + 1.8, words, align="left")
         x += wide
 
 

@@ -15,7 +15,7 @@ from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import scale_for, scale_words
 from methodfigures.paper.palette import TINT, TOOL
 from methodfigures.paper.shapes import dashes
-from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
+from methodfigures.paper.sheet import FINE, NARROW, TALLEST, Layer, Sheet
 from methodfigures.setups.standing import free_leader, free_text, piece, swatch
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.sections import section
@@ -107,8 +107,8 @@ def compose_saw_gap(spec: SawGap, book: ViewBook) -> Sheet:
     view = basis(spec.along, spec.up)
     low, high = extent(view, spec.before)
     size = high - low
-    k = scale_for(min(WIDE / size[0], TALL / size[1], ROUND / size[1], 4.0))
     base = 30.0
+    k = scale_for(min(WIDE / size[0], TALL / size[1], ROUND / size[1], (TALLEST - base - ABOVE) / size[1], 4.0))
     sheet = Sheet(170.0, base + float(size[1]) * k + ABOVE)
     place = Place(view, k, np.array([LEFT, base]) - low * k)
     axis_y = float(place.spot(spec.axis)[1])

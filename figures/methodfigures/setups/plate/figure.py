@@ -27,7 +27,7 @@ from methodfigures.solids.views import Place, ViewBook, draw_cut, draw_look
 from methodfigures.tooling import tools
 from methodfigures.tooling.cutters import cutter_parts
 
-FACE: Final = 34.0
+FACE: Final = 30.0
 """Most paper mm of the plate to either side of the axis."""
 MIDDLE: Final = 46.0
 """Paper x of the axis in the face view."""
@@ -106,8 +106,8 @@ def _staged(spec: PlateSetup, book: ViewBook) -> PlateStage:
     far = max(reach + 8.0, min(spec.plate_radius, 1.5 * reach))
     k = scale_for(min(FACE / far, 24.0 / high, 3.0))
     shown = min(max(spec.plate_radius, reach) * k, FACE)
-    axis_y = NAMES + 12.0 + shown
-    sheet = Sheet(SHEET_WIDTH, axis_y + shown + 14.0 + (6.0 if spec.weight else 0.0))
+    axis_y = NAMES + 11.0 + shown
+    sheet = Sheet(SHEET_WIDTH, axis_y + shown + 13.0 + (6.0 if spec.weight else 0.0))
     gap = 0.0 if spec.holding != "four-jaw" else 2.0
     front = SECTION + PLATE + gap + high * k
     return PlateStage(spec, book, np.stack([right, away, up]), np.stack([up, away, -right]), k, axis_y, front, sheet)

@@ -6,6 +6,8 @@ of rotation and the direction of the throw.  Removed metal is the section of the
 
 from __future__ import annotations
 
+from typing import Final
+
 import shapely
 from shapely.geometry.base import BaseGeometry
 
@@ -14,7 +16,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.cropping import Window, cropped
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.shapes import polygons, strings
-from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
+from methodfigures.paper.sheet import FINE, NARROW, TALLEST, Layer, Sheet
 from methodfigures.setups.turning import notes as turning_notes
 from methodfigures.setups.turning.spec import HOLDER_NAMES, TurningSetup
 from methodfigures.setups.turning.stage import EVERY, Stage, staged
@@ -32,15 +34,24 @@ def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Draw
 
 def compose_turning_setup(spec: TurningSetup, book: ViewBook) -> Sheet:
     """The sheet of `draw_turning_setup` before it becomes a drawing."""
-    sheet, fits = _composed(spec, book)
-    return sheet if fits else _composed(spec, book, crowded=True)[0]
+    sheet = _best(spec, book, TALLEST)
+    return sheet if not sheet.clashes() else _best(spec, book, HIGHER)
 
 
-def _composed(spec: TurningSetup, book: ViewBook, *, crowded: bool = False) -> tuple[Sheet, bool]:
+HIGHER: Final = 130.0
+"""mm that a set-up may be high whose names and dimensions find no room otherwise."""
+
+
+def _best(spec: TurningSetup, book: ViewBook, tallest: float) -> Sheet:
+    sheet, fits = _composed(spec, book, tallest)
+    return sheet if fits else _composed(spec, book, tallest, crowded=True)[0]
+
+
+def _composed(spec: TurningSetup, book: ViewBook, tallest: float, *, crowded: bool = False) -> tuple[Sheet, bool]:
     """The sheet, and whether the names at its foot fit; `crowded` = they stand one above the other."""
     face = (0.0, 0.0, -1.0 if spec.out == "A" else 1.0)
     room = before_after_size(spec.before, spec.after, face)[1] if spec.pictorials else 0.0
-    stage = staged(spec, book, room, crowded=crowded)
+    stage = staged(spec, book, room, crowded=crowded, tallest=tallest)
     windows = _draw_parts(stage, stage.rig.holder)
     windows |= _draw_parts(stage, stage.rig.tail)
     removed = book.section(spec.removed, stage.view, stage.section_depth())

@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import SCALES, scale_for
 from methodfigures.paper.shapes import Points
-from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.paper.sheet import SHEET_WIDTH, TALLEST, Sheet
 from methodfigures.setups.turning.rig import Rig, holder_parts, tail_parts, tool_parts
 from methodfigures.setups.turning.spec import HOLDER_NAMES, TurningSetup
 from methodfigures.solids.mesh import Floats
@@ -30,6 +30,8 @@ LEFT: Final = 36.0
 RIGHT: Final = 50.0
 """Room for the holder, and for tailstock, drawn-back tool and notes."""
 LANE: Final = 7.0
+DATUM: Final = 9.5
+"""How far the letter of the face, in its frame, reaches over the second lane."""
 STAIR: Final = 5.5
 """Pitch of the names at the bottom when they stand one above the other."""
 TALL: Final = 33.0
@@ -142,15 +144,24 @@ class Stage:
         return float(self.view[2] @ np.array([*self.spec.axis, 0.0]))
 
 
-def staged(spec: TurningSetup, book: ViewBook, below: float, *, crowded: bool = False) -> Stage:
-    """Scale, break, parts and lanes of a set-up; `below` = room to leave under the figure, `crowded` = the names at
-    its foot stand one above the other.
+def staged(
+    spec: TurningSetup, book: ViewBook, below: float, *, crowded: bool = False, tallest: float = TALLEST
+) -> Stage:
+    """Scale, break, parts and lanes of a set-up at the largest scale at which it is not over `tallest` mm high.
+
+    `below` = room to leave under the figure, `crowded` = the names at its foot stand one above the other.
     """
     stage = _looked_at(spec, book)
     stage.crowded = crowded
-    _fit(stage)
-    _rise(stage, below)
-    return stage
+    largest = SCALES[0]
+    while True:
+        stage.gap = None
+        _fit(stage, largest)
+        _rise(stage, below)
+        smaller = [k for k in SCALES if k < stage.scale]
+        if stage.sheet.height - below <= tallest or not smaller:
+            return stage
+        largest = smaller[0]
 
 
 def _looked_at(spec: TurningSetup, book: ViewBook) -> Stage:
@@ -170,11 +181,11 @@ def _looked_at(spec: TurningSetup, book: ViewBook) -> Stage:
     return stage
 
 
-def _fit(stage: Stage) -> None:
-    """Scale and break."""
+def _fit(stage: Stage, largest: float) -> None:
+    """Scale, `largest` at most, and break."""
     spec = stage.spec
     length, room = spec.back, SHEET_WIDTH - LEFT - RIGHT
-    by_length, by_height = room / length, TALL / stage.swing
+    by_length, by_height = room / length, min(TALL / stage.swing, largest)
     if spec.holding == "collet":  # closing nut and chuck body must show
         by_height = min(by_height, 44.0 / (spec.grip_diameter / 2 + 17))
     k = scale_for(min(by_length, by_height))
@@ -217,7 +228,7 @@ def _rise(stage: Stage, below: float) -> None:
         ),
     )
     tall = max(abs(fixtures.bounds(holder)[1]), fixtures.bounds(holder)[3]) * k
-    stage.crop = min(tall, max(stage.radius + 12, 24), 40.0)
+    stage.crop = min(tall, max(stage.radius + 12, 24), 36.0)
     if spec.holding == "collet":  # from the work to the closing nut
         stage.crop = min(tall, max(stage.crop, (spec.grip_diameter / 2 + 18.5) * k))
     stage.tool_low = stage.radius + 17
@@ -229,7 +240,10 @@ def _rise(stage: Stage, below: float) -> None:
     first = max(stage.radius + 9.0, _lift(stage), notes)
     if spec.steadied:
         first = max(first, stage.radius + 11)
-    stage.lanes = (first, first + LANE, max(first + 2 * LANE, stage.crop + 5))
+    third = max(first + 2 * LANE, stage.crop + 5)
+    if third - first < LANE + DATUM:  # the third lane passes over the letter of the face
+        third = first + LANE + DATUM
+    stage.lanes = (first, first + LANE, third)
     stage.names_y = below + 3.0
     stage.axis_y = below + max(stage.crop + 6, stage.tool_low + 6) + 3 + _name_room(stage)
     stage.datum_y = stage.axis_y + stage.lanes[1] + 4.2

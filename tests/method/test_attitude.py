@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from tests.method.bench import Evaluated, block, method, work_out, workshop
+from tests.method.bench import THREE_JAW, Evaluated, block, method, work_out, workshop
 
 from methodsheets.drawings import draw_method
 from methodsheets.drawings.crosswise import cross_spec
@@ -101,3 +101,30 @@ def test_the_picture_is_that_of_a_level_head_with_its_tailstock() -> None:
     for words in ("dividing head", "three-jaw chuck", "tailstock", "6 × 3 deep", "head reads 0°"):
         assert words in svg
     assert not [p for p in made.live.problems if p.code == "no-picture"]
+
+
+FLANKS = "web: hub 14 mm, nose 9 mm, offset 10 mm, "
+BESIDE = [
+    ("in the open", f"{FLANKS}over 12 mm", ""),
+    ("behind smaller work", f"{FLANKS}from 20 mm, over 12 mm, cutter 8 mm", ""),
+    ("between collars", f"{FLANKS}from 25 mm, over 5 mm, cutter 10 mm", "the cutter touches the work"),
+    ("too deep", "web: hub 4 mm, nose 3 mm, offset 8 mm, from 25 mm, over 12 mm, cutter 4 mm", "cut 16"),
+    ("an outline in the open", "outline: points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 14 mm), over 12 mm", ""),
+]
+
+
+@pytest.mark.parametrize(("name", "line", "says"), BESIDE, ids=[case[0] for case in BESIDE])
+def test_a_web_of_work_that_lies_level_is_reached_from_above(name: str, line: str, says: str) -> None:
+    """The cutter comes down across the axis: what it goes down counts, and what stands higher beside it."""
+    turned = block("op", "turn: to 12 mm, over 20 mm") if name == "behind smaller work" else ""
+    lathe = THREE_JAW + turned if turned else ""
+    hold = "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out"
+    made = work_out(
+        method(lathe + block("setup", "machine: mill", hold) + block("op", line), stock="round 40 mm x 70 mm")
+    )
+    checks = made.live.operations[-1].checks
+    assert not [c for c in checks if c.key == "way-in"]
+    failed = [c.words.metric for c in checks if c.state == "failed"]
+    assert bool(failed) is bool(says), failed
+    assert all(says in words for words in failed)
+    assert [c for c in checks if c.key == "reach"]

@@ -38,6 +38,20 @@ CHAMFERED = (
     "```op\ndrill: 15 mm, through\n```",
     "```op\ndrill: 15 mm, through\n```\n\n```op\nchamfer: 1 mm, on 16 mm, inside\n```",
 )
+SECOND_WEB = """
+```setup
+machine: mill
+hold: rotary table with three-jaw chuck, on 16 mm, grip 10 mm, end A up
+```
+
+```op
+drill: 7.8 mm, from 18 mm, deep 27 mm, on radius 16.3 mm, at 0 deg
+```
+
+```op
+ream: 8 mm, from 18 mm, deep 26.5 mm, on radius 16.3 mm, at 0 deg
+```
+"""
 FAULTS = [
     (
         "no room for the bead",
@@ -145,6 +159,23 @@ FAULTS = [
         "no hole is there",
     ),
     (
+        "two webs bored in two settings, out of line",
+        "two-web-shaft",
+        [
+            (f"drill: 7.8 mm{REAM[10:]}", f"drill: 7.8 mm{REAM[10:]}".replace("through", "deep 21 mm")),
+            (f"```op\n{REAM}\n```\n", f"```op\n{REAM.replace('through', 'deep 20.5 mm')}\n```\n" + SECOND_WEB),
+        ],
+        {"in-line", *HOLES},
+        "the hole Ø8 in the shaft, 18 to 26 mm below the mouth, lies 0.300 mm beside the axis of the pin",
+    ),
+    (
+        "a cross pin oblique to its hole",
+        "spoked-hub",
+        [(SPOKES, f"{SPOKES}, starting 3 deg")],
+        {"in-line", *HOLES},
+        "stands 3° oblique to the spoke",
+    ),
+    (
         "two spokes for three holes",
         "spoked-hub",
         [(SPOKES, SPOKES.replace("divide 3", "divide 3, skip 2"))],
@@ -196,6 +227,7 @@ def test_a_joint_with_one_mistake(
     assert {check.key for check in made.failed} == keys, said
     assert any(words in one for one in said), said
     assert all(all(check.advice) for check in made.failed)
+    assert not any(ord(letter) in range(0xE000, 0xF900) for p in made.problems for letter in str(p))
 
 
 def test_what_is_not_joined_is_not_secured() -> None:

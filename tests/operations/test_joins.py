@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import pytest
 from tests.method.bench import block, method, work_out
@@ -81,6 +82,37 @@ def test_several_pins_go_into_the_face_of_a_block() -> None:
     assert one.after.volume == pytest.approx(one.before.volume + 2 * PI / 4 * 36 * 30, rel=1e-6)
     low, high = one.after.bounds
     assert high[2] - low[2] == pytest.approx(35.0)
+
+
+@pytest.mark.parametrize(
+    ("up", "towards", "hole", "line"),
+    [("right", "front", "(12 mm, 20 mm)", "from face 12 mm, at 0 deg, in 40 mm"),
+     ("left", "front", "(13 mm, 20 mm)", "from face 12 mm, at 180 deg, in 40 mm"),
+     ("back", "top", "(30 mm, 12 mm)", "from face 12 mm, at 90 deg, in 30 mm"),
+     ("front", "bottom", "(40 mm, 13 mm)", "from face 12 mm, at 270 deg, off axis 10 mm, in 30 mm")],
+)  # fmt: skip
+def test_a_pin_goes_level_into_a_side_of_a_block(up: str, towards: str, hole: str, line: str) -> None:
+    """A hole of 6, 20 deep, drilled with that side up; then the block stands on its bottom: 10 of 30 stand out."""
+    held = setup("piece: main", "machine: mill", f"hold: machine vice, up {up}, towards {towards}, grip 10 mm")
+    one = joined(held + op(f"drill: 6 mm, deep 20 mm, places {hole}"), f"press in: pin, {line}",
+                 "press blocks, up top, towards front", "plate 60 mm x 40 mm x 25 mm")  # fmt: skip
+    assert {c.state for c in one.checks if c.key in ("overlap", "seat", "in-line")} <= {"passed"}, one.checks
+    assert one.after.volume == pytest.approx(one.before.volume + PI / 4 * 36 * 30, rel=1e-6)
+    assert one.plan.join is not None
+    assert [round(s.length, 6) for s in one.plan.join.sits.seats] == [20.0]
+
+
+def test_a_bead_goes_round_every_mouth_that_is_asked_for() -> None:
+    """Two webs 12 apart: two inner mouths, each with a ring of V = 2π (r + l/3) l²/2, l = √2 · throat (Pappus)."""
+    text = (Path(__file__).parents[1] / "methods" / "two-web-shaft.md").read_text(encoding="utf-8")
+    text += setup("machine: bench", "hold: by hand, end A up") + op("secure: pin, with weld, throat 0.7 mm, side inner")
+    one = work_out(text).live.operations[-1]
+    leg = math.sqrt(2) * 0.7
+    ring = 2 * PI * (4 + leg / 3) * leg * leg / 2
+    assert one.after.volume - one.before.volume == pytest.approx(2 * ring, rel=2e-3)
+    assert [c.state for c in one.checks if c.key == "bead"] == ["passed", "passed"]
+    (force,) = [f for f in one.facts if f.key == "bead_force"]
+    assert force.value.value == pytest.approx(2 * 124.0 * 0.7 * PI * 8, rel=1e-3)  # type: ignore[union-attr]
 
 
 def test_interference_is_a_fit_and_its_size_is_said() -> None:

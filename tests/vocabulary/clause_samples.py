@@ -110,7 +110,14 @@ def joined_round(place: str) -> dict[str, str | tuple[str, str]]:
     }
 
 
-NOT_ACROSS = {"from face": ", from face 10 mm", "in": ", in 10 mm", "off axis": ", off axis 2 mm"}
+def into_a_side(across: str) -> dict[str, str | tuple[str, str]]:
+    """The clauses of a piece that goes level into a side of a block."""
+    return {
+        "from face": (across, across.replace("10 mm", "12 mm")),
+        "in": (across, across + ", in 26 mm"),
+        "off axis": (across, across + ", off axis 3 mm"),
+    }
+
 
 NOTE = Sample("twice", {"": ("twice", "three times"), "for": ", for 7 min"})
 
@@ -204,6 +211,13 @@ TURNED: dict[str, Sample] = {
         "deep": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 10 mm, deep 12 mm"),
         "through": ("5 mm, from face 10 mm, deep 10 mm", "5 mm, from face 10 mm, through"),
         "off axis": ", off axis 3 mm", "point": ", point 135 deg", "called": ", called pin hole"},
+        ("machine: mill", "hold: vee block, on 40 mm, end A out")),
+    "cross-tap": Sample("M6, from face 10 mm, deep 10 mm", {**angled("M6, from face 10 mm, deep 10 mm"),
+        "": ("M6, from face 10 mm, deep 10 mm", "M5, from face 10 mm, deep 10 mm"),
+        "from face": ("M6, from face 10 mm, deep 10 mm", "M6, from face 12 mm, deep 10 mm"),
+        "deep": ("M6, from face 10 mm, deep 10 mm", "M6, from face 10 mm, deep 12 mm"),
+        "through": ("M6, from face 10 mm, deep 10 mm", "M6, from face 10 mm, through"),
+        "off axis": ", off axis 3 mm", "called": ", called clamp", "left hand": ", left hand"},
         ("machine: mill", "hold: vee block, on 40 mm, end A out")),
     "thread": Sample("M40 x 1.5, over 15 mm", {"": ("M40 x 1.5, over 15 mm", "M39 x 1.5, over 15 mm"),
         "over": ("M40 x 1.5, over 15 mm", "M40 x 1.5, over 12 mm"), "from": ", from 2 mm", "die": ", die",
@@ -374,17 +388,19 @@ ON_BLOCK: dict[str, Sample] = {
         "places": ("plug, places (20 mm, 20 mm)", "plug, places (22 mm, 20 mm)"), "at": ", at 5 mm", "for": ", for 7 min",
         "end": ", end B", "turned": ", turned 30 deg", "offset": ", offset 2 mm",
         "offset at": ("plug, places (20 mm, 20 mm), offset 2 mm", "plug, places (20 mm, 20 mm), offset 2 mm, offset at 90 deg"),
-        **joined_round("plug, places (20 mm, 20 mm)")}, idle=NOT_ACROSS, front=PLUG),
+        **joined_round("plug, places (20 mm, 20 mm)"), **into_a_side("plug, from face 10 mm")}, front=PLUG),
     "secure": Sample("plug, with weld, throat 1.5 mm", {
         "": ("plug, with weld, throat 1.5 mm", "main, with weld, throat 1.5 mm"),
         "with": ("plug, with weld, throat 1.5 mm", "plug, with silver solder, throat 1.5 mm"),
         "throat": ("plug, with weld, throat 1.5 mm", "plug, with weld, throat 1.2 mm"), "side": ", side back",
         "run": ", run 6 mm", "for": ", for 7 min", "called": ", called seam",
+        "size": (GRUB, GRUB.replace("size 4 mm", "size 5 mm")), "long": (GRUB, GRUB.replace("long 12 mm", "long 11 mm")),
+        "material": (GRUB, GRUB + ", material brass"), **into_a_side(GRUB),
         "divide": (RUN, RUN + ", divide 3"),
         "at angle": (RUN, RUN + ", at 30 deg"), "starting": (RUN + ", divide 3", RUN + ", divide 3, starting 20 deg"),
         "skip": (RUN + ", divide 3", RUN + ", divide 3, skip 2")},
         before=("drill: 10 mm, through, places (20 mm, 20 mm)", "press in: plug, at -5 mm, places (20 mm, 20 mm)"), front=ROD,
-        idle={**NOT_ACROSS, "at": ", at 2 mm", "size": ", size 4 mm", "long": ", long 12 mm", "material": ", material brass"}),
+        idle={"at": ", at 2 mm"}),
     "take apart": Sample("plug", {"": ("plug", "plug 2"), "for": ", for 7 min"},
         before=("drill: 10 mm, through, places (20 mm, 10 mm), (20 mm, 30 mm)",
                 "press in: plug, places (20 mm, 10 mm), (20 mm, 30 mm)"), front=PLUG),
@@ -396,13 +412,13 @@ ON_BLOCK: dict[str, Sample] = {
         "": ("4 mm, places (20 mm, 20 mm)", "5 mm, places (20 mm, 20 mm)"), "head": ", head countersunk",
         "places": ("4 mm, places (20 mm, 20 mm)", "4 mm, places (22 mm, 20 mm)"), "tail": ", tail pan",
         "long": ", long 16 mm", "material": ", material brass", "called": ", called stay", "for": ", for 7 min",
-        **joined_round("4 mm, places (20 mm, 20 mm)")}, idle={**NOT_ACROSS, "at": ", at 2 mm"}),
+        **joined_round("4 mm, places (20 mm, 20 mm)"), **into_a_side("4 mm, from face 10 mm")}, idle={"at": ", at 2 mm"}),
     "pin": Sample("4 mm, long 20 mm, places (20 mm, 20 mm)", {
         "": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "5 mm, long 20 mm, places (20 mm, 20 mm)"),
         "long": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 22 mm, places (20 mm, 20 mm)"),
         "places": ("4 mm, long 20 mm, places (20 mm, 20 mm)", "4 mm, long 20 mm, places (22 mm, 20 mm)"),
         "at": ", at 2 mm", "material": ", material brass", "called": ", called stop", "for": ", for 7 min",
-        **joined_round("4 mm, long 20 mm, places (20 mm, 20 mm)")}, idle=NOT_ACROSS),
+        **joined_round("4 mm, long 20 mm, places (20 mm, 20 mm)"), **into_a_side("4 mm, long 20 mm, from face 10 mm")}),
 }  # fmt: skip
 """Samples of work on a six-face block."""
 SAME_AS = {"cross-ream": "cross-drill", "keyway": "slot", "lap": "polish", "hone": "polish", "normalise": "anneal"}

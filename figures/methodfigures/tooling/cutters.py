@@ -117,6 +117,38 @@ def scriber(length: float, width: float) -> Parts:
     return (Part("tool", symmetric(upper)[:-1], "tool", TOOL, level=tools.LEVEL, cuts=True),)
 
 
+ARBOR: Final = 16.0
+"""Diameter of a usual arbor for form cutters and slitting saws of about 50 mm, mm (from memory)."""
+COLLAR: Final = 24.0
+
+
+def disc_edge(diameter: float, thick: float, deep: float, arbor: tuple[float, float]) -> Parts:
+    """Cutter on an arbor, seen along its plane: its tip at s = 0 narrows over `deep` mm to the form of a gap.
+
+    `thick` of its body, mm; `arbor` = from and to of the shaft, in r; 0 `deep` is a saw with parallel sides.
+    """
+    half, bore, tip = thick / 2, -diameter / 2, thick / 2 if deep <= 0 else 0.28 * thick
+    body = symmetric([(0.0, tip), (-deep, half), (-diameter + deep, half), (-diameter, tip)])
+    low, high = arbor
+    shaft = ring([(bore - ARBOR / 2, low), (bore + ARBOR / 2, low), (bore + ARBOR / 2, high), (bore - ARBOR / 2, high)])
+    collars = [ring([(bore - COLLAR / 2, a), (bore + COLLAR / 2, a), (bore + COLLAR / 2, b), (bore - COLLAR / 2, b)])
+               for a, b in ((-half - 6.0, -half), (half, half + 6.0))]  # fmt: skip
+    behind = (Part("arbor", shaft, "tool", JAW, level=tools.LEVEL - 0.2),
+              *(Part("arbor", one, "tool", JAW, level=tools.LEVEL - 0.1) for one in collars))  # fmt: skip
+    return (*behind, Part("tool", body, "tool", TOOL, level=tools.LEVEL, cuts=True))
+
+
+def disc_face(diameter: float, teeth: int = 12) -> Parts:
+    """The same cutter seen along its arbor: a notched disc, its lowest point at s = 0."""
+    r, middle = diameter / 2, -diameter / 2
+    turns = [2 * math.pi * i / teeth for i in range(teeth)]
+    notched = [(middle + q * math.cos(a + b), q * math.sin(a + b))
+               for a in turns for q, b in ((r, 0.0), (r, 0.3), (0.84 * r, 0.34), (0.9 * r, 0.48))]  # fmt: skip
+    hole = [(middle + ARBOR / 2 * math.cos(a), ARBOR / 2 * math.sin(a)) for a in (math.pi / 18 * i for i in range(36))]
+    return (Part("tool", ring(notched), "tool", TOOL, level=tools.LEVEL, cuts=True),
+            Part("arbor", ring(hole), "tool", JAW, level=tools.LEVEL + 0.1))  # fmt: skip
+
+
 def cutter_parts(
     verb: str,
     diameter: float,

@@ -10,19 +10,22 @@ from methodsheets.method.not_drawn import holder_look, stage_of
 from methodsheets.operations.say import degrees
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
+SAW = 63.0
+"""Diameter in mm that a slitting saw is drawn with where the workshop does not say: a usual one."""
+
 
 def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
     lies = stage_of(setup.held) is Stage.LYING and bool(holder_look(setup.held, Stage.LYING))
-    way = setup.held.way
+    way, cuts = setup.held.way, done.volume > 0 or SCENES[done.verb].marks
     by_parts = setup.held.carrying is not None or (way is not None and way.row.faces > 0)
     lies = lies and (not by_parts or done.rig is not None)
-    return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and done.volume > 0 and lies
+    return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and cuts and lies
 
 
 def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetup:
     """The figure of one cut across the work; of several at different angles, the first."""
-    holding, sketch, plan = done.station.holding, done.plan.sketch, done.plan
+    holding, sketch = done.station.holding, done.plan.sketch
     assert holding is not None
     frame, first = holding.frame(done.before.ends), holding.frame(setup.before.ends)
     grip = tuple(frame.s_of(first.z_of(s)) for s in setup.held.grip) if setup.held.grip else ()
@@ -47,13 +50,16 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
         grip=grip,
         angle=sketch.angles[0] if sketch.angles else 0.0,
         at=(sketch.start + sketch.end) / 2 if hole else 0.0,
+        off=float(done.said.get("off axis", 0.0)) if hole and done.said else 0.0,
         diameter=sketch.size if hole else 0.0,
         depth=_depth(done) if not sketch.through else 0.0,
         through=sketch.through,
         start=0.0 if hole else sketch.start,
         end=0.0 if hole else sketch.end,
         width=sketch.size if SCENES[done.verb].wide else 0.0,
-        cutter_diameter=plan.cut.diameter if plan.cut.process.row.milling_feed else 0.0,
+        cutter_diameter=_cutter_size(done),
+        disc=_on_arbor(done),
+        floor=sketch.radius if _on_arbor(done) else 0.0,
         tool_name=done.tool_name,
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",
@@ -62,6 +68,11 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
 
 def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     """What the figure calls the head and what stands in it, where the work is not in vees or a vice."""
+    texts = _of_the_holder(setup, done)
+    return {**texts, "hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else texts
+
+
+def _of_the_holder(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     held = setup.held
     if held.way is not None and held.way.row.faces:
         count = len(done.plan.sketch.angles)
@@ -75,6 +86,17 @@ def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     first = f", 1 of {len(sketch.angles)}" if len(sketch.angles) > 1 else ""
     texts = {"reading": f"{held.carrying.row.words[0].rsplit(maxsplit=1)[-1]} reads {at}{first}"}
     return {**texts, "head": held.carrying.row.words[0], "holder": chuck, "tailstock": "tailstock"}
+
+
+def _on_arbor(done: DoneOperation) -> bool:
+    """Whether the cutter is a disc on an upright arbor, beside the work: a form cutter, a slitting saw."""
+    return SCENES[done.verb].disc
+
+
+def _cutter_size(done: DoneOperation) -> float:
+    if SCENES[done.verb].disc and done.tool is not None and done.tool.diameter:
+        return done.tool.diameter
+    return done.plan.cut.diameter if done.plan.cut.process.row.milling_feed else SAW if _on_arbor(done) else 0.0
 
 
 def _depth(done: DoneOperation) -> float:

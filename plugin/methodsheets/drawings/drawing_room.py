@@ -173,9 +173,20 @@ def draw_method(
 
 
 def draw_last(evaluated: Evaluated) -> str:
-    """The picture of the last operation as a whole SVG file; empty where it has none."""
+    """The picture of the last operation as an SVG file: in its set-up, else before and after; empty without one."""
     room = DrawingRoom(evaluated, {})
     setup = evaluated.live.setups[-1]
     if setup.operations:
         room.draw_operation(setup, setup.operations[-1])
+        if not room.shared:
+            make = functools.partial(story.last_steps, room.drawn, evaluated.live)
+            room._draw("last", "storyboard", "last", Words(""), make, draw_storyboard, setup.line)
+    return next(iter(room.shared.values())).standalone() if room.shared else ""
+
+
+def draw_work(evaluated: Evaluated) -> str:
+    """The finished work, as the cards of the handbook show it, as an SVG file; empty where there is none."""
+    room, job = DrawingRoom(evaluated, {}), evaluated.live
+    make = functools.partial(portrait_spec, room.drawn, job)
+    room._draw("portrait", "portrait", "method", Words("The finished part"), make, draw_portrait, 1)
     return next(iter(room.shared.values())).standalone() if room.shared else ""

@@ -29,7 +29,7 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
     assert pose is not None
     sketch, plan = done.plan.sketch, done.plan
     grip = (setup.held.grip[1] - setup.held.grip[0]) if setup.held.grip else 0.0
-    axes = pose.frame.rotation.T
+    axes, disc = pose.frame.rotation.T, SCENES[done.verb].disc
     size = done.tool.diameter if done.tool and done.tool.diameter else plan.cut.diameter
     return ViceSetup(
         projection=done.station.workshop.projection,
@@ -47,7 +47,8 @@ def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
         places=done.plan.sketch.points,
         diameter=sketch.diameter if done.plan.sketch.points else 0.0,
         through=sketch.through,
-        cutter_diameter=sketch.diameter if done.plan.sketch.points else size,
+        cutter_diameter=sketch.diameter if done.plan.sketch.points else sketch.size if disc else size,
+        disc=plan.cut.diameter if disc else 0.0,
         pitch=plan.cut.pitch,
         cutter=_cutter(done),
         cutter_high=sketch.high,

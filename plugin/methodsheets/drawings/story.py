@@ -14,6 +14,8 @@ from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.workpiece import VicePose
 
 MOST_CELLS = 40
+MOST_STEPS, STEP = 3, 56.0
+"""Pictorials of one job told alone, and mm of width for each."""
 PHONE, TWO = 74.0, 2
 """mm of width, and cells to a row, at which the captions can be read on a phone."""
 Way = tuple[float, float, float]
@@ -30,6 +32,15 @@ def storyboard(drawn: Drawn, job: Job, *, narrow: bool = False) -> Storyboard | 
     ]
     wide = Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
     return replace(wide, columns=TWO, width=PHONE) if wide is not None and narrow else wide
+
+
+def last_steps(drawn: Drawn, job: Job) -> Storyboard:
+    """The last operation, whatever it changes, and the steps on its piece that led to it."""
+    every = [(setup, done) for setup in job.setups for done in setup.operations]
+    last = every[-1][1]
+    led = [(s, o) for s, o in every[:-1] if _changes(o) and o.piece is last.piece][1 - MOST_STEPS :]
+    cells = tuple(_cell(drawn, setup, done) for setup, done in [*led, every[-1]])
+    return Storyboard(cells, columns=len(cells), title=last.words.metric, width=max(STEP * len(cells), PHONE))
 
 
 def strip(drawn: Drawn, job: Job) -> SectionStrip | None:

@@ -147,7 +147,15 @@ def verbs(options: argparse.Namespace) -> int:
 
 def sayings(options: argparse.Namespace) -> int:
     """`methodsheets sayings`: the page `How do I say …` with its pictures, and the writing guide."""
-    from methodsheets.handbook.sayings import FOLDER, GUIDE, guide_page, pictures, sayings_page
+    from methodsheets.handbook.sayings import (
+        FOLDER,
+        GUIDE,
+        GUIDE_FOLDER,
+        guide_page,
+        guide_pictures,
+        pictures,
+        sayings_page,
+    )
     from methodsheets.reading.inside import Inside
     from methodsheets.reading.limits import FILE_BYTES
     from methodsheets.reading.problem import Problems
@@ -165,6 +173,8 @@ def sayings(options: argparse.Namespace) -> int:
         if svg:
             door.write(f"{FOLDER}/{saying.key}.svg", svg.encode())
     door.write("how-do-i-say.md", sayings_page().encode())
+    for name, svg in guide_pictures(shop, texts):
+        door.write(f"{GUIDE_FOLDER}/{name}.svg", svg.encode())
     door.write("guide.md", guide_page(texts).encode())
     return 0
 

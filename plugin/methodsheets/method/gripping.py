@@ -11,7 +11,7 @@ from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
 from methodsheets.operations.setups import Held
 from methodsheets.trade.bending.holding import three_jaw_packing
 from methodsheets.vocabulary.holding import Grips
-from methodsheets.workpiece import Holding, State, TurningFrame, flats, held_flats, held_surface
+from methodsheets.workpiece import Holding, State, TurningFrame, flats, held_flats, held_surface, round_surfaces
 from methodsheets.workshop.holding import Holding as Holder
 from methodsheets.workshop.holding import Range
 
@@ -89,8 +89,18 @@ def _surface(setup: DoneSetup, holding: Holding, state: State, span: tuple[float
         side = "is narrower there" if holding.inside else "stands proud of it there"
         setup.judge("grip", False, f"{words}, but metal at {dia(proud)} {side}: the jaws do not close on it")
     else:
-        setup.judge("grip", share > ENOUGH, words, tight=share < WHOLE)
+        setup.judge(
+            "grip", share > ENOUGH, words, tight=share < WHOLE, remedy=_what_is_there(state, holding, span, sides)
+        )
     return share
+
+
+def _what_is_there(state: State, holding: Holding, span: tuple[float, float], sides: int) -> str:
+    """What could be written instead: the round that is there; empty where none is."""
+    there = [] if sides else [size for size, share in round_surfaces(state, holding, *span) if share > ENOUGH]
+    if not there:
+        return ""
+    return f"a round of {number(there[0])} mm is there: write `on {number(there[0])} mm`, or hold it elsewhere"
 
 
 def _share_of_flats(state: State, holding: Holding, size: float, sides: int, span: tuple[float, float]) -> float:

@@ -203,6 +203,8 @@ class Threaded:
             return None
         inside = plan.inside or plan.cut.process is Process.TAP
         length = 0.0 if plan.sketch.through else abs(plan.sketch.end - plan.sketch.start)
+        if plan.sketch.view == "across" and length:
+            length = next(made.size for made in plan.makes if made.what == "depth")
         return cls(plan.sketch.diameter_words, inside, length, plan.cut.pitch, line)
 
     @property

@@ -15,7 +15,9 @@ from methodsheets.workpiece import towards
 from methodsheets.workpiece.bodies import Body, MarkKind
 from methodsheets.workpiece.datum import End
 
-MARKS: Mapping[str, MarkKind] = MappingProxyType({"knurl": "knurl", "thread": "thread", "tap": "thread"})
+MARKS: Mapping[str, MarkKind] = MappingProxyType(
+    {"knurl": "knurl", "thread": "thread", "tap": "thread", "cross-tap": "thread"}
+)
 """Kind of line that a verb leaves; the others scribe."""
 
 

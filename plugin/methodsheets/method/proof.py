@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.reach import check_way
-from methodsheets.operations.say import both, dia, dim
+from methodsheets.operations.say import both, dia, dim, number
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
@@ -85,7 +85,9 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
         words = f"the {tool.usual_name} needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
         done.judge("reach", False, words)
     if row.blade and tool.width and cut.width and tool.width > cut.width + 1e-6:
-        done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}")
+        wide = number(tool.width)
+        remedy = f"name a blade of {number(cut.width)} mm or less, or cut it as wide as the blade: `wide {wide} mm`"
+        done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}", remedy=remedy)
 
 
 def _length(done: DoneOperation, tool: Tool) -> None:

@@ -169,8 +169,11 @@ def _on_the_mill(done: DoneOperation) -> None:
     """Chuck or spindle nose, and the shank above the flutes, against the work at the tool's deepest."""
     if done.plan.cut.process.row.drops:
         _drill_stack(done)
-    elif done.plan.beside and done.station.holding is not None and done.station.attitude is not Attitude.LEVEL:
-        _mill_beside(done)
+    elif done.plan.beside and done.station.holding is not None:
+        if done.station.attitude is not Attitude.LEVEL:
+            _mill_beside(done)
+        elif done.tool is None or not done.tool.sort.across_slot:
+            _mill_from_above(done)
 
 
 def _drill_stack(done: DoneOperation) -> None:
@@ -230,6 +233,28 @@ def _mill_beside(done: DoneOperation) -> None:
         ):
             return
     done.judge("reach", True, f"cutter {dim(round(out, 1))} out of its chuck: the spindle nose stays clear of the work")
+
+
+def _mill_from_above(done: DoneOperation) -> None:
+    """An end mill that comes down on work that lies level, and its spindle nose, beside what stands higher.
+
+    It is tried at both ends of the cut, where a collar or a web stands next to it.
+    """
+    frame, sketch, size = done.frame, done.plan.sketch, done.plan.cut.diameter
+    if sketch.radius <= 0 or not sketch.angles or done.plan.gap is not None:
+        return
+    out, low = mill_stands_out(done.tool, size), sketch.radius
+    why = f"the {done.tool_name} stands out {dim(round(out, 1))} and goes down to {dim(round(low, 2))} from the axis"
+    ends = sorted({max(sketch.start, sketch.end - size / 2), min(sketch.end, sketch.start + size / 2)})
+    for at in ends:
+        for angle in sketch.angles:
+            axis = Axis.through(frame.to_work(at).tolist(), frame.normal(angle))
+            kernel = done.piece.work.kernel
+            cutter = kernel.cylinder(size / 2 - TOUCH, low + TOUCH, low + out, "reach", axis)
+            nose = kernel.cylinder(NOSE_OF_SPINDLE, low + out, low + out + 60.0, "reach", axis)
+            if _bump(done, "the cutter", cutter, why) or _bump(done, "the spindle nose", nose, why):
+                return
+    done.judge("reach", True, f"cutter {dim(round(out, 1))} out of its chuck: it stays clear of the work")
 
 
 def _bump(done: DoneOperation, what: str, body: Solid, why: str) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.process import Process
@@ -42,9 +43,19 @@ def cross_ream(station: Station, said: Said) -> Plan:
     return _across(station, said, Process.REAM, ToolKind.REAMER)
 
 
-def _across(station: Station, said: Said, process: Process, tool: ToolKind) -> Plan:
-    """A hole square to the axis, through the wall that it meets."""
-    size, along = positive_size(said), said.length("from face")
+@dataclass(frozen=True)
+class Across:
+    """Where something goes in across the axis."""
+
+    along: float
+    angles: tuple[float, ...]
+    divided: int
+    off: float
+
+
+def place_across(station: Station, said: Said) -> Across:
+    """The place of a hole square to the axis."""
+    along = said.length("from face")
     if not 0 <= along <= station.length:
         raise MethodError(
             said.where("from face"),
@@ -53,13 +64,18 @@ def _across(station: Station, said: Said, process: Process, tool: ToolKind) -> P
             "check the length",
             code="too-long",
         )
+    return Across(along, *read_angles(said), said.get("off axis", 0.0))
+
+
+def _across(station: Station, said: Said, process: Process, tool: ToolKind) -> Plan:
+    """A hole square to the axis, through the wall that it meets."""
+    size, where = positive_size(said), place_across(station, said)
+    along, angles, divided, off = where.along, where.angles, where.divided, where.off
     through = bool(said.get("through")) or "deep" not in said
-    angles, divided = read_angles(said)
-    met = [station.metal_across(size / 2, along, a, said.get("off axis", 0.0)) for a in angles]
+    met = [station.metal_across(size / 2, along, a, off) for a in angles]
     deep = max(outer - inner for outer, inner in met) if through else said.length("deep")
     reaming = process is Process.REAM
     tip = 0.0 if through or reaming else size / 2 / math.tan(math.radians(said.get("point", POINT) / 2))
-    off = said.get("off axis", 0.0)
     solids = [
         s
         for a, (outer, inner) in zip(angles, met, strict=True)

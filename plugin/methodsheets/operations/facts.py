@@ -67,12 +67,12 @@ def judged(key: str, holds: bool | None, draft: str, line: int, *, tight: bool =
     Parameters:
         key: one of `CHECK_KINDS`; KeyError for another
         tight: passed, but near the limit
-        remedy: what to do, where that is known better than from the kind of check
+        remedy: what to do, where that is known better than from the kind of check; a draft, said in millimetres
     """
     if key not in CHECK_KINDS:
         raise KeyError(f"no such check (got {key!r})")
     state = "not known" if holds is None else "passed" if holds else "failed"
-    return Check(key, state, say.words(draft), line, tight and holds is True, remedy)
+    return Check(key, state, say.words(draft), line, tight and holds is True, say.plain(remedy))
 
 
 def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple[Any, Working]:

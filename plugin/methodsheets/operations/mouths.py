@@ -25,9 +25,16 @@ from .words import Clause, Said
 
 AT_ANGLE = "at angle"
 """The clause behind `at 30 deg`, where `at 2 mm` is a depth."""
-FROM_FACE = Clause("from face", "length", "the piece goes in across the axis, so far from the face")
-OFF_AXIS = Clause("off axis", "length", "how far a piece across the work lies beside the axis")
-IN = Clause("in", "length", "how far the outer end of a piece across the work stands from the axis")
+FROM_FACE = Clause(
+    "from face",
+    "length",
+    "the piece goes in across the axis, so far from the face; on a block, so far "
+    "below the upper face, through the side that `at 90 deg` names: 0° is the right, 90° the back",
+)
+OFF_AXIS = Clause(
+    "off axis", "length", "how far a piece across the work lies beside the axis, or the middle of a block"
+)
+IN = Clause("in", "length", "how far its outer end stands from the axis, or from the middle of a block")
 PLACE_CLAUSES = (
     *RADIUS_CLAUSES,
     Clause("places", "points", "(x, y) of its axis: on a block from its edges, on turned work from the axis"),
@@ -39,6 +46,8 @@ PLACE_CLAUSES = (
     FROM_FACE, IN, OFF_AXIS,
 )  # fmt: skip
 """The place of a join, in every frame."""
+FLAT = 1e-9
+"""Cosine below which a direction runs along a side."""
 FLIPPED = Frame.turned(180.0, Axis(direction=(1.0, 0.0, 0.0), zero=(0.0, 1.0, 0.0)))
 
 
@@ -97,7 +106,7 @@ class Mouths:
 def read_mouths(station: Station, said: Said, *, across: bool = False) -> Mouths:
     """The place or places of a join; `across` = the verb's usual way is across the axis of turned work."""
     if station.pose is not None:
-        return _on_face(station, said)
+        return _into_a_side(station, said) if "from face" in said else _on_face(station, said)
     if "from face" in said or across:
         return _across(station, said)
     return _along(station, said)
@@ -168,3 +177,26 @@ def _on_face(station: Station, said: Said) -> Mouths:
               for x, y in places.points]  # fmt: skip
     words = places.words().replace(" at ", ", at ", 1) if said.has("places") else ""
     return Mouths(tuple(Mouth(frame, point(across)) for frame in frames), words)
+
+
+def _into_a_side(station: Station, said: Said) -> Mouths:
+    """Level into a side of a block: so far below its upper face, beside its middle, from the angle of that side."""
+    assert station.pose is not None
+    pose, deep, off = station.pose, said.length("from face"), said.get("off axis", 0.0)
+    length, width, high = pose.size
+    if not 0 <= deep <= high:
+        words = f"the place lies beside the work (got {number(deep)} mm of {number(high)} mm)"
+        rule = "on a block it counts from the upper face downwards"
+        raise MethodError(said.where("from face"), words, rule, "check the depth", code="too-long")
+    angles, divided = read_angles(said, AT_ANGLE)
+    up = pose.frame.rotation[:, 2]
+    middle, mouths = np.asarray(pose.to_work(length / 2, width / 2, deep), float), []
+    for angle in angles:
+        x, y = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+        outward = np.array(pose.frame.vectors((x, y, 0.0)))
+        # What lies beyond a side that is not met has no say: a wall is met where the ray from the middle leaves.
+        outer = min(half / abs(part) for half, part in ((length / 2, x), (width / 2, y)) if abs(part) > FLAT)
+        origin = middle + said.get("in", outer) * outward + off * np.cross(up, outward)
+        mouths.append(Mouth(Frame.of(origin.tolist(), x=up.tolist(), z=(-outward).tolist()), point(up)))
+    words = f", into the side, {dim(deep)} below the upper face" + (f", {dim(off)} off the middle" if off else "")
+    return Mouths(tuple(mouths), words + _at(Places(0.0, angles, (), divided)), deep, angles)

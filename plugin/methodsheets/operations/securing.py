@@ -41,7 +41,9 @@ LETS_GO = "about 150 °C"
 """Where a retaining compound gives way: the note of the table of joint gaps."""
 FAR = 100.0
 """mm up to which a pin may miss what it secures."""
-SIDES = ("front", "back", "both")
+SIDES = ("front", "back", "both", "inner", "all")
+TORCH = 12.0
+"""mm between two walls below which a torch or an electrode hardly gets at a mouth there: common practice."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,6 +57,8 @@ class _Mouth:
     """+1 where lengths along the axis lead out of the mouth, else -1."""
     proud: float
     """mm by which the round stands out of its hole there."""
+    gap: float = math.inf
+    """mm to the next wall; infinite where none stands before it."""
 
     @property
     def outward(self) -> np.ndarray:
@@ -70,7 +74,7 @@ class _Mouth:
     clauses=[
         Clause("with", "text", "weld, silver solder, retainer, cross pin or grub screw", True, choices=SPELLED),
         Clause("throat", "length", "throat of the bead"),
-        Clause("side", "text", "mouth that gets the bead: front, back or both"),
+        Clause("side", "text", "mouth that gets the bead: front, back or both, inner between two walls, or all"),
         Clause("run", "length", "length of each run of the bead; all round without it"),
         Clause("at", "length", "an angle: where the runs, pins or screws are", or_angle=AT_ANGLE),
         Clause("size", "length", "diameter of the pin or screw"),
@@ -140,7 +144,7 @@ def _bead(station: Station, said: Said, way: Securing, name: str, seats: Sequenc
     many = f" at {len(mouths)} mouths" if len(mouths) > 1 else ""
     round_it = "all round" if share == 1.0 else f"{_runs(said)} × {dim(said.length('run'))} {MM}"
     words = f"Secure the {name} with a {way} bead{many}, throat {dim(throat)} {MM}, {round_it}"
-    facts += _strength(way, throat, size, share, len(mouths))
+    facts += _strength(way, throat, [mouth.seat.shaft for mouth in mouths], share)
     called = f"{way} of {name}"
     names = [station.free_name(called if i == 0 else f"{called} {i + 1}") for i in range(len(solids))]
     filler = (f"{way} metal", FILLER[way.row.how], True)
@@ -165,20 +169,56 @@ def _runs(said: Said) -> int:
 
 
 def _mouths(station: Station, said: Said, name: str, seats: Sequence[Seat]) -> list[_Mouth]:
-    """The outermost mouths of the seats on one axis, on the side that is asked for; the front without a word."""
+    """The mouths of every row of seats on one axis, on the side that is asked for; the front without a word."""
     side = str(said.get("side", "front"))
     if side not in SIDES:
-        words, rule = f"no such side (got `{side}`)", "front, back or both"
+        words, rule = f"no such side (got `{side}`)", ", ".join(SIDES)
         raise MethodError(said.where("side"), words, rule, "write `side front`", code="wrong-value")
-    first = seats[0].axis
-    row = [seat for seat in seats if first.distance(seat.axis.at(seat.start).tolist()) < SAME]
-    axis = np.array(first.direction)
-    ends = [(_along(first, seat, at), seat, at) for seat in row for at in (seat.start, seat.end)]
-    low, high = min(ends, key=lambda e: e[0]), max(ends, key=lambda e: e[0])
-    looks = _looks(station, first)
-    front, back = (low, high) if float(axis @ looks) < 0 else (high, low)
-    wanted = {"front": [front], "back": [back], "both": [front, back]}[side]
-    return [_mouth_at(station, name, seat, at) for _, seat, at in wanted]
+    found = [mouth for row in _rows(seats) for mouth in _of_row(station, name, row, side)]
+    if not found:
+        words, rule = f"the {name} has no mouth between two walls", "it stands in one wall only"
+        raise MethodError(said.where("side"), words, rule, "write `side both`", code="wrong-value")
+    return found
+
+
+def _rows(seats: Sequence[Seat]) -> list[list[Seat]]:
+    """The seats by their axis."""
+    rows: list[list[Seat]] = []
+    for seat in seats:
+        axis = seat.axis
+        own = (
+            r for r in rows if axis.parallel(r[0].axis.direction) and r[0].axis.distance(_at(seat, seat.start)) < SAME
+        )
+        row = next(own, None)
+        if row is None:
+            rows.append([seat])
+        else:
+            row.append(seat)
+    return rows
+
+
+def _at(seat: Seat, length: float) -> list[float]:
+    at: list[float] = seat.axis.at(length).tolist()
+    return at
+
+
+def _of_row(station: Station, name: str, row: Sequence[Seat], side: str) -> list[_Mouth]:
+    """The mouths of seats on one axis; where two seats meet there is none."""
+    first = row[0].axis
+    ends = sorted(((_along(first, seat, at), seat, at) for seat in row for at in (seat.start, seat.end)),
+                  key=lambda end: end[0])  # fmt: skip
+    open_ends = [
+        end
+        for i, end in enumerate(ends)
+        if not any(
+            0 <= k < len(ends) and ends[k][1] is not end[1] and abs(ends[k][0] - end[0]) < SAME for k in (i - 1, i + 1)
+        )
+    ]
+    low, high, inner = open_ends[0], open_ends[-1], open_ends[1:-1]
+    front, back = (low, high) if float(np.array(first.direction) @ _looks(station, first)) < 0 else (high, low)
+    wanted = {"front": [front], "back": [back], "both": [front, back], "inner": inner, "all": [front, *inner, back]}
+    gaps = {id(end): abs(a[0] - b[0]) for a, b in zip(inner[::2], inner[1::2], strict=False) for end in (a, b)}
+    return [_mouth_at(station, name, end[1], end[2], gaps.get(id(end), math.inf)) for end in wanted[side]]
 
 
 def _along(axis: Axis, seat: Seat, at: float) -> float:
@@ -195,7 +235,7 @@ def _looks(station: Station, axis: Axis) -> np.ndarray:
     return np.array(frame.normal(0.0)) + 1e-3 * np.array(frame.normal(90.0))
 
 
-def _mouth_at(station: Station, name: str, seat: Seat, at: float) -> _Mouth:
+def _mouth_at(station: Station, name: str, seat: Seat, at: float, gap: float) -> _Mouth:
     out = 1.0 if at >= (seat.start + seat.end) / 2 else -1.0
     inner = station.piece.bodies[name if seat.goes_in else seat.wall].solid
     proud = 0.0
@@ -205,7 +245,7 @@ def _mouth_at(station: Station, name: str, seat: Seat, at: float) -> _Mouth:
         ends = [float(seat.axis.lengths(one.axis.at(x)[None, :])[0]) for x in (one.start, one.end)]
         if min(ends) - SAME <= at <= max(ends) + SAME:
             proud = max(proud, (max(ends) - at) if out > 0 else (at - min(ends)))
-    return _Mouth(seat, at, out, proud)
+    return _Mouth(seat, at, out, proud, gap)
 
 
 def _fillet(station: Station, said: Said, mouth: _Mouth, throat: float, line: int) -> tuple[Solid | None, Check]:
@@ -230,7 +270,9 @@ def _fillet(station: Station, said: Said, mouth: _Mouth, throat: float, line: in
     if said.has("run"):
         free = free & kernel.union(_sectors(station, said, mouth, leg))
     words = f"there is room for a bead of {dim(round(leg, 2))} {MM} leg round {dia(seat.shaft)}"
-    return free, judged("bead", True, words, line)
+    if mouth.gap < TORCH:
+        words += f", but only {dim(round(mouth.gap, 2))} between the walls for the torch"
+    return free, judged("bead", True, words, line, tight=mouth.gap < TORCH)
 
 
 def _sectors(station: Station, said: Said, mouth: _Mouth, leg: float) -> Iterator[Solid]:
@@ -264,18 +306,22 @@ def _beside(station: Station, mouth: _Mouth) -> tuple[float, float, float]:
     return point((*(off / np.linalg.norm(off)), 0.0)) if np.linalg.norm(off) > SAME else (1.0, 0.0, 0.0)
 
 
-def _strength(way: Securing, throat: float, size: float, share: float, mouths: int) -> list[Fact]:
-    """What the bead carries on its own: a stiff bead takes the load before a fit that has been warm does."""
-    note = "the bead alone: the fit beside it is not added"
+def _strength(way: Securing, throat: float, sizes: Sequence[float], share: float) -> list[Fact]:
+    """What the beads carry on their own: a stiff bead takes the load before a fit that has been warm does."""
+    note = "the bead alone: the fit beside it is not added" if len(sizes) == 1 else (
+        f"the {len(sizes)} beads alone: the fit beside them is not added"
+    )  # fmt: skip
     if not way.row.shear:
         words = "not known: no figure for the shear of a silver-brazed joint to rely on; lap it three to four times"
         return [told("bead_force", "The bead carries", words)]
-    bead, working = worked(bead_strength, throat, size, way.row.shear, share)
+    beads = [worked(bead_strength, throat, size, way.row.shear, share) for size in sizes]
+    working = beads[0][1]
     source = f"{both(way.row.shear, 'stress')} allowed in the throat: {way.row.source}"
+    force, torque = sum(bead.force for bead, _ in beads), sum(bead.torque for bead, _ in beads)
     return [
-        fact("bead_leg", "Leg of the bead", round(bead.leg, 2), "mm", "length"),
-        fact("bead_force", "The bead carries along it", mouths * bead.force, "N", "force", [working], note=note),
-        fact("bead_torque", "and in torque", mouths * bead.torque, "N*m", "torque", [working], note=source),
+        fact("bead_leg", "Leg of the bead", round(beads[0][0].leg, 2), "mm", "length"),
+        fact("bead_force", "The bead carries along it", force, "N", "force", [working], note=note),
+        fact("bead_torque", "and in torque", torque, "N*m", "torque", [working], note=source),
     ]
 
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from methodsheets.geometry import Frame, Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check
+from methodsheets.vocabulary.attitude import Attitude
 
 from .facts import judged
 from .milling import CUTTER, mill_cut
@@ -158,21 +159,25 @@ def side_plan(station: Station, said: Said, shape: Outline, what: str, name: str
         words = "no metal stands outside the outline"
         raise MethodError(said.place, words, "an outline is cut from work that is larger", "check sizes and place",
                           code="nothing-to-cut")  # fmt: skip
-    depth = max(0.5, station.swing(low, high) - _least(shape))
+    level = station.attitude is Attitude.LEVEL
+    least, direction = _nearest(shape)
+    depth = max(0.5, station.swing(low, high) - least)
     cut = mill_cut(station, said, depth, over, run, open_side=True)
     climb = bool(said.get("climb"))
     plan = Plan(
         f"Mill {what}, {dim(over)} long" + (f", {dim(start)} from the face" if start else "")
         + (", climb milling" if climb else ""),
         [swept], cut,
-        Sketch(start, end, 2 * _least(shape), 2 * station.swing(low, high), radius=_least(shape),
-            angles=(float(said.get("at", 0.0)),), size=cut.diameter, cut_words=number(over), view="across"),
+        Sketch(start, end, 2 * least, 2 * station.swing(low, high), radius=least,
+            angles=(turned(float(said.get("at", 0.0)) + direction),), size=cut.diameter, cut_words=number(over),
+            view="across"),
         cautions=["milling", *(["climb"] if climb else [])], tool_words="end mill", tool_size=cut.diameter,
-        beside=True, handling=3.0, feature=str(said.get("called", name)), reach_depth=over, edges=Edges.OVER,
-        facts=[way_round(climb=climb)], climb=climb, makes=(Made("length", over), Made("depth", over, 1.0)),
+        beside=True, handling=3.0, feature=str(said.get("called", name)), reach_depth=depth if level else over,
+        edges=Edges.OVER, facts=[way_round(climb=climb)], climb=climb,
+        makes=(Made("length", over), Made("depth", over, 1.0)),
     )  # fmt: skip
-    in_front = _in_front(station, said, shape, start)
-    if start > 0.01:
+    if start > 0.01 and not level:
+        in_front = _in_front(station, said, shape, start)
         plan.checks.append(_way_in(in_front, said.place.line, start))
     return plan
 
@@ -212,12 +217,13 @@ def _way_in(in_front: float, line: int, start: float) -> Check:
     return judged("way-in", clear, words, line, remedy="" if clear else remedy)
 
 
-def _least(shape: Outline) -> float:
-    """Least distance from the axis to the outline, mm; 0 where the axis lies outside."""
-    points = shape.facets(96).points
-    sides = [(a, b) for a, b in pairwise([*points.tolist(), points.tolist()[0]])]
+def _nearest(shape: Outline) -> tuple[float, float]:
+    """(distance in mm, direction in degrees) of the side next to the axis; 0 mm where the axis lies outside."""
+    points = shape.facets(96).points.tolist()
     found = []
-    for (ax, ay), (bx, by) in sides:
+    for (ax, ay), (bx, by) in pairwise([*points, points[0]]):
         long = math.dist((ax, ay), (bx, by))
-        found.append((ax * by - ay * bx) / long if long > 1e-9 else math.hypot(ax, ay))
-    return max(0.0, round(min(found), 3))
+        away = (ax * by - ay * bx) / long if long > 1e-9 else math.hypot(ax, ay)
+        found.append((away, math.degrees(math.atan2(ax - bx, by - ay)) if long > 1e-9 else 0.0))
+    distance, direction = min(found)
+    return max(0.0, round(distance, 3)), direction

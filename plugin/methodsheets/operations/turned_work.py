@@ -74,4 +74,5 @@ def clear_in_front(station: Station, start: float, radius: float, said: Said) ->
     if in_front <= radius + 1e-6:
         return judged("way-in", True, f"nothing in front of the cut stands above {dia(2 * radius)}", line)
     words = f"metal to {dia(2 * in_front)} stands in front of the cut to {dia(2 * radius)}: "
-    return judged("way-in", False, words + "a right-hand tool does not get in; groove it or say `left hand`", line)
+    remedy = "say `left hand`, cut its whole width with `groove`, or turn the shape by points with `profile`"
+    return judged("way-in", False, words + "a right-hand tool does not get in", line, remedy=remedy)

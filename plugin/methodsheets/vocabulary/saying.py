@@ -8,8 +8,6 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from .scene import SCENES, Stage, look, why_not
-
 CHUCK = ("lathe", "three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 UPRIGHT = ("mill", "rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
 LEVEL = ("mill", "rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out")
@@ -18,12 +16,17 @@ VICE = ("mill", "machine vice, up top, towards front, grip 10 mm")
 LOW = ("mill", "machine vice, up top, towards front, grip 4 mm")
 HEARTH = ("hearth", "bricks, end A out")
 SAW = ("saw", "saw vice, on 40 mm, end A out")
-STAGES = {CHUCK: Stage.LATHE, UPRIGHT: Stage.TABLE, LEVEL: Stage.LYING, VEES: Stage.LYING, VICE: Stage.BLOCK,
-          LOW: Stage.BLOCK, HEARTH: Stage.TABLE, SAW: Stage.LATHE}  # fmt: skip
+BENCH = ("bench", "bench vice, on 40 mm, grip 15 mm, end A out")
+PRESS = ("press", "press blocks, end A up")
 ROUND, THIN, BLOCK = "round 40 mm x 60 mm", "round 30 mm x 60 mm", "plate 60 mm x 40 mm x 25 mm"
+TUBE = "tube 30 mm x 12 mm x 60 mm"
 HOLE = ("drill: 12 mm, through",)
 BORED = ("drill: 12 mm, deep 40 mm", "bore: to 20 mm, deep 30 mm")
 ROOMY = ("drill: 12.1 mm, through",)
+PROUD = (*HOLE, "press in: plug, at -6 mm")
+OFF = "drill: 12 mm, deep 20 mm, on radius 12 mm, at 0 deg"
+PRESSED_OFF = "press in: plug, at 0 mm, on radius 12 mm, at 0 deg"
+"""A pin off the axis, and its hole."""
 
 
 _T, _H, _M, _D, _B, _J = (
@@ -66,8 +69,8 @@ class Saying:
     """Whether a second piece is made first."""
     other: Other = PLUG
     """The second piece."""
-    undrawn: bool = False
-    """Whether there is no picture of this joint."""
+    last: tuple[str, str] | None = None
+    """Set-up of the line itself, where it is another than that of what comes before."""
 
     @property
     def verb(self) -> str:
@@ -80,19 +83,9 @@ class Saying:
         return re.sub(r"[^a-z0-9]+", "-", self.wants.lower()).strip("-")
 
     @property
-    def drawn(self) -> bool:
-        """Whether the operation has a picture: of its set-up, of its joint, of the bar under the saw."""
-        return (
-            bool(look(self.verb, STAGES[self.set_up]))
-            or (self.family == _J and not self.undrawn)
-            or SCENES[self.verb].sawn
-            or SCENES[self.verb].guided
-        )
-
-    @property
-    def reason(self) -> str:
-        """Why it has none; empty where it has one."""
-        return why_not(self.verb, STAGES[self.set_up])
+    def held(self) -> tuple[str, str]:
+        """(machine, holding) of the line itself."""
+        return self.last or self.set_up
 
 
 _SHOULDER = ("turn: to 30 mm, over 10 mm", "groove: from 20 mm, wide 14 mm, to 26 mm")
@@ -139,6 +132,8 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_H, "drill across a shaft", "cross-drill: 5 mm, from face 12 mm, through", VEES, (), THIN),
     Saying(_H, "ream across a shaft", "cross-ream: 5 mm, from face 12 mm, through", VEES,
            ("cross-drill: 4.8 mm, from face 12 mm, through",), THIN),
+    Saying(_H, "tap a hole across a shaft, beside its axis", "cross-tap: M5, from face 12 mm, through, off axis 8 mm",
+           VEES, ("cross-drill: 4.2 mm, from face 12 mm, through, off axis 8 mm",), THIN),
     Saying(_H, "drill a plate", "drill: 5 mm, through, places (10 mm, 10 mm)", VICE, (), BLOCK),
     Saying(_H, "drill a grid of holes",
            "drill: 5 mm, through, places (10 mm, 10 mm), row 4, apart 13 mm, rows 2, rows apart 20 mm",
@@ -158,6 +153,8 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_M, "mill a vee", "vee: wide 8 mm", VICE, (), BLOCK),
     Saying(_M, "T-slot",
            "t-slot: wide 8 mm, deep 10 mm, head 12.5 mm, high 6 mm", VICE, ("slot: wide 8 mm, deep 10 mm",), BLOCK),
+    Saying(_M, "mill a dovetail",
+           "dovetail: wide 14 mm, deep 5 mm", VICE, ("slot: wide 12 mm, deep 5 mm",), BLOCK),
     Saying(_M, "cut a rack", "rack: module 1 mm, teeth 8", VICE, (), BLOCK),
     Saying(_M, "saw an opening", "saw out: from (10 mm, 10 mm), to (40 mm, 30 mm)", VICE, (), BLOCK),
     Saying(_D, "mill a flat", "flat: 15 mm, over 20 mm", UPRIGHT),
@@ -173,15 +170,18 @@ SAYINGS: tuple[Saying, ...] = (
            "outline: points (-12 mm, -12 mm), (12 mm, -12 mm), (0 mm, 14 mm), over 12 mm", UPRIGHT),
     Saying(_D, "cut a gear", "gear: module 1 mm, teeth 38, over 15 mm", LEVEL),
     Saying(_D, "graduate a dial", "graduate: 50", UPRIGHT),
-    Saying(_D, "slit a collar on one side", "split: one side, wide 1 mm", UPRIGHT, HOLE),
-    Saying(_D, "split off the axis", "split: off axis 12 mm, wide 1 mm", UPRIGHT),
+    Saying(_D, "slit a collar on one side", "split: one side, wide 1 mm", LEVEL, (), "tube 40 mm x 12 mm x 30 mm"),
+    Saying(_D, "split off the axis", "split: off axis 12 mm, wide 1 mm", LEVEL, (), "round 40 mm x 30 mm"),
     Saying(_B, "saw off a length", "saw off: 20 mm", SAW),
-    Saying(_B, "mark out", "mark out: a line 20 mm from the end"),
-    Saying(_B, "file", "file: break the edges"),
+    Saying(_B, "cut a core out between two webs, with a pin that stays", "saw out: from 5 mm, wide 8 mm, keep plug",
+           UPRIGHT, (OFF, PRESSED_OFF), joins=True, last=BENCH),
+    Saying(_B, "saw a gap down to a core", "saw out: from 10 mm, wide 12 mm, down to 16 mm", BENCH),
+    Saying(_B, "mark out", "mark out: a line round it, lines 20 mm"),
+    Saying(_B, "file a flat", "file: to 18 mm, over 15 mm"),
     Saying(_B, "round an end with filing buttons", "round end: 10 mm, places (10 mm, 10 mm)", LOW,
            ("drill: 6 mm, through, places (10 mm, 10 mm)",), "plate 60 mm x 20 mm x 6 mm"),
     Saying(_B, "take the burrs off", "deburr: all edges"),
-    Saying(_B, "polish", "polish: with fine cloth"),
+    Saying(_B, "polish", "polish: with fine cloth, over 20 mm"),
     Saying(_B, "harden and temper",
            "harden: all over, at 780 degC, quench water, temper 230 degC", HEARTH, (), THIN, "silver steel"),
     Saying(_B, "temper alone", "temper: to straw, at 230 degC", HEARTH, (), THIN, "silver steel"),
@@ -193,8 +193,29 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_B, "measure before going on", "measure: the bore with a plug gauge"),
     Saying(_B, "anything else", "do: grease the thread"),
     Saying(_J, "press a piece in", "press in: plug", CHUCK, HOLE, joins=True),
-    Saying(_J, "secure a joint that stands",
-           "secure: plug, with retainer", CHUCK, (*HOLE, "press in: plug"), joins=True, undrawn=True),
+    Saying(_J, "press a pin in off the axis", PRESSED_OFF, UPRIGHT, (OFF,), joins=True, last=PRESS),
+    Saying(_J, "press several pins in on a circle", "press in: plug, at -6 mm, on circle 24 mm, divide 3", UPRIGHT,
+           ("drill: 12 mm, deep 20 mm, on circle 24 mm, divide 3",), joins=True, last=PRESS),
+    Saying(_J, "press a piece in across a shaft", "press in: plug, from face 20 mm, at 0 deg, in 25 mm", VEES,
+           ("cross-drill: 12 mm, from face 20 mm, deep 20 mm",), THIN, joins=True),
+    Saying(_J, "press a dowel into a block", "press in: plug, at -8 mm, places (30 mm, 20 mm)", VICE,
+           ("drill: 12 mm, deep 20 mm, places (30 mm, 20 mm)",), BLOCK, joins=True),
+    Saying(_J, "press a dowel into the side of a block", "press in: plug, from face 12 mm, at 270 deg, in 30 mm",
+           ("mill", "machine vice, up front, towards bottom, grip 10 mm"),
+           ("drill: 12 mm, deep 20 mm, places (30 mm, 13 mm)",), BLOCK, joins=True,
+           last=("press", "press blocks, up top, towards front")),
+    Saying(_J, "secure a joint with retaining compound",
+           "secure: plug, with retainer", CHUCK, (*HOLE, "press in: plug"), joins=True),
+    Saying(_J, "secure a joint with a weld bead",
+           "secure: plug, with weld, throat 1.5 mm", CHUCK, PROUD, joins=True, last=BENCH),
+    Saying(_J, "secure a joint with silver solder",
+           "secure: plug, with silver solder, throat 1 mm", CHUCK, PROUD, joins=True, last=HEARTH),
+    Saying(_J, "secure a joint with a cross pin",
+           "secure: plug, with cross pin, size 3 mm, long 30 mm, from face 10 mm", VEES,
+           ("press in: plug", "cross-drill: 3 mm, from face 10 mm, through"), TUBE, joins=True),
+    Saying(_J, "secure a joint with a grub screw",
+           "secure: plug, with grub screw, size 5 mm, long 9 mm, from face 10 mm", VEES,
+           ("press in: plug", "cross-drill: 5 mm, from face 10 mm, deep 9 mm"), TUBE, joins=True),
     Saying(_J, "pin through a shaft",
            "pin: 4 mm, from face 12 mm, long 30 mm", VEES, ("cross-drill: 4 mm, from face 12 mm, through",), THIN),
     Saying(_J, "rivet plates together", "rivet: 4 mm, head snap, places (10 mm, 10 mm), (50 mm, 10 mm)", LOW,
@@ -203,7 +224,7 @@ SAYINGS: tuple[Saying, ...] = (
     Saying(_J, "silver solder", "silver-braze: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "soft solder", "soft-solder: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "take pieces apart that were bored as one",
-           "take apart: plug", CHUCK, (*ROOMY, "soft-solder: plug"), joins=True, undrawn=True),
+           "take apart: plug", CHUCK, (*ROOMY, "soft-solder: plug"), joins=True),
     Saying(_J, "glue", "glue: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "fix with retaining compound", "retain: plug", CHUCK, ROOMY, joins=True),
 )  # fmt: skip

@@ -47,13 +47,15 @@ class SceneRow:
     """Whether a bar is sawn across: it has a picture of its own wherever it is gripped."""
     guided: bool = False
     """Whether it is shown with what guides the tool, wherever the work is held."""
+    disc: bool = False
+    """Whether its cutter is a disc on an arbor: a form cutter, a slitting saw."""
     slide_set_over: bool = False
     """Whether the top slide is set over for it."""
 
 
 _L, _T, _Y, _B, _P = Stage.LATHE, Stage.TABLE, Stage.LYING, Stage.BLOCK, Stage.PLATE
 _HAND = "handwork, no set-up is changed"
-_ARBOR = "a form cutter on its arbor is not drawn; the route shows the teeth"
+_ARBOR = "a form cutter on its arbor is drawn beside work that lies level"
 _JOINT = "the drawing shows the pieces and not the set-up"
 
 
@@ -89,6 +91,8 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
                                 across_hole=True),
         "cross-ream": SceneRow(looks={_Y: "cross-ream"}, reason="drawn lying in vee blocks or a vice",
                                across_hole=True),
+        "cross-tap": SceneRow(looks={_Y: "tap"}, reason="drawn lying in vee blocks or a vice", across_hole=True,
+                              marks=True, designation=True),
         "flat": _along("flat", balances=True, off_axis=True),
         "web": _along("flat"), "cam": _along("flat"), "outline": _along("flat"), "keyway": _along("keyway", wide=True),
         "slot": SceneRow(looks={_T: "slot", _Y: "slot", _B: "slot"}, reason="a cutter must turn beside the work",
@@ -99,8 +103,10 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "saw out": SceneRow(looks={_B: "saw out"}, sawn=True, reason="nothing says where the bar is gripped"),
         "file": SceneRow(looks={}, reason=_HAND, balances=True, off_axis=True),
         "saw off": SceneRow(looks={}, sawn=True, reason="nothing says where the bar is gripped"),
-        "split": SceneRow(looks={}, reason="a slit along the work is drawn on the route only"),
-        "gear": SceneRow(looks={}, reason=_ARBOR, wide=True), "rack": SceneRow(looks={}, reason=_ARBOR),
+        "split": SceneRow(looks={_Y: "split"}, reason="a slit along the work is drawn where the work lies level",
+                          wide=True, disc=True),
+        "gear": SceneRow(looks={_Y: "gear"}, reason=_ARBOR, wide=True, disc=True),
+        "rack": SceneRow(looks={_B: "rack"}, reason=_ARBOR, disc=True),
         "dome": _turned("profile"),
         "wind": SceneRow(looks={}, reason="a spring is wound, and no metal goes"),
         "broach": SceneRow(looks={}, reason="a broach is pressed through by hand; the route shows what it makes"),

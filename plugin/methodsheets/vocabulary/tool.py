@@ -221,11 +221,11 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             words=said("d bit"), verbs=said("ream, bore"), machines=on("lathe"), sized=SizedBy.DIAMETER,
         ),
         ToolKind.TAP: ToolRow(
-            words=said("tap, taps, hand tap"), verbs=said("tap"), machines=on("lathe mill drill bench"),
+            words=said("tap, taps, hand tap"), verbs=said("tap, cross-tap"), machines=on("lathe mill drill bench"),
             sized=SizedBy.THREAD, turned=Turned.BY_HAND,
         ),
         ToolKind.MACHINE_TAP: ToolRow(
-            words=said("machine tap, spiral point tap, spiral flute tap"), verbs=said("tap"),
+            words=said("machine tap, spiral point tap, spiral flute tap"), verbs=said("tap, cross-tap"),
             machines=on("lathe mill drill bench"), sized=SizedBy.THREAD, turned=Turned.BY_MACHINE,
         ),
         ToolKind.DIE: ToolRow(

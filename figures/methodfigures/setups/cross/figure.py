@@ -19,7 +19,7 @@ from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import arc, polygon, strings
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.setups.cross import head
+from methodfigures.setups.cross import arbor, head
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, TOOL, CrossStage, staged
@@ -118,7 +118,7 @@ def _end_view(stage: CrossStage) -> None:
     sheet.removed(gone, 5.3, pitch=0.9)
     r = stage.radius * stage.scale
     sheet.centre_line((END_X - r, stage.axis_y), (END_X + r, stage.axis_y), 2.5)
-    sheet.centre_line((END_X, stage.y(stage.block_top) - 2), (END_X, stage.tool_y), 1.5)
+    sheet.centre_line((stage.tool_x, stage.y(stage.block_top) - 2), (stage.tool_x, stage.tool_y), 1.5)
     words = spec.words("end view", f"seen from end {spec.out}")
     sheet.text(END_X, sheet.height - lettering.HEIGHT - 1.2, words)
     if spec.words("reading", ""):
@@ -128,6 +128,10 @@ def _end_view(stage: CrossStage) -> None:
 # ---------------------------------------------------------------------- tools
 def _tools(stage: CrossStage) -> None:
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
+    if spec.disc:
+        deep = f", {spec.number(spec.depth)} deep" if spec.depth else ""
+        arbor.draw(stage, tool_name(spec) + deep)
+        return
     d = spec.diameter if spec.plunging else spec.cutter_diameter or spec.width
     parts = cutter_parts(spec.verb, d, k, angle=spec.tool_angle, pitch=spec.pitch)
     if not spec.plunging:
@@ -135,15 +139,16 @@ def _tools(stage: CrossStage) -> None:
     top = stage.tool_y + TOOL
     x = stage.x(spec.at if spec.plunging else spec.start + d / 2)
     wide = 0.0
-    for at in (x, END_X):
+    for at in (x, stage.tool_x):
         shown = put_parts(sheet, parts, upright(at, stage.tool_y, k), (at - 14, 0, at + 14, top))
         wide = max(g.bounds[2] for g in shown.values()) - at
         low = stage.y(stage.top(spec.at)) if spec.plunging else stage.tool_y - 2
         sheet.centre_line((at, low), (at, top), 1.5)
     feed = spec.words("feed", "feed")
     if spec.plunging:
-        dim.block_arrow(sheet, (END_X + wide + 5, stage.tool_y + 12), (END_X + wide + 5, stage.tool_y + 1.5))
-        sheet.text(END_X + wide + 8, stage.tool_y + 5, feed, align="left")
+        right = stage.tool_x + wide + 5
+        dim.block_arrow(sheet, (right, stage.tool_y + 12), (right, stage.tool_y + 1.5))
+        sheet.text(right + 3, stage.tool_y + 5, feed, align="left")
     else:
         dim.block_arrow(sheet, (x - wide - 3, stage.tool_y + 3), (x - wide - 16, stage.tool_y + 3))
         sheet.text(x - wide - 9, stage.tool_y + 6.2, feed)
@@ -186,6 +191,8 @@ def _cut_notes(stage: CrossStage) -> None:
         if words:
             _hole(stage, words)
         return
+    if spec.disc:
+        return  # its depth is dimensioned where the cutter stands
     top = stage.y(stage.top((spec.start + spec.end) / 2))
     if spec.width:
         w = spec.width / 2 * k
@@ -305,7 +312,8 @@ def describe(spec: CrossSetup) -> str:
     n = spec.number
     out = [
         f"The work lies in the {_holder(spec)} on diameter {n(spec.grip_diameter)}, turned so that "
-        f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, is uppermost."
+        f"the place of the cut, {round(spec.angle, 3):g} degrees from the 0° mark, "
+        + ("lies beside it, towards the cutter on its upright arbor." if spec.disc else "is uppermost.")
     ]
     if spec.plunging:
         deep = "through" if spec.through else f"{n(spec.depth)} deep"

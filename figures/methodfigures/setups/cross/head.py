@@ -59,7 +59,9 @@ def fit(stage: CrossStage, left: float, right: float, largest: float) -> float:
     right += TAIL if spec.tail_parts else 0.0
     room = SHEET_WIDTH - left - HEAD - right
     seen = max(chuck_front(spec), spec.span[1] + 1.0)
-    limits = [16.5 / stage.swing, room / seen, 15 / stage.radius, largest]
+    from methodfigures.setups.cross.stage import beside
+
+    limits = [16.5 / stage.swing, room / seen, 15 / stage.radius, largest, *beside(spec)]
     if spec.cutter_diameter:
         limits.append(24 / spec.cutter_diameter)
     if spec.block_faces:

@@ -28,8 +28,10 @@ class CrossSetup(Spec):
     and `tail_parts` = true polygons in (s, r); `centre_height` mm of the axis above the table, 0 = not known.
     In a "collet-block" that lies in the vice: `holder_parts` of its collet, `block_faces` 4 or 6.
     Cut: `verb` "cross-drill", "cross-ream", "keyway", "slot", "flat" …; `angle` of its place from the 0° mark,
-    anticlockwise as you look at the face; holes: `at`, `diameter`, `depth` (0 = `through`); milled: `start`, `end`,
-    `width`, `depth` below the top, `cutter_diameter`; `tool_angle`, `pitch`.
+    anticlockwise as you look at the face; holes: `at`, `off` (beside the axis),
+    `diameter`, `depth` (0 = `through`); milled: `start`, `end`,
+    `width`, `depth` below the top, `cutter_diameter`; `tool_angle`, `pitch`.  `disc`: a cutter on an upright arbor,
+    which stands beside the work; the place of the cut is then turned towards it, `floor` mm from the axis.
     Words: `dimension_texts` with "at", "angle", "zero", "hole", "depth", "start", "length", "width", "feed", "holder",
     "table", "end view", "clamp", "parallel", "head", "tailstock", "reading"; missing dimensions are written from the
     numbers.  `tool_name`, `removed_text`, `title`, `description`, `units`.  `projection` "first" or "third": the end
@@ -48,6 +50,7 @@ class CrossSetup(Spec):
     grip: tuple[float, ...] = ()
     angle: float = 0.0
     at: float = 0.0
+    off: float = 0.0
     diameter: float = 0.0
     depth: float = 0.0
     through: bool = False
@@ -55,6 +58,8 @@ class CrossSetup(Spec):
     end: float = 0.0
     width: float = 0.0
     cutter_diameter: float = 0.0
+    disc: bool = False
+    floor: float = 0.0
     tool_angle: float = 0.0
     pitch: float = 0.0
     holder_parts: tuple[Part, ...] = ()
@@ -88,9 +93,15 @@ class CrossSetup(Spec):
 
     @property
     def upward(self) -> Floats:
-        """Direction in the work from the axis to the place of the cut."""
+        """Direction in the work that is uppermost: from the axis to the place of the cut, or a quarter turn from it."""
         a = np.radians(-self.angle if self.out == "A" else self.angle)
-        return np.array([np.cos(a), np.sin(a), 0.0])
+        cut = np.array([np.cos(a), np.sin(a), 0.0])
+        return np.cross(self.face, cut) if self.disc else cut
+
+    @property
+    def aside(self) -> Floats:
+        """From the axis to the line of a hole that goes beside it."""
+        return self.off * np.cross([0.0, 0.0, 1.0], self.upward)
 
     @property
     def face_point(self) -> Floats:

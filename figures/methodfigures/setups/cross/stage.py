@@ -16,6 +16,7 @@ from methodfigures.setups.cross import head
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook
+from methodfigures.tooling.cutters import ARBOR
 
 END_X: Final = 35.0
 """Middle of the end view."""
@@ -23,6 +24,8 @@ BETWEEN: Final = 66.0
 """Where the end view ends and the elevation begins."""
 LEFT: Final = 74.0
 RIGHT: Final = 20.0
+BESIDE: Final = 28.0
+"""Room right of the axis in the end view, where a cutter on its arbor stands."""
 TOOL: Final = 16.0
 """Height of the tool that shows."""
 TABLE: Final = 6.0
@@ -78,9 +81,14 @@ class CrossStage:
         return self.spec.grip_diameter / 2
 
     @property
+    def tool_x(self) -> float:
+        """Paper x of the tool in the end view."""
+        return END_X + float(self.end_view[0] @ self.spec.aside) * self.scale
+
+    @property
     def cut_depth(self) -> float:
         """Where the plane of the elevation is, towards the reader."""
-        return float(self.elevation[2] @ self.spec.face_point)
+        return float(self.elevation[2] @ (self.spec.face_point + self.spec.aside))
 
     @property
     def end_depth(self) -> float:
@@ -113,11 +121,16 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     return stage
 
 
+def beside(spec: CrossSetup) -> list[float]:
+    """Largest scale at which a cutter on its arbor has room beside the work in the end view."""
+    return [BESIDE / (spec.floor + spec.cutter_diameter / 2 + ARBOR / 2)] if spec.disc else []
+
+
 def _fit(stage: CrossStage, largest: float) -> None:
     spec = stage.spec
     room = SHEET_WIDTH - LEFT - RIGHT
     last = max(spec.span[1], spec.span[0]) + max(0.4 * stage.radius, 2.0)
-    limits = [16.5 / stage.swing, (room - 6) / last, 15 / stage.radius, largest]
+    limits = [16.5 / stage.swing, (room - 6) / last, 15 / stage.radius, largest, *beside(spec)]
     if spec.cutter_diameter:
         limits.append(24 / spec.cutter_diameter)
     whole = room / stage.length

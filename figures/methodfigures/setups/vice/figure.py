@@ -24,7 +24,7 @@ from methodfigures.setups.vice.spec import ViceSetup
 from methodfigures.setups.vice.stage import ViceStage
 from methodfigures.solids.views import ViewBook, draw_cut, draw_look
 from methodfigures.tooling import fixtures
-from methodfigures.tooling.cutters import cutter_parts
+from methodfigures.tooling.cutters import cutter_parts, disc_edge, disc_face
 
 
 def draw_vice_setup(spec: ViceSetup, book: ViewBook | None = None) -> Drawing:
@@ -119,7 +119,8 @@ def _cutters(stage: ViceStage) -> tuple[tuple[float, ...], float]:
     """The cutter raised above the elevations; (paper x of its axes, half its width)."""
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     d = spec.cutter_diameter or spec.diameter
-    parts = cutter_parts(
+    edge = disc_edge(spec.disc, d, spec.box[4], (-14 / k, 14 / k)) if spec.disc else ()
+    parts = edge or cutter_parts(
         spec.verb,
         d,
         k,
@@ -130,14 +131,15 @@ def _cutters(stage: ViceStage) -> tuple[tuple[float, ...], float]:
         neck=spec.cutter_neck,
         reach=spec.box[4],
     )
-    wide = max(abs(fixtures.bounds(parts)[1]), fixtures.bounds(parts)[3]) * k
+    beside = disc_face(spec.disc) if spec.disc else parts
+    wide = max(abs(fixtures.bounds(one)[i]) for one in (parts, beside) for i in (1, 3)) * k
     y, (ax, ay) = stage.cutter_y, stage.path[0]
     low, high = stage.right + 4.0, sheet.width - 4.0
     there = _between(stage.xs(ay), low + wide, high)
     spots = (there,) if stage.two else (_between(stage.x(ax), wide + 3, low - 4), there)
     for x in spots:
         window = (low, high) if x == there else (2.0, low + 10)
-        put_parts(sheet, parts, upright(x, y, k), (window[0], 0, window[1], sheet.height - 1))
+        put_parts(sheet, beside if x == there else parts, upright(x, y, k), (window[0], 0, window[1], sheet.height - 1))
         sheet.centre_line((x, y), (x, sheet.height - 1), 0.8)
     return spots, wide
 

@@ -163,13 +163,14 @@ def _widest(stage: ViceStage) -> float:
     over = CLAMP if spec.holding == "clamps" else OVERHANG
     room = SHEET_WIDTH - LEFT - BETWEEN - MOVING - FIXED - 13
     limits = [(room - 2 * over) / (x1 - x0 + y1 - y0), LARGEST]
+    limits += [30 / spec.disc] if spec.disc else []
     return min([*limits, 40 / d] if d else limits)
 
 
 def _fit(stage: ViceStage) -> None:
     spec, k = stage.spec, stage.scale
     x0, _, _, x1, _, _ = stage.span
-    d = max(spec.cutter_diameter, 0.0)
+    d = max(spec.cutter_diameter, spec.disc)
     over = CLAMP if spec.holding == "clamps" else OVERHANG
     _stand(stage)
     before = (min(stage.path[0][0] - d / 2, x0) - x0) * k if not spec.plunging else 0.0

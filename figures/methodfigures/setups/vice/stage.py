@@ -154,7 +154,7 @@ def looked_at(spec: ViceSetup, book: ViewBook) -> ViceStage:
         shift = float(away @ np.asarray(spec.origin, float))
         if not held.is_empty:
             gripped = (held.bounds[0] - shift, held.bounds[2] - shift)
-    along = _run(spec) if spec.verb in ("profile", "pocket") or not spec.along else spec.along
+    along = "width" if spec.disc else _run(spec) if spec.verb in ("profile", "pocket") or not spec.along else spec.along
     path = _path(spec, along, span)
     x0, _, x1, _, _ = spec.box
     section = spec.places[0][0] if spec.places else (x0 + x1) / 2
@@ -174,7 +174,10 @@ def _run(spec: ViceSetup) -> str:
 def _path(spec: ViceSetup, along: str, span: tuple[float, ...]) -> tuple[tuple[float, float], tuple[float, float]]:
     """Where the cutter's axis starts and ends, mm."""
     x0, y0, x1, y1, _ = spec.box
-    r = spec.cutter_diameter / 2
+    r = (spec.disc or spec.cutter_diameter) / 2
+    if spec.disc:
+        middle = x0 + spec.cutter_diameter / 2
+        return (middle, y0 - r - 3), (middle, y1 + r + 3)
     if spec.plunging and spec.places:
         return spec.places[0], spec.places[-1]
     if spec.verb == "profile":

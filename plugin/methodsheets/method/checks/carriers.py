@@ -42,7 +42,9 @@ def check_carrier(workshop: Workshop, setup: DoneSetup) -> None:
     if held.carrying is None or held.holding is None or held.attitude is None:
         return
     if held.table is None:
-        setup.judge("holding", False, f"this workshop has no {held.carrying.row.words[0]}")
+        others = [f"`{one.kind.row.words[0]}`, `axis level` or upright" for one in workshop.rotary_tables.values()]
+        remedy = f"it has a {others[0]}: write that, or enter yours into the workshop's file" if others else ""
+        setup.judge("holding", False, f"this workshop has no {held.carrying.row.words[0]}", remedy=remedy)
         return
     if held.attitude is Attitude.LEVEL:
         _above_the_table(setup)

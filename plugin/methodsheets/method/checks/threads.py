@@ -39,7 +39,10 @@ def check_thread(done: DoneOperation) -> None:
         _blank(done)
         _shoulder(done)
     elif row.hand_turned and not done.has_failed("tapping-drill"):
-        _bottom(done)
+        if plan.sketch.view == "across":
+            _bottom_across(done)
+        else:
+            _bottom(done)
     elif plan.inside and not done.has_failed("tapping-drill"):
         _inside(done)
 
@@ -47,15 +50,30 @@ def check_thread(done: DoneOperation) -> None:
 # ------------------------------------------------------------------------------------------------ in a hole
 def _bottom(done: DoneOperation) -> None:
     """The tap's lead needs room below the last full thread."""
-    deep = _hole_depth(done)
-    sketch, pitch = done.plan.sketch, done.plan.cut.pitch
-    if deep is None or sketch.through:
+    deep, sketch = _hole_depth(done), done.plan.sketch
+    if deep is not None and not sketch.through:
+        _for_the_lead(done, deep, sketch.end)
+
+
+def _bottom_across(done: DoneOperation) -> None:
+    """The same across the work: depths run from the mouth of the hole."""
+    sketch, (axis, deepest, sign) = done.plan.sketch, done.plan.axes[0]
+    thread = next(made.size for made in done.plan.makes if made.what == "depth")
+    if sketch.through:
         return
-    room = deep - sketch.end
+    far = 2 * done.before.swing(done.frame) + 1.0
+    deep = _depth_along(done, axis, deepest - sign * thread, far, 0.0, sign)
+    if deep is not None:
+        _for_the_lead(done, deep, thread)
+
+
+def _for_the_lead(done: DoneOperation, deep: float, thread: float) -> None:
+    """Room below a thread of that depth in a hole of that depth."""
+    pitch, room = done.plan.cut.pitch, deep - thread
     pitches = number(round(room / pitch, 1))
     words = f"{dim(round(max(0.0, room), 2))} below the thread, {pitches} pitches, for the tap's lead"
     if room < -1e-6:
-        words = f"the thread is {dim(sketch.end)} deep, the hole {dim(round(deep, 2))}"
+        words = f"the thread is {dim(thread)} deep, the hole {dim(round(deep, 2))}"
     done.judge("thread-end", room >= TAP_LEAD * pitch - 0.01, words, tight=room < TAP_EASY * pitch - 0.01)
 
 

@@ -14,7 +14,8 @@ import shapely
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import JAW, TOOL
-from methodfigures.setups.cross.stage import BESIDE, END_X, TOOL
+from methodfigures.setups.cross.stage import BESIDE, END_X
+from methodfigures.setups.cross.stage import TOOL as HIGH
 from methodfigures.setups.standing import piece, put_parts
 from methodfigures.tooling.cutters import ARBOR, COLLAR, disc_edge
 
@@ -33,7 +34,7 @@ def draw(stage: CrossStage, name: str) -> None:
     """The cutter in both views, its feed, its name, the depth that it goes in."""
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     thick = max(1.35 * spec.width + (1.0 if spec.depth and spec.width > 1.2 else 0.0), 1.0 / k)
-    high = stage.tool_y + TOOL
+    high = stage.tool_y + HIGH
     _end_view(stage, thick, high)
     x = stage.x((spec.start + spec.end) / 2)
     half, low = ARBOR / 2 * k, stage.axis_y - (thick / 2 + NUT) * k
@@ -49,7 +50,7 @@ def draw(stage: CrossStage, name: str) -> None:
     y = stage.tool_y + 3.0
     dim.block_arrow(sheet, (x - half - 3, y), (x - half - 16, y))
     sheet.text(x - half - 9, y + 3.2, spec.words("feed", "feed"))
-    y = stage.tool_y + 0.8 * TOOL
+    y = stage.tool_y + 0.7 * HIGH
     right = x + half + 5 + lettering.width(name) < sheet.width - 2
     sign = 1 if right else -1
     dim.leader(sheet, (x + 0.4 * half * sign, y - 3), (x + sign * (half + 4), y), name, dot=True, right=right)

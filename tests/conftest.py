@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import subprocess
 import sys
@@ -12,6 +13,23 @@ from hypothesis import settings
 
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
+
+
+@pytest.fixture
+def full_disk():
+    """A disk on which no file grows beyond so many bytes: `with full_disk(1000):`; the system says so, as it would."""
+    resource = pytest.importorskip("resource")
+
+    @contextlib.contextmanager
+    def full(size):
+        before = resource.getrlimit(resource.RLIMIT_FSIZE)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (size, before[1]))
+        try:
+            yield
+        finally:
+            resource.setrlimit(resource.RLIMIT_FSIZE, before)
+
+    return full
 
 
 @pytest.fixture(scope="session")

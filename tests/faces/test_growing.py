@@ -93,6 +93,16 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
         Growing(config_for(tmp_path / "file" / "site"))
 
 
+def test_a_full_disk_is_told_and_the_old_site_stands(site: Path, full_disk: Any) -> None:
+    before = everything(site)
+    made = grow(site)
+    with full_disk(1000), pytest.raises(PluginError, match="the site cannot be written"):
+        made.put(made.pages, "large.html", "x" * 2000)
+    assert not [name for name in everything(made.pages) if "large" in name or name.endswith(".part")]
+    made.drop()
+    assert everything(site) == before
+
+
 METHOD = """---
 method: Spacer
 material: EN1A

@@ -170,6 +170,49 @@ def test_prepared_pages_hold_words_only(project, tmp_path, monkeypatch, capsys):
         assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == [], page
 
 
+AHEAD = {
+    "asks for nothing": "```methodsheet\npage: nonsense\n```\n\n# T",
+    "asks for another's page": "```methodsheet\npage: summary\nname: plain\n```\n\n# T",
+    "asks for the index": "```methodsheet\nindex\n```\n\n# T",
+    "an open comment": "<!--\n\n# T",
+    "an open fence": "````\n\n# T",
+    "a fence in a quote": "> ````\n\n# T",
+    "a fence in a list": "- a\n\n    ````\n\n# T",
+    "an open element": "<pre>\n\n# T",
+    "an open section": "<![CDATA[\n# T",
+    "an open instruction": "<?\n# T",
+    "a fence in an element": "<div markdown=1>\n\n```\n\n# T",
+    "odd ends of lines": "\x0b```\x0c~~~\u2028```\r# T",
+    "a title below": "<script>evil()</script>\n\nT\n==",
+    "nothing": "",
+}
+"""What a stranger may write before the title, so that a host without plugins would take the page for another's."""
+
+
+@pytest.mark.parametrize(
+    "extensions", [["attr_list", "tables"], ["md_in_html", "pymdownx.superfences", "toc"]], ids=["few", "more"]
+)
+def test_no_beginning_of_a_page_hides_whose_it_is(tmp_path, monkeypatch, capsys, extensions):
+    from markdown import Markdown
+
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "methods").mkdir()
+    (tmp_path / "docs").mkdir()
+    for number, ahead in enumerate(AHEAD.values()):
+        text = f"---\nmethod: M {number}\n---\n{ahead}\n\n{hostile.PROSE}"
+        (tmp_path / "methods" / f"m-{number}.md").write_text(text, "utf-8", newline="")
+    main(["prepare", "--into", "docs"])
+    capsys.readouterr()
+    pages = sorted((tmp_path / "docs" / "methods").glob("m-*.md"))
+    assert len(pages) == len(AHEAD)
+    for page in pages:
+        made = Markdown(
+            extensions=[*extensions, "methodsheets"], extension_configs={"methodsheets": {"methods": "methods"}}
+        )
+        body = page.read_text("utf-8").partition("\n---\n")[2]
+        assert list(hostile.faults(hostile.parsed(made.convert(body)))) == [], page
+
+
 @pytest.mark.parametrize(
     ("key", "value"),
     [

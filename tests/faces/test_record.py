@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -141,6 +142,35 @@ def test_killed_while_writing(book: Path, moment: int) -> None:
     assert [part for part, _, _ in recorded(book)] in ([1], [1, 2])
     assert main(["record", name]) == 0
     assert [part for part, _, _ in recorded(book)] == [1, 2]
+
+
+@pytest.mark.parametrize("size", [0, 50, 120, 200])
+def test_a_full_disk_loses_no_record(book: Path, full_disk: Any, capsys: pytest.CaptureFixture[str], size: int) -> None:
+    main(["record", saved(book, line(1))])
+    before = (book / "methods/records/bush.csv").read_bytes()
+    name = saved(book, line(2, note="a long note; longer than what is left of the disk " * 3))
+    with full_disk(size):
+        assert main(["record", name]) == 1
+    assert "cannot be written" in capsys.readouterr().err
+    assert (book / "methods/records/bush.csv").read_bytes() == before
+    assert not list((book / "methods/records").glob("*.part"))
+    assert main(["record", name]) == 0
+    assert [part for part, _, _ in recorded(book)] == [1, 2]
+
+
+@pytest.mark.parametrize("kind", ["a file", "a link that leads out", "a link to nothing"])
+def test_there_is_no_folder_for_records(book: Path, capsys: pytest.CaptureFixture[str], kind: str) -> None:
+    place, elsewhere = book / "methods" / "records", book / "elsewhere"
+    elsewhere.mkdir()
+    if kind == "a file":
+        place.write_text("a file")
+    else:
+        place.symlink_to(elsewhere if kind == "a link that leads out" else "nowhere")
+    assert main(["record", saved(book, line(1))]) == 1
+    said = capsys.readouterr().err
+    assert said.startswith("methodsheets record: ")
+    assert "fault of the program" not in said
+    assert list(elsewhere.iterdir()) == []
 
 
 def test_another_program_is_waited_for_and_then_told(

@@ -31,7 +31,7 @@ SHOP = "workshop: A shop\nmachines:\n  lathe: {kind: lathe, speeds: '100, 200, 4
 ELSEWHERE = {
     "plain": ([], {"LC_ALL": "C.UTF-8", "TZ": "UTC", "PYTHONHASHSEED": "0"}),
     "elsewhere": (["-O"], {"LC_ALL": "POSIX", "TZ": "Pacific/Auckland", "PYTHONHASHSEED": "41"}),
-    "thrifty": (["-O"], {"LC_ALL": "C", "TZ": "America/Lima", "PYTHONHASHSEED": "7", "PYTHONUTF8": "0"}),
+    "thrifty": (["-OO"], {"LC_ALL": "C", "TZ": "America/Lima", "PYTHONHASHSEED": "7", "PYTHONUTF8": "0"}),
 }
 
 

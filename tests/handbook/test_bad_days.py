@@ -7,6 +7,7 @@ import random
 import sqlite3
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -14,6 +15,7 @@ from methodsheets.handbook import store as stores
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Handbook
 from methodsheets.handbook.seals import seal, unseal
+from methodsheets.pages.chapter import read_chapter
 from methodsheets.sheet.records import pack
 
 from .conftest import Folder
@@ -173,6 +175,40 @@ def test_two_builds_at_once(folder: Folder) -> None:
         children.append(child)
     assert [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children] == [0, 0]
     right(folder)
+
+
+@pytest.mark.parametrize("size", [5_000, 40_000, 80_000])
+def test_no_file_can_grow_any_more(folder: Folder, full_disk: Any, size: int) -> None:
+    for number in range(6):
+        folder.method(f"pin-{number}", part="pin")
+    wanted = everything(build_handbook(folder.options(store=None)))
+    with full_disk(size):
+        assert everything(build_handbook(folder.options())) == wanted
+    right(folder)
+    folder.method("pin-1", title="Another")
+    wanted = everything(build_handbook(folder.options(store=None)))
+    with full_disk(size):
+        assert everything(build_handbook(folder.options())) == wanted
+    right(folder)
+
+
+@pytest.mark.parametrize("taken", [".cache", ".cache/plugin", "a link", "a long name", "a folder of the system"])
+def test_there_is_no_folder_for_the_store(folder: Folder, taken: str) -> None:
+    folder.method("bush")
+    place = folder.path / ".cache" / "plugin" / "store.sqlite"
+    if taken == "a link":
+        (folder.path / ".cache").symlink_to("nowhere/at/all")
+    elif taken == "a long name":
+        place = folder.path / ("a" * 300) / "store.sqlite"
+    elif taken == "a folder of the system":
+        place = Path("/proc/none/store.sqlite")
+    else:
+        (folder.path / taken).parent.mkdir(exist_ok=True)
+        (folder.path / taken).write_text("a file")
+    wanted = everything(build_handbook(folder.options(store=None)))
+    for _ in range(2):
+        assert everything(build_handbook(folder.options(store=place))) == wanted
+        assert read_chapter(place.with_name("reference.json")).sheets
 
 
 def test_a_folder_stands_where_the_store_should_be(folder: Folder) -> None:

@@ -20,6 +20,8 @@ from filelock import FileLock, Timeout
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
+from methodsheets.reading.inside import Inside, RefusedError
+
 PREFIX = ".being-made-"
 _ALIVE = "alive.lock"
 
@@ -59,8 +61,29 @@ class Growing:
         self.waiting = self._folder / "waiting"
         self.waiting.mkdir()
 
+    def put(self, folder: Path, name: str, text: str) -> str:
+        """Write a file below `pages` or `waiting`; gives its path.
+
+        Raises:
+            PluginError: it cannot be written, for instance because the disk is full; the old site stays.
+        """
+        try:
+            return str(Inside(folder).write(name, text.encode("utf-8")))
+        except RefusedError as refused:
+            raise PluginError(f"the site cannot be written: {refused.what}; {refused.remedy}") from refused
+
     def publish(self) -> None:
-        """Put everything in place, and take away what the new site has no more."""
+        """Put everything in place, and take away what the new site has no more.
+
+        Raises:
+            PluginError: a file cannot be put in place.
+        """
+        try:
+            self._publish()
+        except OSError as error:
+            raise PluginError(f"the folder of the site cannot be written ({error})") from error
+
+    def _publish(self) -> None:
         if self.pages == self.site:
             return
         made = {file.relative_to(self.pages) for file in _files(self.pages)}

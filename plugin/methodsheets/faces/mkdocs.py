@@ -45,7 +45,7 @@ from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
-from methodsheets.reading.inside import Inside, RefusedError, fit_name
+from methodsheets.reading.inside import RefusedError, fit_name
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import once_each, through
 
@@ -237,8 +237,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             output = output.replace("</head>", f"<style>{rules}</style></head>", 1)
         output = with_policy(output, ours.policy) if ours.policy else output
         for uri, whole in for_other_workshops(self.site, ours, output, page):
-            if fits(uri):
-                Inside(Path(config.site_dir)).write(uri, whole.encode("utf-8"))
+            if fits(uri) and self.growing is not None:
+                self.growing.put(Path(config.site_dir), uri, whole)
         return ours.islands.fill(output, self.site.handbook.svg, ours.waiting)
 
     @event_priority(-1000)
@@ -394,4 +394,4 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def _keep(self, uri: str, content: str) -> str:
         """Write a file that waits for its turn, for in memory they would fill it; gives its path."""
         assert self.growing is not None
-        return str(Inside(self.growing.waiting).write(uri, content.encode("utf-8")))
+        return self.growing.put(self.growing.waiting, uri, content)

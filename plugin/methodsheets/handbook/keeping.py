@@ -51,8 +51,8 @@ def keep_records(found: Found, fresh: Sequence[Record], path: str, root: Path) -
     """
     door = Inside(found.root)
     lock = door.place(f"{FOLDER}/{LOCK}")
-    lock.parent.mkdir(exist_ok=True)
     try:
+        lock.parent.mkdir(exist_ok=True)
         with FileLock(lock, timeout=PATIENCE):
             return _keep(door, found, fresh, path, root)
     except Timeout as error:

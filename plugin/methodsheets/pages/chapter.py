@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import os
+import contextlib
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from methodsheets.handbook.digests import base_digest, file_digest
 from methodsheets.handbook.seals import seal, unseal
+from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .example import Worked, number_of, picture, worked
@@ -104,13 +105,8 @@ def _from(kept: Path, key: str) -> Chapter | None:
 
 
 def _keep(kept: Path, made: Chapter) -> None:
-    draft = kept.with_suffix(f".{os.getpid()}.tmp")
-    try:
-        kept.parent.mkdir(parents=True, exist_ok=True)
-        draft.write_bytes(seal(made.key, pack(made)))
-        draft.replace(kept)
-    except OSError:
-        draft.unlink(missing_ok=True)
+    with contextlib.suppress(RefusedError):
+        Inside(kept.parent).write(kept.name, seal(made.key, pack(made)))
 
 
 @cache

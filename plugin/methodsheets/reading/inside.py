@@ -7,6 +7,7 @@ import os
 import re
 import secrets
 import stat
+from collections.abc import Iterable
 from pathlib import Path
 
 from methodsheets.reading.slug import DEVICES
@@ -88,10 +89,17 @@ class Inside:
             RefusedError: the name leads outside, holds a sign or a word that a system keeps for itself, or there is
                 a link on the way.
         """
+        parts = fit_name(name)
+        try:
+            return self._place(parts, name)
+        except OSError as error:
+            raise _unreadable(error) from error
+
+    def _place(self, parts: Iterable[str], name: str) -> Path:
         path = self.root
         if path.exists() and not path.is_dir():
             raise RefusedError(f"{path.name} is {_called(path.stat().st_mode)}, no folder", "name another folder")
-        for part in fit_name(name):
+        for part in parts:
             path = path / part
             if path.is_symlink():
                 raise RefusedError(f"`{name}` would be written through a link (at {part})", "take the link away")

@@ -1,6 +1,8 @@
 """Hostile files, really read and worked out: methods in their folder and among the pages, a workshop, records."""
 
 import json
+import os
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -79,6 +81,32 @@ def hostile_workshop(given: Any) -> Any:
     return [hostile_workshop(one) for one in given] if isinstance(given, list) else given
 
 
+def odd_files(folder: Path) -> None:
+    """What lies in a stranger's folder beside files: circles, pipes, devices, ways out; and names of one address."""
+    (folder / "methods" / "records").mkdir()
+    (folder / "docs" / "photos").mkdir()
+    (folder / "secret.md").write_text("---\nmethod: SECRET-TITLE\n---\n")
+    for place, ending in (("methods", "md"), ("methods/workshops", "yml"), ("methods/records", "csv")):
+        for name, target in (("circle", f"circle.{ending}"), ("out", folder / "secret.md"), ("zero", "/dev/zero")):
+            (folder / place / f"{name}.{ending}").symlink_to(target)
+        if hasattr(os, "mkfifo"):
+            os.mkfifo(folder / place / f"pipe.{ending}")
+    records = folder / "methods" / "records"
+    (records / "pipe.csv").rename(records / "evil-too.csv")
+    (folder / "methods" / "round").symlink_to(folder / "methods")
+    for name in (
+        "Evil.md",
+        "!evil.md",
+        "EVIL.MD",
+        "evil.markdown",
+        "evil\u0301.md",
+        "gallery.md",
+        "gallery-method.md",
+        "reference.md",
+    ):
+        (folder / "methods" / name).write_text(f"---\nmethod: Twin {name}\n---\n", "utf-8")
+
+
 @pytest.fixture(scope="module")
 def project(tmp_path_factory) -> Path:
     folder = tmp_path_factory.mktemp("hostile")
@@ -92,7 +120,7 @@ def project(tmp_path_factory) -> Path:
     for place in ("methods/evil.md", "methods/evil-too.md", "docs/own/evil-page.md"):
         (folder / place).parent.mkdir(exist_ok=True)
         (folder / place).write_text(METHOD, "utf-8")
-    (folder / "methods" / "records").mkdir()
+    odd_files(folder)
     note = hostile.HOSTILE.replace('"', '""').replace("\n", " ")
     lines = f'date,batch,method,operation,limit,part,measured,minutes,note\n2026-01-02,"{note}",evil,10,"{note}",1,2.5,3,"=1+1 {note}"\n'
     (folder / "methods" / "records" / "evil.csv").write_text(lines, "utf-8")
@@ -100,8 +128,30 @@ def project(tmp_path_factory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def site(project) -> Path:
-    return build(project)[0]
+def built(project) -> tuple[Path, list[str]]:
+    return build(project)
+
+
+@pytest.fixture(scope="module")
+def site(built) -> Path:
+    return built[0]
+
+
+@pytest.mark.parametrize("name", ["circle", "out", "zero", "pipe"])
+def test_what_is_no_file_of_its_folder_is_told_and_the_rest_is_built(site, built, name):
+    said = "\n".join(built[1])
+    for place in ("methods/{}.md", "methods/workshops/{}.yml"):
+        assert place.format(name) in said
+    assert "methods/records/evil-too.csv" in said
+    assert not [page for page in site.rglob("*.html") if "SECRET-TITLE" in page.read_text("utf-8")]
+
+
+def test_names_of_one_address_are_told_and_each_has_one_page(site, built):
+    said = [line for line in built[1] if "two methods have the name `evil`" in line]
+    assert len(said) == 5
+    assert re.search(r"<title>Evil &quot;", (site / "methods/evil/index.html").read_text("utf-8"))
+    for name in ("gallery--method", "gallery-method", "reference--method", "gallery"):
+        assert (site / "methods" / name / "index.html").is_file()
 
 
 def test_no_page_holds_more_than_words(site):

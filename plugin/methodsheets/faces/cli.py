@@ -14,7 +14,7 @@ from typing import TypeAlias
 
 from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.reading import mishap
-from methodsheets.reading.inside import RefusedError
+from methodsheets.reading.inside import RefusedError, why_none
 
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
 
@@ -120,11 +120,9 @@ def a_path(words: str) -> str:
     Raises:
         ArgumentTypeError: it names nothing that could be there.
     """
-    try:
-        Path(words or "\0").resolve()
-    except (OSError, RuntimeError, ValueError) as error:
-        why = "the links lead in a circle" if isinstance(error, RuntimeError) else "no such name can be"
-        raise argparse.ArgumentTypeError(f"names no file or folder (got {words[:60]!r}; {why})") from error
+    why = why_none(words)
+    if why:
+        raise argparse.ArgumentTypeError(f"names no file or folder (got {words[:60]!r}; {why})")
     return words
 
 

@@ -19,7 +19,7 @@ from methodsheets.handbook.exchange import method_data, problem_data
 from methodsheets.handbook.library import Found, markdown_files
 from methodsheets.handbook.model import Entry, Handbook
 from methodsheets.handbook.project import Project
-from methodsheets.reading.inside import Inside
+from methodsheets.reading.inside import Inside, real
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.model import Method, Operation, Setup
@@ -105,8 +105,8 @@ def evaluate(project: Project, files: Iterable[Path], workshop: str | None, *, d
     wanted = [Path(file) for file in files]
     here = Path.cwd()
     options = project.options(root=here, draw=draw, store=None)
-    known = {file.resolve() for folder in options.methods for file in markdown_files(folder)}
-    outside = tuple(file.resolve() for file in wanted if file.resolve() not in known)
+    known = {real(file) for folder in options.methods for file in markdown_files(folder)}
+    outside = tuple(real(file) for file in wanted if real(file) not in known)
     if outside:
         options = replace(options, inside=(*options.inside, *outside))
     if workshop is None:
@@ -129,13 +129,13 @@ def _problems(handbook: Handbook, workshop: str | None) -> list[Problem]:
 
 def _no_methods(handbook: Handbook, files: Iterable[Path]) -> list[Problem]:
     """Files that were named and are no methods."""
-    found = {entry.file.resolve() for entry in handbook.entries.values()}
+    found = {real(entry.file) for entry in handbook.entries.values()}
     told = {problem.place.path for problem in handbook.problems}
     problems = []
     for file in files:
         shown = Path(file).as_posix()
         is_part = "parts" in file.parts
-        if file.resolve() not in found and shown not in told and not is_part:
+        if real(file) not in found and shown not in told and not is_part:
             what, rule = "not a method file", "the front matter of a method file has the key `method`"
             problems.append(
                 Problem(Place(shown), what, rule, "begin it with `---`, `method: its title`, `---`", code="no-method")
@@ -181,7 +181,7 @@ def show(options: argparse.Namespace) -> int:
     if not file.is_file():
         raise CommandError(f"there is no file {options.file}")
     handbook = evaluate(project_of(options, file), [file], options.workshop, draw=False)
-    entry = next((one for one in handbook.entries.values() if one.file.resolve() == file.resolve()), None)
+    entry = next((one for one in handbook.entries.values() if real(one.file) == real(file)), None)
     if entry is None:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
     keys = _wanted(entry, options.workshop)

@@ -17,7 +17,7 @@ from methodsheets.handbook.project import Project
 from methodsheets.pages.site import Site
 from methodsheets.pages.trouble import troubles
 from methodsheets.pages.trouble_box import verdict
-from methodsheets.reading.inside import Inside
+from methodsheets.reading.inside import Inside, real
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import LARGEST
 
@@ -63,7 +63,7 @@ def given(file: Path) -> tuple[str, bytes]:
     size, most = file.stat().st_size, LARGEST_PAGE if is_page else LARGEST
     if size > most:
         raise CommandError(f"{file} is too large ({size:,} bytes; {most:,} are read)")
-    raw = Inside(file.resolve().parent).read(file, most)
+    raw = Inside(real(file).parent).read(file, most)
     if not is_page:
         return file.name, raw
     from methodsheets.pages.selfcontained import source_of
@@ -143,7 +143,7 @@ def export(options: argparse.Namespace) -> int:
         raise CommandError(f"{as_typed(there)} is there already and is no page that `export` made; name another file")
     project = project_of(options, file)
     handbook = _with_pictures(file, project)
-    slug = next((slug for slug, one in handbook.entries.items() if one.file.resolve() == file.resolve()), "")
+    slug = next((slug for slug, one in handbook.entries.items() if real(one.file) == real(file)), "")
     if not slug:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
     for problem in handbook.problems:
@@ -156,9 +156,9 @@ def export(options: argparse.Namespace) -> int:
 def _with_pictures(file: Path, project: Project) -> Handbook:
     """The handbook of one method, drawn."""
     options = project.options(only=(file_slug(file.stem),))
-    known = [folder for folder in options.methods if file.resolve().is_relative_to(folder)]
-    if not known and file.resolve() not in {one.resolve() for one in options.inside}:
-        options = replace(options, inside=(*options.inside, file.resolve()))
+    known = [folder for folder in options.methods if real(file).is_relative_to(folder)]
+    if not known and real(file) not in {real(one) for one in options.inside}:
+        options = replace(options, inside=(*options.inside, real(file)))
     return build_handbook(options)
 
 
@@ -194,8 +194,8 @@ def prepare(options: argparse.Namespace) -> int:
         raise CommandError("there is no mkdocs.yml here; name the folder of the site's pages with --into")
     Inside(into).place(LIST)  # told before anything is worked out
     handbook = build_handbook(project.options())
-    inside = {file.resolve(): file.relative_to(into.resolve()).as_posix() for file in _pages_in(into, project)}
-    homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := one.file.resolve()) in inside}
+    inside = {real(file): file.relative_to(real(into)).as_posix() for file in _pages_in(into, project)}
+    homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := real(one.file)) in inside}
     written, spared = _write_all(into, _files(handbook, project, homes))
     for problem in handbook.problems:
         print(problem, file=sys.stderr)
@@ -206,7 +206,7 @@ def prepare(options: argparse.Namespace) -> int:
 
 
 def _pages_in(into: Path, project: Project) -> list[Path]:
-    return [file.resolve() for file in project.inside() if file.resolve().is_relative_to(into.resolve())]
+    return [real(file) for file in project.inside() if real(file).is_relative_to(real(into))]
 
 
 def _files(handbook: Handbook, project: Project, homes: dict[str, str]) -> dict[str, str]:

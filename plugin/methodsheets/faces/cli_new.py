@@ -14,7 +14,7 @@ from methodsheets.handbook.project import CONFIGS, Project, find_project
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
 from methodsheets.handbook.store import Store
 from methodsheets.pages.host_words import heading_words
-from methodsheets.reading.inside import Inside
+from methodsheets.reading.inside import Inside, real
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import in_words
 
@@ -148,12 +148,12 @@ def new(options: argparse.Namespace) -> int:
 
 def _is_bare(project: Project) -> bool:
     """Whether there is no handbook here: no site with our plugin and no folder of methods."""
-    return project.docs is None and project.methods == (Path.cwd().resolve(),)
+    return project.docs is None and project.methods == (real(Path.cwd()),)
 
 
 def _found(folder: Path) -> None:
     """Write what a handbook needs beside its methods; what is there already stays as it is."""
-    name = in_words(folder.resolve().name).replace("-", " ").replace("_", " ").capitalize() or "Handbook"
+    name = in_words(real(folder).name).replace("-", " ").replace("_", " ").capitalize() or "Handbook"
     other = next((one for one in CONFIGS if (folder / one).exists()), "")
     if other:
         print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)
@@ -173,7 +173,7 @@ def _folder(project: Project, named: str | None) -> Path:
     if named:
         return Path(named)
     here = Path.cwd()
-    inside = next((folder for folder in project.methods if here.resolve().is_relative_to(folder)), None)
+    inside = next((folder for folder in project.methods if real(here).is_relative_to(folder)), None)
     if inside is not None:
         return here
     return project.methods[0] if project.methods else here
@@ -206,7 +206,7 @@ def start(options: argparse.Namespace) -> int:
     text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
     print(as_typed(_write(folder, "methods/first-part.md", text)))
     print("Write your own machines into the workshop file, and change the first part into your first method.")
-    where = "" if folder.resolve() == Path.cwd().resolve() else f"cd {as_typed(folder)} && "
+    where = "" if real(folder) == real(Path.cwd()) else f"cd {as_typed(folder)} && "
     print(f"See it while you write: {where}mkdocs serve")
     return 0
 

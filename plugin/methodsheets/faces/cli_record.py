@@ -12,6 +12,7 @@ from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.keeping import keep_records
 from methodsheets.handbook.library import Found, Library, find_methods
 from methodsheets.handbook.records import methods_said, parse_records
+from methodsheets.reading.inside import real
 from methodsheets.reading.problem import Problems
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import read_source
@@ -31,7 +32,7 @@ def _one(file: Path, options: argparse.Namespace) -> int:
     project = project_of(options, Path.cwd())
     library = find_methods([one for one in project.methods if one.is_dir()], project.inside(), project.root)
     problems = Problems()
-    source = read_source(file, file.resolve().parent, problems, file.as_posix())
+    source = read_source(file, real(file).parent, problems, file.as_posix())
     if source is None:
         return _told(problems)
     found = _method(library, options.method, methods_said(source.text), file)

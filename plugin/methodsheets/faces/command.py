@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from methodsheets.reading.inside import real
+
 if TYPE_CHECKING:
     from methodsheets.handbook.project import Project
 
@@ -21,7 +23,7 @@ class CommandError(Exception):
 def as_typed(path: Path) -> str:
     """A path as one would type it here: from this folder where it lies below it."""
     try:
-        return path.resolve().relative_to(Path.cwd().resolve()).as_posix() or "."
+        return real(path).relative_to(real(Path.cwd())).as_posix() or "."
     except ValueError:
         return path.as_posix()
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from methodsheets.faces.command import CommandError
 from methodsheets.handbook.project import NAME, Project, find_project, read_config
+from methodsheets.reading.inside import real
 
 
 def project_of(options: argparse.Namespace, start: Path) -> Project:
@@ -22,7 +23,7 @@ def project_of(options: argparse.Namespace, start: Path) -> Project:
     path = Path(named)
     if not path.is_file():
         raise CommandError(f"there is no file {named}")
-    project = read_config(path.resolve(), host_settings)
+    project = read_config(real(path), host_settings)
     if project is None:
         raise CommandError(f"{named} cannot be read, or has no `{NAME}` among its `plugins`")
     return project

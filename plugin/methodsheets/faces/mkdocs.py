@@ -45,7 +45,7 @@ from methodsheets.pages.selfcontained import travelling_page
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import MadePage, adorned, made_pages, method_meta
 from methodsheets.pages.wording import count
-from methodsheets.reading.inside import RefusedError, fit_name
+from methodsheets.reading.inside import RefusedError, fit_name, real
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import once_each, through
 
@@ -125,12 +125,12 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Evaluate all methods and add everything that is made from them."""
-        inside = {Path(str(file.abs_src_path)).resolve(): file for file in method_pages(files)}
+        inside = {real(Path(str(file.abs_src_path))): file for file in method_pages(files)}
         handbook = self._evaluate(config, list(inside))
         homes = {
             slug: inside[file].src_uri
             for slug, entry in handbook.entries.items()
-            if (file := Path(entry.file).resolve()) in inside
+            if (file := real(Path(entry.file))) in inside
         }
         kept = self._cache(config) if self.config.cache else None
         trusted = self.config.trust_authors
@@ -316,11 +316,11 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
         names = [given] if isinstance(given, str) else given
         if not names or not all(isinstance(name, str) for name in names):
             raise ConfigurationError("methodsheets: option `methods` is a folder or a list of folders")
-        return [(root_of(config) / name).resolve() for name in names]
+        return [real(root_of(config) / name) for name in names]
 
     def _workshop_folders(self, config: MkDocsConfig) -> list[Path]:
         if self.config.workshops:
-            folder = (root_of(config) / self.config.workshops).resolve()
+            folder = real(root_of(config) / self.config.workshops)
             if not folder.is_dir():
                 raise ConfigurationError(f"methodsheets: option `workshops`: there is no folder {folder}")
             return [folder]

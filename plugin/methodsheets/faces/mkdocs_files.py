@@ -12,7 +12,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.plugins import get_plugin_logger
 from mkdocs.structure.files import File, Files
 
-from methodsheets.reading.inside import RefusedError, fit_name
+from methodsheets.reading.inside import RefusedError, fit_name, real
 from methodsheets.reading.method_file import is_method
 
 log = get_plugin_logger(__name__)
@@ -51,12 +51,12 @@ def url_of(files: Files, uri: str) -> str:
 
 def root_of(config: MkDocsConfig) -> Path:
     """The folder of `mkdocs.yml`, from which paths are given, wherever the command was typed."""
-    return Path(config.config_file_path).resolve().parent if config.config_file_path else Path.cwd()
+    return real(Path(config.config_file_path)).parent if config.config_file_path else Path.cwd()
 
 
 def lies_in(path: Path, folder: Path) -> bool:
     """Whether a path lies below a folder, links followed."""
-    return path.resolve().is_relative_to(folder.resolve())
+    return real(path).is_relative_to(real(folder))
 
 
 def fits(uri: str) -> bool:

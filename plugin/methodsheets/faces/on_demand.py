@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any
 from methodsheets.pages.policy import NO_POLICY
 from methodsheets.pages.problems import blocks_of
 from methodsheets.pages.site import Request, Site
+from methodsheets.reading.inside import real
 from methodsheets.reading.markdown import scan
 
 if TYPE_CHECKING:
@@ -87,9 +88,9 @@ class OnDemand:
         if not folder.is_dir():
             return None
         shops, store = str(self.options["workshops"]), str(self.options["cache"])
-        methods, workshops = folder.resolve(), Path(shops).resolve() if shops else None
+        methods, workshops = real(folder), real(Path(shops)) if shops else None
         stand = tuple(_stand((methods, workshops) if workshops else (methods,)))
-        kept = Path(store).resolve() if store else None
+        kept = real(Path(store)) if store else None
         trusted = bool(self.options["trust_authors"])
         return handbook_of(Asked(Path.cwd(), methods, workshops, str(self.options["folder"]), kept, trusted, stand))
 

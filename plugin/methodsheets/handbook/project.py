@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from methodsheets.reading.inside import real
+
 from .library import LEFT_OUT, PARTS, markdown_files
 from .model import Options
 from .shops import FOLDER as WORKSHOPS
@@ -66,9 +68,9 @@ class Project:
         """Pages of the site that may be methods and lie in no folder of methods."""
         if self.docs is None or not self.docs.is_dir():
             return ()
-        folders = [folder.resolve() for folder in self.methods]
+        folders = [real(folder) for folder in self.methods]
         pages = markdown_files(self.docs)
-        return tuple(page for page in pages if not any(page.resolve().is_relative_to(folder) for folder in folders))
+        return tuple(page for page in pages if not any(real(page).is_relative_to(folder) for folder in folders))
 
 
 def find_project(start: Path, read: Reader | None = None) -> Project:
@@ -80,7 +82,7 @@ def find_project(start: Path, read: Reader | None = None) -> Project:
     Parameters:
         read: reads the settings of a site as its host does; without it they are read as they stand
     """
-    place = start.resolve()
+    place = real(start)
     folder = place if place.is_dir() else place.parent
     for above in _upwards(folder):
         for name in CONFIGS:
@@ -123,10 +125,10 @@ def read_config(path: Path, read: Reader | None = None) -> Project | None:
     docs = settings.get("docs_dir")
     return Project(
         root=root,
-        methods=tuple((root / folder).resolve() for folder in folders),
-        workshops=(root / workshops).resolve() if isinstance(workshops, str) else None,
-        docs=(root / (docs if isinstance(docs, str) else "docs")).resolve(),
-        store=(root / cache / STORE.name if isinstance(cache, str) else root / STORE).resolve(),
+        methods=tuple(real(root / folder) for folder in folders),
+        workshops=real(root / workshops) if isinstance(workshops, str) else None,
+        docs=real(root / (docs if isinstance(docs, str) else "docs")),
+        store=real(root / cache / STORE.name if isinstance(cache, str) else root / STORE),
         folder=str(ours.get("folder", "methods")),
         units="inch" if ours.get("units") == "inch" else "metric",
         tags=ours.get("tags") not in ("off", False),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from methodsheets.reading.inside import real
 from methodsheets.reading.mishap import CODE as CRASH
 from methodsheets.reading.mishap import through
 from methodsheets.reading.problem import Place, Problem, Problems, did_you_mean
@@ -179,7 +180,7 @@ def find_workshops(options: Options, folders: tuple[Path, ...], base: str, store
         for file in sorted(place.iterdir()):
             if file.suffix.lower() in SUFFIXES and not file.name.startswith("."):
                 first = files.setdefault(file_slug(in_words(file.stem)), file)
-                if first.resolve() != file.resolve():
+                if real(first) != real(file):
                     problems.append(_of_one_name(shown_path(file, options.root), shown_path(first, options.root)))
     if not files:
         files = {USUAL.stem: USUAL}

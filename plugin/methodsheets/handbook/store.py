@@ -15,6 +15,8 @@ import zlib
 from collections.abc import Iterable
 from pathlib import Path
 
+from methodsheets.reading.inside import real
+
 from .seals import seal, unseal
 
 DAY = 86_400
@@ -55,7 +57,7 @@ class Store:
         """Open the file to read; where that fails, nothing is found."""
         if self.path is not None:
             with contextlib.suppress(*FAULTS):
-                return sqlite3.connect(f"{self.path.resolve().as_uri()}?mode=ro", uri=True, timeout=1)
+                return sqlite3.connect(f"{real(self.path).as_uri()}?mode=ro", uri=True, timeout=1)
         return _prepared(":memory:")
 
     def _open(self) -> sqlite3.Connection:

@@ -19,6 +19,25 @@ _UNFIT = re.compile(r'[\x00-\x1f\x7f<>:"|?*\\]')
 """Signs that no name may hold on some system, or that mean something else on another."""
 
 
+def real(path: Path) -> Path:
+    """The true place of a path, links followed as far as they lead; a circle of links is left as it is.
+
+    `Path.resolve` raises for a circle, and a stranger's folder may hold one.
+    """
+    return Path(os.path.realpath(path))
+
+
+def why_none(words: str) -> str:
+    """Why no file or folder can be there at all; '' where one could."""
+    try:
+        Path(words or "\0").resolve()
+    except RuntimeError:
+        return "the links lead in a circle"
+    except (OSError, ValueError):
+        return "no such name can be"
+    return ""
+
+
 class RefusedError(Exception):
     """A path that is not used.
 
@@ -56,16 +75,16 @@ class Inside:
             RefusedError: it is missing, lies outside the folder, or is no regular file.
         """
         try:
-            real = path.resolve(strict=True)
-            kind = real.stat().st_mode
+            there = path.resolve(strict=True)
+            kind = there.stat().st_mode
         except (OSError, RuntimeError, ValueError) as error:
             raise _unreadable(error) from error
-        if not real.is_relative_to(self.root):
-            what = f"the file lies outside its folder (got a link to {real.name})"
+        if not there.is_relative_to(self.root):
+            what = f"the file lies outside its folder (got a link to {there.name})"
             raise RefusedError(what, "put a copy into the folder", outside=True)
         if not stat.S_ISREG(kind):
             raise RefusedError(f"this is no file but {_called(kind)}", "take it out of the folder")
-        return real
+        return there
 
     def read(self, path: Path, most: int) -> bytes:
         """The first bytes of a file, as many as are wanted; a pipe put in its place meanwhile is not waited for.
@@ -73,9 +92,9 @@ class Inside:
         Raises:
             RefusedError: as `file` does, or it cannot be read.
         """
-        real = self.file(path)
+        there = self.file(path)
         try:
-            with os.fdopen(os.open(real, os.O_RDONLY | _AT_ONCE), "rb") as opened:
+            with os.fdopen(os.open(there, os.O_RDONLY | _AT_ONCE), "rb") as opened:
                 if not stat.S_ISREG(os.fstat(opened.fileno()).st_mode):
                     raise RefusedError("this is no file any more", "take it out of the folder")
                 return opened.read(most)

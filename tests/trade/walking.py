@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import functools
 import itertools
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -75,6 +76,8 @@ def declared() -> dict[tuple[str, str], Moves]:
     """The table, by calculation and parameter."""
     with FILE.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
+    twice = [key for key, count in Counter((row["calculation"], row["parameter"]) for row in rows).items() if count > 1]
+    assert not twice, f"said twice in moves.csv: {twice}"
     return {
         (row["calculation"], row["parameter"]): Moves(*(tuple(row[way].split()) for way in COLUMNS[2:6]), row["why"])
         for row in rows

@@ -85,12 +85,6 @@ def drilled_moment(diameter: float, depth: float, point: float, radius: float, d
     return whole * density * 1e-6 * radius
 
 
-def cusp(radius: float, step: float, cutter: float) -> float:
-    """mm by which the point where two round cutters meet stands above the round that both touch."""
-    half, far = math.radians(step / 2), radius + cutter
-    return far * math.cos(half) - math.sqrt(cutter**2 - (far * math.sin(half)) ** 2) - radius
-
-
 E_STEEL = 206000.0
 FACING = functools.partial(summed, low=5.0, high=25.0)
 STEP = functools.partial(bent, 100.0, 30.0)
@@ -308,14 +302,6 @@ CASES: list[tuple[str, tuple[Any, ...] | str, str, float, str]] = [
     ("interference_for_pressure", (50, 40, 80, 200000, 0.3, 200000, 0.3), "", 2 * 50 * 40 * 4 / 3 / 200000, BENDING + ": solid shaft in a ring of its own metal twice as wide"),
     ("eccentric_hub", (38, 6), "greatest", 50.0, PLANE + ": a hub whose radius is the thickest place"),
     ("eccentric_hub", (38, 6), "least", 26.0, PLANE + ": a hub whose radius is the thinnest place"),
-    ("cam_cusp", (18, 4, 10), "", cusp(18, 4, 5), PLANE + ": where two cutters meet"),
-    ("cam_cusp", (30, 3, 16), "", cusp(30, 3, 8), PLANE + ": where two cutters meet"),
-    ("cam_lift", (20, 6, 60, 30, 60), "lift", 1.5, PLANE + ": a point on a circle, a third of the way"),
-    ("cam_lift", (40, 6, 60, 30, 60), "lift", 4.5, PLANE + ": a point on a circle, two thirds of the way"),
-    ("rivet", (5, 10, "snap"), "head_diameter", 8.75, ISO + ": BS 641"),
-    ("rivet", (8, 10, "snap"), "head_diameter", 14.0, ISO + ": BS 641"),
-    ("rivet_strength", (10, 1, 2, 5, 200, 200), "shear", 15708.0, OF_LAW + ": two sections at half the yield"),
-    ("rivet_strength", (10, 1, 2, 5, 200, 200), "bearing", 10000.0, OF_LAW + ": diameter by thickness"),
     ("pieces_from_bar", (100, 9, 1), "", 10, "sawn off one by one, counted"),
     ("pieces_from_bar", (1000, 57, 2), "", 16, "sawn off one by one, counted"),
 ]  # fmt: skip

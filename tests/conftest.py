@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 settings.register_profile("patient", deadline=None)
@@ -33,9 +34,14 @@ def full_disk():
 
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory) -> Path:
-    """The demo handbook as it lies on a memory stick."""
-    site, root = tmp_path_factory.mktemp("demo"), Path(__file__).parents[1]
+def demo(tmp_path_factory, worker_id) -> Path:
+    """The demo handbook as it lies on a memory stick; all workers of a run read one and the same."""
+    root, base = Path(__file__).parents[1], tmp_path_factory.getbasetemp()
+    shared = base if worker_id == "master" else base.parent
+    site, whole = shared / "demo", shared / "demo-is-whole"
     command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d", str(site)]
-    subprocess.run(command, check=True, cwd=root, env=os.environ | {"OFFLINE": "true"})
+    with FileLock(shared / "demo.lock"):
+        if not whole.exists():
+            subprocess.run(command, check=True, cwd=root, env=os.environ | {"OFFLINE": "true"})
+            whole.touch()
     return site

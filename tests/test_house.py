@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import functools
 import subprocess
 import sys
 from pathlib import Path
@@ -25,6 +26,7 @@ LIBRARIES = (
     "numpy",
     "pint",
     "shapely",
+    "shtab",
     "yaml",
 )
 """Heavy, host and other libraries that only the rooms whose row names them may import."""
@@ -44,21 +46,29 @@ ROOMS = rows_of(PLUGIN)
 INSIDE = {(parent, room): used for parent in (FIGURES, PLUGIN / "trade") for room, used in rows_of(parent).items()}
 
 
+@functools.cache
 def modules(folder: Path) -> list[Path]:
     return sorted(folder.rglob("*.py"))
 
 
-def imports(path: Path) -> set[str]:
+@functools.cache
+def tree(path: Path) -> ast.Module:
+    """A module as the language reads it; every test of the house looks at the same."""
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@functools.cache
+def imports(path: Path) -> frozenset[str]:
     """Every module that a file imports, relative imports made absolute."""
     package = list(path.relative_to(path.parents[len(path.relative_to(ROOT).parts) - 3]).parts[:-1])
     found: set[str] = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree(path)):
         if isinstance(node, ast.Import):
             found |= {name.name for name in node.names}
         elif isinstance(node, ast.ImportFrom):
             base = package[: len(package) - node.level + 1] if node.level else []
             found.add(".".join([*base, *([node.module] if node.module else [])]))
-    return found
+    return frozenset(found)
 
 
 def test_the_rooms_are_those_of_the_plan() -> None:
@@ -149,7 +159,7 @@ def test_nine_in_ten_functions_are_short() -> None:
     lengths = []
     for folder in (PLUGIN, FIGURES):
         for path in modules(folder):
-            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            for node in ast.walk(tree(path)):
                 if isinstance(node, ast.FunctionDef):
                     body = node.body[1:] if ast.get_docstring(node) else node.body
                     lengths.append((body[-1].end_lineno or 0) - body[0].lineno + 1 if body else 0)
@@ -161,7 +171,7 @@ def test_every_module_says_which_question_it_answers() -> None:
         str(p.relative_to(ROOT))
         for folder in (PLUGIN, FIGURES)
         for p in modules(folder)
-        if not ast.get_docstring(ast.parse(p.read_text(encoding="utf-8")))
+        if not ast.get_docstring(tree(p))
     ]
     assert silent == []
 

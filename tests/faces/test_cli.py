@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -12,7 +14,8 @@ from typing import Any
 import msgspec
 import pytest
 
-from methodsheets.faces.cli import main
+from methodsheets.faces.cli import main, parser
+from methodsheets.faces.cli_examples import EXAMPLES
 from methodsheets.handbook.exchange import method_schema
 from methodsheets.sheet.model import SCHEMA, Method
 from methodsheets.sheet.records import one_of
@@ -453,6 +456,28 @@ def test_wrong_command_lines(capsys: pytest.CaptureFixture[str]) -> None:
         main(["--version"])
     assert stopped.value.code == 0
     assert "methodsheets" in capsys.readouterr().out
+
+
+def _commands() -> dict[str, argparse.ArgumentParser]:
+    return next(one.choices for one in parser()._actions if isinstance(one, argparse._SubParsersAction))
+
+
+def test_every_command_shows_examples_that_it_would_take() -> None:
+    assert set(EXAMPLES) == set(_commands())
+    for name, lines in EXAMPLES.items():
+        assert lines[0] in _commands()[name].format_help()
+        for line in lines:
+            words = shlex.split(line.split(" > ")[0])
+            assert parser().parse_args(words[1:]).command == name
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "tcsh"])
+def test_a_shell_completes_every_command_and_option(capsys: pytest.CaptureFixture[str], shell: str) -> None:
+    status, out, _ = run(capsys, "completion", shell)
+    assert status == 0
+    options = {option for one in _commands().values() for action in one._actions for option in action.option_strings}
+    for word in (*_commands(), *(option for option in options if option.startswith("--"))):
+        assert word.removeprefix("--") in out
 
 
 def test_the_command_line_itself_loads_nothing_heavy() -> None:

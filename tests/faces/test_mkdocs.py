@@ -32,11 +32,18 @@ def digests(folder: Path) -> dict[str, str]:
     return found
 
 
-@pytest.fixture
-def site(tmp_path, monkeypatch):
-    folder, warnings = build(make_project(tmp_path), sound(), monkeypatch)
+@pytest.fixture(scope="module")
+def site(tmp_path_factory):
+    """The sample handbook, built once with everything; nobody changes it."""
+    with pytest.MonkeyPatch.context() as patch:
+        folder, warnings = build(make_project(tmp_path_factory.mktemp("whole")), sound(), patch)
     assert warnings == []
     return folder
+
+
+OURS = {"methodsheets": {"reference": False}}
+LEAN = ["search", "tags", OURS]
+"""Without the chapter of what it can work out, whose sixty pages say nothing to these tests."""
 
 
 def read(folder: Path, uri: str) -> str:
@@ -161,7 +168,7 @@ def test_two_builds_are_the_same_bytes(tmp_path, monkeypatch):
 
 
 def test_a_problem_is_one_counted_warning_and_a_box(tmp_path, monkeypatch):
-    folder, warnings = build(make_project(tmp_path), samples.handbook(), monkeypatch)
+    folder, warnings = build(make_project(tmp_path, plugins=LEAN), samples.handbook(), monkeypatch)
     assert len(warnings) == 1
     assert "methods/clamp-block.md:30:7: unknown key `dept`" in warnings[0]
     assert "Does not work as written" in read(folder, "methods/clamp-block/index.html")
@@ -169,14 +176,14 @@ def test_a_problem_is_one_counted_warning_and_a_box(tmp_path, monkeypatch):
 
 
 def test_problems_may_fail_the_build_at_its_very_end(tmp_path, monkeypatch):
-    config = make_project(tmp_path, plugins=["search", {"methodsheets": {"on_error": "fail"}}])
+    config = make_project(tmp_path, plugins=["search", {"methodsheets": {"on_error": "fail", "reference": False}}])
     with pytest.raises(Abort):
         build(config, samples.handbook(), monkeypatch)
     assert (tmp_path / "site" / "methods" / SLUG / "index.html").is_file()
 
 
 def test_a_method_inside_the_docs_folder_is_its_own_page(tmp_path, monkeypatch):
-    config = make_project(tmp_path)
+    config = make_project(tmp_path, plugins=LEAN)
     page = tmp_path / "docs" / "parts" / "clamp.md"
     page.parent.mkdir()
     page.write_text(samples.SOURCE["eccentric-one-piece"], "utf-8")
@@ -196,7 +203,7 @@ def test_a_method_inside_the_docs_folder_is_its_own_page(tmp_path, monkeypatch):
 
 
 def test_a_page_of_the_author_s_own_is_kept(tmp_path, monkeypatch):
-    config = make_project(tmp_path)
+    config = make_project(tmp_path, plugins=LEAN)
     own = tmp_path / "docs" / "methods" / "glossary.md"
     own.parent.mkdir()
     own.write_text("# My own words\n\n## Grip { #grip }\n", "utf-8")
@@ -206,7 +213,7 @@ def test_a_page_of_the_author_s_own_is_kept(tmp_path, monkeypatch):
 
 def test_with_a_nav_the_section_is_added_and_named_pages_stay(tmp_path, monkeypatch):
     nav = [{"Home": "index.md"}, {"Our list": "methods/index.md"}]
-    folder, warnings = build(make_project(tmp_path, nav=nav), sound(), monkeypatch)
+    folder, warnings = build(make_project(tmp_path, nav=nav, plugins=LEAN), sound(), monkeypatch)
     assert warnings == []
     page = read(folder, "index.html")
     assert "Our list" in page
@@ -215,7 +222,7 @@ def test_with_a_nav_the_section_is_added_and_named_pages_stay(tmp_path, monkeypa
 
 @pytest.mark.parametrize("theme", ["mkdocs", "readthedocs"])
 def test_with_the_host_s_own_themes(tmp_path, monkeypatch, theme):
-    config = make_project(tmp_path, theme={"name": theme}, plugins=["search", "methodsheets"])
+    config = make_project(tmp_path, theme={"name": theme}, plugins=["search", OURS])
     folder, warnings = build(config, sound(), monkeypatch)
     assert warnings == []
     assert 'data-ms-op="10"' in read(folder, f"methods/{SLUG}/index.html")
@@ -224,11 +231,11 @@ def test_with_the_host_s_own_themes(tmp_path, monkeypatch, theme):
 @pytest.mark.parametrize(
     "plugins",
     [
-        ["methodsheets", "search", "tags"],
-        ["search", "methodsheets", "tags"],
-        ["tags", "search", "methodsheets"],
-        [{"search": {}}, {"offline": {}}, "methodsheets"],
-        ["methodsheets", {"offline": {}}, "search"],
+        [OURS, "search", "tags"],
+        ["search", OURS, "tags"],
+        ["tags", "search", OURS],
+        [{"search": {}}, {"offline": {}}, OURS],
+        [OURS, {"offline": {}}, "search"],
     ],
 )
 def test_the_order_of_plugins_does_not_matter(tmp_path, monkeypatch, plugins):
@@ -244,7 +251,7 @@ def test_the_order_of_plugins_does_not_matter(tmp_path, monkeypatch, plugins):
 
 
 def test_nothing_is_written_into_the_docs_folder(tmp_path, monkeypatch):
-    config = make_project(tmp_path)
+    config = make_project(tmp_path, plugins=LEAN)
     before = digests(tmp_path / "docs")
     build(config, sound(), monkeypatch)
     assert digests(tmp_path / "docs") == before
@@ -253,7 +260,7 @@ def test_nothing_is_written_into_the_docs_folder(tmp_path, monkeypatch):
 def test_the_travelling_file_has_everything_and_the_method_file(tmp_path, monkeypatch):
     from methodsheets.pages.selfcontained import source_of
 
-    folder, _ = build(make_project(tmp_path), sound(), monkeypatch)
+    folder, _ = build(make_project(tmp_path, plugins=LEAN), sound(), monkeypatch)
     text = read(folder, f"methods/{SLUG}/{SLUG}.html")
     name, raw = source_of(text)
     assert name == f"{SLUG}.md"
@@ -266,7 +273,7 @@ def test_the_travelling_file_has_everything_and_the_method_file(tmp_path, monkey
 def test_watched_folders_and_one_object_while_serving(tmp_path):
     from mkdocs.config import load_config
 
-    config = load_config(str(make_project(tmp_path)))
+    config = load_config(str(make_project(tmp_path, plugins=LEAN)))
     config.plugins.run_event("startup", command="serve", dirty=False)
     config = config.plugins.run_event("config", config)
     assert str(tmp_path / "methods") in config.watch

@@ -34,6 +34,18 @@ def work_out(
     text: str, key: str = "osierbank-small", slug: str = "sample", more: Mapping[str, str] = MappingProxyType({})
 ) -> Evaluated:
     """Evaluate a text; other methods are those of the demo, and `more` by name."""
+    if not more and (ROOT / f"{slug}.md").exists() and text == demo(slug):
+        return _of_the_demo(key, slug)
+    return _evaluated(text, key, slug, more)
+
+
+@functools.lru_cache(maxsize=48)
+def _of_the_demo(key: str, slug: str) -> Evaluated:
+    """A method of the demo, evaluated once a run; nobody changes what comes out."""
+    return _evaluated(demo(slug), key, slug, {})
+
+
+def _evaluated(text: str, key: str, slug: str, more: Mapping[str, str]) -> Evaluated:
     problems = Problems()
     file = parse_method(text, f"{slug}.md", problems)
     assert file is not None, [str(p) for p in problems]

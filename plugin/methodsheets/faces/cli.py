@@ -12,6 +12,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TypeAlias
 
+from methodsheets.faces import cli_examples
 from methodsheets.faces.command import FAILED, CommandError
 from methodsheets.reading import mishap
 from methodsheets.reading.inside import RefusedError, why_none
@@ -100,10 +101,16 @@ Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 def _add(commands: Commands, name: str, function: str, words: str) -> argparse.ArgumentParser:
     """Add a command; `function` is 'module.function' below `faces`."""
-    made = commands.add_parser(name, help=words, description=words)
+    made = commands.add_parser(
+        name,
+        help=words,
+        description=words,
+        epilog=cli_examples.shown(name),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
     module, _, called = function.partition(".")
     made.set_defaults(module=module, function=called)
-    if name not in ("start", "verbs", "limits", "schema", "sayings"):
+    if name not in ("start", "verbs", "limits", "schema", "sayings", "completion"):
         made.add_argument(
             "--config-file",
             "-f",
@@ -187,6 +194,9 @@ def _asking(commands: Commands) -> None:
         choices=("front-matter", "method-file", "workshop", "method"),
         help="of the front matter, of a whole method file, of a workshop file, or of `show --json`",
     )
+    words = "Print what a shell needs to complete commands, options and file names."
+    shell = _add(commands, "completion", "cli_examples.completion", words)
+    shell.add_argument("shell", choices=("bash", "zsh", "tcsh"), help="the shell that you type in")
 
 
 def _giving(commands: Commands) -> None:

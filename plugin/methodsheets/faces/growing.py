@@ -72,6 +72,11 @@ class Growing:
         except RefusedError as refused:
             raise PluginError(f"the site cannot be written: {refused.what}; {refused.remedy}") from refused
 
+    @property
+    def open(self) -> bool:
+        """Whether it has not been dropped yet."""
+        return self._end.alive
+
     def publish(self) -> None:
         """Put everything in place, and take away what the new site has no more.
 

@@ -9,11 +9,9 @@ from logging import WARNING
 from pathlib import Path
 
 from jinja2 import Environment
-from mkdocs.config import base
-from mkdocs.config import config_options as c
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import ConfigurationError, PluginError
-from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as HostPage
@@ -24,7 +22,9 @@ from methodsheets.faces.growing import Growing
 from methodsheets.faces.markdown import MethodSheetsExtension, Page
 from methodsheets.faces.mkdocs_beside import beside, for_other_workshops
 from methodsheets.faces.mkdocs_files import edit_path, fits, lies_in, method_pages, photo_at, root_of, url_of
-from methodsheets.faces.mkdocs_meta import told
+from methodsheets.faces.mkdocs_meta import for_the_page, told
+from methodsheets.faces.mkdocs_neighbours import is_translated, kept_from_macros, tags_are_limited
+from methodsheets.faces.mkdocs_options import MethodSheetsConfig
 from methodsheets.faces.mkdocs_policy import Policies, whole_pages
 from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.pages.assets import (
@@ -52,52 +52,18 @@ from methodsheets.reading.mishap import once_each, through
 log = get_plugin_logger(__name__)
 
 
-class MethodSheetsConfig(base.Config):  # type: ignore[no-untyped-call]
-    """The plugin's options in `mkdocs.yml`."""
-
-    methods = c.Type((str, list), default="methods")
-    """Folder of the method files, or several; from the folder of `mkdocs.yml`. They may lie inside `docs_dir`."""
-    workshops = c.Optional(c.Type(str))
-    """Folder of the workshops; by default `workshops` in the first folder of methods."""
-    folder = c.Type(str, default="methods")
-    """Folder of the generated pages within the site."""
-    title = c.Type(str, default="Methods")
-    """Name of their section in the menu."""
-    menu = c.Type(bool, default=True)
-    """Whether to put that section into the menu."""
-    tags = c.Choice(("derive", "off", False), default="derive")
-    """Whether pages of methods get tags from what the method uses; YAML reads a bare `off` as false."""
-    reference = c.Type(bool, default=True)
-    """Whether to publish the chapter on everything that can be worked out."""
-    units = c.Choice(("metric", "inch"), default="metric")
-    """What readers see until they choose."""
-    on_error = c.Choice(("warn", "fail"), default="warn")
-    """Whether a problem in a method is a warning (which `--strict` turns into a failure) or fails every build."""
-    cache = c.Type(bool, default=True)
-    """Whether to keep what was worked out between builds."""
-    cache_dir = c.Type(str, default=".cache/plugin/methodsheets")
-    """Where; from the folder of `mkdocs.yml`."""
-    concurrency = c.Type(int, default=0)
-    """How many processes work out methods that changed; 0 takes one for each core. While serving it is always one."""
-    fresh = c.Type(bool, default=False)
-    """Whether to work everything out anew."""
-    trust_authors = c.Type(bool, default=False)
-    """Whether all markup of a method's prose is let through, scripts and outside pictures as well."""
-    policy = c.Type(bool, default=True)
-    """Whether made pages tell the browser to run no script but those of the site; not where authors are trusted."""
-
-
 class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-untyped-call]
     """Publishes the handbook; all state is on the object, and nothing is written under a watched folder."""
 
     def __init__(self) -> None:
-        self.serving, self.aside = False, True
+        self.serving, self.aside, self.tags = False, True, True
         self.extension = MethodSheetsExtension()
         self.site: Site | None = None
         self.pages: dict[str, Page] = {}
         self.made: dict[str, MadePage] = {}
         self.policies: Policies | None = None
         self.growing: Growing | None = None
+        self.builds_within = 0
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Remember what is going on; having this method also keeps one object over all rebuilds while serving."""
@@ -107,15 +73,21 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add the Markdown extension, the assets and the folders to watch."""
         self._check_folder()
+        self.tags = self.config.tags == "derive" and not tags_are_limited(config)
+        extensions: list[object] = config.markdown_extensions  # type: ignore[assignment]
+        if self.extension in extensions:
+            extensions.remove(self.extension)
         self.extension = MethodSheetsExtension()
         self.site, self.pages, self.made = None, {}, {}
-        if self.growing is not None:
-            self.growing.drop()
-        self.growing = Growing(config, aside=self.aside)
+        if self.growing is not None and self.growing.open:
+            self.builds_within += 1  # a plugin builds once more for another language, into the same site
+        else:
+            self.growing = Growing(config, aside=self.aside)
         if self._guarded:
             whole_pages(config)
-        config.markdown_extensions.append(self.extension)  # type: ignore[arg-type]
-        config.extra_css.insert(0, STYLE_URI)
+        extensions.append(self.extension)
+        if STYLE_URI not in config.extra_css:
+            config.extra_css.insert(0, STYLE_URI)
         if SCRIPT_URI not in config.extra_javascript:
             config.extra_javascript.append(SCRIPT_URI)
         for folder in [*self._method_folders(config), *self._workshop_folders(config)]:
@@ -123,7 +95,18 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
                 config.watch.append(str(folder))
         return config
 
-    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+    def _on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add what is made in time for plugins that choose or order pages."""
+        return files if is_translated(config) else self._with_handbook(files, config)
+
+    @event_priority(-200)
+    def _on_files_last(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add what is made after translations have been told apart, which know only pages that lie on the disk."""
+        return self._with_handbook(files, config) if is_translated(config) else files
+
+    on_files = CombinedEvent(_on_files, _on_files_last)
+
+    def _with_handbook(self, files: Files, config: MkDocsConfig) -> Files:
         """Evaluate all methods and add everything that is made from them."""
         inside = {real(Path(str(file.abs_src_path))): file for file in method_pages(files)}
         handbook = self._evaluate(config, list(inside))
@@ -145,7 +128,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             kept=kept,
         )
         self._report(handbook)
-        for page in made_pages(self.site, tags=self.config.tags == "derive"):
+        for page in made_pages(self.site, tags=self.tags):
             self._add_page(files, config, page)
         self._add_assets(files, config)
         self._search_from_disk(files, config)
@@ -169,21 +152,29 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     @event_priority(50)
     def on_page_markdown(self, markdown: str, *, page: HostPage, config: MkDocsConfig, files: Files) -> str:
         """Tell the Markdown extension which page comes next, and adorn methods that are pages of the author's own."""
+        text = self._adorned(markdown, page, config)
+        return kept_from_macros(text, config, lambda words: self.pages[page.file.src_uri].quote(words) is not None)
+
+    def _adorned(self, markdown: str, page: HostPage, config: MkDocsConfig) -> str:
         uri = page.file.src_uri
         made = self.made.get(uri)
         slug = made.slug if made else self.site.slug_of(uri) if self.site else ""
         clean = self._is_ours(uri) and not self.config.trust_authors
         on_paper = made is not None and made.kind == "bench"  # a sheet has its drawings in it when it is printed
         self.extension.page = self.pages[uri] = Page(self.site, slug, uri, clean=clean, pictures=not on_paper)
-        if made or not slug or self.site is None:
+        if self.site is None or not slug or (made is not None and made.kind != "method"):
             return markdown
         entry = self.site.handbook.entries[slug]
-        if not entry.source:
-            markdown = ""  # of no shape that a page can be made of; the page says so
-        page.meta, wrong = told(page.meta, config.theme.dirs)
+        meta, wrong = told(for_the_page(entry.source) if made else page.meta, config.theme.dirs)
         for key in wrong:
             log.warning("%s: the key `%s` is left out: it has not the form that the theme reads", uri, key)
-        for key, value in method_meta(entry, tags=self.config.tags == "derive").items():
+        if made:
+            page.meta = {**page.meta, **meta}
+            return markdown
+        if not entry.source:
+            markdown = ""  # of no shape that a page can be made of; the page says so
+        page.meta = meta
+        for key, value in method_meta(entry, tags=self.tags).items():
             page.meta.setdefault(key, host_meta(value))
         page.meta.pop("status", None)  # the theme would take it for a mark of its own in the menu
         return adorned(markdown, slug, entry.own.title)
@@ -247,9 +238,10 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
         A strict build counts warnings; `--quiet` keeps them from being counted, so then the problems fail it here.
         """
-        if self.growing is not None:
+        if self.growing is not None and not self.builds_within:
             self.growing.publish()
             self.growing.drop()
+        self.builds_within = max(self.builds_within - 1, 0)
         problems = self.site.handbook.problems if self.site else ()
         mishaps = once_each(self.site.mishaps, problems) if self.site else []
         for one in mishaps:
@@ -265,6 +257,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_build_error(self, *, error: Exception) -> None:
         """Leave the site as it was."""
+        self.builds_within = 0
         if self.growing is not None:
             self.growing.drop()
 
@@ -344,7 +337,8 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             log.info("%s is a page of your own; none is made in its place", page.uri)
             return
         shown = InclusionLevel.INCLUDED if page.in_menu and config.nav is None else InclusionLevel.NOT_IN_NAV
-        file = File.generated(config, page.uri, content=page.text, inclusion=shown)
+        # Other plugins read a page from its file: a page that is made has one as well.
+        file = File.generated(config, page.uri, abs_src_path=self._keep(page.uri, page.text), inclusion=shown)
         if page.source:
             file.edit_uri = edit_path(root_of(config) / page.source, Path(config.docs_dir))
         files.append(file)

@@ -11,9 +11,18 @@ from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
+from mkdocs.utils.meta import get_data
+
 from methodsheets.pages.host_words import host_meta
+from methodsheets.reading.front_matter import is_of_the_page
 
 _FILE = re.compile(r"[\w-]+(?:/[\w-]+)*(?:\.[\w-]+)*")
+
+
+def for_the_page(source: str) -> dict[str, Any]:
+    """What the front matter of a method file says to its page, the theme and other plugins."""
+    _, meta = get_data(source)
+    return {key: value for key, value in meta.items() if is_of_the_page(str(key))}
 
 
 def told(meta: Mapping[str, Any], theme: Iterable[str]) -> tuple[dict[str, Any], list[str]]:

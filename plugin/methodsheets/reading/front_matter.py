@@ -27,9 +27,24 @@ PAGE_KEYS = frozenset(
         "subtitle",
         "nav_title",
         "robots",
+        "render_macros",
+        "authors",
+        "categories",
+        "rss",
+        "exclude",
+        "glightbox",
+        "git_revision_date_localized",
+        "git_creation_date_localized",
     }
 )
-"""Keys that belong to the page and its theme; they are passed on unread."""
+"""Keys that belong to the page, its theme or another plugin of the site; they are passed on unread."""
+FOREIGN = "x-"
+"""So begins any other key that is none of ours."""
+
+
+def is_of_the_page(key: str) -> bool:
+    """Whether a key of the front matter is for the page, its theme or another plugin."""
+    return key in PAGE_KEYS or key.startswith(FOREIGN)
 
 
 @dataclass(frozen=True)
@@ -93,7 +108,7 @@ def read_front_matter(lines: list[str], place: Place, problems: Problems) -> Fro
     page = []
     for entry in entries:
         key = entry.key.value
-        if key in PAGE_KEYS:
+        if is_of_the_page(key):
             page.append(entry)
         elif key == "tags":
             tags = entry.texts

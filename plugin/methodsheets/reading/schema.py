@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
-from methodsheets.reading.front_matter import HELP, MOST_MADE, PAGE_KEYS, STATUS
+from methodsheets.reading.front_matter import FOREIGN, HELP, MOST_MADE, PAGE_KEYS, STATUS
 
 Schema: TypeAlias = dict[str, Any]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -43,6 +43,7 @@ def front_matter_schema() -> Schema:
         "type": "object",
         "required": ["method"],
         "properties": properties,
+        "patternProperties": {f"^{FOREIGN}": {"description": "Belongs to another plugin of the site."}},
         "additionalProperties": False,
     }
 

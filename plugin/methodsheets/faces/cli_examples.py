@@ -1,0 +1,76 @@
+"""How is each command typed? Lines that work, shown by its help; and what a shell needs to complete them."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+
+EXAMPLES: dict[str, tuple[str, ...]] = {
+    "start": ("methodsheets start my-handbook",),
+    "new": (
+        'methodsheets new "Guide bush, reamed"',
+        'methodsheets new "Guide bush, bored" --part guide-bush --workshop large',
+    ),
+    "check": (
+        "methodsheets check",
+        "methodsheets check methods/guide-bush.md --workshop all",
+        "methodsheets check --json",
+    ),
+    "approve": ("methodsheets approve methods/guide-bush.md",),
+    "work": (
+        'methodsheets work "spindle_speed(25 m/min, 12 mm)"',
+        "methodsheets work \"fit(16 mm, 'H7/g6')\"",
+    ),
+    "show": (
+        "methodsheets show methods/guide-bush.md",
+        "methodsheets show methods/guide-bush.md --workshop large --json",
+    ),
+    "limits": ("methodsheets limits > docs/limits.md",),
+    "verbs": ("methodsheets verbs", "methodsheets verbs drill"),
+    "sayings": ("methodsheets sayings docs --workshop methods/workshops/small.yml --methods docs/guide",),
+    "schema": (
+        "methodsheets schema",
+        "methodsheets schema workshop > workshop.schema.json",
+    ),
+    "add": (
+        "methodsheets add guide-bush.html",
+        "methodsheets add guide-bush.html --workshop small",
+    ),
+    "record": ("methodsheets record guide-bush-measured.csv",),
+    "export": ("methodsheets export methods/guide-bush.md -o guide-bush.html",),
+    "prepare": ("methodsheets prepare", "methodsheets prepare --into docs"),
+    "completion": (
+        "methodsheets completion bash > ~/.local/share/bash-completion/completions/methodsheets",
+        "methodsheets completion zsh > _methodsheets",
+    ),
+}
+"""By command; the first is the plainest."""
+
+
+def shown(name: str) -> str:
+    """The examples of a command as its help shows them."""
+    return "\n".join(["examples:", *(f"  {line}" for line in EXAMPLES[name])])
+
+
+def completion(options: argparse.Namespace) -> int:
+    """`methodsheets completion`: what a shell needs to complete commands, options and file names."""
+    import shtab
+
+    from methodsheets.faces.cli import parser
+
+    whole = parser()
+    _name_files(whole, {"file": shtab.FILE, "files": shtab.FILE, "folder": shtab.DIRECTORY})
+    print(shtab.complete(whole, shell=options.shell))
+    return 0
+
+
+def _name_files(whole: argparse.ArgumentParser, kinds: Mapping[str, Mapping[str, object]]) -> None:
+    """Say which words are files and which are folders, for every command."""
+    for action in whole._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for below in action.choices.values():
+                _name_files(below, kinds)
+        elif isinstance(action.metavar, str) and action.metavar.lower() in kinds:
+            action.complete = kinds[action.metavar.lower()]  # type: ignore[attr-defined]
+        elif action.dest in kinds:
+            action.complete = kinds[action.dest]  # type: ignore[attr-defined]

@@ -1,0 +1,143 @@
+"""Does a handbook live beside other plugins? Each is put into a site, and the handbook must be what it is alone."""
+
+from __future__ import annotations
+
+import html
+import importlib.metadata
+import os
+import re
+import shutil
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+from sample_site import CONFIG, make_project
+from sample_stub import METHOD, WORKSHOP
+
+pytestmark = pytest.mark.slow
+
+ALONE: list[Any] = ["search", {"methodsheets": {"reference": False}}]
+LANGUAGES = [
+    {"locale": "en", "default": True, "name": "English"},
+    {"locale": "de", "name": "Deutsch"},
+]
+
+
+@dataclass(frozen=True)
+class Neighbour:
+    """Another plugin: its settings, and what it may change."""
+
+    package: str
+    plugins: tuple[Any, ...]
+    git: bool = False
+    """Whether it asks for the history of the files."""
+    first: bool = False
+    """Whether it stands before ours in the settings."""
+    features: tuple[str, ...] = ()
+
+
+def _languages(structure: str) -> Neighbour:
+    return Neighbour("mkdocs-static-i18n", ({"i18n": {"docs_structure": structure, "languages": LANGUAGES}},))
+
+
+NEIGHBOURS = {
+    "macros": Neighbour("mkdocs-macros-plugin", ("macros",)),
+    "macros first": Neighbour("mkdocs-macros-plugin", ("macros",), first=True),
+    "translations by suffix": _languages("suffix"),
+    "translations by folder": _languages("folder"),
+    "feeds": Neighbour("mkdocs-rss-plugin", ("rss",), git=True),
+    "all on one page": Neighbour("mkdocs-print-site-plugin", ("print-site",)),
+    "dates from the history": Neighbour(
+        "mkdocs-git-revision-date-localized-plugin", ("git-revision-date-localized",), git=True
+    ),
+    "menu from files": Neighbour("mkdocs-awesome-nav", ("awesome-nav",)),
+    "menu from a list": Neighbour("mkdocs-literate-nav", ("literate-nav",)),
+    "pages of sections": Neighbour("mkdocs-section-index", ("section-index",)),
+    "smaller pages": Neighbour("mkdocs-minify-plugin", ({"minify": {"minify_html": True}},)),
+    "old addresses": Neighbour("mkdocs-redirects", ({"redirects": {"redirect_maps": {"old.md": "index.md"}}},)),
+    "larger pictures": Neighbour("mkdocs-glightbox", ("glightbox",)),
+    "included files": Neighbour("mkdocs-include-markdown-plugin", ("include-markdown",)),
+    "versions": Neighbour("mike", ("mike",)),
+    "blog": Neighbour("mkdocs-material", ("blog",)),
+    "tags": Neighbour("mkdocs-material", ("tags",)),
+    "a closed list of tags": Neighbour("mkdocs-material", ({"tags": {"tags_allowed": ["club"]}},)),
+    "instant pages": Neighbour("mkdocs-material", (), features=("navigation.instant",)),
+}
+
+
+def _build(
+    folder: Path,
+    plugins: list[Any],
+    *,
+    features: tuple[str, ...] = (),
+    git: bool = False,
+    method: str = METHOD,
+    strict: bool = True,
+) -> Path:
+    """Build a handbook of one method, and give the folder of its site."""
+    theme = {**CONFIG["theme"], "features": [*CONFIG["theme"]["features"], *features]}
+    config = make_project(folder, plugins=plugins, theme=theme)
+    shutil.copy(WORKSHOP, folder / "methods" / "workshops")
+    (folder / "methods" / "stub.md").write_text(method, "utf-8")
+    if any("i18n" in one and one["i18n"]["docs_structure"] == "folder" for one in plugins if isinstance(one, dict)):
+        for language in ("en", "de"):
+            (folder / "docs" / language).mkdir()
+            shutil.copy(folder / "docs" / "index.md", folder / "docs" / language)
+        (folder / "docs" / "index.md").unlink()
+    if git:
+        said = ["-c", "user.name=a", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
+        for words in (["init", "-q"], ["add", "-A"], [*said, "commit", "-qm", "first"]):
+            subprocess.run(["git", *words], cwd=folder, check=True, capture_output=True)
+    done = subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", *(["--strict"] if strict else []), "-f", str(config)],
+        cwd=folder,
+        capture_output=True,
+        text=True,
+        env=os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"},
+    )
+    assert done.returncode == 0, done.stderr[-3000:]
+    return folder / "site"
+
+
+def _pages(site: Path) -> dict[str, str]:
+    """The words of every page of the handbook, without markup."""
+    found = {}
+    for page in sorted((site / "methods").rglob("index.html")):
+        article = re.search(r"<article.*?</article>", page.read_text("utf-8"), re.DOTALL)
+        assert article
+        plain = re.sub(r"<(script|style|svg)\b.*?</\1>|<aside\b.*?</aside>", " ", article[0], flags=re.DOTALL)
+        words = html.unescape(re.sub(r"<[^>]*>", " ", plain))
+        found[page.relative_to(site).as_posix()] = " ".join(words.split())
+    return found
+
+
+@pytest.fixture(scope="module")
+def alone(tmp_path_factory) -> dict[str, str]:
+    """The pages of the handbook as they are without any neighbour."""
+    return _pages(_build(tmp_path_factory.mktemp("alone"), ALONE))
+
+
+@pytest.mark.parametrize("name", NEIGHBOURS)
+def test_the_handbook_is_the_same_beside_it(name, alone, tmp_path):
+    neighbour = NEIGHBOURS[name]
+    importlib.metadata.version(neighbour.package)  # all belong to the test's own requirements: none is passed over
+    plugins = [ALONE[0], *neighbour.plugins, ALONE[1]] if neighbour.first else [*ALONE, *neighbour.plugins]
+    pages = _pages(_build(tmp_path, plugins, features=neighbour.features, git=neighbour.git))
+    assert set(pages) == set(alone)
+    for page, words in alone.items():
+        # A neighbour may add words of its own, such as a date; it may take none of ours away.
+        missing = [word for word in words.split() if word not in pages[page]]
+        assert not missing, f"{page}: {missing[:10]}"
+    assert "A stub of 20 mm" in pages["methods/stub/index.html"]
+
+
+def test_what_the_front_matter_says_to_other_plugins_reaches_them_and_does_no_harm(tmp_path):
+    said = "x-bench: 4\nhide: [toc]\nrender_macros: false\nstatus: draft\n"
+    text = METHOD.replace("status: draft\n", said).replace("A stub of", "{{ unknown_to_all }} A stub of")
+    site = _build(tmp_path, [*ALONE, "macros"], method=text, strict=False)
+    page = (site / "methods" / "stub" / "index.html").read_text("utf-8")
+    assert "unknown_to_all" in page  # no macro was looked for
+    assert re.search(r"md-sidebar--secondary[^>]*hidden", page)

@@ -259,6 +259,10 @@ EXAMPLES = {
         UPRIGHT,
         "outline: points (-12 mm, -12 mm), (12 mm, -12 mm), (12 mm, 12 mm), (-12 mm, 12 mm), over 10 mm",
     ),
+    ("cam", TURNING): (
+        UPRIGHT,
+        "cam: base 12 mm, lift 5 mm, rise 70 deg, dwell 30 deg, fall 70 deg, follower point, over 12 mm",
+    ),
     ("gear", TURNING): (LEVEL, "gear: module 1 mm, teeth 38, over 15 mm"),
     ("rack", VICE): (VICE_SETUP, "rack: module 1 mm, teeth 8"),
     ("dome", TURNING): (THREE_JAW, "turn: to 20 mm, over 25 mm", "dome: 10 mm"),

@@ -268,7 +268,7 @@ EXAMPLES = {
     ("dome", TURNING): (THREE_JAW, "turn: to 20 mm, over 25 mm", "dome: 10 mm"),
     ("keyway", TURNING): (CROSS, "keyway: wide 6 mm, deep 3 mm, over 20 mm"),
 }
-NO_SIZE = {"tap", "knurl", "graduate"}
+NO_SIZE = {"tap", "cross-tap", "knurl", "graduate"}
 """Verbs without a size that a check of lengths could be about: the tap decides, the others leave a pattern."""
 
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from methodsheets.formula.display import measure
 from methodsheets.formula.functions import Called
 from methodsheets.formula.measure import Measure
+from methodsheets.formula.syntax import parse
+from methodsheets.formula.tree import names_in
 from methodsheets.formula.values import Record, Value
 from methodsheets.formula.working import line_working
 from methodsheets.method.job import Job
 from methodsheets.reading.method_file import Block, CalcLine
 from methodsheets.reading.problem import MethodError
+from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Calculation, Quote, Working
 
 
@@ -25,6 +30,8 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
     try:
         value = job.reader.value(line.expression, calls)
         working = line_working(line.name.value, line.label, line.expression, value, scope, calls)
+        working = replace(working, by_names=_by_names(job, line.expression))
+        job.recalled[line.name.value] = working.recalled
     except MethodError as error:
         job.problems.extend([error.problem])
     try:
@@ -36,6 +43,12 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
         return None
     shown, fields = _shown(value)
     return Calculation(line.name.value, line.label, shown, fields, working, line.name.place.line, block.index)
+
+
+def _by_names(job: Job, expression: Text) -> tuple[str, ...]:
+    """What was recalled and not read in the numbers that an expression takes by their names."""
+    names = sorted(set(names_in(parse(expression))))
+    return tuple(dict.fromkeys(words for name in names for words in job.recalled.get(name, ())))
 
 
 def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str], ...]]:
@@ -79,7 +92,11 @@ def quotes(job: Job) -> list[Quote]:
     for placeholder in job.file.placeholders:
         text = placeholder.expression
         try:
-            found.append(Quote(text.value, text.place.line, show(job.reader.value(text))))
+            calls = list[Called]()
+            value = job.reader.value(text, calls)
+            recalled = line_working("", "", text, value, job.reader.scope, calls) if calls else None
+            words = (*_by_names(job, text), *(as_model(recalled).recalled if recalled else ()))
+            found.append(Quote(text.value, text.place.line, show(value), tuple(dict.fromkeys(words))))
         except MethodError as error:
             job.problems.extend([error.problem])
     return found

@@ -275,6 +275,8 @@ class Job:
     want: Solid | None = None
     """The intended part laid in the frame of the finished work."""
     differences: list[Difference] = field(default_factory=list)
+    recalled: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """What each name of the calc blocks rests on that was recalled and not read."""
     listed: list[ListedDifference] = field(default_factory=list)
     """The same in words, for the page."""
 

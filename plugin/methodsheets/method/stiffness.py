@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from methodsheets.geometry import Axis, sections_along, shape_changes
@@ -21,7 +21,7 @@ from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
 from methodsheets.operations.sureness import between
-from methodsheets.sheet.model import Caution
+from methodsheets.sheet.model import Caution, Working
 from methodsheets.sheet.spread import BENDING, CUTTER_BENDS
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
@@ -129,6 +129,12 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     return None
 
 
+def _by_force(done: DoneOperation, working: Working) -> Working:
+    """The working of a bending, with what the force behind it rests on."""
+    force = done.worked.told("force")
+    return replace(working, by_names=force.recalled) if force is not None else working
+
+
 # ------------------------------------------------------------------------------------------------ the work
 def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     holding = done.station.holding
@@ -162,7 +168,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
         "mm",
         "clearance",
         note,
-        [working],
+        [_by_force(done, working)],
         desk=True,
         spread=BENDING,
     )
@@ -308,7 +314,7 @@ def _boring_bar(done: DoneOperation) -> None:
             "mm",
             "clearance",
             note,
-            [working],
+            [_by_force(done, working)],
             desk=True,
             spread=BENDING,
         )
@@ -335,7 +341,7 @@ def _end_mill(done: DoneOperation) -> None:
             "mm",
             "clearance",
             note,
-            [working],
+            [_by_force(done, working)],
             desk=True,
             spread=CUTTER_BENDS,
         )

@@ -152,5 +152,5 @@ def quote(entry: Entry, expression: str) -> d.Inline | None:
     for key, method in entry.by_workshop.items():
         found = next((one for one in method.quotes if one.expression.strip() == expression.strip()), None)
         if found is not None:
-            values[key] = d.value(found.value)
+            values[key] = (*d.value(found.value), *wording.recalled_mark(found.recalled))
     return merge_words(values, entry.own_workshop) or None

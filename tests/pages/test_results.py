@@ -18,7 +18,8 @@ from methodsheets.pages.islands import Islands, lighter
 from methodsheets.pages.operation import limit_fit
 from methodsheets.pages.places import Places
 from methodsheets.pages.working import calculation_blocks
-from methodsheets.sheet.model import Calculation, Limit, Table, Working
+from methodsheets.sheet.model import Calculation, Drawing, Limit, Table, Working
+from methodsheets.sheet.words import Words
 from methodsheets.trade.form.calculation import catalogue
 
 ENTRY = samples.handbook().entries["eccentric-two-pieces"]
@@ -76,6 +77,17 @@ def test_tables_of_the_whole_part_are_printed():
     )
     assert "<caption>Balancing the finished part</caption>" in found
     assert "4 g" in found
+
+
+def test_the_picture_of_a_fit_stands_with_its_calc_block_and_nowhere_else():
+    fit = Drawing("fit-key", "fit", Words("seat: bush in the frame"), "Zones", scheme="calc-seat")
+    other = replace(fit, key="balance-key", kind="balance", scheme="method")
+    line = Calculation("seat", "bush in the frame", "", (), Working("seat"), 5, 0)
+    good = method("eccentric-two-pieces", samples.SMALL)
+    drawn = replace(good, calculations=(line,), drawings=(*good.drawings, fit, other))
+    found = repr(closing_blocks(ENTRY, drawn, Places()))
+    assert "fit-key" not in found
+    assert "balance-key" in found
 
 
 def test_names_with_commas_are_set_apart_by_semicolons():

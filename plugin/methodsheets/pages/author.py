@@ -9,7 +9,7 @@ from typing import Protocol, TypeVar
 from methodsheets.handbook.model import Entry
 from methodsheets.handbook.shelf import METHODS_AT_HAND
 from methodsheets.reading.problem import Problem
-from methodsheets.sheet.model import Method
+from methodsheets.sheet.model import Drawing, Method
 
 from . import document as d
 from . import wording
@@ -103,10 +103,14 @@ def _for_one(method: Method, block: BlockPlace, found: _ByBlock, places: Places)
 
 def _drawn(method: Method, names: Sequence[str], places: Places) -> d.Blocks:
     """The pictures of fits and press fits of a calc block, behind one line that opens."""
-    schemes = {f"calc-{name}" for name in names}
-    drawings = [drawing for drawing in method.drawings if drawing.scheme in schemes]
-    content = tuple(figure(drawing, places) for drawing in drawings)
+    content = tuple(figure(drawing, places) for drawing in drawn_for(method, names))
     return (d.Disclosure(d.words("Show it drawn"), content, kind="drawn"),) if content else ()
+
+
+def drawn_for(method: Method, names: Iterable[str]) -> list[Drawing]:
+    """The pictures of calculations, by their names; they stand with their calc block and nowhere else."""
+    schemes = {f"calc-{name}" for name in names}
+    return [drawing for drawing in method.drawings if drawing.scheme in schemes]
 
 
 def as_written(block: BlockPlace) -> d.Blocks:

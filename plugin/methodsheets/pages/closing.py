@@ -8,6 +8,7 @@ from methodsheets.sheet.model import Method, RunOutRow
 
 from . import document as d
 from . import wording
+from .author import drawn_for
 from .operation import small_table
 from .pace import pace_block
 from .places import Places
@@ -28,6 +29,7 @@ def closing_blocks(entry: Entry, method: Method, places: Places, paces: tuple[Pa
     body += run_out_table(method.run_out)
     shown = {key for setup in method.setups for key in setup.figures}
     shown |= {key for operation in method.operations for key in operation.figures}
+    shown |= {drawing.key for drawing in drawn_for(method, (line.name for line in method.calculations))}
     first = [drawing.key for drawing in method.drawings if drawing.kind in ROUTES][:1]
     first += [drawing.key for drawing in method.drawings if drawing.kind == ROUTE_ON_A_PHONE]
     first += [drawing.key for drawing in method.drawings if drawing.kind in OPENING]

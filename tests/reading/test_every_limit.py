@@ -100,6 +100,7 @@ def passed_over(_folder: Path, __: pytest.MonkeyPatch) -> list[str]:
     return [LIMITS["REFERENCES"].said]
 
 
+COLLET = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
 LIST = "[1, 1, 1, 1, 1, 1, 1, 1, 1, 1]"
 CASES: dict[str, Said] = {
     "FILE_BYTES": read("a\n" * 200_001),
@@ -138,6 +139,7 @@ CASES: dict[str, Said] = {
     "CALCULATION_LINES": formula("peck_depths(1000 m, 0.001 mm)"),
     "HOLES": turned("drill: 1 mm, deep 5 mm, on circle 20 mm, divide 401"),
     "PASSES": turned("turn: to 20 mm, over 20 mm", "depth: 0.0001 mm"),
+    "OVERLAPS": worked(method(COLLET + block("op", "flat: across 30 mm, over 12 mm, divide 200"))),
     "STOCK": worked(method(THREE_JAW, stock="round 40 mm x 3 m")),
     "FACETS": smaller(metal, "FACETS", turned("turn: to 20 mm, over 20 mm")),
     "FACETS_IN_ALL": smaller(metal, "FACETS_IN_ALL", worked(method(THREE_JAW + block("op", "face: 1 mm") * 3))),

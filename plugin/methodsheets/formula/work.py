@@ -41,11 +41,16 @@ class Working:
     from_memory: bool = False
     """Whether the rule, or a row it rests on, was recalled and not read."""
     steps: tuple[Working, ...] = ()
+    by_names: tuple[str, ...] = ()
+    """What was recalled and not read in the numbers that come in by their names."""
 
     @property
     def recalled(self) -> tuple[str, ...]:
-        """What was recalled and not read in this number and its steps: the rows by table and name, the rules."""
+        """What was recalled and not read in this number, its steps and what comes in by name.
+
+        The rows by table and name, the rules.
+        """
         own = [f"{row.table.partition(':')[0]}: {row.row}" for row in self.rows if row.trust == "from memory"]
         if self.from_memory and not own:
             own = [(self.label or self.name.replace("_", " ")).rstrip(".")]
-        return tuple(dict.fromkeys([*own, *(words for step in self.steps for words in step.recalled)]))
+        return tuple(dict.fromkeys([*own, *(words for step in self.steps for words in step.recalled), *self.by_names]))

@@ -7,7 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from .frame import Point, point
+import numpy as np
+
+from .frame import Array, Point, point
 from .solid import CRUMB, SMALLEST, Solid
 
 DifferenceKind: TypeAlias = Literal["left on", "missing"]
@@ -48,6 +50,15 @@ FILM = 0.002
 
 BARE = 0.7
 """Share of a facet's height below which an overlap is two round surfaces of one size whose facets do not match."""
+
+
+def pairs_that_meet(boxes: Sequence[tuple[Array, Array]]) -> int:
+    """How many pairs of boxes, each its low and its high corner in mm, have room in common."""
+    if len(boxes) < 2:
+        return 0
+    low, high = (np.array(corners) for corners in zip(*boxes, strict=True))
+    meet = ((low[:, None] < high[None]) & (low[None] < high[:, None])).all(axis=2)
+    return int(meet.sum() - len(boxes)) // 2
 
 
 def facet_film(solid: Solid) -> float:

@@ -95,7 +95,7 @@ def quotes(job: Job) -> list[Quote]:
             calls = list[Called]()
             value = job.reader.value(text, calls)
             recalled = line_working("", "", text, value, job.reader.scope, calls) if calls else None
-            words = (*_by_names(job, text), *(as_model(recalled).recalled if recalled else ()))
+            words = (*_by_names(job, text), *(recalled.recalled if recalled else ()))
             found.append(Quote(text.value, text.place.line, show(value), tuple(dict.fromkeys(words))))
         except MethodError as error:
             job.problems.extend([error.problem])

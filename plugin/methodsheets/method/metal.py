@@ -7,9 +7,10 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.geometry import Solid
+from methodsheets.geometry.compare import pairs_that_meet
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.operations.plan import Plan
-from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, Limit
+from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, OVERLAPS, Limit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.workpiece import towards
 from methodsheets.workpiece.bodies import Body, MarkKind
@@ -29,7 +30,7 @@ def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     """
     work, plan = setup.piece.work, done.plan
     if plan.cutters:
-        few_facets(done.block.place, FACETS, facets_of(plan))
+        few_cutters(done.block.place, plan)
         few_facets(done.block.place, FACETS_IN_ALL, job.facets)
         _cut(setup, done)
         job.facets += _facets(setup)
@@ -67,9 +68,23 @@ def _facets(setup: DoneSetup) -> int:
     return sum(body.solid.triangles for body in setup.piece.work.bodies.values())
 
 
-def facets_of(plan: Plan) -> int:
-    """Facets of all that a plan cuts away with."""
-    return sum(one.triangles for one in ([plan.cutters] if isinstance(plan.cutters, Solid) else plan.cutters))
+def few_cutters(place: Place, plan: Plan) -> None:
+    """Refuse cuts that the kernel could not join in good time.
+
+    Raises:
+        MethodError: they have too many facets, or too many of them lie in one another's way.
+    """
+    cutters = [plan.cutters] if isinstance(plan.cutters, Solid) else list(plan.cutters)
+    few_facets(place, FACETS, sum(one.triangles for one in cutters))
+    met = pairs_that_meet([one.bounds for one in cutters if one.triangles])
+    if met > OVERLAPS:
+        raise MethodError(
+            place,
+            f"{OVERLAPS.said} (got {met:,} pairs)",
+            f"at most {OVERLAPS:,} {OVERLAPS.of}",
+            "make fewer of them in one operation",
+            code="too-much",
+        )
 
 
 def few_facets(place: Place, limit: Limit, count: int) -> None:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel
 from methodsheets.method.job import Intended, Job, Threaded
-from methodsheets.method.metal import facets_of, few_facets
+from methodsheets.method.metal import few_cutters, few_facets
 from methodsheets.method.part_features import ADDS, FINISH, read_finish
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.qualities import Given
@@ -231,7 +231,7 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
     plan: Plan = meaning.make(station, said)
     said.all_asked(name, meaning.all_clauses)
     if plan.cutters:
-        few_facets(line.place, FACETS, facets_of(plan))
+        few_cutters(line.place, plan)
         cut = drawing.work.cut(plan.cutters, "part")
         if not cut.removes:
             raise MethodError(

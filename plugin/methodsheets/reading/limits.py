@@ -106,6 +106,9 @@ TAGS = Limit(4_000, "signs `<` of a page", "tags that are left open are carried 
 # Cuts and pictures
 HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many cuts in one operation")
 PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed", "the cut cannot be made")
+OVERLAPS = Limit(
+    10_000, "pairs of cuts of one operation that meet", "the kernel joins each with each", "too many cuts meet"
+)
 STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "of the stock is")
 FACETS = Limit(50_000, "facets of the work", "lines that hide one another are looked for", "the work would have")
 FACETS_IN_ALL = Limit(

@@ -17,8 +17,6 @@ from .check_kinds import CHECK_KINDS
 from .limit import Limit as Limit
 from .limit import Mate as Mate
 from .words import NOTHING, Shown, Words
-from .working import TableRow as TableRow
-from .working import Working as Working
 
 SCHEMA = 4
 """Version of the shape of these records; part of every cache key and of `show --json`."""

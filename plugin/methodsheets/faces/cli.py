@@ -110,7 +110,7 @@ def _add(commands: Commands, name: str, function: str, words: str) -> argparse.A
     )
     module, _, called = function.partition(".")
     made.set_defaults(module=module, function=called)
-    if name not in ("start", "verbs", "limits", "schema", "sayings", "completion"):
+    if name not in ("start", "verbs", "limits", "schema", "sayings", "messages", "completion"):
         made.add_argument(
             "--config-file",
             "-f",
@@ -175,6 +175,7 @@ def _asking(commands: Commands) -> None:
     _json(show)
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
     _add(commands, "limits", "cli_work.limits", "List every bound on what a method may hold, and why, as Markdown.")
+    _add(commands, "messages", "cli_work.messages", "List every message by its code, with its remedy, as Markdown.")
     verbs = _add(commands, "verbs", "cli_work.verbs", "List the verbs of operations and what each takes, as Markdown.")
     words = "Write the pages `How do I say …` and `The first lines`, with their pictures."
     sayings = _add(commands, "sayings", "cli_work.sayings", words)

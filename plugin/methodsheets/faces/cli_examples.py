@@ -26,6 +26,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "methodsheets show methods/guide-bush.md --workshop large --json",
     ),
     "limits": ("methodsheets limits > docs/limits.md",),
+    "messages": ("methodsheets messages > docs/messages.md",),
     "verbs": ("methodsheets verbs", "methodsheets verbs drill"),
     "sayings": ("methodsheets sayings docs --workshop methods/workshops/small.yml --methods docs/guide",),
     "schema": (

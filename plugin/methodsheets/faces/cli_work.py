@@ -187,6 +187,14 @@ def limits(options: argparse.Namespace) -> int:
     return 0
 
 
+def messages(options: argparse.Namespace) -> int:
+    """`methodsheets messages`: everything that a file can be told, as the page of the guide."""
+    from methodsheets.faces.message_list import message_list
+
+    print(message_list(), end="")
+    return 0
+
+
 def schema(options: argparse.Namespace) -> int:
     """`methodsheets schema`: JSON Schema of one of our forms."""
     if options.what == "method":

@@ -7,11 +7,16 @@ centres 0.01 mm (total indicator reading). Worst case is their sum, likely the r
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import pytest
-from tests.method.bench import block, method, work_out
+from tests.method.bench import ROOT, block, method, work_out
 
+from methodsheets.method.evaluate import evaluate_method
+from methodsheets.reading.method_file import parse_method
+from methodsheets.reading.problem import Problems
 from methodsheets.sheet.model import RunOutRow
+from methodsheets.workshop.reader import read_workshop
 
 RAW = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 FIRST = RAW + block("op", 'turn: to 16 mm, over 20 mm, called "one"')
@@ -186,6 +191,65 @@ def test_what_is_skimmed_after_the_press_follows_the_last_holding() -> None:
     assert found.worst.value == pytest.approx(0.02)
     assert "cleans up all round" in found.why.metric
     assert row(joined(BORE, SEAT, ON_PRESS, skim), "rim", "bore").worst is None
+
+
+DRILLED, BORED = "drill: 15.8 mm, through", "bore: to 15.9 mm, through"
+REAMED = 'ream: 16 mm, through, called "bore"'
+FOLLOWED = "operation 40 follows a hole that was not bored, and a drill wanders"
+
+
+def test_a_reamer_is_as_true_as_the_hole_that_it_follows() -> None:
+    """Bored first, the reamed hole is true to the boring, though it is reamed in another holding; drilled, not known."""
+    outside = block("op", 'turn: to 36 mm, over 15 mm, called "one"')
+    here = RAW + outside
+    drilled = row(method(here + "".join(block("op", op) for op in ("centre: 2 mm", DRILLED, REAMED))), "one", "bore")
+    assert (drilled.worst, drilled.why.metric) == (None, f"not known: {FOLLOWED}")
+    bored = row(
+        method(here + "".join(block("op", op) for op in ("drill: 14 mm, through", BORED, REAMED))), "one", "bore"
+    )
+    assert bored.worst is not None
+    assert (bored.worst.value, bored.why.metric) == (0.0, "cut in one holding")
+    turned = "three-jaw chuck, on 36 mm, grip 12 mm, end B out"
+    later = here + "".join(block("op", op) for op in ("drill: 14 mm, through", BORED)) + holding(turned, REAMED)
+    found = row(method(later), "one", "bore")
+    assert found.worst is not None
+    assert found.worst.value == 0.0
+
+
+def test_what_hangs_on_a_drilled_and_reamed_hole_is_not_known() -> None:
+    here = RAW + block("op", 'turn: to 36 mm, over 10 mm, called "one"')
+    ops = "".join(block("op", op) for op in ("centre: 2 mm", DRILLED, REAMED))
+    hung = holding(
+        "three-jaw chuck, on 16 mm, inside, grip 10 mm, end A out, run-out 0.05 mm",
+        'turn: to 38 mm, from 10 mm, over 7 mm, called "rim"',
+    )
+    found = row(method(here + ops + hung), "one", "rim")
+    assert (found.worst, found.why.metric) == (None, f"not known: {FOLLOWED}")
+
+
+SMALL = (ROOT / "workshops" / "osierbank-small.yml").read_text("utf-8")
+
+
+@pytest.mark.parametrize(("grade", "expected"), [("", 0.02), ("1", 0.015), ("2", 0.02)])
+def test_a_collet_runs_out_by_its_class_where_nobody_measured_it(tmp_path: Path, grade: str, expected: float) -> None:
+    """A bore of 16 mm, by ISO 15488 (from memory): 0.015 mm in class 1, 0.020 in class 2."""
+    text = method(
+        FIRST + holding("collet chuck, on 16 mm, grip 18 mm, end B out", 'turn: to 30 mm, over 10 mm, called "two"')
+    )
+    measured = "    run out: 0.02 mm\n    jaw length: 30 mm\n    body diameter: 42 mm"
+    assert SMALL.count(measured) == 1
+    said = SMALL.replace(measured, measured.replace("run out: 0.02 mm", f"collet class: {grade}")) if grade else SMALL
+    (tmp_path / "shop.yml").write_text(said, encoding="utf-8")
+    problems = Problems()
+    file, shop = parse_method(text, "sample.md", problems), read_workshop(tmp_path / "shop.yml", tmp_path, problems)
+    assert file is not None
+    assert shop is not None
+    made = evaluate_method(file, shop, lambda _name: None, problems).method
+    found = next(r for r in made.run_out if {r.first, r.second} == {"one", "two"})
+    assert found.worst is not None
+    assert found.worst.value == pytest.approx(expected)
+    told = next(fact for fact in made.setups[1].facts if fact.key == "run_out")
+    assert bool(told.recalled) == bool(grade)
 
 
 AGAIN = "four-jaw chuck, on 30 mm, grip 15 mm, end A out, run-out 0.03 mm"

@@ -121,6 +121,8 @@ def _holding_facts(holding: Holding) -> Facts:
         yield "Sizes", f"{', '.join(f'{size:g}' for size in holding.sizes)}\u202fmm"
     if holding.run_out:
         yield "Run-out", measure(holding.run_out, "length")
+    if holding.collet_class:
+        yield "Class of the collets", f"{holding.collet_class}"
     if holding.run_out_note:
         yield "Run-out holds", holding.run_out_note
     yield from _lengths(

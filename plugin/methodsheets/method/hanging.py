@@ -9,6 +9,7 @@ two tolerances, with the least clearance where there is one. Without limits noth
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
@@ -16,8 +17,12 @@ from typing import TypeAlias
 from methodsheets.geometry import Axis, Solid
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.last_cut import LastCuts
+from methodsheets.operations.facts import worked
 from methodsheets.operations.say import dim
 from methodsheets.sheet.limit import Limit
+from methodsheets.sheet.model import Working
+from methodsheets.trade.bending.holding import ColletRunOut, collet_runout
+from methodsheets.trade.form.errors import OutOfRange
 from methodsheets.vocabulary.holding import Way
 from methodsheets.vocabulary.process import Process
 from methodsheets.workpiece.seats import Seat
@@ -63,22 +68,27 @@ def hangs(job: Job, last: LastCuts) -> Iterator[Hang]:
             run_out = setup_run_out(setup)
             unknown = f"nobody says how true the {setup.held.words} of set-up {setup.number} runs"
             words = unknown if run_out is None else f"{setup.held.words} {dim(run_out)}"
-            on = _hangs_on(job, setup, last, setup_of, before)
-            yield Hang(setup.number, on or (f"stock of {setup.piece.name}",), run_out, words)
+            on, lost = _hangs_on(job, setup, last, setup_of, before)
+            hung = on or (f"stock of {setup.piece.name}",)
+            yield Hang(setup.number, hung, None if lost else run_out, lost or words)
         before += len(setup.operations)
 
 
-def _hangs_on(job: Job, setup: DoneSetup, last: LastCuts, setup_of: dict[str, int], before: int) -> tuple[Node, ...]:
-    """The holdings in which the gripped surface was cut; none where nobody cut it."""
+def _hangs_on(
+    job: Job, setup: DoneSetup, last: LastCuts, setup_of: dict[str, int], before: int
+) -> tuple[tuple[Node, ...], str]:
+    """The holdings in which the gripped surface was cut, none where nobody cut it; and why that says nothing."""
     holding = setup.held.holding
     assert holding is not None
     if setup.held.way is Way.CENTRES:
-        return _centred_in(job, setup)
+        return _centred_in(job, setup), ""
     if not holding.diameter:
-        return ()
+        return (), ""
     span = holding.frame(setup.before.ends).span(*(setup.held.grip or (0.0, setup.before.ends.length)))
     tag = _gripped(setup.before, Axis.upright(*holding.gripped_axis), holding.diameter, span)
-    return tuple(dict.fromkeys(setup_of[done.tag] for done in last.of_tag(tag, before)))
+    cuts = last.of_tag(tag, before)
+    lost = next((words for done in cuts if (words := last.wanders(done))), "")
+    return tuple(dict.fromkeys(setup_of[led.tag] for done in cuts for led in last.led_by(done))), lost
 
 
 def _centred_in(job: Job, setup: DoneSetup) -> tuple[Node, ...]:
@@ -112,7 +122,22 @@ def setup_run_out(setup: DoneSetup) -> float | None:
     said = setup.held.said.get("run-out")
     if said is not None:
         return float(said)
-    return setup.held.holder.run_out if setup.held.holder and setup.held.holder.run_out else None
+    holder = setup.held.holder
+    if holder is None:
+        return None
+    found = by_class(setup)
+    return found[0].run_out if found is not None else holder.run_out or None
+
+
+def by_class(setup: DoneSetup) -> tuple[ColletRunOut, Working] | None:
+    """Run-out of the collet by its class, where nobody measured it and the workshop says the class."""
+    holder, holding = setup.held.holder, setup.held.holding
+    if holder is None or holding is None or not holder.collet_class or holder.run_out or not holding.diameter:
+        return None
+    try:
+        return worked(collet_runout, holder.collet_for(holding.diameter) or holding.diameter, holder.collet_class)
+    except OutOfRange:
+        return None  # no class goes to that size: nobody says how true it runs
 
 
 # ------------------------------------------------------------------------------------------------ seats
@@ -129,7 +154,10 @@ def seats(job: Job, last: LastCuts) -> Iterator[Link]:
             hole = last.of_tag(_gripped(inside, seat.axis, seat.hole, span), place)
             shaft = last.of_tag(_gripped(outside, seat.axis, seat.shaft, span), place)
             run_out, words = _keeps(done, seat, hole, shaft)
-            ends = {(setup_of[one.tag], setup_of[other.tag]) for one in hole for other in shaft}
+            if lost := next((why for one in (*hole, *shaft) if (why := last.wanders(one))), ""):
+                run_out, words = None, lost
+            ins, outs = ({setup_of[led.tag] for cut in cuts for led in last.led_by(cut)} for cuts in (hole, shaft))
+            ends = itertools.product(ins, outs)
             yield from (Link(one, other, run_out, words) for one, other in sorted(ends) if one != other)
 
 

@@ -59,6 +59,31 @@ class LastCuts:
                 shares[found.by.tag] = found.share
         return tuple(self._by_tag[one] for one, share in shares.items() if share > LEAST_SHARE)
 
+    def led_by(self, done: DoneOperation) -> tuple[DoneOperation, ...]:
+        """The cuts that say where its surface lies: its own, or those of the hole that its tool followed.
+
+        A tool that cuts about its own axis (drill, reamer) goes where the hole before it leads.
+        """
+        found, look = dict[str, DoneOperation](), [done]
+        while look:
+            cut = look.pop()
+            before = [] if cut.tag in found or not cut.plan.cut.process.row.own_axis else self._holes_before(cut)
+            look += before
+            if not before:
+                found[cut.tag] = cut
+        return tuple(found.values())
+
+    def wanders(self, done: DoneOperation) -> str:
+        """Why no spindle says where its surface lies, of a tool that followed no bored hole; empty where one does."""
+        if all(not one.plan.cut.process.row.own_axis for one in self.led_by(done)):
+            return ""
+        return f"operation {done.number} follows a hole that was not bored, and a drill wanders"
+
+    def _holes_before(self, done: DoneOperation) -> list[DoneOperation]:
+        """The earlier operations whose hole it opened."""
+        found = [self._by_tag[one.of] for one in self._recuts if one.by is done and one.of in self._by_tag]
+        return [one for one in found if (row := one.plan.cut.process.row).own_axis or row.runs_true]
+
     def ran_along(self, done: DoneOperation) -> bool:
         """Whether it ran along an earlier surface at the same size."""
         return any(found.by is done and found.share for found in self._recuts)

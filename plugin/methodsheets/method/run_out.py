@@ -1,7 +1,8 @@
 """How concentric are two features, when each was cut in its own holding?
 
 Features cut in one holding share the spindle's axis: they run true to each other. A feature belongs to the holding of
-the last cut that made its surface (`last_cut`). A holding hangs on the surface that it grips, with its own run-out
+the last cut that made its surface (`last_cut`); a reamed hole to that of the boring which the reamer followed, and
+after a drill nothing is known of it. A holding hangs on the surface that it grips, with its own run-out
 between that surface and the spindle (`hanging`); the surface was cut in an earlier holding, or is the stock's own. A
 piece that is pressed, shrunk or slid on follows its seat as truly as the fit of the seat keeps it. Between two features
 lie the holdings on the way from one to the other. Worst case adds their readings; the likely one is the root of the sum
@@ -115,10 +116,10 @@ class _Ways:
     def between(self, one: DoneOperation, other: DoneOperation) -> Chain | None:
         """The worst of the ways between what stands of two features."""
         ends = [self._last.of(feature) for feature in (one, other)]
-        lost = next((words for cuts in ends for cut in cuts if (words := _not_true(cut))), "")
+        lost = next((words for cuts in ends for cut in cuts if (words := self._not_true(cut))), "")
         if lost:
             return Chain(lost=lost)
-        starts, goals = ([self._setup_of[cut.tag] for cut in cuts] for cuts in ends)
+        starts, goals = ([self._setup_of[led.tag] for cut in cuts for led in self._last.led_by(cut)] for cuts in ends)
         choices = [hang.on for hang in self._hangs]
         if math.prod(map(len, [starts, goals, *choices])) > MOST_WAYS:
             return Chain(lost="it hangs on surfaces that were cut in too many holdings")
@@ -132,6 +133,12 @@ class _Ways:
         worst = max((chain for chain in found if chain is not None), key=lambda chain: chain.order)
         return Chain(worst.links, self._aside((one, other), ends)) if worst.known else worst
 
+    def _not_true(self, cut: DoneOperation) -> str:
+        """Why the spindle does not say where a surface lies; empty where it does."""
+        if cut.station.holding is None or not cut.plan.cut.process.row.runs_true:
+            return f"the last cut on it, operation {cut.number}, is not led by the spindle"
+        return self._last.wanders(cut)
+
     def _aside(self, features: Sequence[DoneOperation], ends: Sequence[Sequence[DoneOperation]]) -> str:
         """Of a surface that a later cut ran along at its own size: the figure holds where that cut cleans up."""
         skimmed = [
@@ -141,13 +148,6 @@ class _Ways:
             if cut is not feature and self._last.ran_along(cut)
         ]
         return "".join(dict.fromkeys(skimmed))
-
-
-def _not_true(cut: DoneOperation) -> str:
-    """Why the spindle does not say where a surface lies; empty where it does."""
-    if cut.station.holding is not None and cut.plan.cut.process.row.runs_true:
-        return ""
-    return f"the last cut on it, operation {cut.number}, is not led by the spindle"
 
 
 def _way(links: Sequence[Link], start: Node, end: Node) -> Chain | None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from methodsheets.method.gripping import gripped_facts
+from methodsheets.method.hanging import by_class, setup_run_out
 from methodsheets.method.job import DoneSetup
 from methodsheets.method.spinning import spinning_facts
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import MM, dim
 from methodsheets.operations.setups import Held
+from methodsheets.sheet.model import Working
 from methodsheets.workpiece import State, VicePose, held_in_vice
 from methodsheets.workpiece.datum import FaceName
 
@@ -34,17 +36,24 @@ def set_up_facts(setup: DoneSetup) -> None:
 
 def _holder_there(setup: DoneSetup, held: Held) -> None:
     holder, machine = held.holder, held.machine
-    said = held.said.get("run-out") if held.holding else None
-    if held.holding and ((holder is not None and holder.run_out) or said is not None):
-        note = holder.run_out_note if holder is not None and holder.run_out_note else "total reading"
-        there = holder.run_out if holder is not None else 0.0
-        setup.tell("run_out", "Run-out to expect", said if said is not None else there, "mm", "size", note)
+    run_out = setup_run_out(setup) if held.holding else None
+    if run_out is not None:
+        setup.tell("run_out", "Run-out to expect", run_out, "mm", "size", *_read_as(setup))
     if holder is None:
         if not machine.sort.by_hand:
             setup.judge("holding", False, f"this workshop has no {held.words} for the {machine.name}")
         return
     if held.carrier is None and not holder.goes_on(machine.key, machine.kind):
         setup.judge("holding", False, f"the {held.words} does not go on the {machine.name}")
+
+
+def _read_as(setup: DoneSetup) -> tuple[str, list[Working]]:
+    """When a run-out holds, and what it was worked out from."""
+    holder, found = setup.held.holder, by_class(setup)
+    if found is None or holder is None or setup.held.said.get("run-out") is not None:
+        return (holder.run_out_note if holder is not None and holder.run_out_note else "total reading"), []
+    at = f"{dim(found[0].test_length)} from its nose"
+    return f"total reading of a class {holder.collet_class} collet, {at}; taper and spindle come on top", [found[1]]
 
 
 def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:

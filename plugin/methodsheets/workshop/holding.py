@@ -35,6 +35,7 @@ class Holding:
         outside: diameters that it takes from outside; `inside` in a bore (jaws opened outwards)
         reversed_jaws: diameters that it takes from outside with its jaws reversed
         run_out: [mm] total indicator reading to expect on round, straight work
+        collet_class: class of the collets, 1 or 2, by which they run out where no run-out was measured; 0 is not said
         run_out_note: when that holds, e.g. 'after setting with a dial indicator'
         jaw_length: [mm] longest grip along the axis
         jaw_steps: how far the jaws stand in front of the body [mm]
@@ -69,6 +70,7 @@ class Holding:
     sizes: tuple[float, ...] = ()
     collapse: float = 0.0
     collet_series: str = ""
+    collet_class: int = 0
     opening: float = 0.0
     jaw_height: float = 0.0
     height: float = 0.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from methodsheets.trade.bending.holding import CLASSES
 from methodsheets.vocabulary.holding import WAYS, Way
 
 from .dividing import RotaryTable
@@ -34,6 +35,7 @@ def read_holding(key: str, fields: Fields) -> Holding:
         sizes=tuple(sorted(fields.amounts("sizes", "mm"))),
         collapse=fields.amount("collapse", "mm"),
         collet_series=fields.text("series"),
+        collet_class=int(fields.choice("collet class", map(str, CLASSES), "0")),
         opening=fields.amount("opening", "mm"),
         jaw_height=fields.amount("jaw height", "mm"),
         height=fields.amount("height", "mm"),
@@ -43,6 +45,11 @@ def read_holding(key: str, fields: Fields) -> Holding:
         table=fields.text("table"),
         note=fields.text("note"),
     )
+    if holding.collet_class and not kind.row.closes:
+        fields.problems.error(
+            fields.place, f"`{key}` has a collet class and is no collet", "classes are of collets",
+            "say `run out: 0.02 mm` for any other way of holding", code="workshop-collet-class",
+        )  # fmt: skip
     fields.done()
     return holding
 

@@ -52,6 +52,14 @@ class RunOut:
     most: float
 
 
+@dataclass(frozen=True)
+class ColletRunOut:
+    """What a class of collet may run out, and where it is read."""
+
+    run_out: float
+    test_length: float
+
+
 @calculation
 def three_jaw_packing(throw: float, diameter: float) -> Packing:
     """Packing under one jaw of a three-jaw chuck that sets round work off centre.
@@ -270,3 +278,47 @@ def holding_runout(holding: str) -> RunOut:
             take(row)
             return RunOut(*(number(row[key]) or 0.0 for key in ("least", "usual", "most")))
     raise NotInTable(holding, "way of holding", tuple(row["holding"] for row in rows))
+
+
+@calculation
+def collet_runout(size: float, grade: int = 2) -> ColletRunOut:
+    """Run-out that a class of ER collet may have, by the dial.
+
+    Table: collet_runout
+
+    Parameters:
+        size: d [mm] (1 <= d <= 34) bore of the collet
+        grade: k [1] (1 <= k <= 2, whole number) class of the collet; 2 is the normal one
+
+    Returns:
+        run_out: t [mm] size greatest total reading of a new collet
+        test_length: L [mm] length how far from the nose it is read
+
+    Raises:
+        OutOfRange: the table has no collet of that bore.
+        NotInTable: there is no such class.
+
+    Validity:
+        The collet alone, new and clean, at its own bore; taper and spindle come on top, and one that is closed far
+        below its name runs out more. Measure your own: it goes first.
+
+    Example:
+        >>> collet_runout(12, 1).run_out
+        0.015
+
+    Source:
+        ISO 15488, from memory.
+
+    Trust: table
+    """
+    if grade not in CLASSES:
+        raise NotInTable(f"{grade:g}", "class of collet", [str(one) for one in CLASSES])
+    for row in read_table("collet_runout").rows:
+        if size <= float(row["to"]):
+            take(row, "to", "test_length", f"class_{grade:g}")
+            return ColletRunOut(float(row[f"class_{grade:g}"]), float(row["test_length"]))
+    raise OutOfRange("size", size, "mm", "1 to 34 mm")
+
+
+CLASSES = (1, 2)
+"""Classes of collet."""

@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from samples import handbook
 
-from methodsheets.handbook.break_even import MATTERS, break_even, quicker_first
+from methodsheets.handbook.break_even import break_even, quicker, quicker_first, same_band
 from methodsheets.handbook.model import TimeLine
 from methodsheets.pages.answer import REASONS, reasons, short_titles
 from methodsheets.pages.charts import difference_chart
+from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 
 MINUTES = st.floats(1.0, 300.0).map(lambda value: round(value, 1))
 
@@ -40,20 +41,38 @@ def said_for(words: str, parts: int) -> str:
     raise AssertionError(words)
 
 
-@given(MINUTES, MINUTES, MINUTES, MINUTES)
-def test_sentence_and_chart_agree(set_a: float, each_a: float, set_b: float, each_b: float) -> None:
-    one, other = TimeLine("a", "A way", set_a, each_a), TimeLine("b", "B way", set_b, each_b)
+@given(MINUTES, MINUTES, MINUTES, MINUTES, st.floats(0, 1), st.floats(0, 1))
+def test_sentence_and_chart_agree(
+    set_a: float, each_a: float, set_b: float, each_b: float, cut_a: float, cut_b: float
+) -> None:
+    one = TimeLine("a", "A way", set_a, each_a, cut_a * each_a)
+    other = TimeLine("b", "B way", set_b, each_b, cut_b * each_b)
     first, second = quicker_first(one, other)
     words = break_even(one, other).words
-    chart = difference_chart(
-        (first.title, first.setting, first.each), (second.title, second.setting, second.each), 12, MATTERS
-    )
+    chart = difference_chart(first, second, 12)
     filled = re.findall(r'<circle [^>]*fill="(var\(--ms-ink|var\(--ms-paper)', chart)
     assert len(filled) == 12
     for parts, fill in enumerate(filled, start=1):
-        apart = abs(second.minutes(parts) - first.minutes(parts)) - MATTERS * first.minutes(parts)
-        if abs(apart) > 1e-6:
+        apart = second.minutes(parts) - first.minutes(parts)
+        if min(abs(apart - end) for end in same_band(first, second, parts)) > 1e-6:
             assert (said_for(words, parts) == "same") == (fill == "var(--ms-paper"), (words, parts)
+
+
+@given(MINUTES, MINUTES, MINUTES, MINUTES, st.floats(0, 1), st.floats(0, 1), st.integers(1, 50))
+def test_the_quicker_one_is_so_in_every_shop_that_the_estimates_allow(
+    set_a: float, each_a: float, set_b: float, each_b: float, cut_a: float, cut_b: float, parts: int
+) -> None:
+    first, second = TimeLine("a", "A", set_a, each_a, cut_a * each_a), TimeLine("b", "B", set_b, each_b, cut_b * each_b)
+    found = quicker(first, second, parts)
+    if found is not None:
+        slow = second if found is first else first
+        for cutting in (CUTTING_TIME.low, 1.0, CUTTING_TIME.high):
+            for handling in (HANDLING_TIME.low, 1.0, HANDLING_TIME.high):
+
+                def time(line: TimeLine, cut: float = cutting, hand: float = handling) -> float:
+                    return hand * (line.setting + parts * (line.each - line.cutting)) + cut * parts * line.cutting
+
+                assert time(found) < time(slow)
 
 
 def test_three_reasons_at_most_and_each_of_another_group() -> None:

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import itertools
 import math
+from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 from methodsheets.sheet.model import Method, Totals
+from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME, OWN_TIME
 
 from .model import BreakEven, TimeLine
 
-MATTERS = 0.02
-"""Two values closer than this share of each other are called equal: no estimate of time is better than that."""
+CLOSE = OWN_TIME.also(OWN_TIME).high - 1.0
+"""Two times closer than this share of each other are called equal: each has a spread of its own."""
 
 
 def time_line(method: Method) -> TimeLine:
     """How long a batch of a method takes, as a straight line over the number of parts."""
     totals = method.totals or Totals(method.makes, 0.0, 0.0, 0.0, 0.0, 0.0)
     each = totals.cutting_minutes + totals.handling_minutes
-    return TimeLine(method.slug, method.title, totals.setting_minutes, each)
+    return TimeLine(method.slug, method.title, totals.setting_minutes, each, totals.cutting_minutes)
 
 
 def quicker_first(one: TimeLine, other: TimeLine) -> tuple[TimeLine, TimeLine]:
@@ -57,23 +61,59 @@ def _range_words(start: int, end: int | None) -> str:
 def _runs(first: TimeLine, second: TimeLine) -> list[tuple[int, TimeLine | None]]:
     """(smallest batch, the quicker one or None) of each run of batch sizes of which the same is said."""
     changes = {1}
-    for sign in (-1.0, 1.0):  # the difference of the times leaves the band on either side
-        once = second.setting - first.setting + sign * MATTERS * first.setting
-        each = second.each - first.each + sign * MATTERS * first.each
-        if each and -once / each > 0:
-            root = -once / each
-            changes |= {max(1, math.floor(root) + step) for step in (0, 1)}
+    for mine, theirs in _at_the_ends(first, second):
+        for sign in (-1.0, 1.0):  # the difference of the times leaves the band on either side
+            once, each = (b - a + sign * CLOSE * a for a, b in zip(mine, theirs, strict=True))
+            if each and -once / each > 0:
+                root = -once / each
+                changes |= {max(1, math.floor(root) + step) for step in (0, 1)}
     runs: list[tuple[int, TimeLine | None]] = []
     for parts in sorted(changes):
-        who = _quicker(first, second, parts)
+        who = quicker(first, second, parts)
         if not runs or runs[-1][1] is not who:
             runs.append((parts, who))
     return runs
 
 
-def _quicker(first: TimeLine, second: TimeLine, parts: int) -> TimeLine | None:
-    """The quicker of two for a batch; None where they are too close to tell."""
+def quicker(first: TimeLine, second: TimeLine, parts: float) -> TimeLine | None:
+    """The quicker of two for a batch; None where the ends of the estimates do not let it be told.
+
+    The shop is as quick or slow with the one as with the other, so that both are taken at the same ends.
+    """
+    low, high = same_band(first, second, parts)
     apart = second.minutes(parts) - first.minutes(parts)
-    if abs(apart) <= MATTERS * first.minutes(parts) + 1e-9:
+    if low - 1e-9 <= apart <= high + 1e-9:
         return None
-    return first if apart > 0 else second
+    return first if apart > high else second
+
+
+def same_band(first: TimeLine, second: TimeLine, parts: float) -> tuple[float, float]:
+    """Between which differences of their likely times, second less first in minutes, none of the two is the quicker."""
+    apart = second.minutes(parts) - first.minutes(parts)
+    ends = [(one + each * parts, once + more * parts) for (one, each), (once, more) in _at_the_ends(first, second)]
+    low = min(apart - (theirs - mine) - CLOSE * mine for mine, theirs in ends)
+    high = max(apart - (theirs - mine) + CLOSE * mine for mine, theirs in ends)
+    return low, high
+
+
+def quickest(lines: Sequence[TimeLine], parts: int) -> int | None:
+    """Index of the one that is quicker than every other for a batch, as sure as the estimates are; None without one."""
+    for index, one in enumerate(lines):
+        others = [other for place, other in enumerate(lines) if place != index]
+        if others and all(quicker(*quicker_first(one, other), parts) is one for other in others):
+            return index
+    return None
+
+
+_Line: TypeAlias = tuple[float, float]
+"""Minutes once, and for each part."""
+
+
+def _at_the_ends(first: TimeLine, second: TimeLine) -> Iterator[tuple[_Line, _Line]]:
+    """Both times with the pace of the shop at each of its ends: at the cut, and at all that is done by hand."""
+    for cutting, handling in itertools.product(*((s.low, 1.0, s.high) for s in (CUTTING_TIME, HANDLING_TIME))):
+
+        def at(line: TimeLine, cut: float = cutting, hand: float = handling) -> _Line:
+            return hand * line.setting, cut * line.cutting + hand * (line.each - line.cutting)
+
+        yield at(first), at(second)

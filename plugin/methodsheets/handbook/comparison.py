@@ -13,13 +13,16 @@ from methodsheets.operations.cautions import topic
 from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup
 from methodsheets.sheet.words import Words, joined
 
-from .break_even import MATTERS, break_even, time_line
+from .break_even import CLOSE, break_even, quickest, time_line
 from .model import Cell, Comparison, ComparisonRow, Experience, Needs
 from .shop_cards import WorkshopCard
 
 NOTHING = Words("–")
 NOT_KNOWN = Words("not known")
 """What stands in the field of a method that has no such thing."""
+
+MATTERS = 0.02
+"""Two values that are no estimates are called equal within this share of each other."""
 
 TRUENESS = "Trueness"
 """The group of lines about run-out between features."""
@@ -81,28 +84,30 @@ def _numbers(
     note: Words | str = "",
     currency: str = "",
     recalled: bool = False,
+    close: float = MATTERS,
 ) -> ComparisonRow:
     """One line of numbers.
 
     Parameters:
         values: in the unit of the kind; None where a method has none
         more_is_better: None where it is no matter of better and worse
+        close: share of each other within which values count as the same
     """
     cells: tuple[Cell, ...] = tuple(
         NOTHING if value is None else measure(value, kind, unit, currency=currency) for value in values
     )
-    better = None if more_is_better is None else _best(values, more=more_is_better)
+    better = None if more_is_better is None else _best(values, more=more_is_better, close=close)
     return ComparisonRow(group, label, cells, _differ(cells), better, _as_words(note), recalled=recalled)
 
 
-def _best(values: Sequence[float | None], *, more: bool) -> int | None:
+def _best(values: Sequence[float | None], *, more: bool, close: float = MATTERS) -> int | None:
     """Index of the one value that is better than every other by more than what can be told; None without one."""
     if any(value is None or not math.isfinite(value) for value in values) or len(values) < 2:
         return None
     known = [value for value in values if value is not None]
     order = sorted(range(len(known)), key=lambda place: known[place], reverse=more)
     first, second = known[order[0]], known[order[1]]
-    apart = abs(first - second) > MATTERS * max(abs(first), abs(second))
+    apart = abs(first - second) > close * max(abs(first), abs(second))
     return order[0] if apart else None
 
 
@@ -135,22 +140,17 @@ def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     lines = [time_line(method) for method in methods]
     totals = [method.totals for method in methods]
     guessed = any(fact.recalled for method in methods for one in method.operations for fact in one.facts)
-    yield _numbers(
-        "Time", "Time for one part, set-ups included", [line.minutes(1) for line in lines], "time", recalled=guessed
-    )
-    if batch > 1:
-        yield _numbers(
-            "Time",
-            f"Time for {batch} parts, set-ups once",
-            [line.minutes(batch) for line in lines],
-            "time",
-            recalled=guessed,
-        )
-    yield _numbers("Time", "Setting up, once for a batch", [line.setting for line in lines], "time")
-    yield _numbers(
-        "Time", "Cutting, one part", [one.cutting_minutes if one else None for one in totals], "time", recalled=guessed
-    )
-    yield _numbers("Time", "Handling, one part", [one.handling_minutes if one else None for one in totals], "time")
+
+    def times(label: str, minutes: Sequence[float | None], *, recalled: bool = False) -> ComparisonRow:
+        return _numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE)
+
+    for parts in dict.fromkeys((1, batch)):
+        label = "Time for one part, set-ups included" if parts == 1 else f"Time for {parts} parts, set-ups once"
+        row = times(label, [line.minutes(parts) for line in lines], recalled=guessed)
+        yield replace(row, better=quickest(lines, parts))
+    yield times("Setting up, once for a batch", [line.setting for line in lines])
+    yield times("Cutting, one part", [one.cutting_minutes if one else None for one in totals], recalled=guessed)
+    yield times("Handling, one part", [one.handling_minutes if one else None for one in totals])
 
 
 def _metal(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
@@ -180,7 +180,8 @@ def _cost(methods: Sequence[Method], workshop: WorkshopCard, batch: int) -> Iter
         time: list[float | None] = [workshop.hour * line.minutes(batch) / 60 for line in lines]
         label = "Cost of the time, one part" if batch == 1 else f"Cost of the time, {batch} parts"
         note = f"at {workshop.hour:g} {currency} an hour".replace("  ", " ")
-        yield _numbers("Cost", label, time, "money", currency=currency, note=note)
+        row = _numbers("Cost", label, time, "money", currency=currency, note=note)
+        yield replace(row, better=quickest(lines, batch))
 
 
 def _value(found: Measure | None) -> float | None:

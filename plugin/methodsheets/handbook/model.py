@@ -220,8 +220,10 @@ class TimeLine:
     title: str
     setting: float
     each: float
+    cutting: float = 0.0
+    """Minutes of `each` in which the machine cuts."""
 
-    def minutes(self, parts: int) -> float:
+    def minutes(self, parts: float) -> float:
         """[min] for so many parts."""
         return self.setting + parts * self.each
 

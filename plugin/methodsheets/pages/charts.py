@@ -11,6 +11,9 @@ from collections.abc import Callable, Sequence
 from html import escape
 from itertools import pairwise
 
+from methodsheets.handbook.break_even import quicker, same_band
+from methodsheets.handbook.model import TimeLine
+
 Point = tuple[float, float]
 
 DASHES = ("", "6 2", "1.5 1.5", "8 2 1.5 2", "4 1.5 1.5 1.5 1.5 1.5")
@@ -157,37 +160,34 @@ def time_chart(lines: Sequence[tuple[str, float, float]], most: int, crossings: 
     return plot.svg(f"Time against the number of parts. {said}.")
 
 
-def difference_chart(first: tuple[str, float, float], second: tuple[str, float, float], most: int, share: float) -> str:
+def difference_chart(first: TimeLine, second: TimeLine, most: int) -> str:
     """By how many minutes the second method takes longer than the first, against the number of parts.
 
     Parameters:
-        first, second: name, minutes once, minutes for each part.
+        first, second: their times; where the ends of the estimates do not tell them apart lies the tinted band.
         most: largest batch shown.
-        share: two times closer than this share of the first cannot be told apart: the tinted band.
     """
 
     def apart(parts: float) -> float:
-        return second[1] - first[1] + (second[2] - first[2]) * parts
-
-    def band(parts: float) -> float:
-        return share * (first[1] + first[2] * parts)
+        return second.minutes(parts) - first.minutes(parts)
 
     steps = [1 + (most - 1) * i / 60 for i in range(61)]
-    values = [apart(n) for n in steps] + [band(n) for n in steps] + [-band(n) for n in steps]
+    band = [same_band(first, second, n) for n in steps]
+    values = [apart(n) for n in steps] + [end for ends in band for end in ends]
     margin = 0.08 * (max(values) - min(values)) or 1.0
     plot = Plot(640, 300, (1, most), (min(values) - margin, max(values) + margin), right=40)
-    plot.area([plot.at(n, band(n)) for n in steps] + [plot.at(n, -band(n)) for n in reversed(steps)])
+    upper = [plot.at(n, high) for n, (_, high) in zip(steps, band, strict=True)]
+    plot.area(upper + [plot.at(n, low) for n, (low, _) in reversed(list(zip(steps, band, strict=True)))])
     plot.grid([n for n in round_steps(1, most, 8) if n >= 1], round_steps(*plot.y), _plain, _plain)
     plot.line([plot.at(1, 0.0), plot.at(most, 0.0)], width=1.0)
     plot.line([plot.at(n, apart(n)) for n in steps], width=2.4)
     for parts in range(1, most + 1):
-        told = abs(apart(parts)) > band(parts)
-        plot.dot(parts, apart(parts), filled=told)
-    plot.axes("parts in the batch", f"minutes more for {_inside_sentence(_shortened(second[0], 30))}")
+        plot.dot(parts, apart(parts), filled=quicker(first, second, parts) is not None)
+    plot.axes("parts in the batch", f"minutes more for {_inside_sentence(_shortened(second.title, 30))}")
     x = plot.at(1, 0)[0] + 8
-    plot.text(x, plot.top + 14, f"above the line: {_inside_sentence(first[0])} is quicker")
-    plot.text(x, plot.height - plot.bottom - 8, f"below the line: {_inside_sentence(second[0])} is quicker")
-    words = f"{second[0]} against {first[0]}: {apart(1):+.0f} min for one part, {apart(most):+.0f} min for {most}"
+    plot.text(x, plot.top + 14, f"above the line: {_inside_sentence(first.title)} is quicker")
+    plot.text(x, plot.height - plot.bottom - 8, f"below the line: {_inside_sentence(second.title)} is quicker")
+    words = f"{second.title} against {first.title}: {apart(1):+.0f} min for one part, {apart(most):+.0f} min for {most}"
     return plot.svg(f"Difference of the times. {words}. Tinted: too close to tell; hollow points lie in it.")
 
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
-from methodsheets.handbook.break_even import MATTERS, quicker_first
+from methodsheets.handbook.break_even import CLOSE, quicker_first
 from methodsheets.handbook.comparison import NOTHING, TRUENESS
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.sheet.words import Words
@@ -163,11 +164,14 @@ def _difference(comparison: Comparison) -> d.Blocks:
     """By how much the second of two methods is quicker or slower, with the band in which nobody can tell."""
     if len(comparison.time_lines) != 2:
         return ()
-    first, second = ((one.title, one.setting, one.each) for one in quicker_first(*comparison.time_lines))
-    names = short_titles([first[0], second[0]])
-    chart = difference_chart((names[0], *first[1:]), (names[1], *second[1:]), _most(comparison), MATTERS)
-    share = f"{100 * MATTERS:g} %"
-    words = f"Two times that differ by less than {share} count as the same: no estimate of time is better than that."
+    lines = quicker_first(*comparison.time_lines)
+    names = short_titles([line.title for line in lines])
+    first, second = (replace(line, title=name) for line, name in zip(lines, names, strict=True))
+    chart = difference_chart(first, second, _most(comparison))
+    words = (
+        f"Two times count as the same where they differ by less than {100 * CLOSE:.0f} %, or where the other would be "
+        "quicker in a shop that cuts or handles as much slower or quicker as these estimates allow."
+    )
     return (
         d.Group(
             "chart",

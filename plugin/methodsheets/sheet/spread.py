@@ -50,5 +50,7 @@ WELD_HEAT = Spread(0.7, 1.5)
 """How much a weld warms the work: a fifth to over two fifths of the arc's heat melts metal (estimate, from memory)."""
 CUTTING_TIME = Spread(0.85, 1.25)
 """Time of the cut itself: feeds are the machine's or the hand's, run-in and spring cuts are not counted (estimate)."""
+OWN_TIME = Spread(0.95, 1.05)
+"""What is left of an estimate of time when the pace of the shop is the same for both of two methods (estimate)."""
 HANDLING_TIME = Spread(0.6, 1.6)
 """Time to set up, load, measure and change tools: common practice, which differs so from man to man (estimate)."""

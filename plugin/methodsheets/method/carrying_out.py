@@ -17,6 +17,7 @@ from methodsheets.method.metal import cut_metal
 from methodsheets.method.not_drawn import not_drawn
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, turning_bound
+from methodsheets.method.stages import stage
 from methodsheets.operations import say
 from methodsheets.operations.aiming import take_aim
 from methodsheets.operations.cautions import caution
@@ -44,6 +45,8 @@ from methodsheets.workshop.words import plain_words
 
 LONG_SWARF = ("stainless", "aluminium", "thermoplastic")
 """Groups whose turnings come off in long coils."""
+FORESEEN = (MethodError, GeometryError, ValueError, NotInTable)
+"""What words of the author can lead to; anything else is a fault of the program."""
 SIZES = {"mm", "in", "inch", "thou"}
 """Words of a tool's name that are of its size."""
 
@@ -124,14 +127,20 @@ def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
     missing = not_drawn(setup, done)
     done.notes += [Words(missing)] if missing else []
     done.handling = _handling(job, block, plan, setup, done.worked.further_tools)
+    done.grams_after = mass(done.after).grams
+    doing = f"operation {done.number} could not be looked at"
+    stage(job, doing, lambda: _look_at(job, setup, done, wishes), None, of=done, foreseen=FORESEEN)
+
+
+def _look_at(job: Job, setup: DoneSetup, done: DoneOperation, wishes: Wishes) -> None:
+    """Every check of the cut, and its cautions."""
     balance_after(setup, done)
     check_cut(done)
     check_wishes(setup, done, wishes)
     check_operation(job.workshop, setup, done)
     check_reach(job.workshop, setup, done)
     check_attitude(setup, done)
-    _cautions(setup, done, block)
-    done.grams_after = mass(done.after).grams
+    _cautions(setup, done, done.block)
 
 
 def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:

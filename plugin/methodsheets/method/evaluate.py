@@ -10,20 +10,21 @@ from methodsheets.geometry import GeometryError, SolidKernel
 from methodsheets.method.asking import work_functions
 from methodsheets.method.assuming import hold_as_said
 from methodsheets.method.calculations import quotes, work_out_block
-from methodsheets.method.carrying_out import carry_out, own_word
+from methodsheets.method.carrying_out import FORESEEN, carry_out, own_word
 from methodsheets.method.checks.carriers import check_carrier
 from methodsheets.method.checks.castings import check_bearing
 from methodsheets.method.checks.holders import check_holder, tell_unchecked
 from methodsheets.method.checks.whole import check_whole
 from methodsheets.method.choices import choices_of
 from methodsheets.method.intended import check_against_part, prove, read_intended
-from methodsheets.method.job import DoneSetup, Evaluated, Job, Piece
+from methodsheets.method.job import DoneSetup, Evaluated, Intended, Job, Piece
 from methodsheets.method.mates import pair_up
 from methodsheets.method.method_record import method_record
 from methodsheets.method.pieces import prove_pieces
 from methodsheets.method.run_out import run_out_table
 from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
+from methodsheets.method.stages import FAILED_HERE, stage
 from methodsheets.method.stiffness import stiffness_facts
 from methodsheets.method.totals import setup_minutes
 from methodsheets.method.without_core import stiffness_without_core
@@ -37,7 +38,7 @@ from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import MethodError, Problems, did_you_mean
 from methodsheets.reading.text import Text
-from methodsheets.sheet.model import Calculation, Caution, Check, Fact
+from methodsheets.sheet.model import Calculation, Caution, Check, Fact, Quote, RunOutRow
 from methodsheets.sheet.words import Words
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material, material
@@ -49,6 +50,7 @@ from methodsheets.workshop.model import Workshop
 
 FRONT_CODES = {"missing-stock", "missing-material", "unknown-material"}
 """Problems of the front matter that every set-up would have again."""
+LOOK = "compare the work with the part yourself"
 FACETS = 96
 """Facets a turn: volumes true to a quarter of a millionth, and fast."""
 
@@ -64,14 +66,25 @@ def evaluate_method(
     """
     job = Job(file, workshop, SolidKernel(FACETS), MethodReader(), Problems(list(problems or ())), library)
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
-    _front(job)
+    stage(job, "the front matter could not be read", lambda: _front(job), None)
     calculations = _walk(job)
-    _say_copies(job)
-    checks = [*prove_pieces(job), *_prove(job), *check_whole(job)]
-    found = quotes(job)
-    _failures(job, checks)
-    pair_up(job)
-    return Evaluated(method_record(job, calculations, found, run_out_table(job), checks), job)
+    stage(job, "what is made several times could not be said", lambda: _say_copies(job), None)
+    checks = _judge_whole(job)
+    found = stage(job, "the numbers in the prose could not be worked out", lambda: quotes(job), list[Quote]())
+    stage(job, "what failed could not be told", lambda: _failures(job, checks), None)
+    stage(job, "sizes that belong together could not be found", lambda: pair_up(job), None)
+    run_out = stage(job, "the table of run-out could not be made", lambda: run_out_table(job), list[RunOutRow]())
+    return Evaluated(method_record(job, calculations, found, run_out, checks), job)
+
+
+def _judge_whole(job: Job) -> list[Check]:
+    """The proof and the checks of the whole method, each a stage of its own."""
+    unproved = [judged("intended-part", None, FAILED_HERE, 0, remedy=LOOK)]
+    return [
+        *stage(job, "the pieces could not be compared with their parts", lambda: prove_pieces(job), unproved),
+        *stage(job, "the finished work could not be compared with the part", lambda: _prove(job), unproved),
+        *stage(job, "the checks of the whole method could not be made", lambda: check_whole(job), list[Check]()),
+    ]
 
 
 # ------------------------------------------------------------------------------------------------ front matter
@@ -121,20 +134,16 @@ def _walk(job: Job) -> list[Calculation]:
     broken = part_read = False
     for number, block in enumerate(job.file.blocks):
         if block.kind == "calc":
-            calculations += work_out_block(job, block)
+            doing = f"the calculations of line {block.place.line} could not be worked out"
+            calculations += stage(job, doing, functools.partial(work_out_block, job, block), [])
         elif block.kind == "part" and not part_read:  # all of them are read with the first
-            job.intended, part_read = read_intended(job), True
+            job.intended, part_read = _intended(job), True
         elif block.kind == "setup":
             setup = _begin(job, block, _operations_after(islice(job.file.blocks, number + 1, None)))
             broken = setup is None
         elif block.kind == "op":
             if setup is not None:
-                done = carry_out(job, setup, block)
-                if done:
-                    setup.operations.append(done)
-                    bending = stiffness_facts(setup, done)
-                    stiffness_without_core(setup, done)
-                    done.choices = choices_of(setup, done, bending)
+                _carry_out(job, setup, block)
             elif not broken:
                 job.problems.error(
                     block.place,
@@ -145,8 +154,25 @@ def _walk(job: Job) -> list[Calculation]:
                 )
                 broken = True
     if not part_read:
-        job.intended = read_intended(job)
+        job.intended = _intended(job)
     return calculations
+
+
+def _intended(job: Job) -> Intended | None:
+    return stage(job, "the intended part could not be read", lambda: read_intended(job), None)
+
+
+def _carry_out(job: Job, setup: DoneSetup, block: Block) -> None:
+    """One operation, and what is looked at when its cut is done."""
+    done = carry_out(job, setup, block)
+    if done is None:
+        return
+    setup.operations.append(done)
+    doing = f"how far the work bends in operation {done.number} could not be worked out"
+    bending = stage(job, doing, lambda: stiffness_facts(setup, done), None, of=done)
+    stage(job, doing, lambda: stiffness_without_core(setup, done), None, of=done)
+    doing = f"what is told of the choices of operation {done.number} could not be made"
+    done.choices = stage(job, doing, lambda: choices_of(setup, done, bending), (), of=done)
 
 
 def _say_copies(job: Job) -> None:
@@ -218,17 +244,23 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> DoneSetup:
         setup.minutes = job.reader.minutes(own)
     if len(job.pieces) > 1 and piece.said is not None and all(one.piece is not piece for one in job.setups):
         setup.facts.insert(0, Fact("stock", "Cut from", say.as_written(piece.said.text)))
-    set_up_facts(setup)
-    check_holder(job, setup)
-    check_carrier(job.workshop, setup)
-    check_bearing(setup)
-    tell_unchecked(setup)
+    doing = f"set-up {number} could not be looked at"
+    stage(job, doing, lambda: _look_at(job, setup), None, of=setup, foreseen=FORESEEN)
     said.all_asked("hold", HOLD_CLAUSES)
     setup.notes = [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
     setup.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
     job.setups.append(setup)
     job.main = piece.name
     return setup
+
+
+def _look_at(job: Job, setup: DoneSetup) -> None:
+    """What is told of a set-up, and every check of how the work is held."""
+    set_up_facts(setup)
+    check_holder(job, setup)
+    check_carrier(job.workshop, setup)
+    check_bearing(setup)
+    tell_unchecked(setup)
 
 
 def _machine(job: Job, block: Block) -> Machine:
@@ -336,6 +368,8 @@ def _prove(job: Job) -> list[Check]:
     if not job.main or job.main not in job.pieces:
         return []
     if job.intended is None:
+        if job.unlooked and (job.file.front.intended or job.file.of_kind("part")):
+            return [judged("intended-part", None, FAILED_HERE, 0, remedy=LOOK)]
         words = "nobody says what the finished part is: write a `part` block"
         return [judged("intended-part", None, words, 0, remedy="write a `part` block, or name one: `intended: …`")]
     checks, differences = prove(job, job.intended)

@@ -275,6 +275,8 @@ class Job:
     want: Solid | None = None
     """The intended part laid in the frame of the finished work."""
     differences: list[Difference] = field(default_factory=list)
+    unlooked: list[Check] = field(default_factory=list)
+    """A check that is not known for each stage of the whole method in which the program failed."""
     recalled: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """What each name of the calc blocks rests on that was recalled and not read."""
     listed: list[ListedDifference] = field(default_factory=list)

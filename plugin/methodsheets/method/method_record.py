@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.stages import stage
 from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
 from methodsheets.operations import say
@@ -17,6 +18,10 @@ def method_record(
     job: Job, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow], checks: list[Check]
 ) -> Method:
     """The evaluated method as plain data."""
+    added = stage(job, "times and metal could not be added up", lambda: totals(job) if job.pieces else None, None)
+    tagged = stage(job, "its tags could not be found", lambda: tags(job), tuple[str, ...]())
+    found = stage(job, "what it is found as could not be told", lambda: found_as(job), tuple[str, ...]())
+    checks = [*checks, *job.unlooked]
     front = job.file.front
     own = front.workshop.value if front.workshop else ""
     return Method(
@@ -28,10 +33,10 @@ def method_record(
         stock=say.as_written(front.stock.value) if front.stock else NOTHING, makes=job.makes, digest=job.file.digest,
         calculations=tuple(calculations),
         setups=tuple(_setup(setup, len(job.pieces)) for setup in job.setups), quotes=tuple(quotes),
-        totals=totals(job) if job.pieces else None,
+        totals=added,
         run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems),
-        tags=tags(job),
-        found_as=found_as(job), own_workshop=own in ("", job.workshop.key),
+        tags=tagged,
+        found_as=found, own_workshop=own in ("", job.workshop.key),
     )  # fmt: skip
 
 

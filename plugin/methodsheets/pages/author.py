@@ -55,6 +55,7 @@ class _ByBlock:
         self.calculations = _sorted(method.calculations)
         self.setups = _sorted(method.setups)
         self.operations = _sorted(method.operations)
+        self.quotes = {one.expression.strip(): one for one in reversed(method.quotes)}  # the first of equal ones
 
 
 class _InABlock(Protocol):
@@ -150,11 +151,11 @@ def problems_beside(entry: Entry) -> d.Blocks:
     return (*others, *((changed_box(changed),) if changed else ()))
 
 
-def quote(entry: Entry, expression: str) -> d.Inline | None:
+def quote(entry: Entry, expression: str, found: Sorted) -> d.Inline | None:
     """What a `{{ expression }}` of the prose stands for, for every workshop; None if the method does not know it."""
     values: dict[str, d.Inline] = {}
     for key, method in entry.by_workshop.items():
-        found = next((one for one in method.quotes if one.expression.strip() == expression.strip()), None)
-        if found is not None:
-            values[key] = (*d.value(found.value), *wording.recalled_mark(found.recalled))
+        one = found.of(method).quotes.get(expression.strip())
+        if one is not None:
+            values[key] = (*d.value(one.value), *wording.recalled_mark(one.recalled))
     return merge_words(values, entry.own_workshop) or None

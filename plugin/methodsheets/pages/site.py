@@ -165,13 +165,17 @@ class Site:
 
     def block(self, slug: str, block: BlockPlace, here: str) -> d.Blocks:
         """What stands in place of one block of a method."""
-        if self._sorted[0] != slug:
-            self._sorted = slug, Sorted(self.blocks_of(slug))
-        return block_tree(self.handbook.entries[slug], block, self._sorted[1], self.places.at(here, slug))
+        return block_tree(self.handbook.entries[slug], block, self._found(slug), self.places.at(here, slug))
 
     def quote(self, slug: str, expression: str) -> d.Inline | None:
         """What a `{{ … }}` of a method's prose stands for."""
-        return quote(self.handbook.entries[slug], expression)
+        return quote(self.handbook.entries[slug], expression, self._found(slug))
+
+    def _found(self, slug: str) -> Sorted:
+        """What belongs to each block of a method; kept for the page that is being made."""
+        if self._sorted[0] != slug:
+            self._sorted = slug, Sorted(self.blocks_of(slug))
+        return self._sorted[1]
 
     def tree(self, request: Request, here: str) -> d.Blocks:
         """What a `methodsheet` block stands for.

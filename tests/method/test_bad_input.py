@@ -55,7 +55,7 @@ WRONG = [
     (
         "unknown tool",
         method(H + block("op", "turn: to 30 mm, over 10 mm", "tool: laser")),
-        "sample.md:15:7: this workshop has no such tool (got `laser`); tools are listed in the workshop's file; known are for instance `90 degree cutter`, `T-slot cutter 12.5 mm`, `bore gauge`, `boring bar`, `boring bar 10 mm`, `boring bar 6 mm`, `broach`, `broaches`, `caliper`, `centre drill`, `centre drills`, `centre punch`, `chamfering tool`, `clamp knurling tool, 1 mm diamond`, `counterbore`, `counterbores for cap screws`, `countersink`, `countersink 90 degrees`, `deburring tool`, `depth micrometer`, `dial indicator`, `die`, `dies`, `drill`, …",
+        "sample.md:15:7: this workshop has no such tool (got `laser`); tools are listed in the workshop's file; known are for instance `60 degree dovetail cutter`, `90 degree cutter`, `T-slot cutter 12.5 mm`, `bore gauge`, `boring bar`, `boring bar 10 mm`, `boring bar 6 mm`, `broach`, `broaches`, `caliper`, `centre drill`, `centre drills`, `centre punch`, `chamfering tool`, `clamp knurling tool, 1 mm diamond`, `counterbore`, `counterbores for cap screws`, `countersink`, `countersink 90 degrees`, `deburring tool`, `depth micrometer`, `dial indicator`, `die`, `dies`, …",
     ),
     (
         "unknown unit",

@@ -17,6 +17,8 @@ from methodsheets.reading.mishap import CODE
 
 from .cases import outcome, scope
 
+TURNED = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
+VICE = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
 HOUSING = Path("tests/methods/vice-block.md").read_text("utf-8")
 
 
@@ -35,6 +37,23 @@ def test_an_operation_that_cannot_be_is_a_problem_of_its_line(line: str, said: s
     assert spoilt != HOUSING
     problems = [str(one) for one in work_out(spoilt).live.problems]
     assert any(said in one for one in problems), problems
+
+
+CONES = (
+    ("countersink: 12 mm, angle {}", TURNED),
+    ("drill: 8 mm, deep 5 mm, point {}", TURNED),
+    ("cross-drill: 4 mm, deep 5 mm, from face 10 mm, point {}", TURNED),
+    ("vee: wide 5 mm, along length, angle {}", VICE),
+)
+
+
+@pytest.mark.parametrize("angle", ["0 deg", "-30 deg", "360 deg"])
+@pytest.mark.parametrize(("line", "table"), CONES, ids=[line.partition(":")[0] for line, _ in CONES])
+def test_a_cone_has_an_angle(line: str, table: str, angle: str) -> None:
+    """A countersink of 0 degrees was a division by zero; so were a drill's point and a vee."""
+    stock = "round 40 mm x 60 mm" if table == TURNED else "plate 60 mm x 40 mm x 25 mm"
+    said = [str(one) for one in work_out(method(table + block("op", line.format(angle)), stock=stock)).live.problems]
+    assert ["stands between" in one for one in said] == [True], said
 
 
 CHUCK = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")

@@ -441,7 +441,7 @@ def test_every_wrong_line_is_reported_in_one_run() -> None:
 
 def test_more_operations_than_a_method_may_have_are_refused() -> None:
     made = work_out(method(H + "".join(block("op", "deburr: it") for _ in range(201))))
-    assert "too many operations (got 201); a method has at most 200" in str(made.method.problems[0])
+    assert "too many operations (got 201); at most 200 operations" in str(made.method.problems[0])
 
 
 @pytest.mark.parametrize("key", ["osierbank-small", "osierbank-large"])

@@ -1,6 +1,8 @@
 """Nothing is read, written or taken away outside a folder."""
 
 import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -108,3 +110,30 @@ def test_every_name_has_an_address_that_fits_everywhere(name: str) -> None:
 def test_names_of_which_nothing_is_left_stay_two() -> None:
     assert file_slug("轴套") != file_slug("轴")
     assert file_slug("a" * 300) != file_slug("a" * 301)
+
+
+KILLED = """\
+import os, sys
+from pathlib import Path
+from methodsheets.reading import drafts
+drafts.os.fsync = lambda number: os.kill(os.getpid(), 9) if sys.argv[2] == "kill" else sys.stdin.read()
+drafts.write_whole(Path(sys.argv[1]), b"x" * 1000, lasting=True)
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="kills a process as a system of that kind does")
+def test_the_draft_of_a_killed_program_is_cleared_by_the_next_write_and_a_living_one_stays(tmp_path: Path) -> None:
+    file = tmp_path / "bush.csv"
+    file.write_bytes(b"as it was")
+    assert subprocess.run([sys.executable, "-c", KILLED, str(file), "kill"], check=False).returncode == -9
+    (left,) = tmp_path.glob(".*.part")
+    assert file.read_bytes() == b"as it was"
+    writing = subprocess.Popen([sys.executable, "-c", KILLED, str(file), "wait"], stdin=subprocess.PIPE)
+    while len(drafts := {*tmp_path.glob(".*.part")} - {left}) < 1 or not next(iter(drafts)).stat().st_size:
+        assert writing.poll() is None
+    Inside(tmp_path).write("ring.csv", b"new")
+    assert {*tmp_path.glob(".*.part")} == drafts
+    writing.communicate()
+    assert writing.returncode == 0
+    assert {one.name for one in tmp_path.iterdir()} == {"bush.csv", "ring.csv"}
+    assert file.read_bytes() == b"x" * 1000

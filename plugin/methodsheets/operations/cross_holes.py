@@ -27,7 +27,7 @@ ACROSS = (
     Clause("starting", "angle", "angle of the first"),
     Clause("skip", "counts", "numbers of the divisions that are left out"),
     Clause("off axis", "length", "distance of the hole from the axis"),
-    Clause("point", "angle", "angle of the drill's point"),
+    Clause("point", "angle", "angle of the drill's point", within=(1, 180)),
 )
 
 

@@ -135,7 +135,7 @@ def _travel(depth: _Depth, tip: float = 0.0) -> float:
     family="holes",
     first=SIZE,
     tool="drill",
-    clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point")),
+    clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point", within=(1, 180))),
 )
 def drill(station: Station, said: Said) -> Plan:
     """Drill a hole: on the axis, on a pitch circle, or at places on a face."""
@@ -295,7 +295,13 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     family="holes",
     first=SIZE,
     tool="countersink",
-    clauses=(FROM, *AROUND, *POINT_CLAUSES, Clause("angle", "angle", "included angle, 90° unless said"), CALLED),
+    clauses=(
+        FROM,
+        *AROUND,
+        *POINT_CLAUSES,
+        Clause("angle", "angle", "included angle, 90° unless said", within=(1, 179)),
+        CALLED,
+    ),
 )
 def countersink(station: Station, said: Said) -> Plan:
     """Countersink a hole to a diameter at its mouth."""

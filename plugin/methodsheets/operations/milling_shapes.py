@@ -29,7 +29,7 @@ MIDDLE = Clause("middle", "length", "middle, from the left edge or the edge towa
         Clause("wide", "length", "width at the face", True),
         MIDDLE,
         ALONG,
-        Clause("angle", "angle", "included angle, 90° unless said"),
+        Clause("angle", "angle", "included angle, 90° unless said", within=(1, 179)),
         CUTTER,
     ],
 )

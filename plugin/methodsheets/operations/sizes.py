@@ -15,6 +15,15 @@ def sizes_are_sizes(said: Said, clauses: tuple[Clause, ...], what: str) -> None:
     """Refuse a width, a depth, a pitch of nothing: no cut has it; and any length that no machine reaches."""
     for clause in clauses:
         value = said.values.get(clause.word)
+        if clause.within is not None and value is not None and not clause.within[0] <= value <= clause.within[1]:
+            least, most = clause.within
+            raise MethodError(
+                said.where(clause.word),
+                f"`{clause.word}` of `{what}` stands between {least:g}° and {most:g}° (got {value:g}°)",
+                clause.help,
+                "check the angle",
+                code="wrong-value",
+            )
         if clause.kind == "length" and value is not None and not abs(value) <= REACH:
             got = said.texts[clause.word].value
             raise MethodError(

@@ -57,6 +57,8 @@ class Clause:
     """What it tells ('the depth'); of two clauses that tell the same, one contradicts the other."""
     or_angle: str = ""
     """The clause that is meant where the value is an angle: `at 2 mm` and `at 30 deg` in one line are two things."""
+    within: tuple[float, float] | None = None
+    """Degrees between which an angle stands that opens a wedge or a cone: at its ends there is none."""
     choices: Words[Any] | None = None
     """The words that may stand in it, where they are few; the value is then the word's member, not its text."""
 

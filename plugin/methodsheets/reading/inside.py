@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import re
-import secrets
 import stat
 from collections.abc import Iterable
 from pathlib import Path
 
+from methodsheets.reading.drafts import clear_drafts, write_whole
 from methodsheets.reading.slug import DEVICES
 
 LONGEST_NAME = 200
@@ -67,6 +66,8 @@ class Inside:
             self.root = Path(os.path.realpath(root))
         except ValueError as error:
             raise _unreadable(error) from error
+        self._cleared: set[Path] = set()
+        """Folders that were looked through for what a killed program left."""
 
     def file(self, path: Path) -> Path:
         """The true place of a file that may be read.
@@ -141,17 +142,10 @@ class Inside:
             raise RefusedError(f"`{name}` is there already and is not overwritten", "rename one of the two")
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
-            draft = path.with_name(f".{secrets.token_hex(8)}.part")
-            try:
-                with draft.open("xb") as opened:
-                    opened.write(data)
-                    if lasting:
-                        opened.flush()
-                        os.fsync(opened.fileno())
-                draft.replace(path)
-            finally:
-                with contextlib.suppress(OSError):
-                    draft.unlink(missing_ok=True)
+            if path.parent not in self._cleared:
+                self._cleared.add(path.parent)
+                clear_drafts(path.parent)
+            write_whole(path, data, lasting=lasting)
         except OSError as error:
             raise RefusedError(f"`{name}` cannot be written ({error.strerror})", "check the folder's rights") from error
         return path

@@ -66,6 +66,11 @@ def by_hand(feed: float, teeth: int, spindle: float) -> float:
     return feed if rate <= FASTEST_HAND else feed * FASTEST_HAND / rate
 
 
+def least_chip(plan: Plan, tool: Tool | None) -> float:
+    """Mm a tooth below which the edge of such a cutter rubs."""
+    return cutter_kinds()[kind_of_cut(plan, tool)].floor
+
+
 def what_to_heed(plan: Plan, tool: Tool | None) -> list[str]:
     """What the trade says of such a cutter, for the sheet."""
     if not plan.cut.process.row.milling_feed:

@@ -22,7 +22,7 @@ from methodsheets.workshop.tools import Tool
 
 from .chosen import choose_speed, nearest_speed, slowest_speed
 from .cutplan import Bound, blade_bound, drills_before, screwcutting_bound
-from .cutters import by_hand, saw_width, table_word, what_to_heed
+from .cutters import by_hand, least_chip, saw_width, table_word, what_to_heed
 from .facts import judged, worked
 from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
@@ -196,12 +196,30 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
     value, note = feed_there_is(done, cut, machine, wanted, teeth)
+    if row.milling_feed and value < (least := min(wanted, least_chip(plan, tool))) - 1e-9:
+        if wishes.spindle_speed is None and wishes.cutting_speed is None:
+            _slow_for_the_feed(done, cut, machine, done.spindle * value / least)
+            value, note = feed_there_is(done, cut, machine, wanted, teeth)
+        if value < least - 1e-9:
+            done.notes.append(f"Such a tooth wants {both(least, 'feed')} at least: a thinner chip rubs.")
     overruled = both(usual, "feed") if wishes.feed is not None else ""
     per = "a tooth" if row.milling_feed else "a turn"
     done.tell("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
     done.feed, done.teeth = value * teeth, teeth
     if row.milling_feed:
         _table_feed(done)
+
+
+def _slow_for_the_feed(done: Worked, cut: CutData, machine: Machine, most: float) -> None:
+    """Take the spindle down to what a table can feed: turned faster, its fastest feed leaves each tooth too little."""
+    setting = machine.speed_for(most)
+    old = done.told("spindle_speed")
+    if setting.value >= done.spindle or old is None:
+        return
+    done.spindle = setting.value
+    note = "as fast as the table feeds it: a thinner chip rubs"
+    done.tell("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, old.working)
+    _real_cutting_speed(done, cut)
 
 
 def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:

@@ -74,7 +74,7 @@ def cuts_well(done: DoneOperation | None) -> None:
 def test_the_jobs_take_every_kind_of_cutter_that_the_workshops_have() -> None:
     taken, there = set[MillCut](), set[MillCut]()
     for shop in SHOPS:
-        there |= {tool.sort.cut for tool in workshop(shop).tools if tool.sort.cut is not None}
+        there |= {tool.sort.cut for tool in workshop(shop).tools.values() if tool.sort.cut is not None}
         milled = [job for job in [*JOBS, *MORE.values()] if "machine: mill" in job.text]
         found = [done for job in milled if (done := last(job, shop)) and done.plan.cut.process.row.milling_feed]
         taken |= {kind_of_cut(done.plan, done.tool) for done in found}

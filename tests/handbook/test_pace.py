@@ -9,7 +9,8 @@ import pytest
 from methodsheets.handbook.model import Entry, Pace, Record
 from methodsheets.handbook.pace import corrected, kind_of, paces
 from methodsheets.operations.vocabulary import family_of, verb_names
-from methodsheets.pages.pace import pace_block, pace_table, pace_words
+from methodsheets.pages.document import plain
+from methodsheets.pages.pace import operation_pace, pace_block, pace_table, pace_words
 from methodsheets.sheet.model import Method, Operation, Setup, Totals
 from methodsheets.sheet.words import Words
 
@@ -67,6 +68,17 @@ def test_scatter_is_that_of_a_ratio_of_sums() -> None:
     (pace,) = paces([entry("one", *rows)], "small")
     assert pace.high is not None
     assert pace.high - pace.factor == pytest.approx(2 / 3**0.5 / 4)
+
+
+def test_a_single_operation_is_corrected_by_its_kind_of_work_and_by_no_other() -> None:
+    """Turning takes 1.125 times the estimate here: 6 minutes become 6 min 45 s; nothing is known of the pocket."""
+    known = paces(BOOK, "small")
+    _, second, _, pocket = method("three").operations
+    (pair,) = operation_pace(second, known)
+    told = plain(pair.content)
+    assert "6\u202fmin\u00a045\u202fs" in told
+    assert "from 4 timings of turning" in told
+    assert operation_pace(pocket, known) == ()
 
 
 def test_times_are_corrected_where_records_speak_of_them() -> None:

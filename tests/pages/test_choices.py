@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from sample_measures import mm
 
+from methodsheets.formula.display import measure
 from methodsheets.pages import document as d
 from methodsheets.pages.choices import choices_disclosure
 from methodsheets.sheet.model import Choice, Operation
@@ -43,6 +44,17 @@ def test_what_speaks_against_it_stands_below_and_what_cannot_be_done_only_there(
     (made,) = [block for block in opened.content if isinstance(block, d.Table)]
     (notes,) = [block for block in opened.content if isinstance(block, d.Listing)]
     assert (len(made.rows), len(notes.items)) == (2, 2)
+
+
+def test_each_number_that_is_known_so_and_so_has_both_its_ends() -> None:
+    """A cut of 100 N is one of 70 to 130 N, and two minutes are 1 min 42 s to 2 min 30 s: the ends of the estimates."""
+    plan = replace(PLAN, force=measure(100.0, "force"))
+    row = table(plan, replace(plan, value=mm(2), passes=2, force=measure(200.0, "force"), minutes=1.0)).rows[0]
+    cells = [d.plain(cell) for cell in row.cells]
+    assert cells[2:] == [
+        "2\u202fmin (1\u202fmin\u00a042\u202fs to 2\u202fmin\u00a030\u202fs)",
+        "100\u202fN (70\u202fN to 130\u202fN)",
+    ]
 
 
 def test_each_thing_that_changes_has_a_table_of_its_own() -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Iterable, Sequence
-from typing import Protocol, TypeVar
+from typing import Protocol, TypeAlias, TypeVar
 
-from methodsheets.handbook.model import Entry
+from methodsheets.handbook.model import Entry, Pace
 from methodsheets.handbook.shelf import METHODS_AT_HAND
 from methodsheets.reading.problem import Problem
 from methodsheets.sheet.model import Drawing, Method
@@ -63,6 +63,7 @@ class _InABlock(Protocol):
     def block(self) -> int: ...
 
 
+Paces: TypeAlias = tuple[Pace, ...]
 One = TypeVar("One", bound=_InABlock)
 
 
@@ -73,7 +74,9 @@ def _sorted(all_: Iterable[One]) -> dict[int, list[One]]:
     return found
 
 
-def block_tree(entry: Entry, block: BlockPlace, found: Sorted, places: Places) -> d.Blocks:
+def block_tree(
+    entry: Entry, block: BlockPlace, found: Sorted, places: Places, paces: Callable[[str], Paces] = lambda key: ()
+) -> d.Blocks:
     """Return what stands in place of one block, its problems first.
 
     Parameters:
@@ -81,11 +84,12 @@ def block_tree(entry: Entry, block: BlockPlace, found: Sorted, places: Places) -
         block: the block.
         found: what belongs to each block of the file.
         places: seen from the page.
+        paces: how long work really takes in a workshop, as its records say.
     """
-    return for_all(entry, lambda method: _for_one(method, block, found.of(method), places))
+    return for_all(entry, lambda method: _for_one(method, block, found.of(method), places, paces(method.workshop)))
 
 
-def _for_one(method: Method, block: BlockPlace, found: _ByBlock, places: Places) -> d.Blocks:
+def _for_one(method: Method, block: BlockPlace, found: _ByBlock, places: Places, paces: Paces) -> d.Blocks:
     boxes = problem_boxes(found.problems.get(block.index, ()))
     made: d.Blocks
     if block.kind == "calc":
@@ -96,7 +100,7 @@ def _for_one(method: Method, block: BlockPlace, found: _ByBlock, places: Places)
         made = tuple(piece for setup in setups for piece in setup_blocks(method, setup, places))
     elif block.kind == "op":
         operations = found.operations.get(block.index, ())
-        made = tuple(piece for operation in operations for piece in operation_blocks(method, operation, places))
+        made = tuple(piece for operation in operations for piece in operation_blocks(method, operation, places, paces))
     else:
         made = part_blocks(method, block)
     return (*boxes, *(made or as_written(block)))

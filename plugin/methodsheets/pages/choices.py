@@ -6,8 +6,10 @@ from collections.abc import Callable
 from itertools import groupby
 
 from methodsheets.formula.measure import Measure
+from methodsheets.operations import say
+from methodsheets.operations.sureness import between
 from methodsheets.sheet.model import Choice, Operation
-from methodsheets.sheet.spread import BENDING, FORCE
+from methodsheets.sheet.spread import BENDING, CUTTING_TIME, FORCE, Spread
 
 from . import document as d
 from . import wording
@@ -19,13 +21,14 @@ LEAD = (
 )
 NAMES = {"depth": "Depth of cut", "speed": "Spindle speed", "feed": "Feed", "stick-out": "Stick-out"}
 
-_COLUMNS: tuple[tuple[str, Callable[[Choice], Measure | None]], ...] = (
-    ("Cutting", lambda choice: wording.minutes(choice.minutes) if choice.minutes else None),
-    ("Motor", lambda choice: choice.power),
-    ("Bends", lambda choice: choice.bends),
-    ("Finish", lambda choice: choice.finish),
-    ("Force", lambda choice: choice.force),
+_COLUMNS: tuple[tuple[str, Callable[[Choice], Measure | None], Spread | None], ...] = (
+    ("Cutting", lambda choice: wording.minutes(choice.minutes) if choice.minutes else None, CUTTING_TIME),
+    ("Motor", lambda choice: choice.power, FORCE),
+    ("Bends", lambda choice: choice.bends, BENDING),
+    ("Finish", lambda choice: choice.finish, None),
+    ("Force", lambda choice: choice.force, FORCE),
 )
+"""What follows from a choice, and between which ends it is known; the finish is that of the edge's form alone."""
 
 
 def choices_disclosure(operation: Operation) -> tuple[d.Disclosure, ...]:
@@ -43,20 +46,25 @@ def choices_disclosure(operation: Operation) -> tuple[d.Disclosure, ...]:
 def _neighbours(found: tuple[Choice, ...]) -> d.Blocks:
     """One thing changed: only those columns in which something follows from it, and below what speaks against it."""
     possible = [choice for choice in found if choice.force or choice.power]
-    columns = [(name, of) for name, of in _COLUMNS if len({of(choice) for choice in possible}) > 1]
+    columns = [one for one in _COLUMNS if len({one[1](choice) for choice in possible}) > 1]
     passes = len({choice.passes for choice in possible}) > 1
     name = NAMES[found[0].changes]
     heads = [d.Column(name), *[d.Column("Passes", number=True)] * passes]
-    heads += [d.Column(title, number=True) for title, _ in columns]
+    heads += [d.Column(title, number=True) for title, *_ in columns]
     rows = []
     for choice in possible:
         what = d.value(choice.value)
         cells = [(d.Strong(what),) if choice.planned else what, *[d.words(str(choice.passes or "–"))] * passes]
-        rows.append(d.Row((*cells, *(_or_dash(of(choice)) for _, of in columns)), head=False))
+        rows.append(d.Row((*cells, *(_with_ends(of(choice), spread) for _, of, spread in columns)), head=False))
     table = d.Table(f"{name}, taken otherwise", tuple(heads), tuple(rows), caption_shown=False, searched=False)
     heeds = [(*d.value(choice.value), d.Text(": "), *d.words(choice.heed)) for choice in found if choice.heed.metric]
     return (table, *[d.Listing(tuple(heeds), kind="notes")] * bool(heeds))
 
 
-def _or_dash(value: Measure | None) -> d.Inline:
-    return d.words("–") if value is None else d.value(value)
+def _with_ends(value: Measure | None, spread: Spread | None) -> d.Inline:
+    if value is None:
+        return d.words("–")
+    if spread is None:
+        return d.value(value)
+    ends = say.words(between(spread, value.value, value.kind))
+    return (*d.value(value), d.Text(" ("), *d.words(ends), d.Text(")"))

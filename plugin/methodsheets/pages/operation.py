@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from methodsheets.handbook.model import Pace
 from methodsheets.sheet.model import Caution, Fact, Limit, Method, Operation, Pass, Table
+from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 
 from . import document as d
 from . import wording
 from .choices import choices_disclosure
+from .pace import operation_pace
 from .places import Places
 from .setup import drawings_of, figure
 from .working import fact_working
@@ -17,8 +20,8 @@ LEADING = ("spindle_speed", "feed", "feed_rate", "depth", "depth_of_cut", "passe
 """Facts that are read at the machine, in the order in which they are set."""
 
 
-def operation_blocks(method: Method, operation: Operation, places: Places) -> d.Blocks:
-    """Return the card of an operation for one workshop."""
+def operation_blocks(method: Method, operation: Operation, places: Places, paces: tuple[Pace, ...] = ()) -> d.Blocks:
+    """Return the card of an operation for one workshop; its time is corrected by the paces of that workshop."""
     leading, others = split_facts(operation)
     body: list[d.Block] = [_head(operation)]
     if leading:
@@ -31,7 +34,7 @@ def operation_blocks(method: Method, operation: Operation, places: Places) -> d.
     body += [small_table(table) for table in operation.tables]
     if operation.notes:
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
-    body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation)), kind="facts"))
+    body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation, paces)), kind="facts"))
     body += wording.recalled_note(operation.facts)
     body += fact_working(operation.facts, f"operation {operation.number}")
     body += choices_disclosure(operation)
@@ -67,13 +70,17 @@ def _head(operation: Operation) -> d.Group:
     return d.Group("op-head", tuple(lines))
 
 
-def _after(operation: Operation) -> list[d.Pair]:
-    """What the operation takes and what it leaves."""
+def _after(operation: Operation, paces: tuple[Pace, ...]) -> list[d.Pair]:
+    """What the operation takes, at both ends of the estimate and by the records of the workshop, and what it leaves."""
     found = []
-    if operation.cutting_minutes:
-        found.append(d.Pair(d.words("Cutting"), d.value(wording.minutes(operation.cutting_minutes)), key="cutting"))
-    if operation.handling_minutes:
-        found.append(d.Pair(d.words("Handling"), d.value(wording.minutes(operation.handling_minutes)), key="handling"))
+    for label, minutes, spread in (
+        ("Cutting", operation.cutting_minutes, CUTTING_TIME),
+        ("Handling", operation.handling_minutes, HANDLING_TIME),
+    ):
+        if minutes:
+            time = wording.time_between(minutes, spread.of(minutes))
+            found.append(d.Pair(d.words(label), time, key=label.lower()))
+    found += operation_pace(operation, paces)
     if operation.removed_cm3:
         found.append(d.Pair(d.words("Metal removed"), d.value(wording.volume(operation.removed_cm3)), key="removed"))
     if operation.mass_after is not None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.handbook.model import Pace
-from methodsheets.handbook.pace import corrected
-from methodsheets.sheet.model import Method
+from methodsheets.handbook.pace import corrected, kind_of
+from methodsheets.sheet.model import Method, Operation
 
 from . import document as d
 from . import wording
@@ -21,6 +21,18 @@ def pace_block(method: Method, paces: tuple[Pace, ...]) -> d.Blocks:
     by = "; ".join(f"{pace.kind} {pace_words(pace)}" for pace in found.by)
     said.append((d.Text(f" ({by}; that is {100 * found.share:.0f} % of the operations' time)."),))
     return (d.Paragraph(tuple(part for inline in said for part in inline), kind="pace"),)
+
+
+def operation_pace(operation: Operation, paces: tuple[Pace, ...]) -> tuple[d.Pair, ...]:
+    """What one operation takes as the records of its kind of work say; nothing where there are none."""
+    pace = next((one for one in paces if one.kind == kind_of(operation)), None)
+    estimated = operation.cutting_minutes + operation.handling_minutes
+    if pace is None or not estimated:
+        return ()
+    ends = None if pace.low is None or pace.high is None else (pace.low * estimated, pace.high * estimated)
+    count = d.Small(d.words(f", from {wording.count(pace.count, 'timing')} of {pace.kind}"))
+    time = (*wording.time_between(pace.factor * estimated, ends), count)
+    return (d.Pair(d.words("By the records here"), time, key="by_records"),)
 
 
 def _time(minutes: float) -> d.Inline:

@@ -165,7 +165,8 @@ class Site:
 
     def block(self, slug: str, block: BlockPlace, here: str) -> d.Blocks:
         """What stands in place of one block of a method."""
-        return block_tree(self.handbook.entries[slug], block, self._found(slug), self.places.at(here, slug))
+        entry, places = self.handbook.entries[slug], self.places.at(here, slug)
+        return block_tree(entry, block, self._found(slug), places, self.handbook.paces)
 
     def quote(self, slug: str, expression: str) -> d.Inline | None:
         """What a `{{ … }}` of a method's prose stands for."""

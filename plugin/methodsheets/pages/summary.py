@@ -105,10 +105,10 @@ def title_block(method: Method) -> d.Pairs:
 
 def totals_block(method: Method, totals: Totals) -> d.Pairs:
     """Weight, time, metal, and what it takes."""
-    one = _time(totals.one_minutes, totals.one_spread)
+    one = wording.time_between(totals.one_minutes, totals.one_spread)
     cells = [d.Pair(d.words("Time for one"), one, "time", "one_minutes")]
     if totals.batch > 1:
-        whole = _time(totals.batch_minutes, totals.batch_spread)
+        whole = wording.time_between(totals.batch_minutes, totals.batch_spread)
         cells.append(d.Pair(d.words(f"Time for {totals.batch}"), whole, "time", "batch_minutes"))
     if totals.stock_mass is not None:
         cells.append(d.Pair(d.words("Stock weighs"), d.value(totals.stock_mass), key="stock_mass"))
@@ -126,15 +126,6 @@ def totals_block(method: Method, totals: Totals) -> d.Pairs:
         d.Pair(d.words("Tools"), d.words(wording.listed(totals.tools)), "wide", "tools"),
     ]
     return d.Pairs(tuple(cells), kind="totals")
-
-
-def _time(minutes: float, spread: tuple[float, float] | None) -> d.Inline:
-    """A time, and between which times it may well be."""
-    found = d.value(wording.minutes(minutes))
-    if spread is None:
-        return found
-    low, high = (wording.minutes(end) for end in spread)
-    return (*found, d.Small((d.Text(" ("), *d.value(low), d.Text(" to "), *d.value(high), d.Text(")"))))
 
 
 def route_table(method: Method) -> d.Table:

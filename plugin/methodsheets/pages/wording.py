@@ -68,6 +68,15 @@ def minutes(given: float) -> Measure:
     return _measure(given, "min", "time")
 
 
+def time_between(given: float, ends: tuple[float, float] | None) -> d.Inline:
+    """A time, and between which times it may well be."""
+    found = d.value(minutes(given))
+    if ends is None:
+        return found
+    low, high = (minutes(end).metric for end in ends)  # a time is the same in both systems
+    return (*found, d.Text(f" ({low} to {high})"))
+
+
 def volume(cm3: float) -> Measure:
     """A volume of metal in cm³ or cubic inches."""
     return _measure(cm3 * 1000, "mm^3", "volume")

@@ -434,6 +434,35 @@ def test_the_travelling_file_works_alone_and_gives_the_method_back(visit, browse
     context.close()
 
 
+@pytest.mark.parametrize("scripts", [True, False])
+def test_the_travelling_file_holds_the_bench_sheet_and_prints_it_alone(visit, scripts):
+    """Seen by its link, with or without scripts; the choice of workshop is the page's own; ids stand once."""
+    page = visit(KINDS["travelling"], width=390, scripts=scripts)
+    sheet, summary = page.locator(".ms-sheet"), page.locator(".ms-summary").first
+    assert summary.is_visible()
+    assert not sheet.is_visible()
+    page.get_by_role("link", name="Go to the bench").click()
+    for medium in ("screen", "print"):
+        page.emulate_media(media=medium)
+        assert sheet.is_visible()
+        assert not summary.is_visible()
+    page.emulate_media(media="screen")
+    if scripts:
+        choose(page, samples.LARGE)
+    else:
+        page.locator(f"input[name=ms-workshop][value={samples.LARGE}]").check(force=True)
+    assert "Osierbank, large bench" in sheet.locator("[data-ms-fact=workshop] dd:visible").inner_text()
+    ids = page.evaluate("[...document.querySelectorAll('[id]')].map(one => one.id)")
+    assert sorted(set(ids)) == sorted(ids)
+    if scripts:
+        page.get_by_role("button", name="At the machine").click()
+        assert page.locator("#ms-view").is_visible()
+        page.get_by_role("button", name="Back to the sheet").click()
+    page.get_by_role("link", name="Back to the method").click()
+    assert summary.is_visible()
+    assert not sheet.is_visible()
+
+
 def test_the_data_link_gives_json(stick):
     data = json.loads((stick / "methods/eccentric-two-pieces/eccentric-two-pieces.json").read_text("utf-8"))
     assert data["method"] == "eccentric-two-pieces"

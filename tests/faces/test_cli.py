@@ -356,12 +356,74 @@ def test_add_for_another_workshop(handbook: Path, capsys: pytest.CaptureFixture[
     assert (status, out) == (1, "")
     assert "there is no workshop `theirs`" in err
     assert "--workshop my-workshop" in err
-    assert "workshops/theirs.yml" in err
+    assert "--with-workshop theirs.yml" in err
     status, out, err = run(capsys, "add", str(friend), "--workshop", "my-workshop")
     assert "In `my-workshop`: " in err
     assert (status, out) == (0, "methods/friends-part.md\n")
     taken = (handbook / "methods" / "friends-part.md").read_text("utf-8")
     assert taken == friend.read_text("utf-8").replace("workshop: theirs ", "workshop: my-workshop ")
+
+
+@pytest.fixture
+def friends_page(handbook: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Path:
+    """A page that travelled from a handbook whose workshop is called `theirs`; nothing of it is here any more."""
+    method, shop = handbook / "methods" / "first-part.md", handbook / "methods" / "workshops" / "my-workshop.yml"
+    text, theirs = method.read_text("utf-8"), shop.with_name("theirs.yml")
+    theirs.write_bytes(shop.read_bytes())
+    method.write_text(text.replace("workshop: my-workshop", "workshop: theirs"), "utf-8")
+    assert run(capsys, "export", "methods/first-part.md", "--output", "../part.html")[0] == 0
+    theirs.rename(tmp_path / "theirs.yml")
+    method.unlink()
+    return tmp_path / "part.html"
+
+
+def test_add_takes_the_workshop_along_that_travels_in_the_page(
+    handbook: Path, capsys: pytest.CaptureFixture[str], friends_page: Path, tmp_path: Path
+) -> None:
+    shops, page = handbook / "methods" / "workshops", str(friends_page)
+    status, _, err = run(capsys, "add", page)
+    assert status == 1
+    assert "which travels in this page: --with-workshop." in err
+    assert [one.name for one in shops.iterdir()] == ["my-workshop.yml"]
+    status, out, err = run(capsys, "add", page, "--with-workshop")
+    assert (status, out) == (0, "methods/first-part.md\nmethods/workshops/theirs.yml\n")
+    assert "In `theirs`: " in err
+    assert "In `my-workshop`: " in err
+    assert (shops / "theirs.yml").read_bytes() == (tmp_path / "theirs.yml").read_bytes()
+
+
+def test_add_overwrites_no_workshop_and_says_what_differs(
+    handbook: Path, capsys: pytest.CaptureFixture[str], friends_page: Path, tmp_path: Path
+) -> None:
+    mine = handbook / "methods" / "workshops" / "theirs.yml"
+    raw = (tmp_path / "theirs.yml").read_bytes().replace(b"units: metric", b"units: inch") + b"# of my own\n"
+    mine.write_bytes(raw)
+    status, out, err = run(capsys, "add", str(friends_page), "--with-workshop")
+    assert (status, out) == (0, "methods/first-part.md\n")
+    assert "methods/workshops/theirs.yml is here already and says something else; it is not overwritten" in err
+    assert "  here: # of my own" in err
+    assert mine.read_bytes() == raw
+
+
+def test_add_with_a_workshop_s_file_beside_a_plain_method(
+    handbook: Path, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    mine, shops = handbook / "methods" / "first-part.md", handbook / "methods" / "workshops"
+    friend, shop = tmp_path / "part-of-a-friend.md", tmp_path / "theirs.yml"
+    shop.write_bytes((shops / "my-workshop.yml").read_bytes())
+    good = mine.read_text("utf-8").replace("workshop: my-workshop", "workshop: theirs")
+    friend.write_text(good.replace("face: 0.5 mm", "fase: 0.5 mm"), "utf-8")
+    assert run(capsys, "add", str(friend), "--with-workshop", str(shop))[0] == 1
+    assert not (shops / "theirs.yml").exists()  # a method that is not taken in leaves nothing
+    friend.write_text(good, "utf-8")
+    status, _, err = run(capsys, "add", str(friend), "--with-workshop")
+    assert status == 1
+    assert "no workshop travels in" in err
+    status, _, err = run(capsys, "add", str(friend), "--with-workshop", str(friend))
+    assert status == 1
+    assert "is no file of a workshop" in err
+    assert run(capsys, "add", str(friend), "--with-workshop", str(shop))[0] == 0
+    assert (shops / "theirs.yml").read_bytes() == shop.read_bytes()
 
 
 def test_add_checks_first_and_takes_it_anyway_only_when_told(

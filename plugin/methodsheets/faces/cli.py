@@ -212,6 +212,14 @@ def _giving(commands: Commands) -> None:
         help="folder to put it into (default: the handbook's folder of methods)",
     )
     add.add_argument("--workshop", help="write this workshop into it instead of its author's")
+    add.add_argument(
+        "--with-workshop",
+        metavar="WORKSHOP",
+        type=a_path,
+        nargs="?",
+        const=True,
+        help="take its author's workshop along: the one that travels in the page, or this file (.yml)",
+    )
     add.add_argument("--anyway", action="store_true", help="take it in although something is wrong with it")
     record = _add(
         commands,

@@ -36,6 +36,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "add": (
         "methodsheets add guide-bush.html",
         "methodsheets add guide-bush.html --workshop small",
+        "methodsheets add guide-bush.html --with-workshop",
     ),
     "record": ("methodsheets record guide-bush-measured.csv",),
     "export": ("methodsheets export methods/guide-bush.md -o guide-bush.html",),

@@ -9,7 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
+from methodsheets.faces.cli_along import Along, along_with
 from methodsheets.faces.command import FAILED, CommandError, as_typed, refuse_taken
+from methodsheets.faces.given import LARGEST_PAGE, is_page, read_given
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Entry, Handbook
@@ -20,9 +22,6 @@ from methodsheets.pages.trouble_box import verdict
 from methodsheets.reading.inside import Inside, real
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import LARGEST
-
-LARGEST_PAGE = 50_000_000
-"""Bytes that a travelling page may have; one with forty pictures has about a tenth of that."""
 
 _WORKSHOP_LINE = re.compile(rb"^(workshop[ \t]*:[ \t]*)([^\r\n#]*?)([ \t]*(?:#[^\r\n]*)?)(?=\r?\n)", re.MULTILINE)
 
@@ -37,34 +36,32 @@ def add(options: argparse.Namespace) -> int:
         raw = _for_workshop(raw, options.workshop)
     project = project_of(options, Path(options.folder) if options.folder else Path.cwd())
     folder = Path(options.folder) if options.folder else _first_folder(project)
+    along = along_with(options, folder, project)
     target = folder / f"{file_slug(PurePosixPath(name).stem)}.md"
     refuse_taken(project, folder, target.stem, "rename the file that you have")
     door = Inside(folder)
     door.place(target.name)  # told before it is worked out
-    problems, entry, shops = _tried(project, target, raw)
-    for problem in problems:
-        print(problem, file=sys.stderr)
-    if entry is None:
-        raise CommandError(f"{options.file} is not a method file: its front matter has no key `method`")
-    for line in (*_of_the_workshop(raw, shops), *(_what_differs(entry) if options.workshop else ())):
-        print(line, file=sys.stderr)
-    if problems and not options.anyway:
-        print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
-        return FAILED
-    print(as_typed(door.write(target.name, raw, new=True)))
+    with along:
+        problems, entry, shops = _tried(project, target, raw, along)
+        for problem in problems:
+            print(problem, file=sys.stderr)
+        if entry is None:
+            raise CommandError(f"{options.file} is not a method file: its front matter has no key `method`")
+        differs = _what_differs(entry) if options.workshop or along.key else ()
+        for line in (*_of_the_workshop(raw, shops, along), *along.told, *differs):
+            print(line, file=sys.stderr)
+        if problems and not options.anyway:
+            print("Not taken in. Mend it first, or say --anyway.", file=sys.stderr)
+            return FAILED
+        taken = [door.write(target.name, raw, new=True), *along.stays()]
+    print("\n".join(map(as_typed, taken)))
     return 0
 
 
 def given(file: Path) -> tuple[str, bytes]:
     """The name and the bytes of the method file that was given, or that a travelling page holds."""
-    if not file.is_file():
-        raise CommandError(f"there is no file {file}")
-    is_page = file.suffix.lower() in {".html", ".htm"}
-    size, most = file.stat().st_size, LARGEST_PAGE if is_page else LARGEST
-    if size > most:
-        raise CommandError(f"{file} is too large ({size:,} bytes; {most:,} are read)")
-    raw = Inside(real(file).parent).read(file, most)
-    if not is_page:
+    raw = read_given(file)
+    if not is_page(file):
         return file.name, raw
     from methodsheets.pages.selfcontained import source_of
 
@@ -93,7 +90,7 @@ def _first_folder(project: Project) -> Path:
     return project.methods[0]
 
 
-def _of_the_workshop(raw: bytes, shops: Sequence[str]) -> Iterable[str]:
+def _of_the_workshop(raw: bytes, shops: Sequence[str], along: Along) -> Iterable[str]:
     """What to do about a method of somebody else's workshop."""
     line = _WORKSHOP_LINE.search(raw)
     theirs = line.group(2).decode("utf-8", errors="replace").strip("\"' ") if line else ""
@@ -103,7 +100,10 @@ def _of_the_workshop(raw: bytes, shops: Sequence[str]) -> Iterable[str]:
     yield (
         f"To make it in yours: --workshop {' or --workshop '.join(shops)}." if shops else "Write a workshop file first."
     )
-    yield f"To take the workshop along: ask for its file, `workshops/{theirs}.yml`, and put it beside yours."
+    if along.offered == file_slug(theirs):
+        yield "To take the workshop along, which travels in this page: --with-workshop."
+        return
+    yield f"To take the workshop along: ask for its file, `{theirs}.yml`, and say --with-workshop {theirs}.yml."
 
 
 def _what_differs(entry: Entry) -> Iterable[str]:
@@ -114,12 +114,15 @@ def _what_differs(entry: Entry) -> Iterable[str]:
             yield f"  {where}: {what}" if where else f"  {what}"
 
 
-def _tried(project: Project, target: Path, raw: bytes) -> tuple[list[str], Entry | None, tuple[str, ...]]:
+def _tried(project: Project, target: Path, raw: bytes, along: Along) -> tuple[list[str], Entry | None, tuple[str, ...]]:
     """What would be wrong with it here, in the words of the problems; the method, if it is one; the workshops here."""
-    options = project.options(draw=False, store=None, only=(target.stem,), own_only=True, offered=(target, raw))
+    options = project.options(
+        draw=False, store=None, only=(target.stem,), own_only=not along.key, offered=(target, raw)
+    )
     handbook = build_handbook(options)
     # A friend may well have called it the same: that is told by `check`, and no reason to refuse it.
-    mine = [one for one in handbook.problems if one.place.path == target.name and one.code not in _OF_NAMES]
+    about = {target.name, *(card.path for key, card in handbook.workshops.items() if key == along.key)}
+    mine = [one for one in handbook.problems if one.place.path in about and one.code not in _OF_NAMES]
     return [str(one) for one in mine], handbook.entries.get(target.stem), tuple(handbook.workshops)
 
 

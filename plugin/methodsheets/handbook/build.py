@@ -235,6 +235,7 @@ def _put_together(plan: Plan, results: _Results, store: Store) -> Handbook:
         draw=lambda key, alone: standalone(svg(key)) if alone else svg(key),
         gallery=gallery,
         charts=charts,
+        workshop_files=plan.shops.files,
         paces=functools.cache(lambda key: paces(entries.values(), key)),
     )
 

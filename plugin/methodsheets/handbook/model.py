@@ -328,6 +328,8 @@ class Handbook:
     """One example of each kind of picture, by key; drawn when it is first asked for."""
     charts: Callable[[str], tuple[WallChart, ...]] = field(repr=False, default=lambda key: ())
     """Charts for the wall of a workshop, by its key; worked out when they are first asked for."""
+    workshop_files: Mapping[str, Path] = field(repr=False, default_factory=dict)
+    """The files that the workshops were read from, by key; a method takes the one of its author along."""
     paces: Callable[[str], tuple[Pace, ...]] = field(repr=False, default=lambda key: ())
     """What all records of a workshop say of its times, by its key; worked out when they are first asked for."""
 

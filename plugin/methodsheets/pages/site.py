@@ -232,11 +232,15 @@ class Site:
         return for_all(entry, lambda method: closing_blocks(entry, method, places, paces(method.workshop)))
 
     def bench(self, slug: str, here: str) -> d.Blocks:
-        """The bench sheet of a method."""
+        """The page of a method's bench sheet."""
+        return (self._switches(self._entry(slug)), *self.sheet(slug, here))
+
+    def sheet(self, slug: str, here: str) -> d.Blocks:
+        """The bench sheet alone, for a page that has the switches already."""
         entry, places = self._entry(slug), self.places.at(here, slug)
         sheet = for_all(entry, lambda method: bench_blocks(method, places))
-        controls = (self._switches(entry), bench_controls(entry.own))
-        return (*controls, d.Group("sheet", sheet, tag="article", attributes=sheet_attributes(entry.own)))
+        article = d.Group("sheet", sheet, tag="article", attributes=sheet_attributes(entry.own))
+        return (bench_controls(entry.own), article)
 
     def _index(self, name: str, here: str) -> d.Blocks:
         from .index import index_blocks

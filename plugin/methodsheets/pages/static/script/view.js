@@ -21,7 +21,20 @@ function copied(element) {
   var copy = element.cloneNode(true);
   all("[id]", copy).forEach(function (inner) { if (!inner.closest("svg")) inner.removeAttribute("id"); });
   copy.removeAttribute("id");
+  all("svg", copy).forEach(namedAnew);
   return copy;
+}
+/* A drawing on the view and the same on the sheet may not share the names of their parts. */
+function namedAnew(drawing) {
+  var names = {}, parts = all("*", drawing).concat(drawing);
+  parts.forEach(function (part) { if (part.id) names[part.id] = true; });
+  parts.forEach(function (part) {
+    Array.prototype.forEach.call(part.attributes, function (said) {
+      if (/^(class|d|points|transform)$/.test(said.name)) return;
+      var anew = said.value.replace(/[^\s#()"']+/g, function (word) { return names.hasOwnProperty(word) ? "view-" + word : word; });
+      if (anew !== said.value) said.value = anew;
+    });
+  });
 }
 function made(tag, kind, words) {
   var element = document.createElement(tag);

@@ -16,7 +16,9 @@ import pytest
 
 from methodsheets.faces.cli import main, parser
 from methodsheets.faces.cli_examples import EXAMPLES
+from methodsheets.faces.command import FAILED
 from methodsheets.handbook.exchange import method_schema
+from methodsheets.method.evaluate import prove
 from methodsheets.sheet.model import SCHEMA, Method
 from methodsheets.sheet.records import one_of
 
@@ -623,3 +625,27 @@ def test_a_fault_of_the_program_is_told_in_a_line_and_shown_on_request(
     assert "Traceback" not in said
     with pytest.raises(KeyError):
         main(["--debug", "limits"])
+
+
+def test_check_says_where_the_program_failed_and_works_the_others_out(
+    handbook: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    first = next(iter((handbook / "methods").glob("*.md")))
+    (first.parent / "bad.md").write_text(first.read_text("utf-8").replace("method: ", "method: Bad ", 1), "utf-8")
+
+    def planted(job: Any, *given: Any) -> Any:
+        if job.file.front.method.value.startswith("Bad"):
+            raise KeyError("nobody foresaw this")
+        return prove(job, *given)
+
+    monkeypatch.setattr("methodsheets.method.evaluate.prove", planted)
+    status, said, _ = run(capsys, "check", "--json")
+    told = json.loads(said)["problems"]
+    assert status == FAILED
+    assert {one["code"] for one in told if "bad.md" in json.dumps(one)} >= {"crash"}
+    assert not [one for one in told if first.name in json.dumps(one)]
+    status, said, _ = run(capsys, "show", str(first.parent / "bad.md"), "--json")
+    shown = json.loads(said)
+    assert status == FAILED
+    assert "the program failed here" in said
+    assert shown

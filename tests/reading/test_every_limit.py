@@ -140,6 +140,8 @@ CASES: dict[str, Said] = {
     "HOLES": turned("drill: 1 mm, deep 5 mm, on circle 20 mm, divide 401"),
     "PASSES": turned("turn: to 20 mm, over 20 mm", "depth: 0.0001 mm"),
     "OVERLAPS": worked(method(COLLET + block("op", "flat: across 30 mm, over 12 mm, divide 200"))),
+    "BODIES": turned("rivet: 3 mm, on circle 30 mm, divide 61"),
+    "BODIES_MET": turned("rivet: 10 mm, on circle 15 mm, divide 12"),
     "STOCK": worked(method(THREE_JAW, stock="round 40 mm x 3 m")),
     "FACETS": smaller(metal, "FACETS", turned("turn: to 20 mm, over 20 mm")),
     "FACETS_IN_ALL": smaller(metal, "FACETS_IN_ALL", worked(method(THREE_JAW + block("op", "face: 1 mm") * 3))),

@@ -92,7 +92,7 @@ def _plan(
 ) -> Plan:  # fmt: skip
     """The checks and the sheet of pieces that stand in their places."""
     row: JointRow = how.row
-    seating = seat_all(station, how, name, mouths, placed, said.place.line)
+    seating = seat_all(station, how, name, mouths, placed, said.place)
     every = tuple(part for parts in placed for part in parts)
     first = mouths.all[0]
     made = Join(how, name, every, first.way, seating.sits, mouths.count, _alike(mouths, placed))

@@ -13,7 +13,8 @@ import numpy as np
 
 from methodsheets.geometry import Axis, Frame
 from methodsheets.geometry.frame import Array, point
-from methodsheets.reading.problem import MethodError
+from methodsheets.reading.limits import BODIES, Limit
+from methodsheets.reading.problem import MethodError, Place
 from methodsheets.workpiece import Ends
 from methodsheets.workpiece.datum import End
 
@@ -104,7 +105,24 @@ class Mouths:
 
 
 def read_mouths(station: Station, said: Said, *, across: bool = False) -> Mouths:
-    """The place or places of a join; `across` = the verb's usual way is across the axis of turned work."""
+    """The place or places of a join; `across` = the verb's usual way is across the axis of turned work.
+
+    Raises:
+        MethodError: a place is wrong, or the work would have too many bodies.
+    """
+    found = _mouths(station, said, across)
+    few(said.place, BODIES, len(station.piece.bodies) + found.count)
+    return found
+
+
+def few(place: Place, limit: Limit, count: int) -> None:
+    """Refuse more than may be put in: counted before it is looked at."""
+    if count > limit:
+        what, rule = f"{limit.said} (got {count:,})", f"at most {limit:,} {limit.of}"
+        raise MethodError(place, what, rule, "put fewer of them in", code="too-much")
+
+
+def _mouths(station: Station, said: Said, across: bool) -> Mouths:
     if station.pose is not None:
         return _into_a_side(station, said) if "from face" in said else _on_face(station, said)
     if "from face" in said or across:

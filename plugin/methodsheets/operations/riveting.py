@@ -116,7 +116,7 @@ def rivet(station: Station, said: Said) -> Plan:
         solid = station.piece.kernel.revolve(_closed(grip, own, found, head, tail), station.operation)
         taken.append(station.free_name(name, taken))
         placed.append([Part(taken[-1], solid.moved(grip.mouth.frame), metal.name, metal.density * 1e-6)])
-    seating = seat_all(station, how, name, mouths, placed, line)
+    seating = seat_all(station, how, name, mouths, placed, said.place)
     checks = [_holds(first, line), *_sizes(size, grips, line)]
     for grip in grips:
         checks += _heads(station, grip, own, found, head, tail, line)

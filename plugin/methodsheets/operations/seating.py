@@ -13,6 +13,10 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from methodsheets.formula.measure import Measure
+from methodsheets.geometry.compare import pairs_that_meet
+from methodsheets.geometry.frame import Array
+from methodsheets.reading.limits import BODIES_MET
+from methodsheets.reading.problem import Place
 from methodsheets.sheet.model import Check, Fact, Table
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.joining.brazing import joint_gap
@@ -22,7 +26,7 @@ from methodsheets.workpiece import Clash, Fitting, Seat, Sits
 from methodsheets.workpiece.seats import SAME
 
 from .facts import fact, judged, length_measure
-from .mouths import Mouth, Mouths
+from .mouths import Mouth, Mouths, few
 from .plan import Part
 from .say import MM, both, degrees, dia, dim, exact, plural
 from .station import Station
@@ -54,12 +58,17 @@ class _Placed:
 
 
 def seat_all(
-    station: Station, how: Joint, name: str, mouths: Mouths, placed: Sequence[Sequence[Part]], line: int
+    station: Station, how: Joint, name: str, mouths: Mouths, placed: Sequence[Sequence[Part]], place: Place
 ) -> Seating:
     """Put the pieces in, one after the other, and look at every seat.
 
     A thread overlaps by convention: screw and nut share its height.
+
+    Raises:
+        MethodError: too many of them meet.
     """
+    line = place.line
+    few(place, BODIES_MET, pairs_that_meet([_box(parts) for parts in placed]))
     fitting, done = Fitting.of(station.piece.kernel, station.piece.bodies), list[_Placed]()
     for mouth, parts in zip(mouths.all, placed, strict=True):
         solids = {part.name: part.solid for part in parts}
@@ -86,6 +95,12 @@ def seat_all(
         found.facts.append(fact("seat_length", "Length of its seat" + ("s together" if note else ""), whole, "mm",
                                 "length", note=note))  # fmt: skip
     return found
+
+
+def _box(parts: Sequence[Part]) -> tuple[Array, Array]:
+    """Lowest and highest corner of a piece that may have several bodies."""
+    lows, highs = zip(*(part.solid.bounds for part in parts), strict=True)
+    return np.min(lows, axis=0), np.max(highs, axis=0)
 
 
 def takes_joint(how: Joint, metals: Iterable[str], line: int) -> list[Check]:

@@ -367,7 +367,7 @@ def _across(station: Station, said: Said, way: Securing, name: str, seats: Seque
         taken.append(station.free_name(called, taken))
         placed.append([Part(taken[-1], solid, metal.name, metal.density * 1e-6)])
     how, body = way.row.how, station.piece.bodies[name].solid
-    found = seat_all(station, how, called, mouths, placed, line)
+    found = seat_all(station, how, called, mouths, placed, said.place)
     met = min(body.gap(parts[0].solid, FAR) for parts in placed)
     off = f"{dim(round(met, 2))} {MM}"
     words = f"the {way} reaches the {name}" if met < CLOSE else f"the {way} ends {off} from the {name}"

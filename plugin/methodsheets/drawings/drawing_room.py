@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import hashlib
 from collections.abc import Callable, MutableMapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from methodfigures.explain.balance import draw_static_balance
@@ -22,7 +22,7 @@ from methodfigures.route.storyboard import draw_storyboard
 from methodfigures.route.strip import draw_section_strip
 from methodfigures.solids.views import ViewBook
 from methodsheets.drawings import explaining, settings, story
-from methodsheets.drawings.finished import part_spec, portrait_spec
+from methodsheets.drawings.finished import NARROW, part_spec, portrait_spec
 from methodsheets.drawings.scenes import scene_of
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
@@ -57,9 +57,10 @@ class DrawingRoom:
             for done in setup.operations:
                 self.draw_operation(setup, done)
                 self._how_to_set(done)
+        part = functools.cache(lambda: part_spec(self.drawn, job))  # worked out once for both widths of paper
         whole: tuple[tuple[str, str, Callable[[], Any], Callable[..., Figure]], ...] = (
-            ("part", "The finished part", lambda: part_spec(self.drawn, job), draw_part),
-            ("part-narrow", "The finished part", lambda: part_spec(self.drawn, job, narrow=True), draw_part),
+            ("part", "The finished part", part, draw_part),
+            ("part-narrow", "The finished part", lambda: (wide := part()) and replace(wide, width=NARROW), draw_part),
             ("portrait", "The finished part", lambda: portrait_spec(self.drawn, job), draw_portrait),
             ("proof", "What the method leaves wrong", lambda: story.faults(self.drawn, job), draw_proof),
             ("storyboard", "Route of the method", lambda: story.storyboard(self.drawn, job), draw_storyboard),

@@ -4,7 +4,7 @@ from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.part.portrait import Portrait
 from methodfigures.part.spec import PartDrawing
 from methodsheets.drawings.finished.block import block_views, hole_table
-from methodsheets.drawings.finished.made import Made
+from methodsheets.drawings.finished.made import Made, is_block_work
 from methodsheets.drawings.finished.title import limit_rows, remarks, title_block
 from methodsheets.drawings.finished.turned import turned_views
 from methodsheets.drawings.solids import Drawn
@@ -47,7 +47,6 @@ def portrait_spec(drawn: Drawn, job: Job) -> Portrait | None:
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:
         return None
-    made = Made.of(job, piece)
     name = job.file.front.method.value
-    face, up = ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)) if made.block_work else ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
+    face, up = ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)) if is_block_work(job, piece) else ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
     return Portrait((drawn.solid(piece.work.state.solid),), face, up, title=name, description=f"What {name} makes.")

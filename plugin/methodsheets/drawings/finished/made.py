@@ -58,6 +58,11 @@ class CutThread:
         return same and one.low < self.high - NEAR and one.high > self.low + NEAR
 
 
+def is_block_work(job: Job, piece: Piece) -> bool:
+    """Whether it was held by its faces."""
+    return any(setup.held.pose for setup in job.setups if setup.piece is piece)
+
+
 @dataclass(frozen=True)
 class Made:
     """The finished part of a method as its drawing needs it."""
@@ -75,8 +80,7 @@ class Made:
         """All that is known once the method has been worked out."""
         features = features_of(piece.work.state.solid)
         makers = {done.tag: done for done in job.operations if done.tag}
-        block_work = any(setup.held.pose for setup in job.setups if setup.piece is piece)
-        return cls(job, piece, features, makers, block_work, _threads(job, piece, features))
+        return cls(job, piece, features, makers, is_block_work(job, piece), _threads(job, piece, features))
 
     # ------------------------------------------------------------------------------------------------ rounds
     @cached_property

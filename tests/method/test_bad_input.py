@@ -274,7 +274,7 @@ WRONG = [
             + block("op", "press in: work, at 0 mm"),
             front="piece: work\n",
         ),
-        "sample.md:31:1: check `overlap` failed: the work overlaps 2.28 cm³ of metal in the rod, 0 to 29 mm below its mouth: no hole is there; nominal shapes of mating pieces meet without overlap; drill the hole first; check size and place of both pieces",
+        "sample.md:31:1: check `overlap` failed: the work overlaps 2.28 cm³ of metal in the rod, 0 to 29 mm below its mouth: no hole is there; nominal shapes of mating pieces meet without overlap; drill the hole first, 29 mm deep, at the same place; check size and place of both pieces",
     ),
     (
         "unknown piece",

@@ -89,6 +89,20 @@ FAULTS = [
         "the pin is not its intended part, 4 mm too short: missing",
     ),
     (
+        "a strap made 4 mm short",
+        "riveted-hinge",
+        [("stock: flat 20 mm x 4 mm x 60 mm", "stock: flat 20 mm x 4 mm x 56 mm")],
+        {"intended-part"},
+        "the strap is not its intended part: missing",
+    ),
+    (
+        "a cap left too thick",
+        "split-bearing",
+        [("stock: plate 40 mm x 20 mm x 12 mm", "stock: plate 40 mm x 20 mm x 12.2 mm")],
+        {"intended-part", "overlap"},
+        "the cap is not its intended part: left on",
+    ),
+    (
         "the part of a piece says another hole",
         "two-web-shaft",
         [("- drill: 8 mm, through, on radius 16 mm", "- drill: 8 mm, through, on radius 16.5 mm")],

@@ -33,11 +33,14 @@ def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
     into, right, at, row = join.way.into, join.way.right, join.way.at, join.how.row
     low, high = join.solid.bounds
     names = " and ".join(stands.bodies)
-    apart = drawn.apart(*stands, *(part.solid for part in join.parts))
+    apart = drawn.apart(*stands, *(part.solid for part in join.parts))[-len(join.parts) :]
+    # Where no hole is there the piece would lie in solid metal: it is drawn whole, where it was meant to go.
+    moving = [part.solid if free.volume < part.solid.volume / 2 else free
+              for part, free in zip(join.parts, apart, strict=True)]  # fmt: skip
     along = sketch.start > 0 and sketch.view != "across"
     return Joint(
         fixed,
-        tuple(drawn.solid(part) for part in apart[-len(join.parts) :][: join.shown or None]),
+        tuple(drawn.solid(part) for part in moving[: join.shown or None]),
         row.looks,
         into,
         right,

@@ -36,13 +36,14 @@ class Drawn:
         """The bodies of a state; the first of them carries its marks."""
         marks = tuple(mark.points for mark in state.marks)
         bodies = self.apart(*(body.solid for body in state.bodies.values()))
-        return tuple(self.solid(body, marks if i == 0 else ()) for i, body in enumerate(bodies))
+        return tuple(self.solid(body, marks if i == 0 else ()) for i, body in enumerate(bodies) if not body.empty)
 
     def apart(self, *bodies: Solid) -> tuple[Solid, ...]:
         """Bodies without the metal that another one before them has too.
 
         A nut is bored to the core of its thread, so it and its screw lie in one another; lines of what is seen end
-        where two bodies meet, and there must be a surface to end on.
+        where two bodies meet, and there must be a surface to end on. A body that lies wholly in another one leaves
+        an empty solid: nothing of it is seen.
         """
         key = tuple(map(id, bodies))
         if key not in self._apart:

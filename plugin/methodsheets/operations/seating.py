@@ -140,8 +140,11 @@ def _in_line(name: str, done: Sequence[_Placed], line: int) -> list[Check]:
 def _overlap(how: Joint, name: str, done: Sequence[_Placed], bent: set[int], line: int) -> Check:
     """No metal is where metal is already; interference of the size of a fit is a fit."""
     clashes = [(one, clash) for one in done for clash in one.sits.clashes if not _explained(one, clash, bent)]
+    if how.row.threaded:
+        # A screw and its nut share the height of the thread, a ring; metal on the axis itself is metal without a hole.
+        clashes = [(one, clash) for one, clash in clashes if _fills_axis(one.mouth, clash)]
     volume = sum(clash.volume for _, clash in clashes)
-    if volume < FILM or how.row.threaded:
+    if volume < FILM:
         tight = [seat for one in done for seat in one.sits.seats if seat.interference > SAME / 2]
         words = f"the nominal sizes of {name} and the work close without overlap"
         if tight and how.row.held_by_fit:
@@ -156,8 +159,18 @@ def _overlap(how: Joint, name: str, done: Sequence[_Placed], bent: set[int], lin
         remedy = f"make the hole {dim(small.shaft)} {MM}, less the interference of its fit"
     else:
         words = f"the {name} overlaps {both(volume, 'volume')} of metal {place}: no hole is there"
-        remedy = "drill the hole first; check size and place of both pieces"
+        remedy = (
+            f"drill the hole first, {dim(high - low)} {MM} deep, at the same place; check size and place of both pieces"
+        )
     return judged("overlap", False, words, line, remedy=remedy)
+
+
+def _fills_axis(mouth: Mouth, clash: Clash) -> bool:
+    """Whether metal of both lies on the axis of the mouth."""
+    low, high = _depths(mouth, clash)
+    steps = np.linspace(low, high, 7)[1:-1]
+    spots = mouth.frame.origin + steps[:, None] * mouth.frame.rotation[:, 2]
+    return bool(clash.solid.contains(spots).any())
 
 
 def _explained(one: _Placed, clash: Clash, bent: set[int]) -> bool:

@@ -128,3 +128,28 @@ def test_a_web_of_work_that_lies_level_is_reached_from_above(name: str, line: st
     assert bool(failed) is bool(says), failed
     assert all(says in words for words in failed)
     assert [c for c in checks if c.key == "reach"]
+
+
+SETS = [
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out", "gear: module 1 mm, teeth 38, over 15 mm", "y"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out", "flat: 17 mm, over 20 mm", "z"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, axis level, end A out", "keyway: wide 5 mm, deep 3 mm, over 20 mm", "z"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up", "flat: 17 mm, over 20 mm", "x"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up", "keyway: wide 5 mm, deep 3 mm, over 20 mm", "x"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up", "slot: wide 5 mm, deep 3 mm, in face", "z"),
+    ("rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up", "cam: base 12 mm, lift 5 mm, rise 70 deg, dwell 30 deg, follower roller, roller 10 mm, over 12 mm", "x"),
+    ("vee block, on 40 mm, grip 30 mm, end A out", "keyway: wide 5 mm, deep 3 mm, over 20 mm", "z"),
+    ("machine vice, up top, towards front, grip 10 mm", "slot: wide 8 mm, deep 5 mm", "z"),
+    ("machine vice, up top, towards front, grip 10 mm", "rack: module 1 mm, teeth 8", "z"),
+]  # fmt: skip
+"""How the work is held, a verb, and the slide that brings its cutter nearer to the axis, or to the bottom of the cut."""
+
+
+@pytest.mark.parametrize(
+    ("hold", "line", "slide"), SETS, ids=[f"{line.split(',')[0]} {hold[:60]}" for hold, line, _ in SETS]
+)
+def test_the_depth_is_set_by_the_slide_that_moves_the_cutter_into_the_work(hold: str, line: str, slide: str) -> None:
+    stock = "plate 60 mm x 40 mm x 25 mm" if "vice" in hold else "round 40 mm x 60 mm"
+    made = work_out(method(block("setup", "machine: mill", f"hold: {hold}") + block("op", line), stock=stock))
+    (done,) = made.live.operations
+    assert {one.slide for one in done.worked.passes} == {slide}

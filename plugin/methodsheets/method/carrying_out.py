@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from methodsheets.formula.errors import FormulaError
@@ -14,7 +15,7 @@ from methodsheets.method.checks.wishes import check_wishes
 from methodsheets.method.job import DoneOperation, DoneSetup, Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
-from methodsheets.method.not_drawn import not_drawn
+from methodsheets.method.not_drawn import depth_slide, not_drawn
 from methodsheets.method.proof import check_cut, check_reach
 from methodsheets.method.spinning import balance_after, turning_bound
 from methodsheets.method.stages import stage
@@ -90,6 +91,7 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     before = setup.piece.work.state
     plan = meaning.make(station, said)
+    plan.cut = replace(plan.cut, slide=depth_slide(setup.held, name, plan))
     said.all_asked(name, meaning.all_clauses)
     _no_idle_wish(block, name, plan, setup)
     tool = _named_tool(job, setup, wanted, meaning, plan) if wanted else _tool(job, setup, plan, meaning)

@@ -1,10 +1,15 @@
-"""Why has an operation that cuts no picture of its set-up? The reader is told, where the picture would be."""
+"""On which stage does the work stand: which slide sets a depth there, and why has an operation no picture of its set-up?
+
+The reader is told the reason where the picture would be.
+"""
 
 from __future__ import annotations
 
 from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.operations.plan import Plan
 from methodsheets.operations.setups import Held
 from methodsheets.vocabulary.attitude import Attitude
+from methodsheets.vocabulary.process import Passes
 from methodsheets.vocabulary.scene import SCENES, Stage, why_not
 
 
@@ -17,6 +22,24 @@ def stage_of(held: Held) -> Stage:
     if held.attitude is not None:
         return Stage.LYING if held.attitude is Attitude.LEVEL else Stage.TABLE
     return Stage.LYING if held.way is not None and held.way.row.across else Stage.TABLE
+
+
+def depth_slide(held: Held, verb: str, plan: Plan) -> str:
+    """The slide that sets the depth of a cut, by how work and cutter stand.
+
+    A verb says how deep; whether the cutter comes down on the work or stands beside it is the set-up's business. A disc
+    on an upright arbor stands beside work that lies level, towards you, and the cross slide sets it (y). An end mill
+    stands beside upright work, to the right of it, and the table sets it (x). Everything else comes down (z).
+    """
+    cut = plan.cut
+    if cut.process.row.passes is not Passes.MILLED:
+        return cut.slide
+    stage = stage_of(held)
+    if stage is Stage.LYING and SCENES[verb].disc:
+        return "y"
+    if stage is Stage.TABLE and Stage.TABLE in SCENES[verb].looks and not plan.sketch.in_face:
+        return "x"
+    return "z"
 
 
 def holder_look(held: Held, stage: Stage) -> str:

@@ -135,7 +135,7 @@ def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, mate
     most = wishes.depth if wishes.depth is not None else usual
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     last = finishing_depth(cut)
-    laid = round_passes(cut.end, most, last, steps_of(machine.dial("z")))
+    laid = round_passes(cut.end, most, last, steps_of(machine.dial(cut.slide or "z")))
     done.depth = max(laid)
     done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
     done.tell("width", "Width of cut", cut.width)
@@ -147,7 +147,10 @@ def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, mate
         stop = cut.stop if count == len(laid) else None
         name = "finish" if last and count == len(laid) else str(count)
         shown = length_measure(depth, "depth_of_cut")
-        done.passes.append(Pass(name, _reached(reached, stop), shown, _dial(machine, "z", reached, stop), slide="z"))
+        slide = cut.slide or "z"
+        done.passes.append(
+            Pass(name, _reached(reached, stop), shown, _dial(machine, slide, reached, stop), slide=slide)
+        )
     done.strokes = len(laid)
 
 

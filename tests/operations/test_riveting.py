@@ -54,7 +54,6 @@ FLUSH = (
     ("4 mm x 60 mm\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE,
      "4 mm x 60 mm\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE
      + f"\n```\n\n```op\ncountersink: 8 mm, {PLACES}"),
-    ("(0 mm, 20 mm)", "(0 mm, 0 mm), end B"),
     (LINE, f"rivet: 4 mm, head countersunk, tail snap, {PLACES}"),
 )  # fmt: skip
 
@@ -99,9 +98,9 @@ def test_the_sheet_has_its_time_its_weight_and_its_caution() -> None:
 
 LEAF = "hold: machine vice, up top, towards front, grip 4 mm\n```\n\n```op\n"
 FAULTS = [
-    ("nothing lies on the leaf", ("slide on: strap, at -4 mm, places (0 mm, 20 mm)", "deburr: edges"), "rivet",
+    ("nothing lies on the leaf", ("slide on: strap", "deburr: edges"), "rivet",
      "only the leaf has a hole"),
-    ("the strap lies hollow", ("at -4 mm, places (0 mm, 20 mm)", "at -4.5 mm, places (0 mm, 20 mm)"), "rivet", "0.5 mm of air"),
+    ("the strap lies hollow", ("slide on: strap", "slide on: strap, at -4.5 mm"), "rivet", "0.5 mm of air"),
     ("the hole too large", (HOLE, HOLE.replace("4.2", "4.8")), "rivet-hole", "Ø4.8"),
     ("the hole of the rivet's own size", (HOLE, HOLE.replace("4.2", "4")), "rivet-hole", "Ø4 in the"),
     ("the hole too small", (HOLE, HOLE.replace("4.2", "3.9")), "overlap", "does not go into the hole"),
@@ -118,10 +117,7 @@ FAULTS = [
 
 @pytest.mark.parametrize(("name", "change", "key", "words"), FAULTS, ids=[fault[0] for fault in FAULTS])
 def test_a_planted_fault_is_found(name: str, change: tuple[str, str], key: str, words: str) -> None:
-    changes = [change]
-    if "22 mm x 60" in change[1]:
-        changes.append(("at -4 mm", "at -22 mm"))
-    found = failed(last(*changes))
+    found = failed(last(change))
     assert key in found, found
     assert words in found[key]
-    assert all(all(check.advice) for check in riveted(*changes).method.failed)
+    assert all(all(check.advice) for check in riveted(change).method.failed)

@@ -10,7 +10,7 @@ import pytest
 from tests.method.bench import Evaluated, block, work_out
 
 TEXT = (Path(__file__).parents[1] / "methods" / "split-bearing.md").read_text(encoding="utf-8")
-SOLDER, APART = "soft-solder: cap, at -11.5 mm, places (0 mm, 20 mm)", "take apart: cap"
+SOLDER, APART = "soft-solder: cap, end A", "take apart: cap"
 HALF = math.pi * 12**2 / 4 * 20 / 2
 
 

@@ -1,4 +1,4 @@
-"""On which stage does the work stand: which slide sets a depth there, and why has an operation no picture of its set-up?
+"""On which stage does the work stand: which slide sets a depth there, and why has an operation no picture of it?
 
 The reader is told the reason where the picture would be.
 """

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
+from methodsheets.geometry import Frame
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Fact
 from methodsheets.trade.joining.brazing import bonded_joint, joint_gap
@@ -18,7 +19,7 @@ from .facts import fact, told, worked
 from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, Mouths, read_mouths
 from .plan import Join, Part, Plan, Sketch
 from .say import MM, both, dia, dim, number
-from .seating import seat_all
+from .seating import CLOSE, seat_all
 from .station import Station
 from .verb import ANY, verb
 from .words import Clause, Said
@@ -26,7 +27,7 @@ from .words import Clause, Said
 PIECE = Clause("", "text", "name of a piece of this method, or of another method", True)
 DEPTH = Clause("at", "length", "depth of its outer end from the face that looks at you", or_angle=AT_ANGLE)
 POSE = (
-    Clause("end", "text", "end of the other piece that looks at you: A or B"),
+    Clause("end", "text", "end of the other piece that looks at you: A or B; of a block B is its upper side"),
     Clause("turned", "angle", "angle of its 0° mark from ours"),
     Clause("offset", "length", "its own axis that comes to lie on ours, off its main axis"),
     Clause("offset at", "angle", "direction of that offset"),
@@ -47,8 +48,10 @@ def join(station: Station, said: Said) -> Plan:
     how, name = HOW[station.verb], str(said.get(""))
     other = station.other_piece(name, said)
     mouths = read_mouths(station, said)
-    deep = 0.0 if mouths.across is not None else said.get("at", 0.0)
-    parts = _placed(station, said, name, other, mouths, deep)
+    laid = _from_corner(station, said, other)
+    over = -other.ends.length if laid and not station.verb.endswith(" in") else 0.0
+    deep = 0.0 if mouths.across is not None else said.get("at", over)
+    parts = _placed(station, said, name, other, mouths, deep, corner=laid)
     row, preposition = how.row, "in" if station.verb.endswith("in") else "on"
     words = f"{row.sentence} the {name} {preposition}" if mouths.count == 1 else (
         f"{row.sentence} {mouths.count} of the {name} {preposition}"
@@ -62,13 +65,30 @@ def _deep(deep: float) -> str:
     return f", its face {dim(abs(deep))} {MM} proud of ours" if deep < 0 else f", its face {dim(deep)} from ours"
 
 
-def _placed(station: Station, said: Said, name: str, other: Workpiece, mouths: Mouths, deep: float) -> list[list[Part]]:
-    """The bodies of the piece at every place, each with its own metal and its own lines."""
+def _from_corner(station: Station, said: Said, other: Workpiece) -> bool:
+    """Whether a block goes on the face of a block: it lies as it is, and its own corner is what is placed.
+
+    A block is told from its corner, a turned piece from its axis, so no metal of a block lies left of or in front of
+    where its sizes begin.
+    """
+    low, _ = other.state.bounds
+    return station.pose is not None and "from face" not in said and float(min(low[0], low[1])) >= -CLOSE
+
+
+def _placed(
+    station: Station, said: Said, name: str, other: Workpiece, mouths: Mouths, deep: float, *, corner: bool
+) -> list[list[Part]]:
+    """The bodies of the piece at every place, each with its own metal and its own lines.
+
+    Parameters:
+        corner: whether a place is that of its front left corner as it lies, and not of its axis
+    """
     shift, offset = said.get("offset", 0.0), (0.0, 0.0)
     if shift:
         a = math.radians(said.get("offset at", 0.0))
         offset = (shift * math.cos(a), shift * math.sin(a))
-    out = str(said.get("end", station.turning.out if station.holding and mouths.across is None else "A")).upper()[:1]
+    usual = "B" if corner else station.turning.out if station.holding and mouths.across is None else "A"
+    out = str(said.get("end", usual)).upper()[:1]
     if out not in ("A", "B"):
         words, rule = f"no such end (got `{said.get('end')}`)", "a piece has two ends, A and B"
         raise MethodError(said.where("end"), words, rule, "write `end B`", code="wrong-value")
@@ -76,6 +96,8 @@ def _placed(station: Station, said: Said, name: str, other: Workpiece, mouths: M
     found = []
     for mouth in mouths.all:
         frame = mouth.seat(other.ends, "B" if out == "B" else "A", deep, said.get("turned", 0.0), offset)
+        if corner and not shift:
+            frame = _cornered(mouth, frame, other)
         own, parts = station.free_name(name, taken), list[Part]()
         for body, metal in other.bodies.items():
             called = own if len(other.bodies) == 1 or body == other.name else station.free_name(f"{own}, {body}", taken)
@@ -84,6 +106,13 @@ def _placed(station: Station, said: Said, name: str, other: Workpiece, mouths: M
         parts[0] = replace(parts[0], marks=tuple(mark.moved(frame) for mark in other.marks))
         found.append(parts)
     return found
+
+
+def _cornered(mouth: Mouth, frame: Frame, other: Workpiece) -> Frame:
+    """The same, moved until the front left corner of the piece, as it lies turned or flipped, is at the place."""
+    bounds = [body.solid.moved(mouth.frame.inverse().compose(frame)).bounds for body in other.bodies.values()]
+    left, back = min(float(low[0]) for low, _ in bounds), max(float(high[1]) for _, high in bounds)
+    return mouth.frame.compose(Frame.shifted((-left, -back, 0.0))).compose(mouth.frame.inverse()).compose(frame)
 
 
 def _plan(

@@ -38,7 +38,8 @@ OFF_AXIS = Clause(
 IN = Clause("in", "length", "how far its outer end stands from the axis, or from the middle of a block")
 PLACE_CLAUSES = (
     *RADIUS_CLAUSES,
-    Clause("places", "points", "(x, y) of its axis: on a block from its edges, on turned work from the axis"),
+    Clause("places", "points", "(x, y) of its axis: on a block from its edges, on turned work from the axis; "
+           "of a block that is laid on a block, of its front left corner"),
     Clause(AT_ANGLE, "angles", "angle of its place from the 0° mark, written `at 30 deg`; several in a row",
            says="the angles"),
     Clause("divide", "count", "so many equal pieces, equally spaced", says="the angles"),

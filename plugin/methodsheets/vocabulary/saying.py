@@ -220,7 +220,7 @@ SAYINGS: tuple[Saying, ...] = (
            "pin: 4 mm, from face 12 mm, long 30 mm", VEES, ("cross-drill: 4 mm, from face 12 mm, through",), THIN),
     Saying(_J, "rivet plates together", "rivet: 4 mm, head snap, places (10 mm, 10 mm), (50 mm, 10 mm)", LOW,
            ("drill: 4.2 mm, through, places (10 mm, 10 mm), (50 mm, 10 mm)",
-            "slide on: strap, at -4 mm, places (0 mm, 20 mm)"), "plate 60 mm x 20 mm x 6 mm", joins=True, other=STRAP),
+            "slide on: strap"), "plate 60 mm x 20 mm x 6 mm", joins=True, other=STRAP),
     Saying(_J, "silver solder", "silver-braze: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "soft solder", "soft-solder: plug", CHUCK, ROOMY, joins=True),
     Saying(_J, "take pieces apart that were bored as one",

@@ -69,3 +69,40 @@ def test_a_part_named_from_another_method_asks_for_the_same() -> None:
     (check,) = made.failed
     assert "a diamond knurl, pitch 1 mm on Ø18, and no operation makes it" in check.words.metric
     assert check.line == 4
+
+
+ASKED = "- harden: the thin end, temper 230 degC"
+MADE = "harden: the thin end, temper 230 degC"
+
+
+@pytest.mark.parametrize(
+    ("asked", "made", "state", "says"),
+    [
+        ("60 HRC", "60 HRC", "passed", "tempered at 230 °C, 60 HRC, as the part asks for"),
+        ("60 HRC", "61 HRC", "passed", "as the part asks for"),
+        ("60 HRC", "54 HRC", "failed", "54 HRC, and hardened steel, tempered at 230 °C, 60 HRC is asked for"),
+        ("60 HRC", "", "not known", "not known, because the operation does not say its hardness"),
+        ("700 HV", "60 HRC", "not known", "not known"),
+    ],
+)
+def test_a_hardness_is_a_number(asked: str, made: str, state: str, says: str) -> None:
+    """It goes from the `part` block to the operation; no table says what a steel has, so that alone stays open."""
+    text = DRIFT.replace(ASKED, f"{ASKED}, hardness {asked}")
+    assert text != DRIFT
+    own = f"\n{MADE}" + (f", hardness {made}" if made else "")
+    text = text.replace(f"\n{MADE}", own)
+    found = work_out(text).method
+    checks = [*found.checks, *(c for s in found.setups for o in s.operations for c in o.checks)]
+    (check,) = {c.words.metric: c for c in checks if "asked for" in c.words.metric or ("asks for" in c.words.metric
+                and "hardened" in c.words.metric)}.values()  # fmt: skip
+    assert says in check.words.metric.replace("\u202f", " ").replace("\u00a0", " ")
+    assert check.state == state
+    if made:
+        assert any("is not known: no table here says how hard" in c.words.metric for c in checks)
+
+
+def test_no_hardness_is_refused_with_what_is_known() -> None:
+    for wrong in ("60", "hard", "90 HRC", "60 Shore"):
+        problem = work_out(DRIFT.replace(f"\n{MADE}", f"\n{MADE}, hardness {wrong}")).method.problems[0]
+        assert "no such hardness" in problem.what
+        assert "20 to 68 HRC" in problem.rule

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check, Fact
 from methodsheets.trade.form.errors import NotInTable
@@ -13,7 +17,7 @@ from .benchwork import NOTE, TIME, by_hand
 from .facts import fact, judged, told, worked
 from .plan import Plan
 from .qualities import Figure, Given, Quality
-from .say import MM, both, dim
+from .say import MM, both, dim, number
 from .station import Station
 from .verb import ANY, verb
 from .words import Clause, Said
@@ -22,6 +26,12 @@ SHEET = (Change.NUMBERS,)
 AT = Clause("at", "temperature", "temperature to heat it to: 780 degC", changes=SHEET)
 QUENCH = Clause("quench", "text", "what it is quenched in: oil, water, brine or air", changes=SHEET)
 TEMPER = Clause("temper", "temperature", "temperature to temper it to, at once afterwards", changes=SHEET)
+HARDNESS = Clause("hardness", "text", "hardness that it is to have: 60 HRC; HV and HB are known too", changes=SHEET)
+SCALES: Mapping[str, tuple[float, float, float]] = MappingProxyType({
+    "HRC": (20.0, 68.0, 2.0), "HV": (80.0, 950.0, 40.0), "HB": (80.0, 650.0, 25.0),
+})  # fmt: skip
+"""Scale → (least, most, how far a reading may be off and still be the same): the range in which each scale is read,
+and the usual span of a drawing (from memory, after ISO 6506 to 6508)."""
 SOAK = "a minute for each millimetre of thickness, once the colour is even"
 NEAR = 10.0
 """K beyond the table's range that are no fault."""
@@ -59,11 +69,45 @@ def _metal(station: Station) -> Material | None:
         return None
 
 
-def _hard(temper: float | None, pattern: str = HARD) -> Given:
-    """Hard steel, tempered at so many °C."""
+def _hard(temper: float | None, pattern: str = HARD, hardness: Figure | None = None) -> Given:
+    """Hard steel, tempered at so many °C, of a hardness."""
     figures = (Figure("temper", temper, NEAR),) if temper is not None else ()
     words = f"hardened steel, tempered at {both(temper, 'temperature')}" if temper is not None else "hardened steel"
-    return Given(Quality.HARD, words, pattern, figures)
+    return _of_hardness(Given(Quality.HARD, words, pattern, figures), hardness)
+
+
+def _of_hardness(given: Given, hardness: Figure | None) -> Given:
+    """The same, of a hardness that is said."""
+    if hardness is None:
+        return given
+    words = f"{given.words}, {number(hardness.value)} {hardness.name}"
+    return replace(given, words=words, figures=(*given.figures, hardness))
+
+
+def _hardness(said: Said, plan: Plan) -> Figure | None:
+    """The hardness that is said, with what is not known about it; None where none is.
+
+    Raises:
+        MethodError: it is no number of a scale, or beyond what the scale reads.
+    """
+    if not said.has("hardness"):
+        return None
+    text = str(said.get("hardness"))
+    figure, _, scale = text.strip().partition(" ")
+    least, most, near = SCALES.get(scale.strip().upper(), (0.0, 0.0, 0.0))
+    value = float(figure) if figure.replace(".", "", 1).isdigit() else -1.0
+    if not least <= value <= most or not most:
+        rule = "a hardness is a number of a scale: " + ", ".join(
+            f"{a:.0f} to {b:.0f} {s}" for s, (a, b, _) in SCALES.items()
+        )
+        what, remedy = f"no such hardness (got `{text}`)", "write e.g. `hardness 60 HRC`"
+        raise MethodError(said.where("hardness"), what, rule, remedy, code="wrong-value")
+    name = scale.strip().upper()
+    plan.facts.append(told("hardness", "Hardness wanted", f"{number(value)} {name}"))
+    words = f"whether it comes to {number(value)} {name} is not known: no table here says how hard this steel is " \
+            "after this heat; try it on an offcut, and test it"  # fmt: skip
+    plan.checks.append(judged("heat-treatment", None, words, said.place.line))
+    return Figure(name, value, near)
 
 
 def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
@@ -84,7 +128,7 @@ def _cold(said: Said, word: str) -> float:
     return at
 
 
-@verb("harden", frame=ANY, family="heat", first=NOTE, clauses=[AT, QUENCH, TEMPER, TIME])
+@verb("harden", frame=ANY, family="heat", first=NOTE, clauses=[AT, QUENCH, TEMPER, HARDNESS, TIME])
 def harden(station: Station, said: Said) -> Plan:
     """Harden by heating and quenching, and temper at once; temperatures and colours by the steel where none is said."""
     plan = by_hand(said, "Harden", 20.0, "hearth", ["hardening", "hot"])
@@ -110,18 +154,20 @@ def harden(station: Station, said: Said) -> Plan:
         plan.checks.append(judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line))
         if temper is not None:
             plan.checks.append(_within("tempered", temper, steel.temper_low, steel.temper_high, line))
-    plan.gives = (_hard(temper),)
+    plan.gives = (_hard(temper, hardness=_hardness(said, plan)),)
     return plan
 
 
-@verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, TIME])
+@verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, HARDNESS, TIME])
 def temper(station: Station, said: Said) -> Plan:
     """Temper hardened steel to a temperature, told by its colour."""
     plan = by_hand(said, "Temper", 15.0, "hearth", ["hot"])
-    steel = _known(station)
+    steel, hardness = _known(station), _hardness(said, plan)
+    if "at" in said or hardness is not None:
+        at = _cold(said, "at") if "at" in said else None
+        plan.gives = (_hard(at, TEMPERED, hardness),)
     if "at" in said:
         at = _cold(said, "at")
-        plan.gives = (_hard(at, TEMPERED),)
         plan.facts += _told("temper_at", "Temper at", at)
         if steel:
             plan.checks.append(_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line))
@@ -154,7 +200,8 @@ def _cooled(station: Station, said: Said, word: str, how: str) -> Plan:
 
 
 @verb("case-harden", frame=ANY, family="heat", first=NOTE,
-      clauses=[AT, Clause("deep", "length", "depth of the hard skin", changes=SHEET), QUENCH, TIME])  # fmt: skip
+      clauses=[AT, Clause("deep", "length", "depth of the hard skin", changes=SHEET), QUENCH, HARDNESS,
+               TIME])  # fmt: skip
 def case_harden(station: Station, said: Said) -> Plan:
     """Give mild steel a hard skin with carburising powder, and quench it."""
     plan = by_hand(said, "Case-harden", 60.0, "hearth", ["hardening", "hot"])
@@ -167,7 +214,8 @@ def case_harden(station: Station, said: Said) -> Plan:
     plan.facts.append(told("quench", "Quench in", said.get("quench", "water")))
     figures = (Figure("depth", deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
     skin = f", {dim(deep)} {MM} deep" if deep else ""
-    plan.gives = (Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures),)
+    made = Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures)
+    plan.gives = (_of_hardness(made, _hardness(said, plan)),)
     metal = _metal(station)
     if metal is not None:
         soft = metal.group in ("mild steel", "free-cutting steel")

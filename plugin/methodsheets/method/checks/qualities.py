@@ -14,7 +14,7 @@ from methodsheets.geometry import Solid
 from methodsheets.geometry.surface import STOCK
 from methodsheets.method.job import DoneOperation, Job, Piece
 from methodsheets.operations.facts import judged
-from methodsheets.operations.heating import SOFT, TEMPERED
+from methodsheets.operations.heating import SCALES, SOFT, TEMPERED
 from methodsheets.operations.qualities import Given, Quality
 from methodsheets.operations.say import both, joined
 from methodsheets.sheet.model import Check
@@ -91,6 +91,11 @@ def _asked(wanted: Given, there: list[tuple[Given, DoneOperation]], name: str) -
         return judged("intended-part", False, words, wanted.line, remedy=remedy)
     made, done = min(near, key=lambda one: len([*wanted.differs(one[0]), *wanted.displaced(one[0])]))
     displaced = [*wanted.displaced(made)]
+    unsaid = {one.name for one in wanted.figures if one.name in SCALES} - {one.name for one in made.figures}
+    if unsaid and not displaced and {*wanted.differs(made)} == unsaid:
+        words = f"operation {done.number} makes {made.words}{of}, and {wanted.words} is asked for: not known, " \
+                "because the operation does not say its hardness"  # fmt: skip
+        return judged("intended-part", None, words, done.line, remedy="write `hardness` in the operation, and test it")
     if not displaced and not [*wanted.differs(made)]:
         words = f"{wanted.words}{of}, as the part asks for: operation {done.number}"
         return judged("intended-part", True, words, done.line)

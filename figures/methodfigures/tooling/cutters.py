@@ -29,6 +29,7 @@ CUTTER_NAMES: Final[Mapping[str, str]] = {
     "counterbore": "counterbore",
     "countersink": "countersink",
     "flat": "end mill",
+    "round": "end mill",
     "keyway": "slot drill",
     "graduate": "scriber",
     "cross-drill": "drill",

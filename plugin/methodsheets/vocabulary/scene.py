@@ -94,7 +94,10 @@ SCENES: Mapping[str, SceneRow] = MappingProxyType(
         "cross-tap": SceneRow(looks={_Y: "tap"}, reason="drawn lying in vee blocks or a vice", across_hole=True,
                               marks=True, designation=True),
         "flat": _along("flat", balances=True, off_axis=True),
-        "web": _along("flat"), "cam": _along("flat"), "outline": _along("flat"), "keyway": _along("keyway", wide=True),
+        "web": _along("flat"), "cam": replace(_along("flat"), looks={_T: "round", _Y: "flat"}),
+        "outline": _along("flat"),
+        "keyway": replace(_along("keyway", wide=True), reason="in a bore it is slotted stroke by stroke, the spindle "
+                          "locked: the route shows what it makes"),
         "slot": SceneRow(looks={_T: "slot", _Y: "slot", _B: "slot"}, reason="a cutter must turn beside the work",
                          wide=True, balances=True, off_axis=True),
         "graduate": SceneRow(looks={_T: "graduate"}, reason="drawn on a rotary table only", marks=True),

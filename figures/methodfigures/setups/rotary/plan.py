@@ -18,6 +18,8 @@ from methodfigures.solids.views import draw_look
 from methodfigures.tooling import fixtures
 
 LEADER_AT = 135.0
+BESIDE = ("flat", "round", "slot", "keyway")
+"""What is milled with the cutter beside the work, and has no pitch circle."""
 
 
 def draw_plan(stage: RotaryStage) -> None:
@@ -35,7 +37,7 @@ def draw_plan(stage: RotaryStage) -> None:
     x, y = float(c[0]), float(c[1])
     sheet.centre_line((x - r - 3, y), (x + max(stage.ring, r) - 3.6, y), 0)
     sheet.centre_line((x, y - r - 3), (x, y + r + 3), 0)
-    if spec.radius > 0 and spec.verb not in ("flat", "slot", "keyway"):
+    if spec.radius > 0 and spec.verb not in BESIDE:
         _pitch_circle(stage)
     elif spec.verb != "graduate":
         _milled(stage)
@@ -257,7 +259,7 @@ def _places(stage: RotaryStage) -> None:
     """Numbers of the places on a pitch circle; of the first and the one being cut where they stand close."""
     spec, k = stage.spec, stage.scale
     count, big = len(spec.angles), spec.radius * k
-    if count < 2 or spec.verb in ("flat", "slot", "keyway", "graduate") or big <= 0:
+    if count < 2 or spec.verb in (*BESIDE, "graduate") or big <= 0:
         return
     gap = 2 * math.pi * big / count
     for i, angle in enumerate(spec.angles):
@@ -274,6 +276,9 @@ def _milled(stage: RotaryStage) -> None:
     spec, sheet, k = stage.spec, stage.sheet, stage.scale
     d = spec.cutter_diameter or spec.width
     r, x = d / 2 * k, cutter_r(stage)
+    if spec.verb == "round":
+        _goes_round(stage, r, x)
+        return
     if spec.verb == "flat":
         half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) + d / 2 + 2 / k
         a, b = (stage.xp(x), stage.yp(-half)), (stage.xp(x), stage.yp(half))
@@ -297,6 +302,22 @@ def _milled(stage: RotaryStage) -> None:
         _distance(stage)
 
 
+def _goes_round(stage: RotaryStage, r: float, x: float) -> None:
+    """Cutter where it meets the work, which the table turns past it: against the cutter's turn, or with it to climb."""
+    spec, sheet, c = stage.spec, stage.sheet, stage.centre
+    at = (stage.xp(x), stage.yp(0))
+    sheet.circle(at, r, "narrow", Layer.TOOL, fill=TOOL, width=0.35)
+    sheet.centre_mark(at, r, 1.2)
+    dim.turn_arrow(sheet, at, r + 1.6, 200.0, 70.0)
+    radius = max(stage.swing * stage.scale + 2.5, stage.ring - 6.0)
+    begin, end = (-75.0, -35.0) if spec.climb else (-35.0, -75.0)
+    dim.turn_arrow(sheet, c, radius, begin, end)
+    tip = c + direction(-55.0) * (radius + 3.0)
+    stage.feed_at = ((float(tip[0]), float(tip[1])), (float(tip[0]), float(tip[1])))
+    if spec.radius > 0:
+        _distance(stage)
+
+
 def _feed_words(stage: RotaryStage) -> None:
     """The word at the feed arrow, beside it where nothing else stands."""
     if stage.feed_at is None:
@@ -315,7 +336,7 @@ def _distance(stage: RotaryStage) -> None:
     """From the axis to the flat, or to the bottom of the slot."""
     spec, k = stage.spec, stage.scale
     y = float(stage.centre[1]) + stage.swing * k + 4.4
-    half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) if spec.verb == "flat" else spec.width / 2
+    half = math.sqrt(max(stage.swing**2 - spec.radius**2, 0.0)) if spec.verb in ("flat", "round") else spec.width / 2
     ends = (stage.xp(0), stage.yp(stage.swing) + 3), (stage.xp(spec.radius), stage.yp(half))
     dim.linear(stage.sheet, *ends, y, spec.words("radius", spec.number(spec.radius)), side=-1)
 

@@ -26,7 +26,8 @@ class RotarySetup(Spec):
     Holding: one of `HOLDINGS`; `grip` (from, to) lengths; `grip_diameter`; `grip_axis` (x, y) if it is another one;
     `holder_parts` = true polygons in (s, r) to draw instead of symbols; `table_radius` mm; `plain_table` = no rotary
     table.
-    Cut: `verb` "drill", "ream", "bore", "tap", "counterbore", "centre", "flat", "slot", "keyway", "graduate" …;
+    Cut: `verb` "drill", "ream", "bore", "tap", "counterbore", "centre", "flat", "round" (the table turns),
+    "slot", "keyway", "graduate" …;
     `angles` of all places; `at` = which of them is being cut; `done` = how many are cut already, this one included;
     `radius` of the pitch circle, or distance of a flat or of a slot's bottom from the axis; `start`, `end` of the cut;
     `diameter` of holes; `width` of slots; `cutter_diameter`; `through`; `in_face` = a slot across the face;

@@ -261,7 +261,7 @@ def _measured(spec: RotarySetup) -> bool:
 def cutter_r(stage: RotaryStage) -> float:
     """Distance of the cutter's axis from the table's axis in the elevation, mm."""
     spec = stage.spec
-    if spec.verb == "flat":
+    if spec.verb in ("flat", "round"):
         return spec.radius + spec.cutter_diameter / 2
     if spec.verb == "graduate":
         return stage.swing

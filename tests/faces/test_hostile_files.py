@@ -149,7 +149,7 @@ def test_what_is_no_file_of_its_folder_is_told_and_the_rest_is_built(site, built
 def test_names_of_one_address_are_told_and_each_has_one_page(site, built):
     said = [line for line in built[1] if "two methods have the name `evil`" in line]
     assert len(said) == 5
-    assert re.search(r"<title>Evil &quot;", (site / "methods/evil/index.html").read_text("utf-8"))
+    assert re.search(r"<title>Evil title &quot;", (site / "methods/evil/index.html").read_text("utf-8"))
     for name in ("gallery--method", "gallery-method", "reference--method", "gallery"):
         assert (site / "methods" / name / "index.html").is_file()
 

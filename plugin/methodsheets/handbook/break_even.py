@@ -14,6 +14,8 @@ from .model import BreakEven, TimeLine
 
 CLOSE = OWN_TIME.also(OWN_TIME).high - 1.0
 """Two times closer than this share of each other are called equal: each has a spread of its own."""
+ALIKE = 1e-9
+"""Part of the time of one part below which a difference is that of rounding, and two lines never cross."""
 
 
 def time_line(method: Method) -> TimeLine:
@@ -32,7 +34,8 @@ def break_even(one: TimeLine, other: TimeLine) -> BreakEven:
     """From how many parts on the method that is slower at first becomes the quicker one, and what nobody can tell."""
     first, second = quicker_first(one, other)
     saved = first.each - second.each
-    parts = math.floor((second.setting - first.setting) / saved + 1e-9) + 1 if saved > 0 else None
+    crosses = saved > ALIKE * max(first.each, second.each)
+    parts = math.floor((second.setting - first.setting) / saved + 1e-9) + 1 if crosses else None
     return BreakEven(first.slug, second.slug, parts, _told(first, second))
 
 

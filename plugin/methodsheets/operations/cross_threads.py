@@ -23,7 +23,7 @@ from .verb import TURNING, verb
 from .words import Clause, Said
 
 POINT_OF_DRILL = "point"
-SHEET = (Change.WORDS, Change.PICTURE)
+SHEET = (Change.WORDS, Change.NUMBERS)
 SKIN = 0.02
 """mm that are left out at both ends where the hole is measured."""
 

@@ -8,7 +8,7 @@ from .policy import with_policy
 
 _POLICY = (
     "default-src 'none'; script-src 'self' file:; style-src 'self' file: 'unsafe-inline'; img-src 'self' file: data:;"
-    " form-action 'none'; base-uri 'none'"
+    " font-src data:; form-action 'none'; base-uri 'none'"
 )
 
 

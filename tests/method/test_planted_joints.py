@@ -99,7 +99,7 @@ FAULTS = [
         "a cap left too thick",
         "split-bearing",
         [("stock: plate 40 mm x 20 mm x 12 mm", "stock: plate 40 mm x 20 mm x 12.2 mm")],
-        {"intended-part", "overlap"},
+        {"intended-part"},
         "the cap is not its intended part: left on",
     ),
     (

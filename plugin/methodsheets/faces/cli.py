@@ -214,7 +214,7 @@ def _giving(commands: Commands) -> None:
     add.add_argument("--workshop", help="write this workshop into it instead of its author's")
     add.add_argument(
         "--with-workshop",
-        metavar="WORKSHOP",
+        metavar="FILE",
         type=a_path,
         nargs="?",
         const=True,

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from hypothesis import given
 from hypothesis import strategies as st
 from samples import handbook
 
+from methodsheets.formula.measure import Measure
 from methodsheets.handbook.break_even import break_even, quicker, quicker_first, same_band
-from methodsheets.handbook.model import TimeLine
-from methodsheets.pages.answer import REASONS, reasons, short_titles
+from methodsheets.handbook.comparison import TRUENESS
+from methodsheets.handbook.model import ComparisonRow, TimeLine
+from methodsheets.pages import document as d
+from methodsheets.pages.answer import REASONS, cell_words, reasons, short_titles
 from methodsheets.pages.charts import difference_chart
 from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 
@@ -25,6 +29,18 @@ def test_what_titles_share_is_left_out() -> None:
     assert short_titles(["Bush, turned", "Flange"]) == ["Bush, turned", "Flange"]
     assert short_titles(["Bush", "Bush reamed"]) == ["Bush", "Bush reamed"]
     assert short_titles(["Alone"]) == ["Alone"]
+
+
+def test_nothing_is_said_to_run_true_to_nothing() -> None:
+    """A run-out of 0 is one of the model: both were cut in one holding. The spindle's own is in no such figure."""
+    none, some = (
+        Measure(0.0, "mm", "size", "0.000 mm", "0.0000 in"),
+        Measure(0.02, "mm", "size", "0.020 mm", "0.0008 in"),
+    )
+    row = ComparisonRow(TRUENESS, "journal to flange, likely", (none, some), True, 0)
+    assert d.plain(cell_words(row, none)) == "cut in one holding"
+    assert "0.020" in d.plain(cell_words(row, some))
+    assert "0.000" in d.plain(cell_words(replace(row, group="Stiffness"), none))
 
 
 def said_for(words: str, parts: int) -> str:

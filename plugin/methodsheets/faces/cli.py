@@ -10,7 +10,7 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 from methodsheets.faces import cli_examples
 from methodsheets.faces.command import FAILED, CommandError
@@ -99,8 +99,8 @@ def _version() -> str:
 Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 
 
-def _add(commands: Commands, name: str, function: str, words: str) -> argparse.ArgumentParser:
-    """Add a command; `function` is 'module.function' below `faces`."""
+def _add(commands: Commands, name: str, function: str, words: str, *, settings: bool = True) -> argparse.ArgumentParser:
+    """Add a command; `function` is 'module.function' below `faces`, `settings` whether it reads those of a site."""
     made = commands.add_parser(
         name,
         help=words,
@@ -110,15 +110,19 @@ def _add(commands: Commands, name: str, function: str, words: str) -> argparse.A
     )
     module, _, called = function.partition(".")
     made.set_defaults(module=module, function=called)
-    if name not in ("start", "verbs", "limits", "schema", "sayings", "messages", "completion"):
-        made.add_argument(
-            "--config-file",
-            "-f",
-            metavar="FILE",
-            type=a_path,
-            help="settings of the site (default: the mkdocs.yml above)",
-        )
+    if settings:
+        _file(made, "--config-file", "-f", words="settings of the site (default: the mkdocs.yml above)")
     return made
+
+
+def _file(command: argparse.ArgumentParser, *names: str, words: str, **more: Any) -> None:
+    """An argument that names a file, or several."""
+    command.add_argument(*names, metavar="FILE", type=a_path, help=words, **more)
+
+
+def _folder(command: argparse.ArgumentParser, *names: str, words: str, **more: Any) -> None:
+    """An argument that names a folder."""
+    command.add_argument(*names, metavar="FOLDER", type=a_path, help=words, **more)
 
 
 def a_path(words: str) -> str:
@@ -134,18 +138,13 @@ def a_path(words: str) -> str:
 
 
 def _writing(commands: Commands) -> None:
-    start = _add(commands, "start", "cli_new.start", "Make a new handbook: a site, a workshop, a first method.")
-    start.add_argument(
-        "folder", metavar="FOLDER", type=a_path, nargs="?", default=".", help="folder to make it in (default: here)"
+    start = _add(
+        commands, "start", "cli_new.start", "Make a new handbook: a site, a workshop, a first method.", settings=False
     )
+    _folder(start, "folder", words="folder to make it in (default: here)", nargs="?", default=".")
     new = _add(commands, "new", "cli_new.new", "Write a new method file that builds, to be changed into your own.")
     new.add_argument("title", help='title of the method, e.g. "Guide bush, reamed"')
-    new.add_argument(
-        "--folder",
-        metavar="FOLDER",
-        type=a_path,
-        help="folder to write it into (default: the handbook's folder of methods)",
-    )
+    _folder(new, "--folder", words="folder to write it into (default: the handbook's folder of methods)")
     new.add_argument("--part", help="name of the part; methods of one part are compared")
     new.add_argument("--workshop", help="workshop it is written for (default: the first one)")
 
@@ -157,37 +156,51 @@ def _asking(commands: Commands) -> None:
         "cli_check.check",
         "Work methods out and list every problem; exit status 1 if any, 3 if only something is not known.",
     )
-    check.add_argument(
-        "files", nargs="*", metavar="FILE", type=a_path, help="method files or folders (default: the whole handbook)"
-    )
+    _file(check, "files", words="method files or folders (default: the whole handbook)", nargs="*")
     _json(check)
     _workshop(check, "key of a workshop, or `all` (default: the one each method is written for)")
     approve = _add(
         commands, "approve", "cli_check.approve", "Keep the numbers of methods; builds tell when they change."
     )
-    approve.add_argument("files", nargs="+", metavar="FILE", type=a_path, help="method files")
+    _file(approve, "files", words="method files", nargs="+")
     work = _add(commands, "work", "cli_work.work", "Work an expression out, with its working.")
     work.add_argument("expressions", nargs="+", metavar="EXPRESSION", help='e.g. "spindle_speed(25 m/min, 12 mm)"')
     _json(work)
     _workshop(work, "key of a workshop, to say which speeds its machines really have")
     show = _add(commands, "show", "cli_check.show", "Show a method worked out: set-ups, operations, checks, times.")
-    show.add_argument("file", metavar="FILE", type=a_path, help="method file")
+    _file(show, "file", words="method file")
     _json(show)
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
-    _add(commands, "limits", "cli_work.limits", "List every bound on what a method may hold, and why, as Markdown.")
-    _add(commands, "messages", "cli_work.messages", "List every message by its code, with its remedy, as Markdown.")
-    verbs = _add(commands, "verbs", "cli_work.verbs", "List the verbs of operations and what each takes, as Markdown.")
+    _add(
+        commands,
+        "limits",
+        "cli_work.limits",
+        "List every bound on what a method may hold, and why, as Markdown.",
+        settings=False,
+    )
+    _add(
+        commands,
+        "messages",
+        "cli_work.messages",
+        "List every message by its code, with its remedy, as Markdown.",
+        settings=False,
+    )
+    verbs = _add(
+        commands,
+        "verbs",
+        "cli_work.verbs",
+        "List the verbs of operations and what each takes, as Markdown.",
+        settings=False,
+    )
     words = "Write the pages `How do I say …` and `The first lines`, with their pictures."
-    sayings = _add(commands, "sayings", "cli_work.sayings", words)
-    sayings.add_argument("folder", metavar="FOLDER", type=a_path, help="folder of the guide")
-    sayings.add_argument(
-        "--workshop", required=True, metavar="FILE", type=a_path, help="file of the workshop that they are for"
-    )
-    sayings.add_argument(
-        "--methods", required=True, metavar="FOLDER", type=a_path, help="folder of the guide's methods"
-    )
+    sayings = _add(commands, "sayings", "cli_work.sayings", words, settings=False)
+    _folder(sayings, "folder", words="folder of the guide")
+    _file(sayings, "--workshop", words="file of the workshop that they are for", required=True)
+    _folder(sayings, "--methods", words="folder of the guide's methods", required=True)
     verbs.add_argument("verb", nargs="?", default="", help="one verb alone, e.g. `drill`")
-    schema = _add(commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.")
+    schema = _add(
+        commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.", settings=False
+    )
     schema.add_argument(
         "what",
         nargs="?",
@@ -196,29 +209,21 @@ def _asking(commands: Commands) -> None:
         help="of the front matter, of a whole method file, of a workshop file, or of `show --json`",
     )
     words = "Print what a shell needs to complete commands, options and file names."
-    shell = _add(commands, "completion", "cli_examples.completion", words)
+    shell = _add(commands, "completion", "cli_examples.completion", words, settings=False)
     shell.add_argument("shell", choices=("bash", "zsh", "tcsh"), help="the shell that you type in")
 
 
 def _giving(commands: Commands) -> None:
     add = _add(commands, "add", "cli_give.add", "Take a method from someone else into the handbook, after checking it.")
-    add.add_argument(
-        "file", metavar="FILE", type=a_path, help="a method file (.md) or a method that travels alone (.html)"
-    )
-    add.add_argument(
-        "--folder",
-        metavar="FOLDER",
-        type=a_path,
-        help="folder to put it into (default: the handbook's folder of methods)",
-    )
+    _file(add, "file", words="a method file (.md) or a method that travels alone (.html)")
+    _folder(add, "--folder", words="folder to put it into (default: the handbook's folder of methods)")
     add.add_argument("--workshop", help="write this workshop into it instead of its author's")
-    add.add_argument(
+    _file(
+        add,
         "--with-workshop",
-        metavar="FILE",
-        type=a_path,
+        words="take its author's workshop along: the one that travels in the page, or this file (.yml)",
         nargs="?",
         const=True,
-        help="take its author's workshop along: the one that travels in the page, or this file (.yml)",
     )
     add.add_argument("--anyway", action="store_true", help="take it in although something is wrong with it")
     record = _add(
@@ -227,22 +232,18 @@ def _giving(commands: Commands) -> None:
         "cli_record.record",
         "Put what was measured, as a sheet or spreadsheet saved it, to the records.",
     )
-    record.add_argument("files", nargs="+", metavar="FILE", type=a_path, help="files of records (.csv)")
+    _file(record, "files", words="files of records (.csv)", nargs="+")
     record.add_argument("--method", help="the method that they are of (default: found from the file)")
     export = _add(commands, "export", "cli_give.export", "Write a method as one HTML file that travels alone.")
-    export.add_argument("file", metavar="FILE", type=a_path, help="method file")
-    export.add_argument(
-        "--output", "-o", metavar="FILE", type=a_path, help="file to write (default: <method>.html here)"
-    )
+    _file(export, "file", words="method file")
+    _file(export, "--output", "-o", words="file to write (default: <method>.html here)")
     prepare = _add(
         commands,
         "prepare",
         "cli_give.prepare",
         "Write the generated pages for a host that runs Markdown extensions only.",
     )
-    prepare.add_argument(
-        "--into", metavar="FOLDER", type=a_path, help="folder of the site's pages (default: docs_dir of mkdocs.yml)"
-    )
+    _folder(prepare, "--into", words="folder of the site's pages (default: docs_dir of mkdocs.yml)")
 
 
 def _json(command: argparse.ArgumentParser) -> None:

@@ -61,7 +61,7 @@ def completion(options: argparse.Namespace) -> int:
     from methodsheets.faces.cli import parser
 
     whole = parser()
-    _name_files(whole, {"file": shtab.FILE, "files": shtab.FILE, "folder": shtab.DIRECTORY})
+    _name_files(whole, {"FILE": shtab.FILE, "FOLDER": shtab.DIRECTORY})
     print(shtab.complete(whole, shell=options.shell))
     return 0
 
@@ -72,7 +72,5 @@ def _name_files(whole: argparse.ArgumentParser, kinds: Mapping[str, Mapping[str,
         if isinstance(action, argparse._SubParsersAction):
             for below in action.choices.values():
                 _name_files(below, kinds)
-        elif isinstance(action.metavar, str) and action.metavar.lower() in kinds:
-            action.complete = kinds[action.metavar.lower()]  # type: ignore[attr-defined]
-        elif action.dest in kinds:
-            action.complete = kinds[action.dest]  # type: ignore[attr-defined]
+        elif isinstance(action.metavar, str) and action.metavar in kinds:
+            action.complete = kinds[action.metavar]  # type: ignore[attr-defined]

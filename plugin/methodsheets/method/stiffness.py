@@ -22,7 +22,7 @@ from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
 from methodsheets.operations.sureness import between
 from methodsheets.sheet.model import Caution, Working
-from methodsheets.sheet.spread import BENDING, CUTTER_BENDS
+from methodsheets.sheet.spread import BENDING, CUTTER_BENDS, Spread
 from methodsheets.trade.bending.beams import STEEL
 from methodsheets.trade.bending.stiffness import Piece, bar_deflection, pieces_of, turned_shape, work_bends
 from methodsheets.trade.bending.tool_overhang import CARBIDE, boring_bar_bends, end_mill_bends
@@ -129,6 +129,13 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     return None
 
 
+def _tell_bending(
+    done: DoneOperation, key: str, label: str, bends: float, note: str, working: Working, spread: Spread
+) -> None:
+    """Note how far (mm) something bends under the force of the cut, on the page for the desk."""
+    done.tell(key, label, bends, "mm", "clearance", note, [_by_force(done, working)], desk=True, spread=spread)
+
+
 def _by_force(done: DoneOperation, working: Working) -> Working:
     """The working of a bending, with what the force behind it rests on."""
     force = done.worked.told("force")
@@ -161,17 +168,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     _, working = worked(work_bends, push, list(beam.lengths), list(beam.diameters), places[worst], held, modulus)
     steady = "; the travelling steady bears behind the tool" if travels else ""
     note = f"push {both(push, 'force')}{steady}; {both(earlier, 'clearance')} before the cut"
-    done.tell(
-        "deflection",
-        "Work bends at the tool",
-        bends[worst],
-        "mm",
-        "clearance",
-        note,
-        [_by_force(done, working)],
-        desk=True,
-        spread=BENDING,
-    )
+    _tell_bending(done, "deflection", "Work bends at the tool", bends[worst], note, working, BENDING)
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
@@ -307,17 +304,7 @@ def _boring_bar(done: DoneOperation) -> None:
     if bends.note:
         done.cautions.append(Caution("chatter", f"The boring bar {bends.note}. Take lighter cuts, or a thicker bar."))
     if bends.deflection >= NOTICE:
-        done.tell(
-            "tool_deflection",
-            "Boring bar bends",
-            bends.deflection,
-            "mm",
-            "clearance",
-            note,
-            [_by_force(done, working)],
-            desk=True,
-            spread=BENDING,
-        )
+        _tell_bending(done, "tool_deflection", "Boring bar bends", bends.deflection, note, working, BENDING)
 
 
 def _end_mill(done: DoneOperation) -> None:
@@ -334,14 +321,4 @@ def _end_mill(done: DoneOperation) -> None:
         if part
     )
     if bends.deflection >= NOTICE:
-        done.tell(
-            "tool_deflection",
-            "Cutter bends",
-            bends.deflection,
-            "mm",
-            "clearance",
-            note,
-            [_by_force(done, working)],
-            desk=True,
-            spread=CUTTER_BENDS,
-        )
+        _tell_bending(done, "tool_deflection", "Cutter bends", bends.deflection, note, working, CUTTER_BENDS)

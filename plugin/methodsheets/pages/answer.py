@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.comparison import NOTHING, TRUENESS
-from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook
+from methodsheets.handbook.model import Cell, Comparison, ComparisonRow, Handbook
 from methodsheets.sheet.model import Method
 
 from . import document as d
@@ -92,8 +92,15 @@ def _weight(row: ComparisonRow) -> tuple[float, str]:
 
 def _reason(row: ComparisonRow) -> d.Row:
     label = row.label if row.group != TRUENESS else f"Run-out, {row.label}"
-    cells = [_bold(d.value(value), index, row.better) for index, value in enumerate(row.values)]
+    cells = [_bold(cell_words(row, value), index, row.better) for index, value in enumerate(row.values)]
     return d.Row((d.words(wording.sentence(label)), *cells))
+
+
+def cell_words(row: ComparisonRow, value: Cell) -> d.Inline:
+    """A value of a comparison; no lathe runs true to nothing, so a run-out of 0 says where it comes from."""
+    if row.group == TRUENESS and isinstance(value, Measure) and value.value == 0:
+        return d.words("cut in one holding")
+    return d.value(value)
 
 
 def _shop(methods: Sequence[Method | None]) -> d.Row:

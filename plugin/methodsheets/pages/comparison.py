@@ -13,7 +13,7 @@ from methodsheets.sheet.words import Words
 
 from . import document as d
 from . import wording
-from .answer import answer_blocks, short_titles
+from .answer import answer_blocks, cell_words, short_titles
 from .charts import difference_chart, time_chart
 from .my_shop import Answer, answer
 from .places import Places
@@ -108,7 +108,7 @@ def _row(row: ComparisonRow, group: str) -> d.Row:
     label = (*label, *wording.recalled_mark(("",) if row.recalled else ()))
     cells: list[d.Inline] = [label]
     for index, value in enumerate(row.values):
-        content = d.value(value)
+        content = cell_words(row, value)
         if row.better == index:
             content = (d.Strong(content), d.Span("better", d.words(" better")))
         cells.append(content)

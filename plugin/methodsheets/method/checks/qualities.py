@@ -116,14 +116,13 @@ def _finish(job: Job, piece: Piece, wanted: Given, name: str) -> Iterator[Check]
         yield judged("intended-part", False, words, wanted.line, remedy="check its place: `on`, `from`, `over`")
         return
     makers = {one.tag: one for one in job.operations}
-    bad = []
     for tag, area in sorted(areas.items(), key=lambda one: -one[1]):
         if area < SHARE * whole:
             continue
         done = makers.get(tag)
         if done is None:
-            bad.append(judged("intended-part", False, _skin(wanted, of, tag, area / whole), wanted.line,
-                              remedy="machine it, or say `on` which diameter the finish is for"))  # fmt: skip
+            remedy = "machine it, or say `on` which diameter the finish is for"
+            yield judged("intended-part", False, _skin(wanted, of, tag, area / whole), wanted.line, remedy=remedy)
             continue
         low, high, known = _leaves(job, done, wanted)
         left = f"operation {done.number} leaves {_range(low, high)} Ra {'at best' if known else 'as a rule'}"
@@ -133,8 +132,7 @@ def _finish(job: Job, piece: Piece, wanted: Given, name: str) -> Iterator[Check]
         fits = None if not high else low <= rough + 1e-9
         tight = bool(fits) and rough < (AT_BEST if known else 1.0) * high - 1e-9
         remedy = "a finer `feed`, a larger nose, or polish it"
-        bad.append(judged("intended-part", fits, words, done.line, tight=tight, remedy=remedy))
-    yield from bad
+        yield judged("intended-part", fits, words, done.line, tight=tight, remedy=remedy)
 
 
 def _areas(solid: Solid, wanted: Given) -> dict[str, float]:

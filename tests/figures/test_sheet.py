@@ -100,6 +100,14 @@ def test_widths_of_lettering_are_those_of_the_outlines():
         assert text.width(words) == pytest.approx(inked, abs=0.35)  # side bearings, kerning
 
 
+def test_lettering_of_any_script_has_a_width():
+    """Our font has no such letters: full width is an em (Unicode Standard Annex 11), marks take none."""
+    em = text.HEIGHT / text.CAPITAL
+    assert text.width("軸受") == pytest.approx(2 * em)
+    assert text.width("क्षि") < text.width("कषइक")
+    assert text.width("Втулка") > 0.0 < text.width("שלום")
+
+
 def test_lettering_is_text_with_its_measured_width():
     sheet = Sheet(80, 20)
     sheet.text(40, 8, "Ø16 <h7> & more")

@@ -7,6 +7,7 @@ Widths are those of DejaVu Sans, which comes with matplotlib.  Every text in a d
 from __future__ import annotations
 
 import functools
+import unicodedata
 from pathlib import Path
 from typing import Final
 
@@ -39,9 +40,18 @@ def _font(weight: str) -> FT2Font:
 
 @functools.lru_cache(maxsize=1024)
 def _advance(letter: str, weight: str) -> float:
-    """Advance of one letter in ems."""
+    """Advance of one letter in ems; a letter of a script that the font has not is as wide as others commonly have it."""
+    if not _font(weight).get_char_index(ord(letter)):
+        return _elsewhere(letter)
     glyph = _font(weight).load_char(ord(letter), flags=LoadFlags.NO_HINTING)
     return float(glyph.linearHoriAdvance) / 65536 / _EM
+
+
+def _elsewhere(letter: str) -> float:
+    """Advance in another font: marks take none, letters of full width an em (Unicode, annex 11), others as digits do."""
+    if unicodedata.combining(letter) or unicodedata.category(letter) in ("Mn", "Me", "Cf"):
+        return 0.0
+    return (1.0 if unicodedata.east_asian_width(letter) in "WF" else _advance("0", "normal")) / CONDENSED
 
 
 @functools.lru_cache(maxsize=4096)

@@ -40,7 +40,7 @@ def _font(weight: str) -> FT2Font:
 
 @functools.lru_cache(maxsize=1024)
 def _advance(letter: str, weight: str) -> float:
-    """Advance of one letter in ems; a letter of a script that the font has not is as wide as others commonly have it."""
+    """Advance of one letter in ems; one that the font has not as others commonly have it."""
     if not _font(weight).get_char_index(ord(letter)):
         return _elsewhere(letter)
     glyph = _font(weight).load_char(ord(letter), flags=LoadFlags.NO_HINTING)
@@ -48,7 +48,7 @@ def _advance(letter: str, weight: str) -> float:
 
 
 def _elsewhere(letter: str) -> float:
-    """Advance in another font: marks take none, letters of full width an em (Unicode, annex 11), others as digits do."""
+    """Advance in another font: marks take none, letters of full width an em (Unicode annex 11), others as a digit."""
     if unicodedata.combining(letter) or unicodedata.category(letter) in ("Mn", "Me", "Cf"):
         return 0.0
     return (1.0 if unicodedata.east_asian_width(letter) in "WF" else _advance("0", "normal")) / CONDENSED

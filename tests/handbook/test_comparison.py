@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from methodsheets.formula.display import measure
 from methodsheets.handbook.break_even import break_even
 from methodsheets.handbook.build import build_handbook
-from methodsheets.handbook.comparison import NOTHING, Candidate, compare
+from methodsheets.handbook.comparison import Candidate, compare
+from methodsheets.handbook.lines import NOTHING
 from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine
 from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.sheet.model import (

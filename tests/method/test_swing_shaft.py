@@ -9,6 +9,9 @@ import pytest
 from tests.method.bench import demo, work_out
 
 from methodsheets.formula.measure import Measure
+from methodsheets.handbook.comparison import Candidate, compare
+from methodsheets.handbook.lines import NOTHING
+from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.method.job import Evaluated
 
 BUILT, SOLID = "swing-shaft-built-up", "swing-shaft-solid"
@@ -46,3 +49,32 @@ def test_the_pin_is_pressed_into_two_webs_and_stays_whole() -> None:
     (join,) = [o.plan.join for o in job.operations if o.plan.join is not None]
     assert [round(seat.length, 6) for seat in join.sits.seats] == [32.0]  # one hole: the bar is whole as yet
     assert job.pieces["shaft"].work.bodies["pin"].solid.volume == pytest.approx(math.pi / 4 * 64 * 32, rel=1e-6)
+
+
+def test_the_comparison_says_what_the_bar_left_in_is_worth_and_what_each_costs() -> None:
+    """Stock by weight and hours by the workshop's rates: 4 crowns a kilogram of EN8, 12 of silver steel, 15 an hour."""
+    methods = [made(slug).method for slug in (BUILT, SOLID)]
+    shop = WorkshopCard("small", "Small", "", "metric", "small.yml", currency="crowns", hour=15.0)
+    rows = {row.label: row for row in compare("swing-shaft", [Candidate(one) for one in methods], shop).rows}
+    worth, with_it, without = (
+        rows[label].values for label in ("Support left in is worth", "Bends with the support in", "Would bend without the support")
+    )  # fmt: skip
+    assert (worth[1], with_it[1], without[1]) == (NOTHING,) * 3, "from solid nothing is left in"
+    assert isinstance(worth[0], Measure)
+    assert isinstance(with_it[0], Measure)
+    assert isinstance(without[0], Measure)
+    assert worth[0].value == pytest.approx(without[0].value - with_it[0].value)
+    assert without[0].value > 4 * with_it[0].value
+    assert "operation 160 takes out" in str(rows["Support left in is worth"].note)
+    gram = 7.85e-3 * math.pi / 4
+    stock = [
+        gram * 35**2 * 64 / 1000 * 4 + (gram * 8**2 * 40 / 1000 * 12 if slug == BUILT else 0) for slug in (BUILT, SOLID)
+    ]
+    for parts, label in ((1, "one part"), (4, "4 parts")):
+        for index, (method, bar) in enumerate(zip(methods, stock, strict=True)):
+            assert method.totals is not None
+            each = method.totals.cutting_minutes + method.totals.handling_minutes
+            cell = rows[f"Cost in all, {label}"].values[index]
+            assert isinstance(cell, Measure)
+            hours = (method.totals.setting_minutes + parts * each) / 60
+            assert cell.value == pytest.approx(15 * hours + parts * bar, rel=1e-3)

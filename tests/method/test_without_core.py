@@ -137,8 +137,18 @@ def test_two_pins_side_by_side_are_not_known() -> None:
 
 # ------------------------------------------------------------------------------------------------ turning afterwards
 def test_an_end_turned_after_the_core_is_out_bends_with_the_whole_shaft() -> None:
-    one, before = done(THICK_FIRST + fine()), done(THICK_FIRST[: THICK_FIRST.rindex("```setup")] + fine())
-    assert number(one, "deflection") > 4 * number(before, "deflection")
+    """And turned before, the sheet says of it what the other would be: the two orders know of one another."""
+    one = done(THICK_FIRST + fine())
+    cut = THICK_FIRST.rindex("```setup")
+    made = work_out(THICK_FIRST[:cut] + fine() + THICK_FIRST[cut:])
+    before = made.live.operations[-2]
+    assert not made.method.failed
+    assert number(one, "deflection") > 4 * number(before, "bends_with_support")
+    assert number(before, "bends_without_support") == pytest.approx(number(one, "deflection"), rel=0.02)
+    worth = number(before, "bends_without_support") - number(before, "bends_with_support")
+    assert number(before, "support_worth") == pytest.approx(worth)
+    assert "with what operation" in fact(before, "support_worth").note.metric
+    assert not [f for f in one.facts if f.key == "support_worth"], "nothing is left in any more"
     assert "the core that held the ends in line is out" in fact(one, "deflection").note.metric
     assert "out of round" in fact(one, "taper_left").value.metric  # type: ignore[union-attr]
 

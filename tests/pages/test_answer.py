@@ -12,9 +12,10 @@ from samples import handbook
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.break_even import break_even, quicker, quicker_first, same_band
 from methodsheets.handbook.comparison import TRUENESS
+from methodsheets.handbook.lines import NOTHING
 from methodsheets.handbook.model import ComparisonRow, TimeLine
 from methodsheets.pages import document as d
-from methodsheets.pages.answer import REASONS, cell_words, reasons, short_titles
+from methodsheets.pages.answer import REASONS, TOLD_ALWAYS, answer_blocks, cell_words, reasons, short_titles
 from methodsheets.pages.charts import difference_chart
 from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 
@@ -97,3 +98,12 @@ def test_three_reasons_at_most_and_each_of_another_group() -> None:
         assert len(found) <= REASONS
         assert len({row.group for row in found}) == len(found)
         assert all(row.better is not None for row in found)
+
+
+def test_what_it_costs_and_what_a_support_is_worth_stand_in_the_answer() -> None:
+    """However little the ways differ by it: a reason is chosen, these two are always told."""
+    book = handbook()
+    comparison = next(iter(book.comparisons.values()))
+    rows = [ComparisonRow(group, f"the line of {group}", (NOTHING, NOTHING), False) for group in TOLD_ALWAYS]
+    said = str(answer_blocks(book, replace(comparison, rows=(*comparison.rows, *rows))))
+    assert all(f"line of {group}" in said for group in TOLD_ALWAYS)

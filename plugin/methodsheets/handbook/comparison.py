@@ -3,29 +3,24 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
 from methodsheets.operations.cautions import topic
 from methodsheets.sheet.model import Method, Operation, RunOutRow, Setup
 from methodsheets.sheet.words import Words, joined
 
 from .break_even import CLOSE, break_even, quickest, time_line
+from .costing import cost_lines
+from .lines import NOT_KNOWN, NOTHING, best, differ, number_of, numbers, worded
 from .model import Cell, Comparison, ComparisonRow, Experience, Needs
 from .shop_cards import WorkshopCard
 
-NOTHING = Words("–")
-NOT_KNOWN = Words("not known")
-"""What stands in the field of a method that has no such thing."""
-
-MATTERS = 0.02
-"""Two values that are no estimates are called equal within this share of each other."""
-
 TRUENESS = "Trueness"
 """The group of lines about run-out between features."""
+SUPPORT = "Support left in"
+"""The group of lines about what a support is worth that goes last."""
 
 _STATES = ("storyboard", "strip", "proof")
 
@@ -66,74 +61,22 @@ def _rows(candidates: Sequence[Candidate], workshop: WorkshopCard, batch: int) -
     yield from _work(methods)
     yield from _time(methods, batch)
     yield from _metal(methods)
-    yield from _cost(methods, workshop, batch)
+    yield from cost_lines(methods, workshop, batch)
     yield from _trueness(methods)
     yield from _facts(methods)
     yield from _proof(methods)
     yield from _status(candidates)
 
 
-def _numbers(
-    group: str,
-    label: str,
-    values: Sequence[float | None],
-    kind: str,
-    *,
-    more_is_better: bool | None = False,
-    unit: str = "",
-    note: Words | str = "",
-    currency: str = "",
-    recalled: bool = False,
-    close: float = MATTERS,
-) -> ComparisonRow:
-    """One line of numbers.
-
-    Parameters:
-        values: in the unit of the kind; None where a method has none
-        more_is_better: None where it is no matter of better and worse
-        close: share of each other within which values count as the same
-    """
-    cells: tuple[Cell, ...] = tuple(
-        NOTHING if value is None else measure(value, kind, unit, currency=currency) for value in values
-    )
-    better = None if more_is_better is None else _best(values, more=more_is_better, close=close)
-    return ComparisonRow(group, label, cells, _differ(cells), better, _as_words(note), recalled=recalled)
-
-
-def _best(values: Sequence[float | None], *, more: bool, close: float = MATTERS) -> int | None:
-    """Index of the one value that is better than every other by more than what can be told; None without one."""
-    if any(value is None or not math.isfinite(value) for value in values) or len(values) < 2:
-        return None
-    known = [value for value in values if value is not None]
-    order = sorted(range(len(known)), key=lambda place: known[place], reverse=more)
-    first, second = known[order[0]], known[order[1]]
-    apart = abs(first - second) > close * max(abs(first), abs(second))
-    return order[0] if apart else None
-
-
-def _differ(cells: Sequence[Cell]) -> bool:
-    """Whether a reader sees a difference."""
-    return len({cell.metric if isinstance(cell, Measure) else cell for cell in cells}) > 1
-
-
-def _words(group: str, label: str, values: Sequence[Words | str]) -> ComparisonRow:
-    cells: tuple[Cell, ...] = tuple(_as_words(value) if value else NOTHING for value in values)
-    return ComparisonRow(group, label, cells, _differ(cells), None)
-
-
-def _as_words(said: Words | str) -> Words:
-    return Words(said) if isinstance(said, str) else said
-
-
 def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     def each(count: Callable[[Method], int]) -> list[float | None]:
         return [float(count(method)) for method in methods]
 
-    yield _numbers("Work", "Set-ups", each(lambda method: len(method.setups)), "count")
-    yield _numbers("Work", "Operations", each(lambda method: len(method.operations)), "count")
-    yield _numbers("Work", "Tools", each(lambda method: len(_tools(method))), "count")
-    yield _words("Work", "Stock", [method.stock for method in methods])
-    yield _words("Work", "Material", [method.material for method in methods])
+    yield numbers("Work", "Set-ups", each(lambda method: len(method.setups)), "count")
+    yield numbers("Work", "Operations", each(lambda method: len(method.operations)), "count")
+    yield numbers("Work", "Tools", each(lambda method: len(_tools(method))), "count")
+    yield worded("Work", "Stock", [method.stock for method in methods])
+    yield worded("Work", "Material", [method.material for method in methods])
 
 
 def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
@@ -142,7 +85,7 @@ def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     guessed = any(fact.recalled for method in methods for one in method.operations for fact in one.facts)
 
     def times(label: str, minutes: Sequence[float | None], *, recalled: bool = False) -> ComparisonRow:
-        return _numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE)
+        return numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE)
 
     for parts in dict.fromkeys((1, batch)):
         label = "Time for one part, set-ups included" if parts == 1 else f"Time for {parts} parts, set-ups once"
@@ -155,37 +98,18 @@ def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
 
 def _metal(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     totals = [method.totals for method in methods]
-    stock = [_value(one.stock_mass) if one else None for one in totals]
-    finished = [_value(one.finished_mass) if one else None for one in totals]
-    yield _words("Metal", "To buy or cut", [one.bought if one else "" for one in totals])
-    yield _numbers("Metal", "Stock, one part", stock, "mass")
-    yield _numbers("Metal", "Finished part", finished, "mass", more_is_better=None)
+    stock = [number_of(one.stock_mass) if one else None for one in totals]
+    finished = [number_of(one.finished_mass) if one else None for one in totals]
+    yield worded("Metal", "To buy or cut", [one.bought if one else "" for one in totals])
+    yield numbers("Metal", "Stock, one part", stock, "mass")
+    yield numbers("Metal", "Finished part", finished, "mass", more_is_better=None)
     removed: list[float | None] = [1000 * one.removed_cm3 if one else None for one in totals]
-    yield _numbers("Metal", "Metal removed", removed, "volume")
+    yield numbers("Metal", "Metal removed", removed, "volume")
     waste = [
         100 * (bought - made) / bought if bought and made is not None else None
         for bought, made in zip(stock, finished, strict=True)
     ]
-    yield _numbers("Metal", "Wasted", waste, "percent", note="of the stock's weight")
-
-
-def _cost(methods: Sequence[Method], workshop: WorkshopCard, batch: int) -> Iterator[ComparisonRow]:
-    """Stock, time at the workshop's rate, and both together."""
-    currency = workshop.currency
-    stock = [_value(method.totals.price) if method.totals else None for method in methods]
-    if any(price is not None for price in stock):
-        yield _numbers("Cost", "Cost of the stock", stock, "money", currency=currency, note="as the method reckons it")
-    if workshop.hour:
-        lines = [time_line(method) for method in methods]
-        time: list[float | None] = [workshop.hour * line.minutes(batch) / 60 for line in lines]
-        label = "Cost of the time, one part" if batch == 1 else f"Cost of the time, {batch} parts"
-        note = f"at {workshop.hour:g} {currency} an hour".replace("  ", " ")
-        row = _numbers("Cost", label, time, "money", currency=currency, note=note)
-        yield replace(row, better=quickest(lines, batch))
-
-
-def _value(found: Measure | None) -> float | None:
-    return found.value if found is not None else None
+    yield numbers("Metal", "Wasted", waste, "percent", note="of the stock's weight")
 
 
 def _trueness(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
@@ -204,12 +128,12 @@ def _reading(
     label: str, rows: Sequence[RunOutRow | None], readings: Sequence[Measure | None], note: Words | str = ""
 ) -> ComparisonRow:
     """A line of run-outs: what is not known stands there in words, and then none is called better."""
-    row = _numbers(TRUENESS, label, [_value(reading) for reading in readings], "size", note=note)
+    row = numbers(TRUENESS, label, [number_of(reading) for reading in readings], "size", note=note)
     cells = tuple(
         NOT_KNOWN if found is not None and reading is None else cell
         for found, reading, cell in zip(rows, readings, row.values, strict=True)
     )
-    return replace(row, values=cells, differs=_differ(cells))
+    return replace(row, values=cells, differs=differ(cells))
 
 
 def _why(rows: Sequence[RunOutRow | None]) -> Words:
@@ -221,16 +145,46 @@ def _facts(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     bends = [_largest(method, "deflection") for method in methods]
     if any(one is not None for one in bends):
         note = "largest of all cuts"
-        yield _numbers("Stiffness", "Work bends at the tool, at worst", bends, "clearance", note=note)
+        yield numbers("Stiffness", "Work bends at the tool, at worst", bends, "clearance", note=note)
     ceilings = [_smallest(method, "ceiling") for method in methods]
     if any(one is not None for one in ceilings):
-        yield _numbers("Stiffness", "Speed ceiling from balance", ceilings, "spindle_speed", more_is_better=True)
+        yield numbers("Stiffness", "Speed ceiling from balance", ceilings, "spindle_speed", more_is_better=True)
+    yield from _supports(methods)
     facts = [{fact.key: fact for fact in totals.facts} if (totals := method.totals) else {} for method in methods]
     for key in dict.fromkeys(key for found in facts for key in found):
         known = next(found[key] for found in facts if key in found)
         cells: tuple[Cell, ...] = tuple(found[key].value if key in found else NOTHING for found in facts)
-        better = _best([_value(cell if isinstance(cell, Measure) else None) for cell in cells], more=False)
-        yield ComparisonRow("Finished part", known.label, cells, _differ(cells), better if key == "unbalance" else None)
+        better = best([number_of(cell if isinstance(cell, Measure) else None) for cell in cells], more=False)
+        yield ComparisonRow("Finished part", known.label, cells, differ(cells), better if key == "unbalance" else None)
+
+
+def _supports(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
+    """What a support is worth that was left in: at that cut of each method at which it is worth most."""
+    cuts = [_most_worth(method) for method in methods]
+    if not any(cuts):
+        return
+    told = [(method.title, cut.fact("support_worth")) for method, cut in zip(methods, cuts, strict=True) if cut]
+    notes = [fact.note.led_by(f"{title}: ") for title, fact in told if fact is not None]
+    lines = (
+        ("support_worth", "Support left in is worth", joined(notes, "; ")),
+        ("bends_with_support", "Bends with the support in", Words("at that cut")),
+        ("bends_without_support", "Would bend without the support", Words("at that cut, under the same push")),
+    )
+    for key, label, note in lines:
+        values = [_at(cut, key) if cut else None for cut in cuts]
+        yield numbers(SUPPORT, label, values, "clearance", more_is_better=None, note=note)
+
+
+def _most_worth(method: Method) -> Operation | None:
+    """The cut at which a support left in is worth most; None where none was left in, or nobody can tell."""
+    return max((one for one in method.operations if _at(one, "support_worth")),
+               key=lambda one: _at(one, "support_worth"), default=None)  # fmt: skip
+
+
+def _at(operation: Operation, key: str) -> float:
+    """The number told of an operation; 0 where there is none."""
+    fact = operation.fact(key)
+    return fact.value.value if fact is not None and isinstance(fact.value, Measure) else 0.0
 
 
 def _amounts(method: Method, key: str) -> list[float]:
@@ -254,13 +208,11 @@ def _proof(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     failed = count(lambda method: len(method.failed))
     unknown = count(lambda method: sum(check.state == "not known" for check in method.all_checks))
     tight = count(lambda method: sum(check.tight for check in method.all_checks))
-    yield _numbers("Proof", "Checks that fail", failed, "count", note=_first_failures(methods))
-    yield _numbers("Proof", "Checks that are tight", tight, "count")
-    yield _numbers("Proof", "Checks not known", unknown, "count")
-    yield _numbers(
-        "Proof", "Differences from the intended part", count(lambda method: len(method.differences)), "count"
-    )
-    yield _numbers("Cautions", "Cautions", count(lambda method: len(_topics(method))), "count")
+    yield numbers("Proof", "Checks that fail", failed, "count", note=_first_failures(methods))
+    yield numbers("Proof", "Checks that are tight", tight, "count")
+    yield numbers("Proof", "Checks not known", unknown, "count")
+    yield numbers("Proof", "Differences from the intended part", count(lambda method: len(method.differences)), "count")
+    yield numbers("Cautions", "Cautions", count(lambda method: len(_topics(method))), "count")
 
 
 def _first_failures(methods: Sequence[Method]) -> Words:
@@ -269,13 +221,13 @@ def _first_failures(methods: Sequence[Method]) -> Words:
 
 
 def _status(candidates: Sequence[Candidate]) -> Iterator[ComparisonRow]:
-    yield _words("Status", "Status", [one.method.status for one in candidates])
-    yield _words("Status", "Revision", [_revision(one.method) for one in candidates])
+    yield worded("Status", "Status", [one.method.status for one in candidates])
+    yield worded("Status", "Revision", [_revision(one.method) for one in candidates])
     known = [one.experience for one in candidates]
     if any(known):
-        yield _words("Records", "Last made", [one.last_date if one else "" for one in known])
+        yield worded("Records", "Last made", [one.last_date if one else "" for one in known])
         corrected = [one.corrected_one if one else None for one in known]
-        yield _numbers("Records", "One part, corrected by what was timed", corrected, "time")
+        yield numbers("Records", "One part, corrected by what was timed", corrected, "time")
 
 
 def _revision(method: Method) -> str:

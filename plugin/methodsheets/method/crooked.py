@@ -33,6 +33,10 @@ class NotModelled(ValueError):
     """The work is no such shaft; the words say why."""
 
 
+class NoShaftYet(NotModelled):
+    """Without its core the work would not be there to be cut: nothing joins the ends, or the cut lies between them."""
+
+
 @dataclass(frozen=True)
 class Web:
     """One web beside a gap, lengths along the axis in mm of the work."""
@@ -124,7 +128,7 @@ def _throw(state: State, kernel: SolidKernel, axis: Axis, gap: Span, room: Span)
     slab = kernel.box((-1e3, -1e3, low + 0.02), (1e3, 1e3, high - 0.02), "probe")
     left = [piece for body in state for piece in (body & slab).pieces()]
     if not left:
-        raise NotModelled("nothing is left between the webs")
+        raise NoShaftYet("nothing is left between the webs")
     if len(left) > 1:
         raise NotModelled(f"{len(left)} pieces side by side carry the ends")
     spans = [(a, b) for a, b in pairwise(shape_changes(left[0], axis, low, high, SPAN)) if b - a > SAME]

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from methodsheets.geometry import Axis
-from methodsheets.method.crooked import ALL_WAYS, Crooked, NotModelled, crooked, throws_of
+from methodsheets.method.crooked import ALL_WAYS, Crooked, NoShaftYet, NotModelled, Span, crooked, throws_of
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.without_core import metal_of, worst_across
 from methodsheets.trade.bending.frames import Six
@@ -35,6 +35,13 @@ class Stretch:
     """One of `trade.bending.stiffness.SUPPORTS`."""
     push: float
     """N."""
+    gaps: tuple[Span, ...] = ()
+    """(from, to) of each core that is out, z in mm of the work."""
+
+    def has_gaps(self, done: DoneOperation) -> bool:
+        """Whether a core is cut out of it."""
+        spans = (sorted((done.frame.s_of(a), done.frame.s_of(b))) for a, b in self.gaps)
+        return any(self.low < begin and end < self.high for begin, end in spans)
 
 
 @dataclass(frozen=True)
@@ -45,12 +52,6 @@ class Bends:
     least: tuple[float, ...]
 
 
-def has_gaps(setup: DoneSetup, done: DoneOperation, low: float, high: float) -> bool:
-    """Whether a core is cut out of the stretch between two lengths from the face."""
-    spans = (sorted((done.frame.s_of(a), done.frame.s_of(b))) for a, b in setup.piece.gaps)
-    return any(low < begin and end < high for begin, end in spans)
-
-
 def crooked_bends(
     setup: DoneSetup, done: DoneOperation, state: State, stretch: Stretch, places: Sequence[float]
 ) -> Bends:
@@ -59,12 +60,12 @@ def crooked_bends(
     if math.hypot(*frame.axis) > ON_AXIS:
         raise NotModelled("the work turns about an axis that is not that of its ends")
     axis = Axis.upright(*frame.axis)
-    throws = throws_of(state, setup.piece.work.kernel, axis, setup.piece.gaps)
+    throws = throws_of(state, setup.piece.work.kernel, axis, stretch.gaps)
     low, high = frame.span(stretch.low, stretch.high)
     at = [frame.z_of(s) for s in places]
     made = crooked(state, axis, throws, (low, high), at, metal_of(setup.piece.material))
     if any(one.below.leaves < z < one.above.leaves for one in made.throws for z in at):
-        raise NotModelled("the tool cuts between the webs")
+        raise NoShaftYet("the tool cuts between the webs")
     held = _held(made, frame.z_of(stretch.low), frame.z_of(stretch.high), stretch.support)
     joints = [made.at(z) for z in at]
     loads: list[dict[int, Six]] = []

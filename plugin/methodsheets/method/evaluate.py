@@ -26,6 +26,7 @@ from methodsheets.method.scope import MethodReader
 from methodsheets.method.setting import set_up_facts
 from methodsheets.method.stages import FAILED_HERE, stage
 from methodsheets.method.stiffness import stiffness_facts
+from methodsheets.method.support_left_in import tell_supports
 from methodsheets.method.totals import setup_minutes
 from methodsheets.method.without_core import stiffness_without_core
 from methodsheets.operations import say
@@ -69,6 +70,7 @@ def evaluate_method(
     stage(job, "the front matter could not be read", lambda: _front(job), None)
     calculations = _walk(job)
     stage(job, "what is made several times could not be said", lambda: _say_copies(job), None)
+    stage(job, "what a support left in is worth could not be worked out", lambda: tell_supports(job), None)
     checks = _judge_whole(job)
     found = stage(job, "the numbers in the prose could not be worked out", lambda: quotes(job), list[Quote]())
     stage(job, "what failed could not be told", lambda: _failures(job, checks), None)

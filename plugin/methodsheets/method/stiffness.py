@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.crooked import NotModelled
-from methodsheets.method.crooked_turning import Stretch, crooked_bends, has_gaps
+from methodsheets.method.crooked_turning import Stretch, crooked_bends
 from methodsheets.method.job import DoneOperation, DoneSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
@@ -118,7 +118,7 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
         return None
     try:
         what = done.plan.cut.process.row.bends
-        if what is Bends.WORK and not done.plan.inside:
+        if bends_in_holding(setup, done):
             return _work(setup, done)
         if what is Bends.BAR and done.station.holding is not None:
             _boring_bar(done)
@@ -144,13 +144,11 @@ def _by_force(done: DoneOperation, working: Working) -> Working:
 
 # ------------------------------------------------------------------------------------------------ the work
 def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
-    holding = done.station.holding
-    if holding is None or holding.inside or not setup.held.grip or done.station.stick_out <= SHORTEST:
+    stretch = stretch_of(setup, done, setup.piece.gaps)
+    if stretch.has_gaps(done):
+        _crooked(setup, done, stretch)
         return None
-    low, high, support = _held_between(setup, done)
-    if has_gaps(setup, done, low, high):
-        _crooked(setup, done, Stretch(low, high, support, PUSH * done.worked.force))
-        return None
+    low, high, support = stretch.low, stretch.high, stretch.support
     before, after = (_beam(state, done, low, high) for state in (done.before, done.after))
     if before is None or after is None:
         return None
@@ -180,9 +178,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
 
 def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
     """The same of a shaft whose core is cut out: a frame, not a bar."""
-    sketch, low, high = done.plan.sketch, stretch.low, stretch.high
-    near, far = max(low, min(sketch.start, high - 0.5)), min(max(sketch.end, low), high - 0.5)
-    places = [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)] if far - near > 0.01 else [near]
+    places = places_of(done, stretch)
     try:
         if done.station.held_up.steady.row.travels:
             raise NotModelled("a travelling steady moves with the tool")
@@ -226,6 +222,27 @@ def _propped(beam: Beam, at: float, support: str) -> tuple[Beam, str]:
     """
     prop = at + STEADY_WIDTH
     return (beam, support) if prop >= sum(beam.lengths) else (beam.up_to(prop), SUPPORTED)
+
+
+def bends_in_holding(setup: DoneSetup, done: DoneOperation) -> bool:
+    """Whether the work bends in its holder under the tool of an operation, as a bar or a frame of bars does."""
+    holding = done.station.holding
+    work = done.plan.cut.process.row.bends is Bends.WORK and not done.plan.inside and done.worked.force > 0
+    if not work or holding is None or holding.inside:
+        return False
+    return bool(setup.held.grip) and done.station.stick_out > SHORTEST
+
+
+def stretch_of(setup: DoneSetup, done: DoneOperation, gaps: Sequence[tuple[float, float]]) -> Stretch:
+    """The work that bends in an operation, without the cores of `gaps`."""
+    return Stretch(*_held_between(setup, done), PUSH * done.worked.force, tuple(gaps))
+
+
+def places_of(done: DoneOperation, stretch: Stretch) -> list[float]:
+    """Lengths from the face at which the tool is tried."""
+    sketch, low, high = done.plan.sketch, stretch.low, stretch.high
+    near, far = max(low, min(sketch.start, high - 0.5)), min(max(sketch.end, low), high - 0.5)
+    return [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)] if far - near > 0.01 else [near]
 
 
 def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, str]:

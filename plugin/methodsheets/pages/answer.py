@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from methodsheets.formula.measure import Measure
-from methodsheets.handbook.comparison import NOTHING, TRUENESS
+from methodsheets.handbook.comparison import SUPPORT, TRUENESS
+from methodsheets.handbook.costing import COST, IN_ALL
+from methodsheets.handbook.lines import NOTHING
 from methodsheets.handbook.model import Cell, Comparison, ComparisonRow, Handbook
 from methodsheets.sheet.model import Method
 
@@ -15,8 +17,11 @@ from .trouble_box import verdict
 
 REASONS = 3
 """How many reasons in numbers are given: more is no answer."""
-FROM_TIME = ("Time", "Work", "Proof", "Cautions", "Records", "Status")
+FROM_TIME = ("Time", "Work", COST, IN_ALL, SUPPORT, "Proof", "Cautions", "Records", "Status")
 """Groups that are told elsewhere in the answer, or that count things and weigh nothing."""
+
+TOLD_ALWAYS = (IN_ALL, SUPPORT)
+"""Groups of which every line stands in the answer: what it costs, and what is had for it."""
 
 
 def answer_blocks(handbook: Handbook, comparison: Comparison) -> d.Blocks:
@@ -30,6 +35,7 @@ def answer_blocks(handbook: Handbook, comparison: Comparison) -> d.Blocks:
     columns = (d.Column("What"), *(d.Column(name) for name in names))
     rows = [
         *_times(comparison),
+        *(_reason(row) for row in comparison.rows if row.group in TOLD_ALWAYS),
         *(_reason(row) for row in reasons(comparison)),
         _shop(methods),
         _must_own(comparison),

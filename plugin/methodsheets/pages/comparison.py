@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from methodsheets.handbook.break_even import CLOSE, quicker_first
-from methodsheets.handbook.comparison import NOTHING, TRUENESS
+from methodsheets.handbook.comparison import TRUENESS
+from methodsheets.handbook.lines import NOTHING
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
 from methodsheets.sheet.words import Words
 

@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from tests.method.bench import block, method, work_out
 
+from methodsheets.operations.qualities import Quality
+
 DRIFT = (Path(__file__).parents[1] / "methods" / "knurled-drift.md").read_text(encoding="utf-8")
 KNURL = "\n```op\nknurl: from 20 mm, over 18 mm, pitch 1 mm\n```\n"
 HARDEN = "\n```op\nharden: the thin end, temper 230 degC\n```\n"
@@ -106,3 +108,62 @@ def test_no_hardness_is_refused_with_what_is_known() -> None:
         problem = work_out(DRIFT.replace(f"\n{MADE}", f"\n{MADE}, hardness {wrong}")).method.problems[0]
         assert "no such hardness" in problem.what
         assert "20 to 68 HRC" in problem.rule
+
+
+# ------------------------------------------------------------------------------------------------ the whole family
+LATHE = ("machine: lathe", "hold: three-jaw chuck, on 20 mm, grip 8 mm, end A out")
+HEARTH = ("machine: hearth", "hold: bricks, end A out")
+FAMILY: dict[Quality, tuple[str, str, tuple[str, ...], str]] = {
+    Quality.KNURL: ("knurl: from 5 mm, over 10 mm, pitch 2 mm", "turn: to 16 mm, over 30 mm", LATHE, "cuts it away"),
+    Quality.LINES: ("graduate: 20, line 3 mm", "turn: to 16 mm, over 30 mm", LATHE, "cuts them away"),
+    Quality.HARD: ("harden: it", "anneal: it", HEARTH, ""),
+    Quality.CASE: ("case-harden: it, deep 0.5 mm", "turn: to 16 mm, over 30 mm", HEARTH, "goes through it"),
+    Quality.COLOUR: ("blue: it", "turn: to 16 mm, over 30 mm", HEARTH, "leaves bright metal there"),
+    Quality.FINISH: ("polish: it", "turn: to 16 mm, over 30 mm", LATHE, "Ra"),
+}
+"""For each: a line that makes it, and asks for it but for a finish; what spoils it; where; how that is told."""
+
+
+def with_quality(asked: str, made: str, spoil: str, where: tuple[str, ...]) -> list[str]:
+    """What fails of the proof of a turned bar, in which something is asked for, made, and spoilt."""
+    last = 16 if spoil.startswith("turn") else 18
+    part = block(
+        "part",
+        f"- round: {last} mm, over 30 mm",
+        "- round: 20 mm, from 30 mm, over 9 mm",
+        *([f"- {asked}"] if asked else []),
+    )
+    body = part + block("setup", *LATHE) + block("op", "face: 1 mm") + block("op", "turn: to 18 mm, over 30 mm")
+    body += (block("setup", *where) if where is HEARTH else "") + block("op", made)
+    body += (block("setup", *LATHE) if where is HEARTH and last == 16 else "") + (block("op", spoil) if spoil else "")
+    made_of = work_out(method(body, stock="round 20 mm x 40 mm", material="silver steel")).method
+    assert not [p for p in made_of.problems if not p.code.startswith("check-")], [str(p) for p in made_of.problems]
+    return [c.words.metric for c in made_of.failed if c.key == "intended-part"]
+
+
+@pytest.mark.parametrize("quality", [*Quality])
+def test_each_is_found_that_nobody_asked_for_and_that_was_spoilt(quality: Quality) -> None:
+    """Walks the table of qualities. A finish is asked of the surface: smoother than asked for is no fault."""
+    made, spoil, where, says = FAMILY[quality]
+    finish = quality is Quality.FINISH
+    asked = "finish: 0.2 um, from 0 mm, over 30 mm" if finish else made
+    assert with_quality(asked, made, "", where) == []
+    alone = with_quality("", made, "", where)
+    assert [words for words in alone if "the part does not ask for it" in words] == alone
+    assert bool(alone) != finish
+    if quality is Quality.LINES:
+        assert with_quality("", made, spoil, where) == [], "what is gone again is nothing to ask for"
+    (told,) = with_quality(asked, made, spoil, where)
+    assert says in told
+
+
+def test_a_knurl_of_which_a_later_cut_leaves_a_part() -> None:
+    made = FAMILY[Quality.KNURL][0]
+    (told,) = (words for words in with_quality(made, made, "turn: to 17 mm, over 10 mm", LATHE) if "knurl" in words)
+    assert "long and not 10, as operation 40 leaves it" in told
+
+
+def test_a_thread_that_nobody_asked_for() -> None:
+    (told,) = with_quality("", "thread: M18, over 12 mm", "", LATHE)
+    assert "M18, 12 long, is cut, and the part does not ask for it" in told
+    assert with_quality("thread: M18, over 12 mm", "thread: M18, over 12 mm", "", LATHE) == []

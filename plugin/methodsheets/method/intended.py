@@ -13,7 +13,7 @@ from dataclasses import replace
 from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import Solid, faults
 from methodsheets.method.blame import laid_on, left_by
-from methodsheets.method.checks.qualities import given
+from methodsheets.method.checks.kept import given
 from methodsheets.method.job import DoneOperation, Intended, Job, Piece, Threaded
 from methodsheets.method.part_block import part_of_blocks
 from methodsheets.operations import say
@@ -68,7 +68,7 @@ def read_intended(job: Job) -> Intended | None:
     shift = tuple(-low) if block_work else (0.0, 0.0, -piece.ends.a)
     line = named.place.line
     threads = tuple(t for o in other.live.operations if (t := Threaded.of(o.plan, line)) is not None)
-    asks = tuple(one.along(shift[2], line) for one, by in given(other.live, main) if by.piece is main)
+    asks = tuple(one.along(shift[2], line) for one in given(other.live, main))
     return Intended(solid.shifted(shift), [], block_work, named.value, threads=threads, asks=asks)
 
 

@@ -37,6 +37,8 @@ NEAR = 10.0
 """K beyond the table's range that are no fault."""
 HARD, TEMPERED, SOFT = "hard", "tempered", "soft"
 """What is left of the steel's hardness: as it was quenched, drawn again, or none."""
+DEPTH = "depth"
+"""The figure of a hard skin."""
 LEAST_FILM = 200.0
 GLOW = (500.0, 1150.0)
 
@@ -212,7 +214,7 @@ def case_harden(station: Station, said: Said) -> Plan:
         note = "soak longer for more; how long depends on the powder: its maker's sheet says"
         plan.facts.append(fact("case", "Depth of the skin", deep, "mm", "size", [], "", note))
     plan.facts.append(told("quench", "Quench in", said.get("quench", "water")))
-    figures = (Figure("depth", deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
+    figures = (Figure(DEPTH, deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
     skin = f", {dim(deep)} {MM} deep" if deep else ""
     made = Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures)
     plan.gives = (_of_hardness(made, _hardness(said, plan)),)

@@ -1,20 +1,21 @@
 """Has the work what its part asks for and no solid shows: its knurl, its hardness, its colour, its finish?
 
-What was made is followed through the method: steel that was hardened and then brazed is soft again. A finish is asked
-of the operation that left the surface, which every facet remembers.
+What was made is followed through the method (`kept`): steel that was hardened and then brazed is soft again, a knurl
+that is turned over is gone. What no part asks for and is there all the same is found too. A finish is asked of the
+operation that left the surface, which every facet remembers; a finer one than is asked for is no fault.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Solid
 from methodsheets.geometry.surface import STOCK
+from methodsheets.method.checks.kept import SPOILS, Standing, standing
 from methodsheets.method.job import DoneOperation, Job, Piece
 from methodsheets.operations.facts import judged
-from methodsheets.operations.heating import SCALES, SOFT, TEMPERED
+from methodsheets.operations.heating import SCALES, SOFT
 from methodsheets.operations.qualities import Given, Quality
 from methodsheets.operations.say import both, joined
 from methodsheets.sheet.model import Check
@@ -34,62 +35,26 @@ def check_qualities(job: Job) -> Iterator[Check]:
         if part is None or not part.asks or part.laid is None:
             continue
         piece = job.pieces.get(name)
-        there = given(job, piece)
+        there = standing(job, piece)
         for wanted in part.asks:
             own = wanted.along(part.laid[2], wanted.line)
             if wanted.quality is Quality.FINISH:
                 yield from _finish(job, piece or job.pieces[job.main], own, name)
             else:
                 yield _asked(own, there, name)
+    yield from _not_asked(job)
 
 
-# ------------------------------------------------------------------------------------------------ made and kept
-def given(job: Job, piece: Piece | None) -> list[tuple[Given, DoneOperation]]:
-    """What the method gives a piece, or all of them, as it is at the end; each with the operation."""
-    found: list[tuple[Given, DoneOperation]] = []
-    for done in (one for one in job.operations if piece is None or _touches(one, piece)):
-        join = done.plan.join
-        if join is not None and join.how.row.softens:
-            found = [_softened(one, by, done) for one, by in found]
-        for made in done.plan.gives if piece is None or done.piece is piece else ():
-            found = _folded(found, made, done)
-    return found
-
-
-def _touches(done: DoneOperation, piece: Piece) -> bool:
-    """Whether an operation is one on the piece, or joins it."""
-    return done.piece is piece or (done.plan.join is not None and done.plan.join.name == piece.name)
-
-
-def _softened(made: Given, by: DoneOperation, done: DoneOperation) -> tuple[Given, DoneOperation]:
-    if made.quality in (Quality.HARD, Quality.CASE) and made.pattern != SOFT:
-        words = f"{made.words}, which the heat of operation {done.number} makes soft again"
-        return replace(made, words=words, pattern=SOFT, figures=()), by
-    return made, by
-
-
-def _folded(
-    found: list[tuple[Given, DoneOperation]], made: Given, done: DoneOperation
-) -> list[tuple[Given, DoneOperation]]:
-    """A later heat takes the place of an earlier one; tempering draws what was hard, and nothing else."""
-    if made.quality is not Quality.HARD:
-        return [*found, (made, done)]
-    before = [one for one, by in found if one.quality is Quality.HARD and by.piece is done.piece]
-    rest = [(one, by) for one, by in found if one.quality is not Quality.HARD or by.piece is not done.piece]
-    if made.pattern == TEMPERED:
-        return [*rest, *((replace(one, figures=made.figures), done) for one in before[-1:])]
-    return [*rest, (made, done)]
-
-
-def _asked(wanted: Given, there: list[tuple[Given, DoneOperation]], name: str) -> Check:
-    """A quality that is made as it is asked for, made otherwise, or not made."""
+# ------------------------------------------------------------------------------------------------ asked for and made
+def _asked(wanted: Given, there: list[Standing], name: str) -> Check:
+    """A quality that is made as it is asked for, made otherwise, spoilt, or not made."""
     of = f" of the {name}" if name else ""
-    near = [(made, done) for made, done in there if wanted.meets(made)]
+    met = [one for one in there if wanted.meets(one.made)]
+    near = [one for one in met if not one.gone]
     if not near:
-        words = f"the part asks for {wanted.words}{wanted.where}{of}, and no operation makes it"
-        remedy = f"add an operation for the {wanted.quality}, or take it out of the `part` block"
-        return judged("intended-part", False, words, wanted.line, remedy=remedy)
-    made, done = min(near, key=lambda one: len([*wanted.differs(one[0]), *wanted.displaced(one[0])]))
+        return _lacking(wanted, met, of)
+    best = min(near, key=lambda one: len([*wanted.differs(one.made), *wanted.displaced(one.made)]))
+    made, done, blamed = best.made, best.by, best.spoilt_by or best.by
     displaced = [*wanted.displaced(made)]
     unsaid = {one.name for one in wanted.figures if one.name in SCALES} - {one.name for one in made.figures}
     if unsaid and not displaced and {*wanted.differs(made)} == unsaid:
@@ -100,9 +65,48 @@ def _asked(wanted: Given, there: list[tuple[Given, DoneOperation]], name: str) -
         words = f"{wanted.words}{of}, as the part asks for: operation {done.number}"
         return judged("intended-part", True, words, done.line)
     asked = f", and {wanted.words} is asked for" if [*wanted.differs(made)] else ""
-    beside = f": {joined(displaced)}" if displaced else ""
+    after = f", as operation {blamed.number} leaves it" if blamed is not done else ""
+    beside = f": {joined(displaced)}{after}" if displaced else ""
     words = f"operation {done.number} makes {made.words}{of}{asked}{beside}"
-    return judged("intended-part", False, words, done.line, remedy="change the operation, or the `part` block")
+    return judged("intended-part", False, words, blamed.line, remedy="change the operation, or the `part` block")
+
+
+def _lacking(wanted: Given, spoilt: list[Standing], of: str) -> Check:
+    """Asked for, and nothing of it is there at the end."""
+    words = f"the part asks for {wanted.words}{wanted.where}{of}, and no operation makes it"
+    for one in spoilt:
+        if one.spoilt_by is not None:
+            words = f"operation {one.by.number} makes {one.made.words}{of}, and operation {one.spoilt_by.number} "
+            words += f"{SPOILS[one.made.quality]}; the part asks for it"
+            remedy = f"make it behind operation {one.spoilt_by.number}, or take it out of the `part` block"
+            return judged("intended-part", False, words, one.spoilt_by.line, remedy=remedy)
+    remedy = f"add an operation for the {wanted.quality}, or take it out of the `part` block"
+    return judged("intended-part", False, words, wanted.line, remedy=remedy)
+
+
+def _not_asked(job: Job) -> Iterator[Check]:
+    """What the method makes and no part asks for; what is soft, or gone again, is nothing to ask for."""
+    if job.intended is None or job.intended.laid is None:
+        return
+    for one in standing(job, None):
+        if one.gone or one.made.pattern == SOFT or any(_is_for(wanted, one, job) for wanted in _asks(job, one)):
+            continue
+        words = f"operation {one.by.number} makes {one.made.words}{one.made.where}, and the part does not ask for it"
+        remedy = f"write `{one.by.verb}` with its sizes in the `part` block, or take the operation out"
+        yield judged("intended-part", False, words, one.by.line, remedy=remedy)
+
+
+def _asks(job: Job, one: Standing) -> Iterator[Given]:
+    """What is asked of the finished work, and of the piece that something was given to."""
+    for part in (job.intended, job.parts.get(one.by.piece.name)):
+        if part is not None and part.laid is not None:
+            yield from (wanted.along(part.laid[2], wanted.line) for wanted in part.asks)
+
+
+def _is_for(wanted: Given, one: Standing, job: Job) -> bool:
+    """Whether that is what is asked for; places are compared where the frame of both is that of the finished work."""
+    same_frame = one.by.piece is job.pieces[job.main]
+    return wanted.meets(one.made) if same_frame else wanted.quality is one.made.quality
 
 
 # ------------------------------------------------------------------------------------------------ finish

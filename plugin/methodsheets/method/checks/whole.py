@@ -127,6 +127,19 @@ def _threads(job: Job) -> Iterator[Check]:
                 remedy = f"add an operation that cuts {wanted.words}, or take it out of the `part` block"
                 words = f"nobody cuts the thread {wanted.words}{f' of the {name}' if name else ''}{there}"
                 yield judged("intended-part", False, words, wanted.line, remedy=remedy)
+    yield from _threads_not_asked(job, every)
+
+
+def _threads_not_asked(job: Job, every: list[tuple[Piece, Threaded]]) -> Iterator[Check]:
+    """Threads that the method cuts on a piece and no part has, neither the whole nor that piece's own."""
+    whole = job.intended.threads if job.intended is not None else ()
+    for piece, made in every if job.intended is not None else ():
+        own = job.parts.get(piece.name)
+        asked = [(one.name, one.inside) for one in (*whole, *(own.threads if own is not None else ()))]
+        if (made.name, made.inside) not in asked:
+            words = f"the thread {made.words}, is cut, and the part does not ask for it"
+            remedy = "write the thread with its sizes in the `part` block, or take the operation out"
+            yield judged("intended-part", False, words, made.line, remedy=remedy)
 
 
 def _thread_length(wanted: Threaded, made: Threaded) -> Iterator[Check]:

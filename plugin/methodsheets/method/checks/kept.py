@@ -9,8 +9,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-import numpy as np
-
 from methodsheets.method.job import DoneOperation, Job, Piece
 from methodsheets.operations.heating import DEPTH, SOFT, TEMPERED
 from methodsheets.operations.qualities import Given, Quality
@@ -136,8 +134,7 @@ def _along(state: State, tag: str) -> tuple[float, float] | None:
     lines = [mark.points[:, 2] for mark in state.marks if mark.operation == tag]
     if not lines:
         return None
-    every = np.concatenate(lines)
-    return float(every.min()), float(every.max())
+    return min(float(z.min()) for z in lines), max(float(z.max()) for z in lines)
 
 
 WEARS: Mapping[Quality, Callable[[Standing, DoneOperation], Standing]] = MappingProxyType({

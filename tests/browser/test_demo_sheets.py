@@ -1,6 +1,5 @@
 """Every bench sheet of the demo at every size of screen and paper: nothing cut, nothing over a figure, nothing hidden."""
 
-from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -16,7 +15,7 @@ SCREENS = {
 PAPERS = {"A4": 190, "Letter": 196, "A5": 128}
 """Printed width within the margins, mm."""
 LEAST_TYPE = {"A4": 7, "Letter": 7, "A5": 6}
-"""The lettering of sizes and names in a drawing, pt; only notes (the scale, the graduation of a table) are smaller."""
+"""No lettering of a drawing is smaller than this, pt."""
 LETTERING = """() => [...document.querySelectorAll('.ms-sheet svg text')].filter(e => e.getClientRects().length)
   .map(e => [e, e.getCTM()]).filter(([e, m]) => Math.abs(m.a * m.c + m.b * m.d) < 1e-6)
   .map(([e, m]) => parseFloat(getComputedStyle(e).fontSize) * Math.hypot(m.a, m.b) * 0.75)"""
@@ -98,8 +97,7 @@ def test_nothing_is_cut_or_covered_on_paper_and_large_type_stays_on_the_screen(b
         page.evaluate(LARGE, False)
         small = page.evaluate(size)
         assert page.evaluate(FAULTS) == [], sheet.parent.name
-        ((usual, _),) = Counter(round(size, 2) for size in page.evaluate(LETTERING)).most_common(1)
-        assert usual >= LEAST_TYPE[paper], sheet.parent.name
+        assert min(page.evaluate(LETTERING)) >= LEAST_TYPE[paper], sheet.parent.name
         page.evaluate(LARGE, True)
         assert page.evaluate(size) == small, sheet.parent.name
     page.context.close()

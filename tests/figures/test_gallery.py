@@ -14,12 +14,15 @@ import pytest
 from PIL import Image
 
 from methodfigures import gallery
+from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import DARK, INK, LIGHT, PAPER, ROLES
 from methodfigures.paper.sheet import Sheet
 
 GOLDEN = Path(__file__).parent / "golden" / "gallery"
 NAMES = sorted(gallery.MAKERS)
 DPI = 48.0
+MANY_PICTURES = ("storyboard", "strip", "proof")
+"""Their few words stand under pictures on a page, never on a bench sheet."""
 
 
 @pytest.fixture(scope="module")
@@ -51,6 +54,10 @@ def test_clean_and_the_same_twice(name):
     _, second = gallery.MAKERS[name]()
     assert first.clashes == ()
     assert first.svg == second.svg
+    sizes = [float(found) for found in re.findall(r"font-size:([\d.]+)px", first.svg)]
+    assert not sizes or min(sizes) * lettering.CAPITAL >= 1.8
+    if gallery.MAKERS[name].__module__.endswith(".setups") and name not in MANY_PICTURES:  # it stands on a bench sheet
+        assert min(sizes) * lettering.CAPITAL >= lettering.HEIGHT - 0.01
     assert len(title) > 3
     assert len(first.description) > 10
     assert "<desc" in first.svg

@@ -7,23 +7,17 @@ Clauses are cited from memory: ISO 128-2 (lines, leaders), ISO 128-3 (cuts), ISO
 from __future__ import annotations
 
 import math
-import re
 
 import numpy as np
 import pytest
 import shapely
 
-from methodfigures import gallery
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper.marks import PathMark
 from methodfigures.paper.palette import INK
 from methodfigures.paper.sheet import HATCH, NARROW, WIDE, Sheet
 from methodfigures.solids.simple_solids import block
 from methodfigures.solids.views import Place, ViewBook, basis, draw_cut
-
-LEAST = 2.5
-"""mm of type on paper: nothing is lettered smaller."""
-SAMPLES = ("vice", "rotary", "cross", "joint-press", "storyboard", "strip", "proof", "speed-chart")
 
 
 def strokes(sheet: Sheet) -> list[PathMark]:
@@ -84,10 +78,3 @@ def test_a_break_line_is_narrow_and_freehand() -> None:
     assert line.length > 40.2
     assert line.hausdorff_distance(shapely.LineString([(10, 10), (10, 50)])) < 1.5
     assert {m.style.width for m in strokes(sheet)} == {NARROW}
-
-
-@pytest.mark.parametrize("name", [name for name in SAMPLES if name in gallery.MAKERS])
-def test_nothing_is_lettered_too_small(name: str) -> None:
-    sizes = [float(found) for found in re.findall(r"font-size:([\d.]+)px", gallery.MAKERS[name]()[1].svg)]
-    assert sizes
-    assert min(sizes) >= LEAST

@@ -319,7 +319,7 @@ def _polar(sheet: Sheet, spec: TwoPlaneBalance, plane: Plane, c: Points) -> None
         q = direction(a)
         sheet.lines([[c, c + q * radius]], FINE, 1.0, ink=False)
         x, y = c + q * (radius + 4.2)
-        sheet.text(x, y, f"{a}°", lettering.SMALL, level="middle")
+        sheet.text(x, y, f"{a}°", level="middle")
     tip = c + direction(plane.angle) * plane.amount / top * radius
     dim.block_arrow(sheet, c, tip, width=1.2, size=min(3.6, 0.6 * math.dist(c, tip)))
     free_text(

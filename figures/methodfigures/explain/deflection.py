@@ -67,7 +67,7 @@ def compose_deflection(spec: Deflection) -> Sheet:
         most = max((abs(d) for _, d in row.curve), default=0.0) or 1e-6
         y, factor = sheet.height - 21.0 - ROW * i, spec.exaggeration or _round(6.5 / k / most)
         _row(sheet, spec, row, y, k, factor)
-        sheet.text(116.0, y + 13.2, spec.exaggeration_text.format(factor=f"{factor:g}"), lettering.SMALL, align="right")
+        sheet.text(116.0, y + 13.2, spec.exaggeration_text.format(factor=f"{factor:g}"), align="right")
     if spec.length_text:
         y = 6.0
         dim.linear(sheet, (24.0, y + 2), (24.0 + 92.0, y + 2), y, spec.length_text)

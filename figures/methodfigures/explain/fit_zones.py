@@ -161,12 +161,12 @@ def _zero_line(sheet: Sheet, spec: FitZones, x: float, y0: float, first: int) ->
     line = shapely.LineString([(x, y0), (x + 70, y0)])
     texts = [t.outline.buffer(0.5, cap_style="square", join_style="mitre") for t in sheet.register.texts[first:]]
     sheet.lines(strings(line.difference(shapely.union_all(texts))), WIDE, 2.2, cap="butt")
-    w = lettering.width(spec.zero_text, lettering.SMALL)
+    w = lettering.width(spec.zero_text)
     for at, y in ((x + 70 - w / 2, y0 - 3.2), (x + 70 - w / 2, y0 + 1.2), (x + 47.5, y0 - 3.2)):
         box = shapely.box(at - w / 2, y - 0.5, at + w / 2, y + 2.0)
         lines = [shapely.LineString(i.line) for i in sheet.register.inks]
         if not any(box.intersects(t) for t in texts) and not any(box.intersects(g) for g in lines):
-            sheet.text(at, y, spec.zero_text, lettering.SMALL)
+            sheet.text(at, y, spec.zero_text)
             return
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -157,11 +156,11 @@ def _dial(sheet: Sheet, spec: OffsetSetting, corner: Points, width: float, heigh
         y = corner[1] + v / top * height
         sheet.lines([[(corner[0], y), (corner[0] + width, y)]], FINE, 2.0)
         if top - v > 0.55 * step or v == values[-1]:
-            sheet.text(corner[0] - 1.5, y, f"{v:g}", lettering.SMALL, align="right", level="middle")
+            sheet.text(corner[0] - 1.5, y, f"{v:g}", align="right", level="middle")
     for i in range(5):
         x = corner[0] + i * width / 4
         sheet.lines([[(x, corner[1]), (x, corner[1] + height)]], FINE, 2.0)
-        sheet.text(x, corner[1] - 4.2, f"{90 * i}°", lettering.SMALL)
+        sheet.text(x, corner[1] - 5.4, f"{90 * i}°")
     angles = np.linspace(0, 360, 73)
     readings = [dial_reading(spec.diameter, spec.throw, a) for a in angles]
     curve = np.c_[corner[0] + angles / 360 * width, corner[1] + np.array(readings) / top * height]
@@ -179,8 +178,6 @@ def _dial(sheet: Sheet, spec: OffsetSetting, corner: Points, width: float, heigh
 
 
 def _step(top: float) -> float:
-    """A round step that divides the height into four to eight."""
-    rough = top / 6
-    power = 10 ** math.floor(math.log10(rough))
-    options: Sequence[float] = [power * f for f in (1, 2, 2.5, 5, 10)]
-    return min(options, key=lambda s: abs(s - rough))
+    """The smallest round step that divides the height into six at most: the readings stand clear of each other."""
+    power = 10 ** math.floor(math.log10(top / 6))
+    return next(power * f for f in (1, 2, 5, 10) if top <= 6.001 * power * f)

@@ -90,7 +90,7 @@ def compose_press_fit(spec: PressFit) -> Sheet:
     _end(sheet, spec, np.array([min(max(114.0, beside), 121.0), y]), k)
     for i, words in enumerate(rows):
         sheet.text(8.0, foot - 9.0 - 4.8 * i, words, align="left")
-    sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
+    sheet.text(168.0, 1.2, scale_words(k), align="right")
     return sheet
 
 

@@ -65,8 +65,8 @@ def draw_symbol(sheet: Sheet, right: float, low: float, arrangement: str) -> Non
 
 def draw_scale(sheet: Sheet, words: str, arrangement: str) -> float:
     """Scale and symbol in the lower right corner; how far they reach to the left."""
-    sheet.text(sheet.width - 2, 1.2, words, lettering.SMALL, align="right")
-    right = sheet.width - 2 - lettering.width(words, lettering.SMALL) - 3.0
+    sheet.text(sheet.width - 2, 1.2, words, align="right")
+    right = sheet.width - 2 - lettering.width(words) - 3.0
     draw_symbol(sheet, right, 0.6, arrangement)
     return right - SYMBOL - 1.0
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -123,7 +124,7 @@ def row(
     for left in range(len(notes) + 1):  # how many of the first notes have their text left of the elbow
         for order in orders:
             placed = _in_row(order, low, high, left)
-            cost = _row_cost(placed, y, low, obstacles)
+            cost = _row_cost(placed, y, (low, high), obstacles)
             if cost < worth:
                 best, worth = placed, cost
         if worth[0] == 0:
@@ -175,9 +176,12 @@ def _in_row(notes: Sequence[Note], low: float, high: float, left: int) -> list[t
 
 
 def _row_cost(
-    placed: Sequence[tuple[Note, float, bool]], y: float, low: float, obstacles: Sequence[shapely.Geometry]
+    placed: Sequence[tuple[Note, float, bool]],
+    y: float,
+    within: tuple[float, float],
+    obstacles: Sequence[shapely.Geometry],
 ) -> tuple[int, float]:
-    """(crossings, length) of a row of landings; a text left of `low` counts as a crossing."""
+    """(crossings, length) of a row of landings; a text that runs out of the row counts as a crossing."""
     lines, boxes = [], []
     for note, x, right in placed:
         far = x + (lettering.width(note.words) + 1) * (1 if right else -1)
@@ -186,13 +190,14 @@ def _row_cost(
     bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
     bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
-    bad += sum(b.bounds[0] < low - 2 for b in boxes) + sum(a.intersects(b) for a in lines for b in obstacles)
+    bad += sum(b.bounds[0] < within[0] - 2 or b.bounds[2] > within[1] + 2 for b in boxes)
+    bad += sum(a.intersects(b) for a in lines for b in obstacles)
     return bad, sum(a.length for a in lines)
 
 
 def crossings(placed: Sequence[tuple[Note, float, bool]], y: float, obstacles: Sequence[shapely.Geometry] = ()) -> int:
     """How often the leaders of a row cross one another, a text or an obstacle."""
-    return _row_cost(placed, y, -99.0, obstacles)[0]
+    return _row_cost(placed, y, (-math.inf, math.inf), obstacles)[0]
 
 
 def slot(spans: Sequence[tuple[float, float]], need: float) -> tuple[float, float] | None:

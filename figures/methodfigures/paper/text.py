@@ -15,8 +15,7 @@ import matplotlib as mpl
 from matplotlib.ft2font import FT2Font, LoadFlags
 
 HEIGHT: Final = 2.5
-"""Height of capitals of ordinary lettering in mm (ISO 3098-1 nominal size 2.5)."""
-SMALL: Final = 2.0
+"""Height of capitals of ordinary lettering in mm (ISO 3098-1 nominal size 2.5); nothing is lettered smaller."""
 LARGE: Final = 3.5
 LEADING: Final = 1.6
 """Distance of two lines of lettering / height of capitals."""

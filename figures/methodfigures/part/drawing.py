@@ -67,8 +67,8 @@ def _labels(sheet: Sheet, one: Placed, scale: float) -> None:
         out = at - middle if not label.diameter else np.ones(2)
         right, above = out[0] > -1e-6, out[1] > -1e-6
         reach = 0.36 * label.diameter * scale + 1.2
-        x, y = at[0] + (reach if right else -reach), at[1] + (reach if above else -reach - lettering.SMALL)
-        sheet.text(float(x), float(y), label.words, lettering.SMALL, align="left" if right else "right", mask=True)
+        x, y = at[0] + (reach if right else -reach), at[1] + (reach if above else -reach - lettering.HEIGHT)
+        sheet.text(float(x), float(y), label.words, align="left" if right else "right", mask=True)
 
 
 # ------------------------------------------------------------------------------------------------ the views
@@ -90,14 +90,14 @@ def _picture(sheet: Sheet, spec: PartDrawing, book: ViewBook, one: Placed, scale
     elif view.title:
         low, high = one.box(scale)
         y = float(low[1]) - one.margins[Side.BELOW] + 1.0
-        sheet.text(float(low[0] + high[0]) / 2, y, view.title, lettering.SMALL)
+        sheet.text(float(low[0] + high[0]) / 2, y, view.title)
 
 
 def _named(sheet: Sheet, one: Placed, scale: float) -> None:
     """The name of a view that stands apart, over it; its reference arrow stands at the end that it shows."""
     low, _ = one.box(scale)
     words = f"{one.view.title}, seen from outside"
-    sheet.text(float(low[0]), float(low[1]) - one.margins[Side.BELOW] + 1.0, words, lettering.SMALL, align="left")
+    sheet.text(float(low[0]), float(low[1]) - one.margins[Side.BELOW] + 1.0, words, align="left")
 
 
 def _cut(sheet: Sheet, cut: Cut, where: Place) -> None:
@@ -299,7 +299,7 @@ def _rows(sheet: Sheet, rows: Sequence[Sequence[str]], x: float, y: float) -> fl
     for i, row in enumerate(rows):
         at = x
         for cell, width in zip(row, wide, strict=True):
-            sheet.text(at, y, cell, lettering.SMALL if i == 0 else lettering.HEIGHT, align="left")
+            sheet.text(at, y, cell, align="left")
             at += width
         if i == 0:
             sheet.lines([[(x, y - 1.4), (at, y - 1.4)]], NARROW, Layer.EDGE)

@@ -101,7 +101,7 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     _pictorial(sheet, bench, sheet.height)
     for i, words in enumerate(spec.notes):
         sheet.text(3.0, foot - 10.0 - 4.6 * i, words, align="left")
-    sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
+    sheet.text(168.0, 1.2, scale_words(k), align="right")
     return sheet
 
 
@@ -263,7 +263,7 @@ def compose_saw_cut(spec: SawCut, book: ViewBook) -> Sheet:
         sheet, (left, base + tall), (x, base + tall), base + tall + 7.0, spec.length_text or spec.number(spec.at)
     )
     _saw_names(sheet, spec, (left, x), base, tall, foot)
-    sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
+    sheet.text(168.0, 1.2, scale_words(k), align="right")
     return sheet
 
 

@@ -5,13 +5,10 @@ from __future__ import annotations
 from methodfigures.paper import text as lettering
 from methodfigures.paper.sheet import FINE, NARROW, Sheet
 
-LIST = 2.2
-"""Height of the lettering in lists."""
-
 
 def _columns(rows: list[tuple[str, ...]]) -> list[float]:
     """Width that each column asks for."""
-    return [max(lettering.width(r[i], LIST) for r in rows if i < len(r)) + 4 for i in range(max(map(len, rows)))]
+    return [max(lettering.width(r[i]) for r in rows if i < len(r)) + 4 for i in range(max(map(len, rows)))]
 
 
 def list_width(rows: list[tuple[str, ...]]) -> float:
@@ -30,7 +27,6 @@ def draw_list(
     step: float = 5.0,
 ) -> None:
     """A small table with rules, its upper edge at `top`; columns as wide as their words ask for."""
-    small = LIST
     widest = _columns(rows)
     full = min(high - low, sum(widest))
     share = [w * full / sum(widest) for w in widest]
@@ -38,7 +34,7 @@ def draw_list(
     for i, row in enumerate(rows):
         x = left
         for text, w in zip(row, share, strict=False):
-            sheet.text(x + w / 2, top - i * step - 3.6, text, small)
+            sheet.text(x + w / 2, top - i * step - (step + lettering.HEIGHT) / 2, text)
             x += w
     for i in range(len(rows) + 1):
         bold = i in (0, len(rows)) or (i == 1 and heading)

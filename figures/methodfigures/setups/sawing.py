@@ -119,7 +119,7 @@ def compose_saw_gap(spec: SawGap, book: ViewBook) -> Sheet:
     _tools(sheet, bench)
     _sizes(sheet, bench)
     _names(sheet, bench)
-    sheet.text(168.0, 1.2, scale_words(k), lettering.SMALL, align="right")
+    sheet.text(168.0, 1.2, scale_words(k), align="right")
     return sheet
 
 
@@ -164,7 +164,7 @@ def _in_the_gap(sheet: Sheet, bench: _Bench, book: ViewBook) -> None:
     free_text(sheet, [(MIDDLE + 4.0, top + 7.0, "left")], spec.words("feed", "feed"))
     sheet.text(MIDDLE, bench.low - 7.0, spec.words("section", "section in the gap"))
     if spec.side_text:
-        sheet.text(MIDDLE, bench.low - 12.5, spec.side_text, lettering.SMALL)
+        sheet.text(MIDDLE, bench.low - 12.5, spec.side_text)
 
 
 def _tools(sheet: Sheet, bench: _Bench) -> None:

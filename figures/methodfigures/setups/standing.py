@@ -179,7 +179,7 @@ def free_number(
     centre: ArrayLike,
     radius: float,
     words: str,
-    height: float = lettering.SMALL,
+    height: float = lettering.HEIGHT,
     *,
     weight: str = "normal",
     first: float = 45.0,

@@ -63,7 +63,7 @@ def compose_rotary_setup(spec: RotarySetup, book: ViewBook) -> Sheet:
     _notes(stage, windows)
     _column(stage)
     sheet = stage.sheet
-    sheet.text(sheet.width - 2, 1.2, lanes.scale_words(stage.scale), lettering.SMALL, align="right")
+    sheet.text(sheet.width - 2, 1.2, lanes.scale_words(stage.scale), align="right")
     return stage.sheet
 
 
@@ -289,7 +289,7 @@ def _settings(stage: RotaryStage, low: float, high: float, y: float) -> None:
             x = low + i * wide
             draw_list(sheet, [*head, *part], x, x + wide - 2.0, sheet.height - 1.5, heading=bool(head), step=STEP)
     if spec.table_caption:
-        sheet.text((low + high) / 2, y + 1.5, spec.table_caption, 2.2)
+        sheet.text((low + high) / 2, y + 1.5, spec.table_caption)
 
 
 # ---------------------------------------------------------------------- words

@@ -78,10 +78,10 @@ def _numerals(stage: RotaryStage) -> None:
     spec, sheet, c = stage.spec, stage.sheet, stage.centre
     for d in range(0, 360, 30):
         at = d - 90.0 - spec.angle
-        x, y = c + direction(at) * (stage.ring + 2.8) - (0, lettering.SMALL / 2)
-        room = box_of(x, y, str(d), lettering.SMALL)
+        x, y = c + direction(at) * (stage.ring + 2.8) - (0, lettering.HEIGHT / 2)
+        room = box_of(x, y, str(d), lettering.HEIGHT)
         if abs(signed(at + 90.0)) > 3 and abs(signed(at + spec.angle)) > 4 and is_free(sheet, room):
-            sheet.text(x, y, str(d), lettering.SMALL)
+            sheet.text(x, y, str(d))
 
 
 # ---------------------------------------------------------------------- holder

@@ -33,7 +33,7 @@ AIR: Final = {"clamps": 13.0}
 JAWS: Final = 6.0
 OUTER: Final = (-58.0, 120.0)
 """Directions of the 0° mark in which it leaves the table, with its words outside."""
-STEP: Final = 4.2
+STEP: Final = 4.4
 """Height of a row of the settings."""
 
 

@@ -265,8 +265,8 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> bool:
                     found.append(Note(spot, words, dot))
     found.append(Note(_tool_spot(stage, windows), stage.rig.tool_name, True))
     scale = lanes.scale_words(stage.scale) + (", shortened" if stage.gap else "")
-    sheet.text(sheet.width - 2, stage.names_y, scale, lettering.SMALL, align="right")
-    high = sheet.width - 5 - lettering.width(scale, lettering.SMALL)
+    sheet.text(sheet.width - 2, stage.names_y, scale, align="right")
+    high = sheet.width - 5 - lettering.width(scale)
     if stage.crowded:
         steps = lanes.stairs(found, stage.names_y, STAIR, high)
         if not all(right for *_, right in steps):  # nothing may come down through the last name

@@ -11,6 +11,7 @@ from methodsheets.drawings import draw_method
 from methodsheets.drawings.crosswise import cross_spec
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.checks.carriers import check_carrier
+from methodsheets.method.findings import Findings
 from methodsheets.vocabulary.attitude import Attitude
 
 FLAT = block("op", "flat: 17 mm, over 20 mm, divide 6")
@@ -75,10 +76,10 @@ def test_chuck_and_work_go_round_above_the_table(high: float, state: str) -> Non
     setup = made.live.setups[0]
     assert setup.held.table is not None
     table = dataclasses.replace(setup.held.table, centre_height=high)
-    setup.held = dataclasses.replace(setup.held, table=table)
-    setup.checks.clear()
-    check_carrier(workshop(), setup)
-    assert [check.state for check in setup.checks if check.key == "table-height"] == [state]
+    held_so = dataclasses.replace(setup.held, table=table)
+    again = dataclasses.replace(setup, held=held_so, found=Findings(setup.line))
+    check_carrier(workshop(), again)
+    assert [check.state for check in again.found.checks if check.key == "table-height"] == [state]
 
 
 def test_the_picture_is_that_of_a_level_head_with_its_tailstock() -> None:

@@ -20,7 +20,13 @@ from .bench import THREE_JAW, block, method, work_out
 
 ROOMS = (evaluate, carrying_out, method_record)
 """The modules that lead from stage to stage."""
-WHOLE = {"evaluate.method_record", "evaluate.work_functions", "evaluate.carry_out", "method_record.measure_of"}
+WHOLE = {
+    "evaluate.method_record",
+    "evaluate.finished",
+    "evaluate.work_functions",
+    "evaluate.carry_out",
+    "method_record.measure_of",
+}
 """Without the record and the words of formulas there is no method: that goes through the bench's door. `carry_out` is
 a door itself."""
 FORESEEN_WAYS = {"mishap", "stage", "judged", "told", "did_you_mean"}

@@ -13,7 +13,9 @@ import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out, workshop
 
 from methodsheets.method.checks.tools import check_tool
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.findings import Findings
+from methodsheets.method.open_setup import CheckedSetup
 
 BORED = block("op", "drill: 12 mm, through") + block("op", "bore: to 18 mm, through")
 OUTSIDE = {"M39 x 1.5": 60, "1 1/2-12 UNF": 60, "1 1/4 BSF": 55, "G1": 55, "Tr36x6": 30, "R 1": 55, "1 NPT": 60}
@@ -22,7 +24,7 @@ CASES = [(name, angle, "") for name, angle in OUTSIDE.items()] + [(n, a, ", insi
 
 
 @functools.cache
-def cut(name: str, where: str) -> tuple[DoneSetup, DoneOperation]:
+def cut(name: str, where: str) -> tuple[CheckedSetup, CheckedOperation]:
     made = work_out(method(THREE_JAW + BORED + block("op", f"thread: {name}, over 17 mm{where}")))
     assert len(made.live.operations) == 3, [str(problem) for problem in made.method.problems]
     return made.live.setups[0], made.live.operations[-1]
@@ -32,9 +34,9 @@ def said(name: str, where: str, angle: float) -> set[str]:
     """States of the check of the angle, with a tool of that angle; 0 for one of which it is not said."""
     setup, done = cut(name, where)
     assert done.tool is not None
-    again = replace(done, tool=replace(done.tool, nose_angle=angle), checks=[])
+    again = replace(done, tool=replace(done.tool, nose_angle=angle), found=Findings(done.line))
     check_tool(workshop(), setup, again)
-    return {check.state for check in again.checks if check.key == "thread-form"}
+    return {check.state for check in again.found.checks if check.key == "thread-form"}
 
 
 @pytest.mark.parametrize(("name", "angle", "where"), CASES)

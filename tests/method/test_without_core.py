@@ -14,7 +14,7 @@ import pytest
 from tests.method.bench import block, work_out
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.sheet.model import Fact
 from methodsheets.trade.bending.offset_shafts import offset_shaft
 from methodsheets.trade.metal.materials import material
@@ -35,7 +35,7 @@ def fine(
 
 
 @functools.cache
-def done(text: str) -> DoneOperation:
+def done(text: str) -> CheckedOperation:
     made = work_out(text)
     assert not [p for p in made.method.problems if not p.code.startswith("check-")], [
         str(p) for p in made.method.problems
@@ -43,11 +43,11 @@ def done(text: str) -> DoneOperation:
     return made.live.operations[-1]
 
 
-def fact(one: DoneOperation, key: str) -> Fact:
+def fact(one: CheckedOperation, key: str) -> Fact:
     return next(f for f in one.facts if f.key == key)
 
 
-def number(one: DoneOperation, key: str) -> float:
+def number(one: CheckedOperation, key: str) -> float:
     value = fact(one, key).value
     assert isinstance(value, Measure)
     return value.value

@@ -11,7 +11,7 @@ import re
 import pytest
 from tests.method.bench import ROOT, THREE_JAW, block, demo, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.operations.verb import ANY, TURNING, VICE
 from methodsheets.operations.vocabulary import verbs
 from methodsheets.sheet.model import Limit, Operation
@@ -58,7 +58,7 @@ MILLED = {
 }
 
 
-def last_dial(done: DoneOperation) -> float:
+def last_dial(done: CheckedOperation) -> float:
     """Mm that the slide has gone in from the touch-off, by the words of the last pass alone; nan where no dial is."""
     if done.worked.passes:
         words = done.worked.passes[-1].dial
@@ -75,14 +75,14 @@ def last_dial(done: DoneOperation) -> float:
     return (int(found["turns"] or 0) * dial.per_turn + rest) / dial.factor
 
 
-def size_of(done: DoneOperation, nominal: float, travel: float) -> float:
+def size_of(done: CheckedOperation, nominal: float, travel: float) -> float:
     """The size that a travel makes: the nominal one is made by the travel that the solid was cut with."""
     made = next(one for one in done.plan.makes if abs(one.size - nominal) < 1e-6)
     stop, aim = done.plan.cut.infeed, next(limit.aim for limit in done.limits if limit.aim is not None)
     return aim.value + (travel - stop) / made.infeed
 
 
-def first_limit(done: DoneOperation) -> Limit:
+def first_limit(done: CheckedOperation) -> Limit:
     (limit,) = done.limits
     assert limit.aim is not None
     return limit

@@ -7,7 +7,7 @@ import math
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 
 PI = math.pi
 PLATE = "plate 60 mm x 40 mm x 25 mm"
@@ -19,7 +19,7 @@ def vice(up: str = "top", towards: str = "front") -> str:
     return block("setup", "machine: mill", f"hold: machine vice, up {up}, towards {towards}, grip 8 mm")
 
 
-def done(setup: str, *lines: str) -> DoneOperation:
+def done(setup: str, *lines: str) -> CheckedOperation:
     made = work_out(method(setup + "".join(block("op", line) for line in lines), stock=PLATE), SHOP)
     assert not made.method.problems, [str(p) for p in made.method.problems]
     return made.live.operations[-1]

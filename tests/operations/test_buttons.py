@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 from tests.method.bench import work_out
 
-from methodsheets.method.job import DoneOperation, Evaluated
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Evaluated
 
 TEXT = (Path(__file__).parents[1] / "methods" / "rod-link.md").read_text(encoding="utf-8")
 LINE = "```op\nround end: 8 mm, places (52 mm, 8 mm)"
@@ -24,11 +25,11 @@ def link(*changes: tuple[str, str]) -> Evaluated:
     return work_out(text, slug="rod-link")
 
 
-def last(*changes: tuple[str, str]) -> DoneOperation:
+def last(*changes: tuple[str, str]) -> CheckedOperation:
     return link(*changes).live.operations[-1]
 
 
-def failed(done: DoneOperation) -> dict[str, str]:
+def failed(done: CheckedOperation) -> dict[str, str]:
     return {check.key: str(check.words) for check in done.checks if check.state == "failed"}
 
 

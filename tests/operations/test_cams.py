@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.trade.dividing.cams import LAWS, cam_cusp, cam_lift, table_lifts
 
 TABLE = block("setup", "machine: mill", "hold: rotary table with three-jaw chuck, on 40 mm, grip 15 mm, end A up")
@@ -19,7 +19,7 @@ BASE, LIFT, RISE, DWELL = 12.0, 5.0, math.radians(70), math.radians(30)
 SAID = "base 12 mm, lift 5 mm, rise 70 deg, dwell 30 deg, fall 70 deg, over 12 mm"
 
 
-def cut(line: str) -> DoneOperation:
+def cut(line: str) -> CheckedOperation:
     made = work_out(method(TABLE + block("op", f"cam: {line}")))
     assert made.live.operations, [str(problem) for problem in made.method.problems]
     return made.live.operations[-1]

@@ -12,7 +12,7 @@ from tests.method.bench import block, method, work_out
 from methodfigures.setups.sawing import draw_saw_gap
 from methodsheets.drawings import joints
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.vocabulary.process import Process
 
 PI = math.pi
@@ -23,7 +23,7 @@ LINE = "saw out: from 22 mm, wide 20 mm, keep pin"
 
 
 @functools.cache
-def sawn(text: str) -> DoneOperation:
+def sawn(text: str) -> CheckedOperation:
     made = work_out(text)
     assert not [p for p in made.method.problems if not p.code.startswith("check-")], [
         str(p) for p in made.method.problems
@@ -31,11 +31,11 @@ def sawn(text: str) -> DoneOperation:
     return made.live.operations[-1]
 
 
-def on_bar(line: str, *more: str) -> DoneOperation:
+def on_bar(line: str, *more: str) -> CheckedOperation:
     return sawn(method(BENCH + block("op", f"saw out: {line}", *more)))
 
 
-def on_shaft(line: str = LINE, *more: str, setup: str = "") -> DoneOperation:
+def on_shaft(line: str = LINE, *more: str, setup: str = "") -> CheckedOperation:
     setup = setup or f"machine: bench\n{FIRST}"
     text = SHAFT.replace(f"machine: bench\n{FIRST}", setup).replace(LINE, "\n".join((line, *more)))
     return sawn(text)

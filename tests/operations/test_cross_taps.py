@@ -10,7 +10,7 @@ from tests.method.bench import block, method, work_out
 
 from methodsheets.drawings.crosswise import cross_spec
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import Threaded
+from methodsheets.method.intention import Threaded
 
 VEES = block("setup", "machine: mill", "hold: vee block, on 30 mm, end A out")
 CASES = [

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 
 PI = math.pi
 CHUCK = "three-jaw chuck, on 40 mm, grip 15 mm, end A out"
@@ -30,7 +30,7 @@ def pin_of(size: float, long: float) -> str:
 
 
 def joined(before: str, line: str, hold: str = "press blocks, end A up", stock: str = "round 40 mm x 60 mm",
-           pin: tuple[float, float] = (6, 30)) -> DoneOperation:  # fmt: skip
+           pin: tuple[float, float] = (6, 30)) -> CheckedOperation:  # fmt: skip
     """A pin joined to the work after some operations."""
     text = method(before + pin_of(*pin) + setup("piece: main", "machine: press", f"hold: {hold}") + op(line),
                   stock=stock, front="piece: main\n")  # fmt: skip

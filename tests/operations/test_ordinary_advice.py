@@ -12,7 +12,7 @@ import pytest
 from tests.method.bench import block, method, work_out, workshop
 from tests.operations.ordinary_jobs import GOLDEN, JOBS, SHOPS, Job, line, mill
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.operations.cutters import FASTEST_HAND, kind_of_cut, least_chip
 from methodsheets.vocabulary.tool import MillCut
 
@@ -39,7 +39,7 @@ def golden() -> dict[str, list[str]]:
     return found
 
 
-def last(job: Job, shop: str) -> DoneOperation | None:
+def last(job: Job, shop: str) -> CheckedOperation | None:
     return next(iter(work_out(job.text, shop).live.operations[::-1]), None)
 
 
@@ -61,7 +61,7 @@ def test_further_kinds_of_cutters_cut_well(job: Job) -> None:
         cuts_well(last(job, shop))
 
 
-def cuts_well(done: DoneOperation | None) -> None:
+def cuts_well(done: CheckedOperation | None) -> None:
     """No tooth takes less than its kind needs, and no hand is asked for more than a hand can do."""
     if done is None or not done.plan.cut.process.row.milling_feed:
         return

@@ -7,13 +7,13 @@ import math
 import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 
 VICE = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
 PLATE = "plate 60 mm x 40 mm x 25 mm"
 
 
-def done(blocks: str, stock: str = "round 40 mm x 60 mm", material: str = "EN1A") -> list[DoneOperation]:
+def done(blocks: str, stock: str = "round 40 mm x 60 mm", material: str = "EN1A") -> list[CheckedOperation]:
     made = work_out(method(blocks, stock=stock, material=material))
     assert [str(problem) for problem in made.method.problems] == []
     return made.live.operations

@@ -11,7 +11,7 @@ import re
 import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.workshop.dials import Dial
 
 SHOPS = ("osierbank-small", "osierbank-large", "osierbank-inch")
@@ -27,7 +27,7 @@ def travel(words: str, dial: Dial) -> float:
     return (int(found[1] or 0) * dial.per_turn + rest) / dial.factor
 
 
-def last(text: str, shop: str) -> DoneOperation:
+def last(text: str, shop: str) -> CheckedOperation:
     return work_out(text, shop).live.operations[-1]
 
 

@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from tests.method.bench import work_out
 
-from methodsheets.method.job import DoneOperation, Evaluated
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Evaluated
 from methodsheets.trade.joining.rivets import rivet, rivet_strength
 
 TEXT = (Path(__file__).parents[1] / "methods" / "riveted-hinge.md").read_text(encoding="utf-8")
@@ -30,17 +31,17 @@ def riveted(*changes: tuple[str, str]) -> Evaluated:
     return work_out(text, slug="riveted-hinge")
 
 
-def last(*changes: tuple[str, str]) -> DoneOperation:
+def last(*changes: tuple[str, str]) -> CheckedOperation:
     made = riveted(*changes)
     assert made.live.operations[-1].verb == "rivet", [str(problem) for problem in made.method.problems]
     return made.live.operations[-1]
 
 
-def failed(done: DoneOperation) -> dict[str, str]:
+def failed(done: CheckedOperation) -> dict[str, str]:
     return {check.key: str(check.words).replace("\u202f", " ") for check in done.checks if check.state == "failed"}
 
 
-def volume_of(done: DoneOperation) -> float:
+def volume_of(done: CheckedOperation) -> float:
     return done.after.bodies["rivet"].solid.volume
 
 

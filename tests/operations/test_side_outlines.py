@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 
 PI = math.pi
 STOCK = "round 50 mm x 60 mm"
@@ -20,7 +20,7 @@ LEVER = (Path(__file__).parents[1] / "methods" / "lever-arm.md").read_text(encod
 
 
 @functools.cache
-def milled(line: str, *more: str, setup: str = TABLE) -> DoneOperation:
+def milled(line: str, *more: str, setup: str = TABLE) -> CheckedOperation:
     made = work_out(method(setup + block("op", line, *more), stock=STOCK), SHOP)
     assert not [p for p in made.method.problems if not p.code.startswith("check-")], [
         str(p) for p in made.method.problems

@@ -8,7 +8,10 @@ import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out, workshop
 
 from methodsheets.method.checks.tools import check_tool
-from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.findings import Findings
+from methodsheets.method.job import Evaluated
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.workshop.tools import Tool
 
 BORED = tuple(block("op", line) for line in ("drill: 12 mm, deep 40 mm", "bore: to 20 mm, deep 29 mm"))
@@ -21,20 +24,20 @@ def made(line: str = LINE, groove: str = GROOVE, *keys: str) -> Evaluated:
 
 
 @pytest.fixture(scope="module")
-def keyed() -> tuple[DoneSetup, DoneOperation]:
+def keyed() -> tuple[CheckedSetup, CheckedOperation]:
     found = made()
     assert [str(problem) for problem in found.method.problems] == []
     return found.live.setups[0], found.live.operations[-1]
 
 
-def states(keyed: tuple[DoneSetup, DoneOperation], tool: Tool | None) -> set[tuple[str, str, bool]]:
+def states(keyed: tuple[CheckedSetup, CheckedOperation], tool: Tool | None) -> set[tuple[str, str, bool]]:
     setup, done = keyed
-    again = replace(done, tool=tool, checks=[])
+    again = replace(done, tool=tool, found=Findings(done.line))
     check_tool(workshop(), setup, again)
-    return {(check.key, check.state, check.tight) for check in again.checks}
+    return {(check.key, check.state, check.tight) for check in again.found.checks}
 
 
-def test_the_tool_of_the_shop_is_chosen_and_passes(keyed: tuple[DoneSetup, DoneOperation]) -> None:
+def test_the_tool_of_the_shop_is_chosen_and_passes(keyed: tuple[CheckedSetup, CheckedOperation]) -> None:
     tool = keyed[1].tool
     assert tool is not None
     assert tool.width == 5
@@ -50,19 +53,19 @@ CASES = [({"width": 6.0}, ("tool-size", "failed", False)), ({"width": 3.0}, ("to
 
 @pytest.mark.parametrize(("change", "wanted"), CASES)
 def test_a_tool_that_does_not_suit(
-    keyed: tuple[DoneSetup, DoneOperation], change: dict[str, float], wanted: tuple[str, str, bool]
+    keyed: tuple[CheckedSetup, CheckedOperation], change: dict[str, float], wanted: tuple[str, str, bool]
 ) -> None:
     tool = keyed[1].tool
     assert tool is not None
     assert wanted in states(keyed, replace(tool, **change))  # type: ignore[arg-type]
 
 
-def test_a_shop_without_one_is_told(keyed: tuple[DoneSetup, DoneOperation]) -> None:
+def test_a_shop_without_one_is_told(keyed: tuple[CheckedSetup, CheckedOperation]) -> None:
     assert states(keyed, None) == {("tool", "failed", False)}
     assert any(check.key == "tool" and check.state == "failed" for check in inch().checks), "the inch shop has none"
 
 
-def inch() -> DoneOperation:
+def inch() -> CheckedOperation:
     return work_out(method(THREE_JAW + "".join(BORED) + GROOVE + block("op", LINE)), "osierbank-inch").live.operations[
         -1
     ]

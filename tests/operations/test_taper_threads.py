@@ -10,22 +10,22 @@ import math
 import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.trade.threads.any_thread import same_thread, thread_diameter, thread_title
 from methodsheets.trade.threads.taper_threads import taper_thread
 
 
-def last(*lines: str) -> DoneOperation:
+def last(*lines: str) -> CheckedOperation:
     made = work_out(method(THREE_JAW + "".join(block("op", line) for line in lines)))
     assert len(made.live.operations) == len(lines), [str(problem) for problem in made.method.problems]
     return made.live.operations[-1]
 
 
-def failed(done: DoneOperation) -> set[str]:
+def failed(done: CheckedOperation) -> set[str]:
     return {check.key for check in done.checks if check.state == "failed"}
 
 
-def told(done: DoneOperation) -> dict[str, str]:
+def told(done: CheckedOperation) -> dict[str, str]:
     return {fact.key: str(fact.value).replace("\u202f", " ") for fact in done.facts}
 
 

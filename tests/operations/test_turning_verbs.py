@@ -7,7 +7,7 @@ import math
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.trade.threads.hole_making import centre_drill
 
 PI = math.pi
@@ -21,7 +21,7 @@ FAR_END = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, gri
 TABLE = block("setup", "machine: mill", "hold: rotary table, on 40 mm, grip 12 mm, end A up")
 
 
-def done(setup: str, *lines: str, stock: str = "") -> DoneOperation:
+def done(setup: str, *lines: str, stock: str = "") -> CheckedOperation:
     """The last of some operations, each a line; problems other than checks are none."""
     text = setup + "".join(block("op", line) for line in lines)
     made = work_out(method(text, stock=stock) if stock else method(text), SHOP)

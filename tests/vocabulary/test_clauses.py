@@ -10,7 +10,7 @@ import pytest
 from tests.method.bench import block, method, work_out
 from tests.vocabulary.clause_samples import BLOCK, NOTE, ON_BLOCK, SAME_AS, TURNED, VICE, Sample
 
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import CheckedOperation
 from methodsheets.operations.verb import ANY, TURNING, Verb
 from methodsheets.operations.verb import VICE as ON_A_BLOCK
 from methodsheets.operations.vocabulary import verbs
@@ -48,14 +48,14 @@ CLAUSES = [(v, f, c.word) for v, f in COVERED for c in v.all_clauses]
 
 
 @functools.cache
-def worked(text: str) -> tuple[DoneOperation | None, tuple[Problem, ...]]:
+def worked(text: str) -> tuple[CheckedOperation | None, tuple[Problem, ...]]:
     made = work_out(text)
     lines = text[: text.rindex("```op")].count("\n") + 2
     done = next((o for o in made.live.operations if o.line == lines), None)
     return done, made.method.problems
 
 
-def _solid(done: DoneOperation) -> object:
+def _solid(done: CheckedOperation) -> object:
     lines = [tuple(map(tuple, line.round(4).tolist())) for line in done.plan.marks]
     weight, (low, high) = mass(done.after), done.after.bounds
     place = [tuple(round(float(v), 4) for v in vector) for vector in (low, high, weight.centre)]
@@ -65,11 +65,11 @@ def _solid(done: DoneOperation) -> object:
     return done.volume, weight.grams, place, inertia, stubs, lines, sorted(corners)
 
 
-def _numbers(done: DoneOperation) -> object:
+def _numbers(done: CheckedOperation) -> object:
     return done.plan.cut, done.plan.tool_size, tuple((f.key, str(f.value)) for f in done.facts)
 
 
-EFFECTS: Mapping[Change, Callable[[DoneOperation], object]] = {
+EFFECTS: Mapping[Change, Callable[[CheckedOperation], object]] = {
     Change.SOLID: _solid,
     Change.WORDS: lambda done: done.plan.words,
     Change.NAME: lambda done: done.plan.feature,

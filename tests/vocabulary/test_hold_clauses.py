@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 import pytest
 from tests.method.bench import Evaluated, block, method, work_out
 
-from methodsheets.method.job import DoneSetup
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.hold_clauses import CLAUSES
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.holding import Grips, Way
@@ -78,7 +78,7 @@ def refused(made: Evaluated) -> bool:
     return problem is not None
 
 
-EFFECTS: Mapping[Change, Callable[[DoneSetup], object]] = {
+EFFECTS: Mapping[Change, Callable[[CheckedSetup], object]] = {
     Change.WORDS: lambda setup: setup.held.sentence.metric,
     Change.NUMBERS: lambda setup: [(fact.key, str(fact.value), str(fact.note)) for fact in setup.facts],
     Change.CHECKS: lambda setup: [(c.key, c.state, str(c.words)) for one in (setup, *setup.operations) for c in one.checks],

@@ -11,7 +11,8 @@ from tests.method.bench import block, method, work_out
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import turning_spec
 from methodsheets.formula.measure import Measure
-from methodsheets.method.job import DoneOperation, Evaluated
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Evaluated
 from methodsheets.trade.metal.materials import material
 from methodsheets.vocabulary.support import ALONE, SPELLED, SUPPORTS, HeldUp, Support
 
@@ -26,12 +27,12 @@ def bar(support: str = "", *ops: str) -> Evaluated:
     return work_out(method(blocks, stock=BAR))
 
 
-def last(made: Evaluated) -> DoneOperation:
+def last(made: Evaluated) -> CheckedOperation:
     assert made.live.operations, [str(p) for p in made.method.problems]
     return made.live.operations[-1]
 
 
-def bending(done: DoneOperation) -> float:
+def bending(done: CheckedOperation) -> float:
     found = next((f.value for f in done.facts if f.key == "deflection"), None)
     return found.value if isinstance(found, Measure) else 0.0
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from methodfigures.setups.cross.spec import CrossSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import holder_look, stage_of
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.say import degrees
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
@@ -14,7 +15,7 @@ SAW = 63.0
 """Diameter in mm that a slitting saw is drawn with where the workshop does not say: a usual one."""
 
 
-def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether round work lies on its side and is cut from above."""
     lies = stage_of(setup.held) is Stage.LYING and bool(holder_look(setup.held, Stage.LYING))
     way, cuts = setup.held.way, done.volume > 0 or SCENES[done.verb].marks
@@ -23,7 +24,7 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     return done.station.holding is not None and bool(look(done.verb, Stage.LYING)) and cuts and lies
 
 
-def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetup:
+def cross_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> CrossSetup:
     """The figure of one cut across the work; of several at different angles, the first."""
     holding, sketch = done.station.holding, done.plan.sketch
     assert holding is not None
@@ -66,13 +67,13 @@ def cross_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> CrossSetu
     )
 
 
-def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     """What the figure calls the head and what stands in it, where the work is not in vees or a vice."""
     texts = _of_the_holder(setup, done)
     return {**texts, "hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else texts
 
 
-def _of_the_holder(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+def _of_the_holder(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     held = setup.held
     if held.way is not None and held.way.row.faces:
         count = len(done.plan.sketch.angles)
@@ -88,18 +89,18 @@ def _of_the_holder(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     return {**texts, "head": held.carrying.row.words[0], "holder": chuck, "tailstock": "tailstock"}
 
 
-def _on_arbor(done: DoneOperation) -> bool:
+def _on_arbor(done: CheckedOperation) -> bool:
     """Whether the cutter is a disc on an upright arbor, beside the work: a form cutter, a slitting saw."""
     return SCENES[done.verb].disc
 
 
-def _cutter_size(done: DoneOperation) -> float:
+def _cutter_size(done: CheckedOperation) -> float:
     if SCENES[done.verb].disc and done.tool is not None and done.tool.diameter:
         return done.tool.diameter
     return done.plan.cut.diameter if done.plan.cut.process.row.milling_feed else SAW if _on_arbor(done) else 0.0
 
 
-def _depth(done: DoneOperation) -> float:
+def _depth(done: CheckedOperation) -> float:
     """How deep the cut is as it was said: of a hole to the full diameter, without the drill's point."""
     made = next((made.size for made in done.plan.makes if made.what == "depth"), None)
     return done.plan.reach_depth if made is None else made

@@ -5,15 +5,16 @@ from __future__ import annotations
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import stage_of
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.say import degrees
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 
 MOST_ROWS = 12
 
 
-def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether it is work about an upright axis on the mill or the drilling machine."""
     upright = done.station.holding is not None and setup.held.machine.sort.tool_turns and bool(setup.held.grip)
     upright = upright and stage_of(setup.held) is Stage.TABLE
@@ -27,7 +28,7 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     )
 
 
-def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySetup:
+def rotary_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> RotarySetup:
     """The figure of one operation on the rotary table."""
     holding, sketch, plan = done.station.holding, done.plan.sketch, done.plan
     assert holding is not None
@@ -75,12 +76,12 @@ def rotary_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> RotarySe
     )
 
 
-def _table_radius(setup: DoneSetup) -> float:
+def _table_radius(setup: CheckedSetup) -> float:
     table = setup.held.table
     return table.diameter / 2 if table and table.diameter else 60.0
 
 
-def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     texts, carrying = {}, setup.held.carrying
     if done.plan.sketch.angles:
         noun = carrying.row.words[0].rsplit(maxsplit=1)[-1] if carrying is not None else "table"
@@ -92,7 +93,7 @@ def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     return texts
 
 
-def _handle(done: DoneOperation) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
+def _handle(done: CheckedOperation) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
     """The columns of the operation's table that a small table beside the plan has room for."""
     if not done.tables:
         return (), ()

@@ -25,7 +25,9 @@ from methodsheets.drawings import explaining, settings, story
 from methodsheets.drawings.finished import NARROW, part_spec, portrait_spec
 from methodsheets.drawings.scenes import scene_of
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation, DoneSetup, Evaluated
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Evaluated
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import Drawing
 from methodsheets.sheet.words import Words
@@ -89,7 +91,7 @@ class DrawingRoom:
                 press = functools.partial(explaining.press_spec, found, label, calls)
                 self._draw(scheme, "press-fit", scheme, caption, press, _without_views(draw_press_fit), 1)
 
-    def _setting(self, setup: DoneSetup) -> None:
+    def _setting(self, setup: CheckedSetup) -> None:
         """How the work is set in the chuck, where that is more than gripping it."""
         scheme = f"setup-{setup.number}"
         make = functools.partial(settings.offset_spec, setup)
@@ -98,7 +100,7 @@ class DrawingRoom:
             f"{scheme}-offset", "setting", scheme, caption, make, _without_views(draw_offset_setting), setup.line
         )
 
-    def _how_to_set(self, done: DoneOperation) -> None:
+    def _how_to_set(self, done: CheckedOperation) -> None:
         """How a slide is set, or a thread measured."""
         scheme = f"op-{done.number}"
         slide, wires = functools.partial(settings.slide_spec, done), functools.partial(settings.wires_spec, done)
@@ -107,7 +109,7 @@ class DrawingRoom:
         caption = Words(f"{done.number}  Measuring over wires")
         self._draw(f"{scheme}-wires", "measuring", scheme, caption, wires, _without_views(draw_three_wires), done.line)
 
-    def draw_operation(self, setup: DoneSetup, done: DoneOperation) -> None:
+    def draw_operation(self, setup: CheckedSetup, done: CheckedOperation) -> None:
         """The picture of one operation in its set-up."""
         scene = scene_of(setup, done)
         if scene is None:

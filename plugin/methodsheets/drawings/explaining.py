@@ -10,7 +10,7 @@ from methodfigures.explain.fit_zones import FitZones, Zone
 from methodfigures.explain.press_fit import PressFit as PressFigure
 from methodsheets.formula.functions import Called
 from methodsheets.formula.values import Record
-from methodsheets.method.job import Job
+from methodsheets.method.job import Finished
 from methodsheets.operations.say import diameter, number
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.fits.fits import Fit
@@ -19,7 +19,7 @@ from methodsheets.trade.fits.press_fits import PressFit, press_fit
 from methodsheets.trade.form.calculation import calculation_of
 
 
-def results(job: Job) -> Iterator[tuple[str, str, Any, list[Called]]]:
+def results(job: Finished) -> Iterator[tuple[str, str, Any, list[Called]]]:
     """(name, label, the object, the calls that made it) of every calculation with a result of several fields."""
     for known in job.reader.scope:
         if known.value is None or not isinstance(known.value.data, Record) or known.line is None:

@@ -8,7 +8,8 @@ from methodfigures.setups.joining import Joint, SawCut
 from methodfigures.setups.sawing import SawGap
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.plan import Join
 from methodsheets.operations.say import degrees, number
 from methodsheets.vocabulary.process import Process
@@ -19,12 +20,12 @@ WAY_OF = {Process.MILL: "cutter", Process.NONE: "file"}
 Vector = tuple[float, float, float]
 
 
-def can_draw(done: DoneOperation) -> bool:
+def can_draw(done: CheckedOperation) -> bool:
     """Whether the operation puts two pieces together, or something to the work that guides the tool."""
     return done.plan.join is not None or done.plan.guide is not None
 
 
-def joint_spec(drawn: Drawn, done: DoneOperation) -> Joint:
+def joint_spec(drawn: Drawn, done: CheckedOperation) -> Joint:
     """The two pieces before and after."""
     join, sketch = done.plan.join or done.plan.guide, done.plan.sketch
     assert join is not None
@@ -65,14 +66,14 @@ def _moving_name(join: Join) -> str:
     return f"first {join.name} of {join.count}" if join.shown else f"{join.name} ({join.count})"
 
 
-def _uncut(done: DoneOperation) -> str:
+def _uncut(done: CheckedOperation) -> str:
     """Which piece is not cut lengthwise: a shaft, pin or screw; none where two pieces are only laid together."""
     if done.plan.join is not None and done.plan.join.how.row.filled:
         return ""
     return "fixed" if done.verb.endswith(" on") else "moving"
 
 
-def _seams(done: DoneOperation, right: Vector, at: Vector) -> tuple[Vector, ...]:
+def _seams(done: CheckedOperation, right: Vector, at: Vector) -> tuple[Vector, ...]:
     """Where filler shows: right and left of the piece that comes on, at the face that is up."""
     assert done.plan.join is not None
     low, high = done.plan.join.solid.bounds
@@ -85,12 +86,12 @@ def _three(values: Iterable[float]) -> Vector:
     return (x, y, z)
 
 
-def can_draw_saw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw_saw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether a bar is sawn across."""
     return SCENES[done.verb].sawn and done.volume > 0 and done.station.holding is not None and bool(setup.held.grip)
 
 
-def saw_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawCut:
+def saw_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> SawCut:
     """The bar in the vice, the kerf, and the piece that is kept."""
     holding, sketch = done.station.holding, done.plan.sketch
     assert holding is not None
@@ -113,7 +114,7 @@ def saw_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawCut:
     )
 
 
-def gap_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> SawGap:
+def gap_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> SawGap:
     """A core that is cut out of the middle: the tool in the gap, what stays, and how the work is held."""
     holding, gap, cut = done.station.holding, done.plan.gap, done.plan.cut
     assert holding is not None

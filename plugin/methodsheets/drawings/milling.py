@@ -7,13 +7,14 @@ from collections.abc import Iterable
 from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import stage_of
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.vocabulary.scene import SCENES, Stage, look
 from methodsheets.workpiece import FACES
 
 
-def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether it is a cut on a block that stands in the vice or on the table."""
     cuts = done.volume > 0 or SCENES[done.verb].marks
     way = setup.held.way
@@ -23,7 +24,7 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     return held and cuts and there and bool(look(done.verb, Stage.BLOCK))
 
 
-def vice_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> ViceSetup:
+def vice_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> ViceSetup:
     """The figure of one operation on a block; every number comes from the operation."""
     pose = done.station.pose
     assert pose is not None
@@ -65,7 +66,7 @@ OF_WORDS = {"t-slot cutter": "t-slot-cutter", "dovetail cutter": "dovetail-cutte
 """What a verb's own tool looks like where the workshop's tool is not one."""
 
 
-def _cutter(done: DoneOperation) -> str:
+def _cutter(done: CheckedOperation) -> str:
     """The sort of cutter, where it has a shape of its own."""
     return OF_WORDS.get(done.plan.tool_words, str(done.tool.kind) if done.tool else "")
 
@@ -76,16 +77,16 @@ def three(values: Iterable[float]) -> tuple[float, float, float]:
     return (x, y, z)
 
 
-def _texts(done: DoneOperation) -> dict[str, str]:
+def _texts(done: CheckedOperation) -> dict[str, str]:
     return {"hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else {}
 
 
-def _jaw_length(setup: DoneSetup) -> float:
+def _jaw_length(setup: CheckedSetup) -> float:
     holder = setup.held.holder
     return holder.jaw_width if holder and holder.jaw_width else 100.0
 
 
-def _hole_box(done: DoneOperation) -> tuple[float, float, float, float, float]:
+def _hole_box(done: CheckedOperation) -> tuple[float, float, float, float, float]:
     r = done.plan.sketch.diameter / 2
     xs, ys = [x for x, _ in done.plan.sketch.points], [y for _, y in done.plan.sketch.points]
     height = done.station.pose.size[2] if done.station.pose else 0.0

@@ -10,8 +10,9 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
 from methodsheets.method.balance import MATTERS
 from methodsheets.method.checks.clamping import clamp_places, cut_boxes
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import holder_look, stage_of
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.say import number
 from methodsheets.vocabulary.holding import Way
 from methodsheets.vocabulary.scene import SCENES, Stage, look
@@ -21,14 +22,14 @@ SMALLEST = 40.0
 """mm: radius of a plate or a chuck where the workshop does not say."""
 
 
-def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether a block turns about a place of its face, and the tool comes down that axis."""
     cuts = done.volume > 0 or SCENES[done.verb].marks
     there = stage_of(setup.held) is Stage.PLATE and bool(holder_look(setup.held, Stage.PLATE))
     return there and cuts and setup.turns_about is not None and bool(look(done.verb, Stage.PLATE))
 
 
-def plate_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> PlateSetup:
+def plate_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> PlateSetup:
     """The figure of one operation on a block in the lathe; clamps stand clear of all that is cut in the set-up."""
     pose, sketch = done.station.pose, done.plan.sketch
     assert pose is not None
@@ -62,7 +63,7 @@ def plate_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> PlateSetu
     )
 
 
-def _plate_radius(setup: DoneSetup, done: DoneOperation) -> float:
+def _plate_radius(setup: CheckedSetup, done: CheckedOperation) -> float:
     """Radius of the chuck or the plate, mm; of the faceplate where an angle plate is bolted to it; 0 = not said."""
     holder = setup.held.holder
     if holder is not None and not holder.body_diameter:
@@ -70,7 +71,7 @@ def _plate_radius(setup: DoneSetup, done: DoneOperation) -> float:
     return holder.body_diameter / 2 if holder is not None else 0.0
 
 
-def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     texts = {"hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else {}
     weight = _weight(setup, _plate_radius(setup, done))
     if weight is not None:
@@ -78,7 +79,7 @@ def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     return texts
 
 
-def _weight(setup: DoneSetup, radius: float) -> tuple[float, float, float] | None:
+def _weight(setup: CheckedSetup, radius: float) -> tuple[float, float, float] | None:
     """(angle, radius, grams) of the balance weight, opposite the heavy side; None where none is needed or known."""
     pose = setup.held.pose
     if setup.unbalance <= MATTERS or not radius or pose is None or setup.turns_about is None:

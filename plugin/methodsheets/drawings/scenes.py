@@ -16,7 +16,8 @@ from methodfigures.setups.turning.figure import draw_turning_setup
 from methodfigures.setups.vice.figure import draw_vice_setup
 from methodsheets.drawings import crosswise, dividing, joints, milling, plate, turning
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.open_setup import CheckedSetup
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,12 +26,12 @@ class Scene:
 
     kind: str
     """What the page calls it: 'setup', 'joint'."""
-    can_draw: Callable[[DoneSetup, DoneOperation], bool]
-    spec: Callable[[Drawn, DoneSetup, DoneOperation], Any]
+    can_draw: Callable[[CheckedSetup, CheckedOperation], bool]
+    spec: Callable[[Drawn, CheckedSetup, CheckedOperation], Any]
     draw: Callable[..., Figure]
 
 
-def _gap(setup: DoneSetup, done: DoneOperation) -> bool:
+def _gap(setup: CheckedSetup, done: CheckedOperation) -> bool:
     return joints.can_draw_saw(setup, done) and done.plan.gap is not None
 
 
@@ -57,6 +58,6 @@ SCENES: tuple[Scene, ...] = (
 """Every scene, in the order in which they are tried."""
 
 
-def scene_of(setup: DoneSetup, done: DoneOperation) -> Scene | None:
+def scene_of(setup: CheckedSetup, done: CheckedOperation) -> Scene | None:
     """The scene that shows an operation; None where it has no picture."""
     return next((scene for scene in SCENES if scene.can_draw(setup, done)), None)

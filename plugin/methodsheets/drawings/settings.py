@@ -11,7 +11,9 @@ from methodfigures.explain.offset_setting import OffsetSetting
 from methodfigures.explain.taper import CompoundSlide
 from methodfigures.explain.wires import ThreeWires
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Finished
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.say import degrees, diameter, number
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.thread_measuring import thread_over_wires
@@ -24,7 +26,7 @@ BALANCED = 30.0
 """g·mm: less is not worth a picture (the same figure from which a caution is printed)."""
 
 
-def offset_spec(setup: DoneSetup) -> OffsetSetting | None:
+def offset_spec(setup: CheckedSetup) -> OffsetSetting | None:
     """What the dial gauge reads while work is set off the axis in the four-jaw; None where it is not."""
     holding = setup.held.holding
     four_jaw = setup.held.way is not None and setup.held.way.row.set_by_dial
@@ -44,7 +46,7 @@ def offset_spec(setup: DoneSetup) -> OffsetSetting | None:
     )
 
 
-def slide_spec(done: DoneOperation) -> CompoundSlide | None:
+def slide_spec(done: CheckedOperation) -> CompoundSlide | None:
     """The top slide set over for a taper; None where the operation is none."""
     sketch = done.plan.sketch
     far = sketch.end_diameter
@@ -71,7 +73,7 @@ def slide_spec(done: DoneOperation) -> CompoundSlide | None:
     )
 
 
-def wires_spec(done: DoneOperation) -> ThreeWires | None:
+def wires_spec(done: CheckedOperation) -> ThreeWires | None:
     """The thread measured over three wires; None where there is no wire measurement for it."""
     if done.plan.cut.process.row.passes is not Passes.THREADED or done.plan.inside:
         return None
@@ -98,7 +100,7 @@ def wires_spec(done: DoneOperation) -> ThreeWires | None:
     )
 
 
-def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
+def balance_spec(drawn: Drawn, job: Finished) -> StaticBalance | None:
     """What hangs on what before and after the balancing cuts; None for a part that never was out of balance."""
     cuts = _balancing_cuts(job)
     main = job.pieces.get(job.main)
@@ -136,11 +138,11 @@ def balance_spec(drawn: Drawn, job: Job) -> StaticBalance | None:
     )
 
 
-def _balancing_cuts(job: Job) -> list[DoneOperation]:
+def _balancing_cuts(job: Finished) -> list[CheckedOperation]:
     """The cuts off the axis of the piece from whose unbalance they take most: the part itself, or one that it is put
     together from and that was balanced before.
     """
-    best: list[DoneOperation] = []
+    best: list[CheckedOperation] = []
     most = 0.0
     for piece in job.pieces.values():
         made = [o for o in job.operations if o.piece is piece and o.station.holding and o.volume > 0]
@@ -151,7 +153,7 @@ def _balancing_cuts(job: Job) -> list[DoneOperation]:
     return best
 
 
-def _off_axis(done: DoneOperation) -> bool:
+def _off_axis(done: CheckedOperation) -> bool:
     sketch = done.plan.sketch
     return sketch.radius > 1e-6 or SCENES[done.verb].off_axis
 
@@ -182,7 +184,7 @@ def _along(polar: tuple[float, float], right: Iterable[float], up: Iterable[floa
     return (x * rx + y * ry, x * ux + y * uy)
 
 
-def _vector_of(done: DoneOperation, right: Iterable[float], up: Iterable[float]) -> tuple[float, float]:
+def _vector_of(done: CheckedOperation, right: Iterable[float], up: Iterable[float]) -> tuple[float, float]:
     """What a cut takes from the unbalance, g·mm."""
     before, after = (unbalance(state) for state in (done.before, done.after))
     one, other = (_along((u.amount, u.angle), right, up) for u in (before, after))

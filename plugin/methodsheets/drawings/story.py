@@ -10,7 +10,9 @@ from methodfigures.route.removed_metal import RemovedMetal
 from methodfigures.route.storyboard import Cell, Storyboard
 from methodfigures.route.strip import SectionStrip
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Finished
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.workpiece import VicePose
 
 MOST_CELLS = 40
@@ -21,7 +23,7 @@ PHONE, TWO = 74.0, 2
 Way = tuple[float, float, float]
 
 
-def storyboard(drawn: Drawn, job: Job, *, narrow: bool = False) -> Storyboard | None:
+def storyboard(drawn: Drawn, job: Finished, *, narrow: bool = False) -> Storyboard | None:
     """One pictorial for every operation that changes the work; None where there are fewer than two.
 
     Parameters:
@@ -34,7 +36,7 @@ def storyboard(drawn: Drawn, job: Job, *, narrow: bool = False) -> Storyboard | 
     return replace(wide, columns=TWO, width=PHONE) if wide is not None and narrow else wide
 
 
-def last_steps(drawn: Drawn, job: Job) -> Storyboard:
+def last_steps(drawn: Drawn, job: Finished) -> Storyboard:
     """The last operation, whatever it changes, and the steps on its piece that led to it."""
     every = [(setup, done) for setup in job.setups for done in setup.operations]
     last = every[-1][1]
@@ -43,7 +45,7 @@ def last_steps(drawn: Drawn, job: Job) -> Storyboard:
     return Storyboard(cells, columns=len(cells), title=last.words.metric, width=max(STEP * len(cells), PHONE))
 
 
-def strip(drawn: Drawn, job: Job) -> SectionStrip | None:
+def strip(drawn: Drawn, job: Finished) -> SectionStrip | None:
     """One section for every operation that cuts; None where fewer than two do, or where the work is a block."""
     turned = [(s, o) for s in job.setups for o in s.operations if o.volume > 0 and o.station.holding]
     cells = tuple(_cell(drawn, setup, done) for setup, done in turned)[:MOST_CELLS]
@@ -55,11 +57,11 @@ def strip(drawn: Drawn, job: Job) -> SectionStrip | None:
     )
 
 
-def _changes(done: DoneOperation) -> bool:
+def _changes(done: CheckedOperation) -> bool:
     return done.volume > 0 or done.plan.join is not None or bool(done.plan.marks)
 
 
-def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
+def _cell(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Cell:
     face, up = _stands(setup, done)
     return Cell(
         str(done.number),
@@ -72,7 +74,7 @@ def _cell(drawn: Drawn, setup: DoneSetup, done: DoneOperation) -> Cell:
     )
 
 
-def _stands(setup: DoneSetup, done: DoneOperation) -> tuple[Way, Way | None]:
+def _stands(setup: CheckedSetup, done: CheckedOperation) -> tuple[Way, Way | None]:
     """(which way the face that looks at you looks, which way is up) in the set-up; turned work has no up."""
     if done.station.holding:
         return (0.0, 0.0, -1.0 if done.station.holding.out == "A" else 1.0), None
@@ -90,7 +92,7 @@ def _way(axis: Iterable[float]) -> Way:
     return (x, y, z)
 
 
-def in_stock(drawn: Drawn, job: Job) -> RemovedMetal | None:
+def in_stock(drawn: Drawn, job: Finished) -> RemovedMetal | None:
     """The finished part in the stock that it is cut from; None where the work was put together from several pieces."""
     piece = job.pieces.get(job.main)
     if piece is None or piece.start is None or len(job.pieces) > 1 or not piece.work.bodies:
@@ -110,9 +112,9 @@ def in_stock(drawn: Drawn, job: Job) -> RemovedMetal | None:
     )
 
 
-def faults(drawn: Drawn, job: Job) -> Proof | None:
+def faults(drawn: Drawn, job: Finished) -> Proof | None:
     """What the method leaves wrong, numbered; None where nothing is."""
-    if not job.differences or job.want is None:
+    if not job.proved.differences or job.proved.want is None:
         return None
     found = tuple(
         Fault(
@@ -123,9 +125,9 @@ def faults(drawn: Drawn, job: Job) -> Proof | None:
             f"{words.volume_mm3:.0f}",
             f"{raw.thickness:.2f}",
         )
-        for raw, words in zip(job.differences, job.listed, strict=True)
+        for raw, words in zip(job.proved.differences, job.proved.listed, strict=True)
     )
-    return Proof((drawn.solid(job.want),), found[:12])
+    return Proof((drawn.solid(job.proved.want),), found[:12])
 
 
 def _where(words: str) -> str:

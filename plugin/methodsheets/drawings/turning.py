@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from methodfigures.setups.turning.spec import TurningSetup
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.operations.say import number
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.vocabulary.scene import SCENES, Stage, look
@@ -16,7 +17,7 @@ NOSE = 0.4
 workshops."""
 
 
-def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
+def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
     """Whether it is a turning operation with a holder that the drawing knows."""
     held = setup.held
     drawn = held.way is not None and bool(held.way.row.in_lathe) and bool(held.grip)
@@ -25,7 +26,7 @@ def can_draw(setup: DoneSetup, done: DoneOperation) -> bool:
     return on_lathe and on_axis and bool(look(done.verb, Stage.LATHE)) and (done.volume > 0 or SCENES[done.verb].marks)
 
 
-def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictorials: bool) -> TurningSetup | None:
+def turning_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation, *, pictorials: bool) -> TurningSetup | None:
     """The figure of one turning operation; every number comes from the operation, none from the mesh.
 
     None where the holder would not meet the work at all.
@@ -82,7 +83,7 @@ def turning_spec(drawn: Drawn, setup: DoneSetup, done: DoneOperation, *, pictori
     )
 
 
-def _holder_name(setup: DoneSetup, done: DoneOperation) -> str:
+def _holder_name(setup: CheckedSetup, done: CheckedOperation) -> str:
     """What holds the work; between centres what drives it, as its polygons are called."""
     way = setup.held.way
     if way is not None and way.row.grips is Grips.CENTRES and done.rig is not None and done.rig.holder:
@@ -90,7 +91,7 @@ def _holder_name(setup: DoneSetup, done: DoneOperation) -> str:
     return setup.held.words
 
 
-def _support(done: DoneOperation) -> str | None:
+def _support(done: CheckedOperation) -> str | None:
     """What the figure calls the support: a steady before a centre, which shows by its parts."""
     up = done.station.held_up
     if up.steady.there:
@@ -98,7 +99,7 @@ def _support(done: DoneOperation) -> str | None:
     return "centre" if up.centre.there else None
 
 
-def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
+def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     texts = {}
     held = setup.held
     if held.sides and held.grip:
@@ -108,7 +109,7 @@ def _texts(setup: DoneSetup, done: DoneOperation) -> dict[str, str]:
     return texts
 
 
-def removed_words(done: DoneOperation) -> str:
+def removed_words(done: CheckedOperation) -> str:
     """How much metal the operation cuts away, in words for the drawing."""
     volume = done.volume
     if volume <= 0:

@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from methodsheets.geometry import GeometryError
-from methodsheets.method.job import Job, Piece
+from methodsheets.method.job import Job
+from methodsheets.method.piece import Piece
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.setups import Held, assuming
 from methodsheets.operations.station import Station

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from methodsheets.formula.errors import FormulaError
 from methodsheets.geometry import Solid
 from methodsheets.method.balance import NONE
-from methodsheets.method.job import DoneSetup, Job
+from methodsheets.method.job import Job
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.trial_cuts import Taken, TrialCuts, direction
 from methodsheets.operations.holes import hole_outline
 from methodsheets.operations.say import degrees, dim, number
@@ -226,7 +227,7 @@ def _positive(*values: tuple[str, float]) -> None:
             )
 
 
-def present(job: Job) -> DoneSetup:
+def present(job: Job) -> OpenSetup:
     """The set-up in which the work stands at this line; FormulaError where there is none yet."""
     if not job.setups:
         raise FormulaError(
@@ -238,7 +239,7 @@ def present(job: Job) -> DoneSetup:
     return job.setups[-1]
 
 
-def turned(job: Job) -> tuple[DoneSetup, TurningFrame]:
+def turned(job: Job) -> tuple[OpenSetup, TurningFrame]:
     """The same with its lengths and angles; FormulaError where the work is held as a block."""
     setup = present(job)
     holding = setup.held.holding

@@ -11,7 +11,9 @@ from itertools import product
 
 from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import Solid
-from methodsheets.method.job import DoneOperation, Intended, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.intention import Intended
+from methodsheets.method.job import Job
 from methodsheets.workpiece import Workpiece
 
 SAME_LENGTH = 1e-4
@@ -50,7 +52,7 @@ def _unlike(done: Solid, want: Solid) -> float:
     return done.volume + want.volume - 2.0 * (done & want).volume
 
 
-def left_by(job: Job, found: Fault) -> DoneOperation | None:
+def left_by(job: Job, found: Fault) -> WorkedOperation | None:
     """The operation whose surface bounds the metal that is left on; None where it is the stock's own skin."""
     tags = {one.tag: one for one in job.operations}
     areas = found.solid.mesh().areas_by_operation()

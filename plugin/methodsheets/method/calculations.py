@@ -31,7 +31,7 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
         value = job.reader.value(line.expression, calls)
         working = line_working(line.name.value, line.label, line.expression, value, scope, calls)
         working = replace(working, by_names=_by_names(job, line.expression))
-        job.recalled[line.name.value] = working.recalled
+        job.log.recalled[line.name.value] = working.recalled
     except MethodError as error:
         job.problems.extend([error.problem])
     try:
@@ -48,7 +48,7 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
 def _by_names(job: Job, expression: Text) -> tuple[str, ...]:
     """What was recalled and not read in the numbers that an expression takes by their names."""
     names = sorted(set(names_in(parse(expression))))
-    return tuple(dict.fromkeys(words for name in names for words in job.recalled.get(name, ())))
+    return tuple(dict.fromkeys(words for name in names for words in job.log.recalled.get(name, ())))
 
 
 def _shown(value: Value) -> tuple[Measure | str, tuple[tuple[str, Measure | str], ...]]:

@@ -12,11 +12,14 @@ from methodsheets.method.checks.all_checks import check_operation
 from methodsheets.method.checks.block_in_lathe import turning_block
 from methodsheets.method.checks.carriers import check_attitude
 from methodsheets.method.checks.wishes import check_wishes
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import CutOperation, SaidOperation, WorkedOperation, planned, worked_out
+from methodsheets.method.job import Job
 from methodsheets.method.limits import read_limits
 from methodsheets.method.metal import cut_metal
 from methodsheets.method.not_drawn import depth_slide, not_drawn
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.proof import check_cut, check_reach
+from methodsheets.method.rig import rig_round
 from methodsheets.method.spinning import balance_after, turning_bound
 from methodsheets.method.stages import stage
 from methodsheets.operations import say
@@ -52,7 +55,7 @@ SIZES = {"mm", "in", "inch", "thou"}
 """Words of a tool's name that are of its size."""
 
 
-def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
+def carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation | None:
     """Do one operation on the set-up's piece; None (and a problem) where its words are wrong."""
     try:
         done = _carry_out(job, setup, block)
@@ -69,16 +72,16 @@ def carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation | None:
     except Exception as error:
         job.problems.extend([mishap(block.place, "this operation could not be worked out", error)])
     else:
-        failed = job.broken.get(setup.piece.name)
+        failed = job.log.broken.get(setup.piece.name)
         if failed:
             words = f"follows the operation of line {failed}, which could not be worked out"
             done.judge("follows-failed", None, words)
         return done
-    job.broken.setdefault(setup.piece.name, block.place.line)
+    job.log.broke(setup.piece.name, block.place.line)
     return None
 
 
-def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
+def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
     name, line = find_verb(block)
     number = 10 * (len(job.operations) + 1)
     station = _station(job, setup, name, f"{job.file.slug} {number}")
@@ -89,52 +92,47 @@ def _carry_out(job: Job, setup: DoneSetup, block: Block) -> DoneOperation:
         own_word(job, wanted, station.tool.known_as(), station.tool.name)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
-    before = setup.piece.work.state
     plan = meaning.make(station, said)
     plan.cut = replace(plan.cut, slide=depth_slide(setup.held, name, plan))
     said.all_asked(name, meaning.all_clauses)
     _no_idle_wish(block, name, plan, setup)
     tool = _named_tool(job, setup, wanted, meaning, plan) if wanted else _tool(job, setup, plan, meaning)
-    done = DoneOperation(
-        line.place.line if line.value else block.place.line, number, f"op-{number}-{slugify(name)}",
-        _title(block, plan),
-        block, name, plan, station, setup.piece, before, before, tool=tool,
-        tool_name=tool.name if tool else plan.tool_words,
-        tag=station.operation, called="called" in said, said=said, tool_said=wanted.value if wanted else "",
-        facts=[*plan.facts], checks=[*plan.checks],
-        tables=[*plan.tables],
+    spoken = SaidOperation(number=number, block=block, verb=name, said=said, tool_said=wanted.value if wanted else "")
+    intended = planned(
+        spoken, id=f"op-{number}-{slugify(name)}", title=_title(block, plan), plan=plan, station=station,
+        piece=setup.piece, tool=tool, line=line.place.line if line.value else block.place.line,
     )  # fmt: skip
-    cut_metal(job, setup, done)
-    _work_out(job, setup, done)
-    return done
+    return _work_out(job, setup, cut_metal(job, setup, intended))
 
 
-def _work_out(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
+def _work_out(job: Job, setup: OpenSetup, done: CutOperation) -> WorkedOperation:
     """Everything that follows from the cut: cutting data, limits, times, checks, cautions."""
     block, plan, material = done.block, done.plan, setup.piece.material
     turning_block(setup, done)
     ceiling = turning_bound(setup, done.before)
     # The limits first: the passes are led into them.
-    done.limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
+    limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
     wishes = _wishes(job, block)
-    done.worked = work_out(
-        plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling, job.workshop.times
-    )
-    set_by_hand, positions = readings(plan, done.station, setup.held.machine, done.limits)
-    done.facts = [*done.worked.facts, *set_by_hand, *done.facts]
-    done.tables += positions
-    done.checks += [*done.worked.checks, *told]
-    done.notes = [say.words(note) for note in done.worked.notes]
-    done.notes += [Words(job.reader.words(text)) for text in entry_texts(block, "note")]
-    missing = not_drawn(setup, done)
-    done.notes += [Words(missing)] if missing else []
-    done.handling = _handling(job, block, plan, setup, done.worked.further_tools)
-    done.grams_after = mass(done.after).grams
+    worked = work_out(plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling, job.workshop.times)
+    set_by_hand, positions = readings(plan, done.station, setup.held.machine, limits)
+    found, missing = done.found, not_drawn(setup, done)
+    found.facts.extend([*worked.facts, *set_by_hand, *plan.facts])
+    found.tables.extend(positions)
+    found.checks.extend([*worked.checks, *told])
+    found.notes.extend(say.words(note) for note in worked.notes)
+    found.notes.extend(Words(job.reader.words(text)) for text in entry_texts(block, "note"))
+    found.notes.extend([Words(missing)] if missing else [])
     doing = f"operation {done.number} could not be looked at"
-    stage(job, doing, lambda: _look_at(job, setup, done, wishes), None, of=done, foreseen=FORESEEN)
+    made = worked_out(
+        done, worked=worked, limits=tuple(limits), grams_after=mass(done.after).grams,
+        handling=_handling(job, block, plan, setup, worked.further_tools),
+        rig=stage(job, doing, lambda: rig_round(setup, done), None, of=done, foreseen=FORESEEN),
+    )  # fmt: skip
+    stage(job, doing, lambda: _look_at(job, setup, made, wishes), None, of=made, foreseen=FORESEEN)
+    return made
 
 
-def _look_at(job: Job, setup: DoneSetup, done: DoneOperation, wishes: Wishes) -> None:
+def _look_at(job: Job, setup: OpenSetup, done: WorkedOperation, wishes: Wishes) -> None:
     """Every check of the cut, and its cautions."""
     balance_after(setup, done)
     check_cut(done)
@@ -145,7 +143,7 @@ def _look_at(job: Job, setup: DoneSetup, done: DoneOperation, wishes: Wishes) ->
     _cautions(setup, done, done.block)
 
 
-def _station(job: Job, setup: DoneSetup, verb: str, tag: str) -> Station:
+def _station(job: Job, setup: OpenSetup, verb: str, tag: str) -> Station:
     held = setup.held
     stick = held.stick_out
     if held.holding and held.grip and setup.operations:
@@ -176,7 +174,7 @@ def _title(block: Block, plan: Plan) -> Words:
 
 
 # ------------------------------------------------------------------------------------------------ tools
-def _named_tool(job: Job, setup: DoneSetup, wanted: Text, meaning: Verb, plan: Plan | None = None) -> Tool:
+def _named_tool(job: Job, setup: OpenSetup, wanted: Text, meaning: Verb, plan: Plan | None = None) -> Tool:
     """The tool that the author's words mean; of a set the size that they say, else the one that the plan wants."""
     size, angle, thread = (plan.tool_size, plan.tool_angle, plan.thread) if plan else (0.0, 0.0, "")
     found = job.workshop.tool(
@@ -209,7 +207,7 @@ def own_word(job: Job, wanted: Text, known_as: Iterable[str], name: str) -> None
         job.problems.warning(wanted.place, words, rule, f"write `{name}`, or enter it there", code="other-name")
 
 
-def _tool(job: Job, setup: DoneSetup, plan: Plan, meaning: Verb) -> Tool | None:
+def _tool(job: Job, setup: OpenSetup, plan: Plan, meaning: Verb) -> Tool | None:
     """The tool that the plan asks for, else the trade's usual one for the verb."""
     shop, name, size = job.workshop, meaning.name, plan.tool_size
     wanted: dict[str, Any] = {"angle": plan.tool_angle, "thread": plan.thread, "machine": setup.held.machine}
@@ -235,7 +233,7 @@ def _wishes(job: Job, block: Block) -> Wishes:
     )  # fmt: skip
 
 
-def _no_idle_wish(block: Block, name: str, plan: Plan, setup: DoneSetup) -> None:
+def _no_idle_wish(block: Block, name: str, plan: Plan, setup: OpenSetup) -> None:
     """Refuse a depth, feed or speed that changes nothing: a drill has no depth of cut, a thread feeds by its pitch."""
     takes = plan.cut.process.row.takes if setup.held.machine.kind.has_spindle else frozenset()
     for key in ("depth", "feed", "speed"):
@@ -269,7 +267,7 @@ def _speeds(job: Job, text: Text) -> tuple[float | None, float | None]:
         return job.reader.cutting_speed(text), None
 
 
-def _handling(job: Job, block: Block, plan: Plan, setup: DoneSetup, further_tools: int) -> float:
+def _handling(job: Job, block: Block, plan: Plan, setup: OpenSetup, further_tools: int) -> float:
     own = entry_text(block, "handling")
     if own:
         return job.reader.minutes(own)
@@ -287,7 +285,7 @@ OF_THE_MATERIAL = (
 """(word of its group, or its name; caution) for metal or plastic that is cut."""
 
 
-def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
+def _cautions(setup: OpenSetup, done: WorkedOperation, block: Block) -> None:
     keys = list(done.plan.cautions)
     material = setup.piece.material.group.lower()
     if done.plan.cut.process.cuts and done.volume:
@@ -297,6 +295,6 @@ def _cautions(setup: DoneSetup, done: DoneOperation, block: Block) -> None:
     fluid = entry_text(block, "with")
     if fluid:
         keys.append("fluids")
-        done.notes.append(Words(f"Cutting fluid: {fluid.value}"))
-    done.cautions = [caution(key) for key in dict.fromkeys(keys)]
-    done.cautions += [Caution("own", text.value) for text in entry_texts(block, "caution")]
+        done.found.notes.append(Words(f"Cutting fluid: {fluid.value}"))
+    done.found.cautions.extend(caution(key) for key in dict.fromkeys(keys))
+    done.found.cautions.extend(Caution("own", text.value) for text in entry_texts(block, "caution"))

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.stiffness import NOTICE, Bending
 from methodsheets.operations.chosen import depths_of, passes_of, steps_of
 from methodsheets.operations.cutplan import round_passes
@@ -39,7 +40,7 @@ SAME = 0.02
 OVER_MOTOR, NEAR_MOTOR = "more than the motor gives", "close to all that the motor gives"
 
 
-def choices_of(setup: DoneSetup, done: DoneOperation, bending: Bending | None) -> tuple[Choice, ...]:
+def choices_of(setup: OpenSetup, done: WorkedOperation, bending: Bending | None) -> tuple[Choice, ...]:
     """What is planned and its neighbours, by what they change; nothing for a cut whose force is not known."""
     worked = done.worked
     if not worked.force and not worked.told("power"):
@@ -54,8 +55,8 @@ def choices_of(setup: DoneSetup, done: DoneOperation, bending: Bending | None) -
 
 @dataclass(frozen=True)
 class _Near:
-    setup: DoneSetup
-    done: DoneOperation
+    setup: OpenSetup
+    done: WorkedOperation
     bending: Bending | None
 
     # -------------------------------------------------------------------------------------------- what changes
@@ -163,7 +164,7 @@ class _Near:
 
     def _bends(self, force: float) -> Measure | None:
         """Bending grows with the force."""
-        told = next((one for one in self.done.facts if one.key in ("deflection", "tool_deflection")), None)
+        told = next((one for one in self.done.found.facts if one.key in ("deflection", "tool_deflection")), None)
         if told is None or not isinstance(told.value, Measure) or not self.done.worked.force:
             return None
         return _noticed(told.value.value * force / self.done.worked.force)

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 
 from methodsheets.geometry import Axis
 from methodsheets.method.crooked import ALL_WAYS, Crooked, NoShaftYet, NotModelled, Span, crooked, throws_of
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.without_core import metal_of, worst_across
 from methodsheets.trade.bending.frames import Six
 from methodsheets.trade.bending.stiffness import SUPPORTS
@@ -38,7 +39,7 @@ class Stretch:
     gaps: tuple[Span, ...] = ()
     """(from, to) of each core that is out, z in mm of the work."""
 
-    def has_gaps(self, done: DoneOperation) -> bool:
+    def has_gaps(self, done: WorkedOperation) -> bool:
         """Whether a core is cut out of it."""
         spans = (sorted((done.frame.s_of(a), done.frame.s_of(b))) for a, b in self.gaps)
         return any(self.low < begin and end < self.high for begin, end in spans)
@@ -53,7 +54,7 @@ class Bends:
 
 
 def crooked_bends(
-    setup: DoneSetup, done: DoneOperation, state: State, stretch: Stretch, places: Sequence[float]
+    setup: OpenSetup, done: WorkedOperation, state: State, stretch: Stretch, places: Sequence[float]
 ) -> Bends:
     """The bending at each length from the face; NotModelled, with the reason, where the frame does not serve."""
     frame = done.frame

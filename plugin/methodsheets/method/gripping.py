@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.method.job import DoneSetup
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import MM, degrees, dia, dim, number, turned
@@ -33,7 +33,7 @@ SHORT_GRIP, SHORTEST_GRIP = 0.35, 8.0
 """Grip over diameter below which cuts are light, and mm below which a short grip does not hold (from memory)."""
 
 
-def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+def gripped_facts(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:
     """Facts and checks of work that is gripped on a diameter, outside or in a bore."""
     if not held.grip or not holding.diameter:
         _nothing_to_grip(setup, held, holding)
@@ -61,7 +61,7 @@ def gripped_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) 
         _slender(setup, held, holding, start)
 
 
-def _nothing_to_grip(setup: DoneSetup, held: Held, holding: Holding) -> None:
+def _nothing_to_grip(setup: OpenSetup, held: Held, holding: Holding) -> None:
     """No size and no length: a mandrel without a hole fails, what could be gripped somehow is not known."""
     holder = held.holder
     if holder is None or holder.sort.grips not in GRIPS_A_SIZE:
@@ -74,7 +74,7 @@ def _nothing_to_grip(setup: DoneSetup, held: Held, holding: Holding) -> None:
         setup.judge("grip", None, words, remedy="write `on` and `grip`: on 40 mm, grip 15 mm")
 
 
-def _surface(setup: DoneSetup, holding: Holding, state: State, span: tuple[float, float]) -> float:
+def _surface(setup: OpenSetup, holding: Holding, state: State, span: tuple[float, float]) -> float:
     """Whether the gripped surface is there; gives the share of it that is."""
     size, sides = holding.diameter or 0.0, setup.held.sides
     where = f"{dim(span[0])} to {dim(span[1])} from the face"
@@ -126,7 +126,7 @@ def _in_the_way(state: State, holding: Holding, size: float, span: tuple[float, 
     return widest if widest > size + PROUD else 0.0
 
 
-def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
+def _range(setup: OpenSetup, held: Held, holding: Holding) -> None:
     holder, size = held.holder, holding.diameter or 0.0
     if holder is None:
         return
@@ -141,7 +141,7 @@ def _range(setup: DoneSetup, held: Held, holding: Holding) -> None:
     setup.judge("holding-range", fits, words)
     if fits and holder.sort.closes:
         collet = holder.collet_for(size)
-        setup.facts.append(told("collet", "Collet", f"{holder.collet_series} {dim(collet or size)} {MM}".strip()))
+        setup.found.facts.append(told("collet", "Collet", f"{holder.collet_series} {dim(collet or size)} {MM}".strip()))
 
 
 def _range_words(holder: Holder, *, inside: bool, turned_round: bool) -> str:
@@ -159,14 +159,14 @@ def _span(sizes: Range) -> str:
     return f"{dim(sizes.low)} to {dim(sizes.high)} {MM}"
 
 
-def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
+def _offset(setup: OpenSetup, held: Held, holding: Holding) -> None:
     dx, dy = (a - b for a, b in zip(holding.axis, holding.gripped_axis, strict=True))
     angle = holding.frame(setup.before.ends).work_angle(math.degrees(math.atan2(dy, dx)))
     towards = f"towards {degrees(turned(angle))}"
     setup.tell("throw", "Axis off the gripped surface", holding.throw, note=towards)
     swing = "on the gripped surface, in one turn"
     setup.tell("dial_swing", "Dial gauge swings", 2 * holding.throw, "mm", "size", swing)
-    setup.cautions.append(caution("offset"))
+    setup.found.cautions.append(caution("offset"))
     holder = held.holder
     if holder and holder.throw and holding.throw > holder.throw + 1e-6:
         words = f"the axis lies {dim(holding.throw)} off; the {held.words} goes to {dim(holder.throw)}"
@@ -180,13 +180,13 @@ def _offset(setup: DoneSetup, held: Held, holding: Holding) -> None:
         setup.tell("packing", "Packing under one jaw, about", packing.thickness, note=then, working=[working])
 
 
-def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) -> None:
+def _grip_long_enough(setup: OpenSetup, held: Held, grip: float, size: float) -> None:
     if held.holder is not None and held.holder.sort.grips is Grips.TABLE:
         return  # clamps do not hold by the length of a grip
     most = held.holder.jaw_length if held.holder and held.holder.jaw_length else 0.0
     if most and grip > most + 1e-6:
         words = f"{dim(most)} long; the rest of the grip lies inside the chuck"
-        setup.facts.append(told("jaws", "Jaws", words))
+        setup.found.facts.append(told("jaws", "Jaws", words))
     least = SHORT_GRIP * size
     words = f"grip {dim(round(grip, 2))} on {dia(size)}"
     if grip > ALL_OF_IT * setup.before.ends.length and grip < least:
@@ -197,7 +197,7 @@ def _grip_long_enough(setup: DoneSetup, held: Held, grip: float, size: float) ->
         setup.judge("grip-length", True, f"{words} is short: light cuts", tight=True)
 
 
-def _slender(setup: DoneSetup, held: Held, holding: Holding, stick: float) -> None:
+def _slender(setup: OpenSetup, held: Held, holding: Holding, stick: float) -> None:
     least = _thinnest(setup.before, holding, stick)
     if least <= 0 or holding.inside:
         return
@@ -206,7 +206,7 @@ def _slender(setup: DoneSetup, held: Held, holding: Holding, stick: float) -> No
     note = "supported" if supported else "without support"
     setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note, desk=True)
     if ratio > 0.75 * (SLENDER_CENTRE if supported else SLENDER_CHUCK):
-        setup.cautions.append(caution("slender"))
+        setup.found.cautions.append(caution("slender"))
 
 
 def _thinnest(state: State, holding: Holding, stick: float) -> float:

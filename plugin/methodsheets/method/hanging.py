@@ -15,8 +15,10 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from methodsheets.geometry import Axis, Solid
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
 from methodsheets.method.last_cut import LastCuts
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import worked
 from methodsheets.operations.say import dim
 from methodsheets.sheet.limit import Limit
@@ -75,7 +77,7 @@ def hangs(job: Job, last: LastCuts) -> Iterator[Hang]:
 
 
 def _hangs_on(
-    job: Job, setup: DoneSetup, last: LastCuts, setup_of: dict[str, int], before: int
+    job: Job, setup: OpenSetup, last: LastCuts, setup_of: dict[str, int], before: int
 ) -> tuple[tuple[Node, ...], str]:
     """The holdings in which the gripped surface was cut, none where nobody cut it; and why that says nothing."""
     holding = setup.held.holding
@@ -91,7 +93,7 @@ def _hangs_on(
     return tuple(dict.fromkeys(setup_of[led.tag] for done in cuts for led in last.led_by(done))), lost
 
 
-def _centred_in(job: Job, setup: DoneSetup) -> tuple[Node, ...]:
+def _centred_in(job: Job, setup: OpenSetup) -> tuple[Node, ...]:
     """The last earlier holding in which a centre hole was drilled in each end of this piece."""
     found: dict[str, Node] = {}
     for earlier in job.setups:
@@ -117,7 +119,7 @@ def _gripped(solids: Iterable[Solid], axis: Axis, diameter: float, span: tuple[f
     return found if areas.get(found, 0.0) > WORTH else ""
 
 
-def setup_run_out(setup: DoneSetup) -> float | None:
+def setup_run_out(setup: OpenSetup) -> float | None:
     """Total indicator reading of a holding, mm, as said in the set-up or in the workshop; None where neither says."""
     said = setup.held.said.get("run-out")
     if said is not None:
@@ -129,7 +131,7 @@ def setup_run_out(setup: DoneSetup) -> float | None:
     return found[0].run_out if found is not None else holder.run_out or None
 
 
-def by_class(setup: DoneSetup) -> tuple[ColletRunOut, Working] | None:
+def by_class(setup: OpenSetup) -> tuple[ColletRunOut, Working] | None:
     """Run-out of the collet by its class, where nobody measured it and the workshop says the class."""
     holder, holding = setup.held.holder, setup.held.holding
     if holder is None or holding is None or not holder.collet_class or holder.run_out or not holding.diameter:
@@ -162,7 +164,7 @@ def seats(job: Job, last: LastCuts) -> Iterator[Link]:
 
 
 def _keeps(
-    done: DoneOperation, seat: Seat, hole: Sequence[DoneOperation], shaft: Sequence[DoneOperation]
+    done: WorkedOperation, seat: Seat, hole: Sequence[WorkedOperation], shaft: Sequence[WorkedOperation]
 ) -> tuple[float | None, str]:
     """The reading that a seat may add, mm, with its words; None with the reason where it is not known."""
     assert done.plan.join is not None
@@ -178,7 +180,7 @@ def _keeps(
     return max(found), f"{join.how} on its seat, by its limits, {dim(max(found))}"
 
 
-def _bound(hole: DoneOperation, shaft: DoneOperation, seat: Seat) -> float | None:
+def _bound(hole: WorkedOperation, shaft: WorkedOperation, seat: Seat) -> float | None:
     """Width of the limits of hole and shaft, and the least clearance, mm; None where one has no limits."""
     one, other = _limit(hole, seat.hole), _limit(shaft, seat.shaft)
     if one is None or other is None:
@@ -194,6 +196,6 @@ def _bound(hole: DoneOperation, shaft: DoneOperation, seat: Seat) -> float | Non
     return sum(wide) + max(0.0, clearance)
 
 
-def _limit(done: DoneOperation, diameter: float) -> Limit | None:
+def _limit(done: WorkedOperation, diameter: float) -> Limit | None:
     near = [one for one in done.limits if one.has_limits and abs(one.nominal.value - diameter) < 0.1]
     return near[0] if near else None

@@ -14,11 +14,15 @@ from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import Solid, faults
 from methodsheets.method.blame import laid_on, left_by
 from methodsheets.method.checks.kept import given
-from methodsheets.method.job import DoneOperation, Intended, Job, Piece, Threaded
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.intention import Intended, Threaded
+from methodsheets.method.job import Asked, Job, Proved
 from methodsheets.method.part_block import part_of_blocks
+from methodsheets.method.piece import Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged, length_measure
 from methodsheets.operations.say import MM, both, dia, dim, number
+from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Check, Difference
 
 LEAST = 0.005
@@ -26,8 +30,8 @@ LEAST = 0.005
 Point = tuple[float, float, float]
 
 
-def read_intended(job: Job) -> Intended | None:
-    """The intended part of the method's own `part` block, or of the one that `intended` names; None where none says."""
+def read_intended(job: Job) -> Asked:
+    """The intended part of the method's own `part` block, or of the one that `intended` names."""
     blocks = job.file.of_kind("part")
     named = job.file.front.intended
     if blocks and named is not None:
@@ -40,8 +44,11 @@ def read_intended(job: Job) -> Intended | None:
         )
     if blocks:
         return part_of_blocks(job, blocks)
-    if named is None:
-        return None
+    return Asked(_elsewhere(job, named)) if named is not None else Asked()
+
+
+def _elsewhere(job: Job, named: Text) -> Intended | None:
+    """The part of another method of the handbook."""
     other = job.library(named.value)
     if other is None:
         job.problems.error(
@@ -52,12 +59,12 @@ def read_intended(job: Job) -> Intended | None:
             code="unknown-method",
         )
         return None
-    if other.live.intended:
+    if other.live.asked.whole:
         # Its lines are lines of another file: what is missing here points to the line that names it.
-        found, line = other.live.intended, named.place.line
+        found, line = other.live.asked.whole, named.place.line
         threads = tuple(replace(one, line=line) for one in found.threads)
         asks = tuple(replace(one, line=line) for one in found.asks)
-        return replace(found, source=named.value, lines=(), threads=threads, asks=asks, laid=None)
+        return replace(found, source=named.value, lines=(), threads=threads, asks=asks)
     if not other.live.main:
         return None
     main = other.live.pieces[other.live.main]
@@ -69,30 +76,32 @@ def read_intended(job: Job) -> Intended | None:
     line = named.place.line
     threads = tuple(t for o in other.live.operations if (t := Threaded.of(o.plan, line)) is not None)
     asks = tuple(one.along(shift[2], line) for one in given(other.live, main))
-    return Intended(solid.shifted(shift), [], block_work, named.value, threads=threads, asks=asks)
+    return Intended(solid.shifted(shift), (), block_work, named.value, threads=threads, asks=asks)
 
 
-def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
+def prove(job: Job, intended: Intended) -> tuple[Proved, list[Check]]:
     """Whether the finished work is the intended part; every difference with place, size and thickness."""
     piece = job.pieces[job.main].work
     done = piece.state.without_filler
     done.table.adopt(intended.solid.table)
     shift = laid_on(piece, intended)
     want = intended.solid.shifted(shift)
-    job.want, intended.laid = want, shift
     features = [(name, solid.shifted(shift)) for name, solid in intended.features]
     found = faults(done, want, features, owners(job, job.pieces[job.main]), LEAST)
-    job.differences = found
-    differences = [_difference(job, i + 1, d, shift) for i, d in enumerate(found)]
+    listed = tuple(_difference(intended, i + 1, d, shift) for i, d in enumerate(found))
+    return Proved(want, shift, tuple(found), listed), _verdict(job, intended, found, listed)
+
+
+def _verdict(job: Job, intended: Intended, found: list[Fault], differences: tuple[Difference, ...]) -> list[Check]:
     of_operations = {_named(done) for done in job.operations}
     others = [d for d in found if not (d.kind == "missing" and d.name in of_operations)]
     if found and not others:
         words = "cuts go into the intended part: see the operations that fail"
-        return [judged("intended-part", None, words, 0)], differences
+        return [judged("intended-part", None, words, 0)]
     if not found:
         where = f"the part of `{intended.source}`" if intended.source else "the intended part"
         words = f"the finished work is {where}: no difference above {both(LEAST, 'clearance')}"
-        return [judged("intended-part", True, words, 0)], differences
+        return [judged("intended-part", True, words, 0)]
     count, largest = len(others), max(others, key=lambda d: d.volume)
     words, line = say.draft(differences[found.index(largest)].words), _line_of(intended, largest)
     guilty = left_by(job, largest) if largest.kind == "left on" else None
@@ -100,7 +109,7 @@ def prove(job: Job, intended: Intended) -> tuple[list[Check], list[Difference]]:
         words, line = f"{words}, as operation {guilty.number} leaves it", guilty.line
     if count > 1:
         words = f"{count} differences from the intended part; the largest: {words}"
-    return [judged("intended-part", False, words, line)], differences
+    return [judged("intended-part", False, words, line)]
 
 
 def owners(job: Job, piece: Piece) -> Iterator[tuple[str, Solid]]:
@@ -116,13 +125,13 @@ def owners(job: Job, piece: Piece) -> Iterator[tuple[str, Solid]]:
             yield _named(done), job.kernel.union(done.removed)
 
 
-def _named(done: DoneOperation) -> str:
+def _named(done: WorkedOperation) -> str:
     """What a difference calls the operation that it is the business of."""
     return f"operation {done.number}"
 
 
-def _difference(job: Job, index: int, found: Fault, shift: Point) -> Difference:
-    words = told_difference(found, shift, block_work=bool(job.intended and job.intended.block_work))
+def _difference(intended: Intended, index: int, found: Fault, shift: Point) -> Difference:
+    words = told_difference(found, shift, block_work=intended.block_work)
     thickness = length_measure(float(found.thickness), "size")
     return Difference(index, found.kind, say.words(words), float(found.volume), thickness)
 
@@ -147,18 +156,20 @@ def _line_of(intended: Intended, found: Fault) -> int:
     return next(named, 0)
 
 
-def check_against_part(job: Job) -> None:
-    """For each cut, whether it takes metal that belongs to the intended part; the check goes to that operation."""
-    if job.want is None:
-        return
-    missing = [d for d in job.differences if d.kind == "missing"]
+def check_against_part(job: Job, proved: Proved, wrong: frozenset[str]) -> None:
+    """For each cut, whether it takes metal that belongs to the intended part; the check goes to that operation.
+
+    Parameters:
+        wrong: pieces that are not what they should be: their joint is not to blame
+    """
+    missing = [d for d in proved.differences if d.kind == "missing"]
     for done in job.operations:
         if done.piece.work is not job.pieces[job.main].work or not (done.removed or done.plan.join is not None):
             continue
         mine = [d for d in missing if d.name == _named(done)]
         volume = sum(d.volume for d in mine)
         if done.plan.join is not None:
-            if mine and done.plan.join.name not in job.wrong:
+            if mine and done.plan.join.name not in wrong:
                 words = f"leaves {both(volume, 'volume')} of its holes empty that belong to the finished part"
                 done.judge("finished-surface", False, words, remedy="check place and length of the piece that goes in")
             continue
@@ -168,7 +179,7 @@ def check_against_part(job: Job) -> None:
         done.judge("finished-surface", not mine, words)
 
 
-def _centre_hint(done: DoneOperation) -> str:
+def _centre_hint(done: WorkedOperation) -> str:
     """What to do about a centre hole that the part does not have: the beginner's usual surprise."""
     cut = done.plan.cut
     if not cut.process.row.first_hole:

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from methodsheets.method.job import DoneOperation, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
 from methodsheets.workpiece.skins import in_place_of, ran_along, round_skins, round_tags
 
 LEAST_SHARE = 0.01
@@ -23,7 +24,7 @@ WORTH = 0.01
 class Recut:
     """What a later operation did to a round surface of an earlier one."""
 
-    by: DoneOperation
+    by: WorkedOperation
     of: str
     """What the surface is marked with."""
     share: float
@@ -39,14 +40,14 @@ class LastCuts:
         self._by_tag = {done.tag: done for done in self.operations}
         self._recuts = [found for done in self.operations if done.plan.cutters for found in _recuts(done)]
 
-    def of(self, done: DoneOperation) -> tuple[DoneOperation, ...]:
+    def of(self, done: WorkedOperation) -> tuple[WorkedOperation, ...]:
         """The operations that made what stands of its round surface; none where nothing of it is left."""
         if self._stands(done.tag):
             return self.of_tag(done.tag, len(self.operations))
         heirs = [found.by for found in self._recuts if found.of == done.tag and not found.share]
         return tuple({last.tag: last for heir in heirs for last in self.of(heir)}.values())
 
-    def of_tag(self, tag: str, before: int) -> tuple[DoneOperation, ...]:
+    def of_tag(self, tag: str, before: int) -> tuple[WorkedOperation, ...]:
         """The operations that made a surface that stands, by its mark, before the operation of that place in order."""
         maker = self._by_tag.get(tag)
         if maker is None:
@@ -59,12 +60,12 @@ class LastCuts:
                 shares[found.by.tag] = found.share
         return tuple(self._by_tag[one] for one, share in shares.items() if share > LEAST_SHARE)
 
-    def led_by(self, done: DoneOperation) -> tuple[DoneOperation, ...]:
+    def led_by(self, done: WorkedOperation) -> tuple[WorkedOperation, ...]:
         """The cuts that say where its surface lies: its own, or those of the hole that its tool followed.
 
         A tool that cuts about its own axis (drill, reamer) goes where the hole before it leads.
         """
-        found, look = dict[str, DoneOperation](), [done]
+        found, look = dict[str, WorkedOperation](), [done]
         while look:
             cut = look.pop()
             before = [] if cut.tag in found or not cut.plan.cut.process.row.own_axis else self._holes_before(cut)
@@ -73,18 +74,18 @@ class LastCuts:
                 found[cut.tag] = cut
         return tuple(found.values())
 
-    def wanders(self, done: DoneOperation) -> str:
+    def wanders(self, done: WorkedOperation) -> str:
         """Why no spindle says where its surface lies, of a tool that followed no bored hole; empty where one does."""
         if all(not one.plan.cut.process.row.own_axis for one in self.led_by(done)):
             return ""
         return f"operation {done.number} follows a hole that was not bored, and a drill wanders"
 
-    def _holes_before(self, done: DoneOperation) -> list[DoneOperation]:
+    def _holes_before(self, done: WorkedOperation) -> list[WorkedOperation]:
         """The earlier operations whose hole it opened."""
         found = [self._by_tag[one.of] for one in self._recuts if one.by is done and one.of in self._by_tag]
         return [one for one in found if (row := one.plan.cut.process.row).own_axis or row.runs_true]
 
-    def ran_along(self, done: DoneOperation) -> bool:
+    def ran_along(self, done: WorkedOperation) -> bool:
         """Whether it ran along an earlier surface at the same size."""
         return any(found.by is done and found.share for found in self._recuts)
 
@@ -98,7 +99,7 @@ class LastCuts:
         return False
 
 
-def _recuts(done: DoneOperation) -> Iterator[Recut]:
+def _recuts(done: WorkedOperation) -> Iterator[Recut]:
     """What one operation did to the round surfaces of earlier ones."""
     tools = [skin for cutter in done.plan.cutters for skin in round_skins(cutter)]
     stands = [skin for solid in done.after for skin in round_skins(solid)]

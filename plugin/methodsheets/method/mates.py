@@ -11,46 +11,50 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from methodsheets.formula.values import Record
-from methodsheets.method.job import DoneOperation, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
 from methodsheets.reading.slug import slugify
 from methodsheets.sheet.model import Limit, Mate
 from methodsheets.trade.fits.fits import Fit
-from methodsheets.trade.fits.iso286 import Limits
+from methodsheets.trade.fits.iso286 import Limits as FitLimits
 
+Limits = tuple[Limit, ...]
 SAME = 1e-6
 """mm."""
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False)
 class _Measured:
-    """A limit and where it stands."""
+    """A measured size on its way to its partners, and the operation that it stands at."""
 
-    done: DoneOperation
-    place: int
+    done: WorkedOperation
+    limit: Limit
 
-    @property
-    def limit(self) -> Limit:
-        return self.done.limits[self.place]
+    def learn(self, mate: Mate) -> None:
+        """Take a partner."""
+        self.limit = replace(self.limit, mates=(*self.limit.mates, mate))
 
 
-def pair_up(job: Job) -> None:
-    """Give every measured size of the method its name, and its partner where it has one."""
-    measured = [_Measured(done, place) for done in job.operations for place in range(len(done.limits))]
-    taken: set[str] = set()
-    for one in measured:
-        name = plain = f"op-{one.done.number}-{slugify(one.limit.name)}"
-        for again in range(2, len(measured) + 2):
-            if name not in taken:
-                break
-            name = f"{plain}-{again}"
-        taken.add(name)
-        _change(one, id=name)
+def pair_up(job: Job) -> dict[int, Limits]:
+    """The measured sizes of each operation, by its number: each with its name, and its partner where it has one."""
+    measured = [*_named(job)]
     for shaft, hole, fit in [*_said(measured), *_by_fit(job, measured)]:
         _marry(shaft, hole, fit)
+    return {
+        done.number: tuple(one.limit for one in measured if one.done is done) for done in job.operations if done.limits
+    }
 
 
-def _change(one: _Measured, **fields: object) -> None:
-    one.done.limits[one.place] = replace(one.limit, **fields)  # type: ignore[arg-type]
+def _named(job: Job) -> Iterator[_Measured]:
+    """Every measured size of the method, each with a name that no other has."""
+    taken: set[str] = set()
+    for done in job.operations:
+        for limit in done.limits:
+            plain = f"op-{done.number}-{slugify(limit.name)}"
+            names = (plain, *(f"{plain}-{again}" for again in range(2, len(taken) + 3)))
+            name = next(name for name in names if name not in taken)
+            taken.add(name)
+            yield _Measured(done, replace(limit, id=name))
 
 
 def _said(measured: list[_Measured]) -> Iterator[tuple[_Measured, _Measured, Fit | None]]:
@@ -94,7 +98,7 @@ def _fits(job: Job) -> Iterable[Fit]:
             yield data.raw
 
 
-def _has(limit: Limit, limits: Limits) -> bool:
+def _has(limit: Limit, limits: FitLimits) -> bool:
     return (
         limit.has_limits
         and not limit.make_to
@@ -114,5 +118,4 @@ def _marry(one: _Measured, other: _Measured, fit: Fit | None) -> None:
     for mine, yours, least, most in ((one, other, low, high), (other, one, -high, -low)):
         if any(mate.limit == yours.limit.id for mate in mine.limit.mates):
             continue
-        mate = Mate(yours.limit.id, yours.done.number, yours.limit.name, name, round(least, 9), round(most, 9))
-        _change(mine, mates=(*mine.limit.mates, mate))
+        mine.learn(Mate(yours.limit.id, yours.done.number, yours.limit.name, name, round(least, 9), round(most, 9)))

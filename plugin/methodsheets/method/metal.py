@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.geometry import Solid
 from methodsheets.geometry.compare import pairs_that_meet
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import CutOperation, PlannedOperation, cut_as_planned
+from methodsheets.method.job import Job
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.plan import Plan
 from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, OVERLAPS, Limit
 from methodsheets.reading.problem import MethodError, Place
-from methodsheets.workpiece import towards
+from methodsheets.workpiece import Cut, towards
 from methodsheets.workpiece.bodies import Body, MarkKind
 from methodsheets.workpiece.datum import End
 
@@ -22,18 +23,19 @@ MARKS: Mapping[str, MarkKind] = MappingProxyType(
 """Kind of line that a verb leaves; the others scribe."""
 
 
-def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
-    """Carry the plan out on the workpiece and note the state that it leaves.
+def cut_metal(job: Job, setup: OpenSetup, done: PlannedOperation) -> CutOperation:
+    """Carry the plan out on the workpiece.
 
     Raises:
         MethodError: the work would have more facets than can be drawn.
     """
     work, plan = setup.piece.work, done.plan
+    cut, stub = None, tuple[Solid, ...]()
     if plan.cutters:
         few_cutters(done.block.place, plan)
-        few_facets(done.block.place, FACETS_IN_ALL, job.facets)
-        _cut(setup, done)
-        job.facets += _facets(setup)
+        few_facets(done.block.place, FACETS_IN_ALL, job.log.facets)
+        cut, stub = _cut(setup, done)
+        job.log.count(_facets(setup))
     if plan.marks:
         work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
     if plan.join:
@@ -44,14 +46,14 @@ def cut_metal(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
             work.state = work.state.changed(marks=(*work.marks, *part.marks))
     if plan.comes_off:
         _take_off(job, setup, plan.comes_off)
-    if plan.gap is not None and done.cut is not None and done.cut.removes:
+    if plan.gap is not None and cut is not None and cut.removes:
         setup.piece.gaps.append(done.frame.span(plan.gap.start, plan.gap.end))
     if plan.supports is not None:
-        setup.held_up = setup.held_up.brought(plan.supports, plan.support_at)
-    done.after = work.state
+        setup.now.bring(plan.supports, plan.support_at)
+    return cut_as_planned(done, after=work.state, cut=cut, stub=stub)
 
 
-def _take_off(job: Job, setup: DoneSetup, name: str) -> None:
+def _take_off(job: Job, setup: OpenSetup, name: str) -> None:
     """A joined body leaves the work; where it is a piece of the method, that has the shape now that it was cut to."""
     work, piece = setup.piece.work, job.pieces.get(name)
     bodies = dict(work.bodies)
@@ -64,7 +66,7 @@ def _take_off(job: Job, setup: DoneSetup, name: str) -> None:
     piece.work.state = own.changed({key: one.with_solid(shape) for key, one in own.bodies.items()})
 
 
-def _facets(setup: DoneSetup) -> int:
+def _facets(setup: OpenSetup) -> int:
     return sum(body.solid.triangles for body in setup.piece.work.bodies.values())
 
 
@@ -103,11 +105,12 @@ def few_facets(place: Place, limit: Limit, count: int) -> None:
         )
 
 
-def _cut(setup: DoneSetup, done: DoneOperation) -> None:
+def _cut(setup: OpenSetup, done: PlannedOperation) -> tuple[Cut, tuple[Solid, ...]]:
+    """(what the cut did, what came off and is not kept)."""
     plan, ends = done.plan, None
     if plan.face_moves and done.station.holding:
         ends = done.station.turning.faced(plan.face_moves)
-    done.cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, spare=plan.spares, ends=ends)
+    cut = setup.piece.work.cut(plan.cutters, done.tag, splits=plan.splits, spare=plan.spares, ends=ends)
     facets = _facets(setup)
     if facets > FACETS:
         setup.piece.work.state = done.before
@@ -115,14 +118,13 @@ def _cut(setup: DoneSetup, done: DoneOperation) -> None:
     if plan.face_moves and setup.held.pose:
         _lower(setup, plan.face_moves)
     if plan.splits and plan.keeps != "both":
-        _keep(setup, done)
+        return cut, _keep(setup, done, cut)
+    return cut, ()
 
 
-def _lower(setup: DoneSetup, off: float) -> None:
+def _lower(setup: OpenSetup, off: float) -> None:
     """Depths start at the new upper face."""
-    assert setup.held.pose is not None
-    pose = setup.held.pose.faced(off)
-    setup.held = replace(setup.held, pose=pose)
+    pose = setup.now.face(off)
     work = setup.piece.work
     if pose.up in ("top", "bottom"):
         low, high = work.state.bounds
@@ -130,18 +132,18 @@ def _lower(setup: DoneSetup, off: float) -> None:
         work.set_end("B", float(high[2]))
 
 
-def _keep(setup: DoneSetup, done: DoneOperation) -> None:
-    """Of a part that was parted or sawn, keep the piece that the plan names; the rest is stub."""
+def _keep(setup: OpenSetup, done: PlannedOperation, cut: Cut) -> tuple[Solid, ...]:
+    """Of a part that was parted or sawn, keep the piece that the plan names; gives the rest."""
     work, stubs = setup.piece.work, list[Solid]()
     chooser = _chooser(done)
-    for name in list(done.cut.removed if done.cut else ()):
+    for name in list(cut.removed):
         if name in work.bodies:
             kept = work.keep(chooser, name)
             stubs += kept.scrap.get(name, ())
-    done.stub = tuple(stubs)
+    return tuple(stubs)
 
 
-def _chooser(done: DoneOperation) -> Callable[[Solid], bool]:
+def _chooser(done: PlannedOperation) -> Callable[[Solid], bool]:
     """Which pieces are kept: those in front of the cut or behind it, to the left or to the right of it."""
     plan, holding = done.plan, done.station.holding
     if plan.keeps in ("left", "right"):

@@ -3,25 +3,28 @@
 from __future__ import annotations
 
 from methodsheets.formula.measure import Measure
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Finished, Job
+from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.method.stages import stage
 from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
 from methodsheets.operations import say
 from methodsheets.operations.facts import measure_of
 from methodsheets.operations.vocabulary import family_of
-from methodsheets.sheet.model import Calculation, Caution, Check, Method, Operation, Quote, RunOutRow, Setup
+from methodsheets.sheet.model import Calculation, Check, Method, Operation, Quote, RunOutRow, Setup
 from methodsheets.sheet.words import NOTHING
 
 
 def method_record(
-    job: Job, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow], checks: list[Check]
-) -> Method:
+    job: Job, live: Finished, calculations: list[Calculation], quotes: list[Quote], run_out: list[RunOutRow],
+    checks: list[Check],
+) -> Method:  # fmt: skip
     """The evaluated method as plain data."""
     added = stage(job, "times and metal could not be added up", lambda: totals(job) if job.pieces else None, None)
     tagged = stage(job, "its tags could not be found", lambda: tags(job), tuple[str, ...]())
     found = stage(job, "what it is found as could not be told", lambda: found_as(job), tuple[str, ...]())
-    checks = [*checks, *job.unlooked]
+    checks = [*checks, *job.log.unlooked]
     front = job.file.front
     own = front.workshop.value if front.workshop else ""
     return Method(
@@ -32,15 +35,15 @@ def method_record(
         summary=front.summary.value if front.summary else "", material=job.material.name if job.material else "",
         stock=say.as_written(front.stock.value) if front.stock else NOTHING, makes=job.makes, digest=job.file.digest,
         calculations=tuple(calculations),
-        setups=tuple(_setup(setup, len(job.pieces)) for setup in job.setups), quotes=tuple(quotes),
+        setups=tuple(_setup(setup, len(job.pieces)) for setup in live.setups), quotes=tuple(quotes),
         totals=added,
-        run_out=tuple(run_out), differences=tuple(job.listed), checks=tuple(checks), problems=tuple(job.problems),
+        run_out=tuple(run_out), differences=live.proved.listed, checks=tuple(checks), problems=tuple(job.problems),
         tags=tagged,
         found_as=found, own_workshop=own in ("", job.workshop.key),
     )  # fmt: skip
 
 
-def _setup(setup: DoneSetup, pieces: int) -> Setup:
+def _setup(setup: CheckedSetup, pieces: int) -> Setup:
     held = setup.held
     sentence = held.sentence
     if pieces > 1:
@@ -48,24 +51,19 @@ def _setup(setup: DoneSetup, pieces: int) -> Setup:
     return Setup(
         setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name,
         held.words,
-        sentence, tuple(setup.facts), tuple(setup.checks), _once(setup.cautions), tuple(setup.notes),
+        sentence, setup.facts, setup.checks, setup.cautions, setup.notes,
         tuple(_operation(o) for o in setup.operations), setup.minutes,
     )  # fmt: skip
 
 
-def _operation(done: DoneOperation) -> Operation:
+def _operation(done: CheckedOperation) -> Operation:
     return Operation(
         done.number, done.id, done.verb, done.title, done.words, done.line, done.block.index, done.tool_name,
-        tuple(done.facts), tuple(done.worked.passes), tuple(done.limits), tuple(done.checks), _once(done.cautions),
-        tuple(done.notes),
-        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), tuple(done.tables), done.choices,
+        done.facts, tuple(done.worked.passes), done.limits, done.checks, done.cautions, done.notes,
+        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), done.tables, done.choices,
         family_of(done.verb),
     )  # fmt: skip
 
 
-def _mass(done: DoneOperation) -> Measure:
+def _mass(done: CheckedOperation) -> Measure:
     return measure_of(done.grams_after, "g", "mass")
-
-
-def _once(cautions: list[Caution]) -> tuple[Caution, ...]:
-    return tuple(dict.fromkeys(cautions))

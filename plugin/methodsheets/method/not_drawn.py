@@ -5,7 +5,8 @@ The reader is told the reason where the picture would be.
 
 from __future__ import annotations
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CutOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.setups import Held
 from methodsheets.vocabulary.attitude import Attitude
@@ -53,7 +54,7 @@ def holder_look(held: Held, stage: Stage) -> str:
     return looks[stage]
 
 
-def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
+def not_drawn(setup: OpenSetup, done: CutOperation) -> str:
     """The reason in a sentence; empty where there is a picture, and where nothing happens to the metal."""
     held, stage = setup.held, stage_of(setup.held)
     if done.plan.join is not None or done.plan.guide is not None or not (done.volume > 0 or done.plan.marks):
@@ -69,7 +70,7 @@ def not_drawn(setup: DoneSetup, done: DoneOperation) -> str:
     return f"No drawing of this operation: {reason}." if reason else ""
 
 
-def _not_shown_there(setup: DoneSetup, done: DoneOperation, stage: Stage) -> str:
+def _not_shown_there(setup: OpenSetup, done: CutOperation, stage: Stage) -> str:
     """Why this one cut is not shown on a stage on which its verb usually is."""
     sketch = done.plan.sketch
     if stage is Stage.LATHE and (sketch.radius or sketch.view == "across"):

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel
-from methodsheets.method.job import Intended, Job, Threaded
+from methodsheets.method.intention import Intended, Threaded
+from methodsheets.method.job import Asked, Job
 from methodsheets.method.metal import few_cutters, few_facets
 from methodsheets.method.part_features import ADDS, FINISH, read_finish
 from methodsheets.operations.plan import Plan
@@ -71,20 +72,20 @@ class _Drawing:
         few_facets(place, FACETS_IN_ALL, self.facets)
 
 
-def part_of_blocks(job: Job, blocks: tuple[Block, ...]) -> Intended | None:
-    """The finished part; what stands behind `piece: pin` is the part of that piece, and kept with the job."""
+def part_of_blocks(job: Job, blocks: tuple[Block, ...]) -> Asked:
+    """The finished part; what stands behind `piece: pin` is the part of that piece."""
     groups: dict[str, list[Entry]] = {"": []}
     name = ""
     for entry in (entry for block in blocks for entry in block.entries):
         if entry.key.value.lower().strip() == PartKey.PIECE:
             name = entry.text.value.strip()
         groups.setdefault(name, []).append(entry)
-    main = _drawn(job, groups.pop(""))
+    main, pieces = _drawn(job, groups.pop("")), dict[str, Intended]()
     for name, entries in groups.items():
         found = _drawn(job, entries[1:])
         if found is not None:
-            job.parts[name] = replace(found, line=entries[0].text.place.line)
-    return main
+            pieces[name] = replace(found, line=entries[0].text.place.line)
+    return Asked(main, pieces)
 
 
 def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
@@ -112,7 +113,7 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
     if wrong or not drawing.work.bodies:
         return None
     return Intended(
-        drawing.work.state.solid, drawing.features, drawing.block_work, "", tuple(drawing.lines),
+        drawing.work.state.solid, tuple(drawing.features), drawing.block_work, "", tuple(drawing.lines),
         tuple(drawing.threads), asks=tuple(drawing.asks),
     )  # fmt: skip
 

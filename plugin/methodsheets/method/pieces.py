@@ -9,8 +9,11 @@ from __future__ import annotations
 from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import faults
 from methodsheets.method.blame import laid_on, left_by
+from methodsheets.method.done import WorkedOperation
 from methodsheets.method.intended import LEAST, owners, told_difference
-from methodsheets.method.job import DoneOperation, Intended, Job, Piece
+from methodsheets.method.intention import Intended
+from methodsheets.method.job import Asked, Job, Point, ProvedPieces
+from methodsheets.method.piece import Piece
 from methodsheets.operations.facts import judged
 from methodsheets.operations.say import MM, dim, plural
 from methodsheets.reading.problem import Place, did_you_mean
@@ -18,10 +21,10 @@ from methodsheets.sheet.model import Check
 from methodsheets.workpiece import Workpiece
 
 
-def prove_pieces(job: Job) -> list[Check]:
+def prove_pieces(job: Job, asked: Asked) -> tuple[ProvedPieces, list[Check]]:
     """The verdict on every piece whose part is said; a piece that nobody makes is a problem."""
-    checks: list[Check] = []
-    for name, part in job.parts.items():
+    checks, laid, wrong = list[Check](), dict[str, Point](), set[str]()
+    for name, part in asked.pieces.items():
         piece = job.pieces.get(name)
         if piece is None:
             job.problems.error(
@@ -32,20 +35,20 @@ def prove_pieces(job: Job) -> list[Check]:
                 code="unknown-piece",
             )
         elif piece.work.bodies:
-            checks.append(_verdict(job, piece, part))
-    return checks
+            work = _alone(job, piece)
+            laid[name] = laid_on(work, part)
+            checks.append(_verdict(job, piece, part, work, laid[name]))
+            wrong |= {name} if checks[-1].state == "failed" else set()
+    return ProvedPieces(laid, frozenset(wrong)), checks
 
 
-def _verdict(job: Job, piece: Piece, part: Intended) -> Check:
-    work = _alone(job, piece)
+def _verdict(job: Job, piece: Piece, part: Intended, work: Workpiece, shift: Point) -> Check:
     done = work.state.without_filler
     done.table.adopt(part.solid.table)
-    shift = part.laid = laid_on(work, part)
     features = [(name, solid.shifted(shift)) for name, solid in part.features]
     found = faults(done, part.solid.shifted(shift), features, owners(job, piece), LEAST)
     if not found:
         return judged("intended-part", True, f"the {piece.name} is its intended part", part.line)
-    job.wrong.add(piece.name)
     largest = max(found, key=lambda fault: fault.volume)
     guilty = _guilty(job, piece, largest)
     told = told_difference(largest, shift, block_work=part.block_work)
@@ -76,7 +79,7 @@ def _short(work: Workpiece, part: Intended) -> str:
     return f", {dim(round(abs(off), 3))} {MM} too {'long' if off > 0 else 'short'}"
 
 
-def _guilty(job: Job, piece: Piece, fault: Fault) -> DoneOperation | None:
+def _guilty(job: Job, piece: Piece, fault: Fault) -> WorkedOperation | None:
     """The operation that took what is missing, or left what is left on; what came off whole was parted off."""
     if fault.kind == "left on":
         return left_by(job, fault)

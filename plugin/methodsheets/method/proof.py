@@ -5,7 +5,8 @@ The checks compare geometry with geometry. They say that it agrees or does not; 
 
 from __future__ import annotations
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.reach import check_way
 from methodsheets.operations.say import both, dia, dim, number
 from methodsheets.vocabulary.holding import Grips
@@ -18,7 +19,7 @@ CLEAR = 0.5
 """mm that a tool keeps from the jaws."""
 
 
-def check_cut(done: DoneOperation) -> None:
+def check_cut(done: WorkedOperation) -> None:
     """Whether the cut removes metal and the work holds together."""
     if done.cut is None:
         if done.plan.must_cut:
@@ -43,7 +44,7 @@ def _volume(mm3: float) -> str:
     return both(mm3, "volume")
 
 
-def check_reach(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+def check_reach(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
     """Whether tool, blade, flutes and holder get there without touching jaws, centre, shoulder or table."""
     if not done.plan.cut.process.cuts:
         return
@@ -63,7 +64,7 @@ DRILLED = 0.1
 """mm: a twist drill cuts that much over its own size, so the next one may stand in for it (common practice)."""
 
 
-def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
+def _size(workshop: Workshop, setup: OpenSetup, done: WorkedOperation, tool: Tool) -> None:
     cut, wanted, there = done.plan.cut, done.plan.tool_size, done.plan.sketch.from_diameter
     off, row = abs(tool.diameter - wanted), cut.process.row
     if row.sized and wanted and tool.diameter and off > SAME:
@@ -90,7 +91,7 @@ def _size(workshop: Workshop, setup: DoneSetup, done: DoneOperation, tool: Tool)
         done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}", remedy=remedy)
 
 
-def _length(done: DoneOperation, tool: Tool) -> None:
+def _length(done: WorkedOperation, tool: Tool) -> None:
     row, deep = done.plan.cut.process.row, done.plan.reach_depth
     reaches = (done.plan.inside and row.reach_inside) or row.reach_of
     if not reaches or deep <= 0:
@@ -106,7 +107,7 @@ def _length(done: DoneOperation, tool: Tool) -> None:
     done.judge("reach", length >= deep - 1e-6, words, tight=deep > 0.9 * length)
 
 
-def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
+def _jaws(setup: OpenSetup, done: WorkedOperation) -> None:
     """A cut from outside must end in front of the jaws."""
     row, sketch = done.plan.cut.process.row, done.plan.sketch
     across = sketch.view == "across"
@@ -128,12 +129,12 @@ def _jaws(setup: DoneSetup, done: DoneOperation) -> None:
     done.judge("carrier" if driven else "jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 
-def _in_a_carrier(setup: DoneSetup) -> bool:
+def _in_a_carrier(setup: OpenSetup) -> bool:
     """Whether the work is driven by a carrier, between centres."""
     return setup.held.holder is not None and setup.held.holder.sort.grips is Grips.CENTRES
 
 
-def beside_jaws(setup: DoneSetup, done: DoneOperation, stick: float) -> None:
+def beside_jaws(setup: OpenSetup, done: WorkedOperation, stick: float) -> None:
     """A cut across the work must lie in front of the holder or behind it."""
     assert setup.held.grip is not None
     sketch, far = done.plan.sketch, stick + setup.held.grip[1] - setup.held.grip[0]

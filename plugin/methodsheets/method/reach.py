@@ -13,8 +13,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from methodsheets.geometry import Axis, Outline, Solid, profile
-from methodsheets.method.job import DoneOperation, DoneSetup
-from methodsheets.method.rig import LONGEST_EDGE, USUAL_SHANK, Rig, flutes, rig_of, stands_out
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
+from methodsheets.method.rig import LONGEST_EDGE, USUAL_SHANK, Rig, flutes, stands_out
 from methodsheets.operations.say import both, dim, number
 from methodsheets.vocabulary.attitude import Attitude
 
@@ -45,12 +46,11 @@ BUMP = 0.5
 """mm³ of a tool inside the work that count as touching it."""
 
 
-def check_way(setup: DoneSetup, done: DoneOperation) -> None:
+def check_way(setup: OpenSetup, done: WorkedOperation) -> None:
     """Whether tool, shank and holder touch nothing on their way; keeps the parts for the drawing."""
-    failed = {check.key for check in done.checks if check.state == "failed"}
+    failed = {check.key for check in done.found.checks if check.state == "failed"}
     if setup.has_failed("grip-length", "grip"):
         return  # where the holder stands is not known
-    done.rig = rig_of(setup, done)
     if done.rig is not None and done.rig.tool and done.volume > 0:
         _in_the_lathe(done, done.rig, failed)
     elif done.plan.cut.tool_turns and done.volume > 0 and "reach" not in failed:
@@ -58,7 +58,7 @@ def check_way(setup: DoneSetup, done: DoneOperation) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ in the lathe
-def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
+def _in_the_lathe(done: WorkedOperation, rig: Rig, failed: set[str]) -> None:
     way = _swept(rig)
     things: list[tuple[str, str, Shape | None]] = [("jaws", part.name, _folded([part])) for part in rig.holder]
     if "way-in" not in failed and done.plan.cut.process.row.exact and done.plan.straight:
@@ -78,7 +78,7 @@ def _in_the_lathe(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
         done.judge("reach", True, f"tool and shank clear of {_listed(rig)} on the whole way")
 
 
-def _steady_clear(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
+def _steady_clear(done: WorkedOperation, rig: Rig, failed: set[str]) -> None:
     """A travelling steady goes where the saddle goes: it must not meet the holder."""
     ends_at = max(part.bounds[2] for part in rig.follows)
     begins_at = min((part.bounds[0] for part in rig.holder), default=math.inf)
@@ -88,7 +88,7 @@ def _steady_clear(done: DoneOperation, rig: Rig, failed: set[str]) -> None:
         failed.add("jaws")
 
 
-def _instead(done: DoneOperation, key: str) -> str:
+def _instead(done: WorkedOperation, key: str) -> str:
     """What to do where a knife tool comes up against a shoulder that is deeper than its edge; empty for the usual."""
     shank = done.tool.shank if done.tool and done.tool.shank else USUAL_SHANK
     deep = done.plan.cut.process.row.shaped and not done.plan.inside and done.plan.reach_depth > LONGEST_EDGE * shank
@@ -146,7 +146,7 @@ def _folded(parts: Iterable[Part]) -> Shape:
     return whole.intersection(Part("half plane", upper).polygon)
 
 
-def _work(done: DoneOperation, way: Shape) -> Shape | None:
+def _work(done: WorkedOperation, way: Shape) -> Shape | None:
     """What the work sweeps after the cut, in lengths from the face before it, near the tool's way."""
     from methodfigures.tooling.fixtures import Part
 
@@ -165,7 +165,7 @@ def _work(done: DoneOperation, way: Shape) -> Shape | None:
 
 
 # ------------------------------------------------------------------------------------------------ on mill and drill
-def _on_the_mill(done: DoneOperation) -> None:
+def _on_the_mill(done: WorkedOperation) -> None:
     """Chuck or spindle nose, and the shank above the flutes, against the work at the tool's deepest."""
     if done.plan.cut.process.row.drops:
         _drill_stack(done)
@@ -176,7 +176,7 @@ def _on_the_mill(done: DoneOperation) -> None:
             _mill_from_above(done)
 
 
-def _drill_stack(done: DoneOperation) -> None:
+def _drill_stack(done: WorkedOperation) -> None:
     size = done.plan.tool_size or done.plan.cut.diameter
     tip = 0.0 if done.plan.sketch.through else size / 2 / math.tan(math.radians(done.plan.point / 2))
     out = stands_out(done.tool, size)
@@ -206,7 +206,7 @@ def mill_stands_out(tool: Tool | None, size: float) -> float:
     return flutes(tool, size) + max(5.0, 1.5 * size)
 
 
-def _mill_beside(done: DoneOperation) -> None:
+def _mill_beside(done: WorkedOperation) -> None:
     """An end mill that comes down beside the work: its spindle nose must stay clear of what stands in front."""
     frame, sketch, size = done.frame, done.plan.sketch, done.plan.cut.diameter
     if sketch.radius <= 0 or not sketch.angles:
@@ -235,7 +235,7 @@ def _mill_beside(done: DoneOperation) -> None:
     done.judge("reach", True, f"cutter {dim(round(out, 1))} out of its chuck: the spindle nose stays clear of the work")
 
 
-def _mill_from_above(done: DoneOperation) -> None:
+def _mill_from_above(done: WorkedOperation) -> None:
     """An end mill that comes down on work that lies level, and its spindle nose, beside what stands higher.
 
     It is tried at both ends of the cut, where a collar or a web stands next to it.
@@ -257,13 +257,13 @@ def _mill_from_above(done: DoneOperation) -> None:
     done.judge("reach", True, f"cutter {dim(round(out, 1))} out of its chuck: it stays clear of the work")
 
 
-def _bump(done: DoneOperation, what: str, body: Solid, why: str) -> bool:
+def _bump(done: WorkedOperation, what: str, body: Solid, why: str) -> bool:
     met = sum(done.after.overlap(body).values())
     if met > BUMP:
         done.judge("reach", False, f"{what} touches the work ({both(met, 'volume')}): {why}")
     return met > BUMP
 
 
-def _cylinder(done: DoneOperation, axis: Axis, radius: float, start: float, end: float) -> Solid:
+def _cylinder(done: WorkedOperation, axis: Axis, radius: float, start: float, end: float) -> Solid:
     low, high = sorted((start, end))
     return done.piece.work.kernel.revolve(Outline((0, low), (radius, low), (radius, high), (0, high)), "reach", axis)

@@ -14,8 +14,9 @@ from itertools import pairwise
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
+from methodsheets.method.done import CutOperation
 from methodsheets.method.holders import HOLDERS, Gripped
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.holding import HolderForm
 from methodsheets.vocabulary.process import Form
@@ -75,7 +76,14 @@ class Rig:
         return fixtures.moved(self.tool, -self.drawn_back) if self.drawn_back else self.tool
 
 
-def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
+def rig_round(setup: OpenSetup, done: CutOperation) -> Rig | None:
+    """What stands round the work of a cut; None where no machine cuts, or where the holder stands is not known."""
+    if not done.plan.cut.process.cuts or setup.has_failed("grip-length", "grip"):
+        return None
+    return rig_of(setup, done)
+
+
+def rig_of(setup: OpenSetup, done: CutOperation) -> Rig | None:
     """Holder, tail and tool of an operation on the lathe; without the tool on a level rotary table or dividing head.
 
     None elsewhere, and where the work is not gripped.
@@ -93,7 +101,7 @@ def rig_of(setup: DoneSetup, done: DoneOperation) -> Rig | None:
 
 
 # ------------------------------------------------------------------------------------------------ holder and tail
-def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
+def _holder(setup: OpenSetup, done: CutOperation) -> Parts:
 
     holding, holder = done.station.holding, setup.held.holder
     assert holding is not None
@@ -118,7 +126,7 @@ def _holder(setup: DoneSetup, done: DoneOperation) -> Parts:
     )
 
 
-def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:
+def _tail(setup: OpenSetup, done: CutOperation) -> Parts:
     from methodfigures.tooling import fixtures
 
     up, frame = done.station.held_up, done.frame
@@ -133,7 +141,7 @@ def _tail(setup: DoneSetup, done: DoneOperation) -> Parts:
     return parts
 
 
-def _follows(done: DoneOperation) -> Parts:
+def _follows(done: CutOperation) -> Parts:
     """A travelling steady, beside the tool at the end of the cut: on the diameter just turned, opposite the tool."""
     from methodfigures.tooling import fixtures
 
@@ -150,7 +158,7 @@ Path: TypeAlias = "tuple[tuple[float, float], ...]"
 Made: TypeAlias = "tuple[Parts, Path, float]"
 
 
-def _tool(done: DoneOperation) -> Made | None:
+def _tool(done: CutOperation) -> Made | None:
     row, sketch = done.plan.cut.process.row, done.plan.sketch
     if row.in_tailstock and (sketch.radius or sketch.view == "across"):
         return None
@@ -158,7 +166,7 @@ def _tool(done: DoneOperation) -> Made | None:
     return make(done) if make else None
 
 
-def _knife(done: DoneOperation) -> Made:
+def _knife(done: CutOperation) -> Made:
     """A knife tool: along the work from the face, for a taper along its slope, or across the face."""
     from methodfigures.tooling import fixtures, tools
 
@@ -204,7 +212,7 @@ class _Fed:
     """From clear of the work to its place."""
 
     @classmethod
-    def of(cls, done: DoneOperation) -> _Fed:
+    def of(cls, done: CutOperation) -> _Fed:
         """For one operation."""
         sketch, shank = done.plan.sketch, _shank(done.tool)
         swing, r = max(sketch.from_diameter, done.plan.cut.start) / 2, sketch.diameter / 2
@@ -212,7 +220,7 @@ class _Fed:
         return cls(shank, swing, r, length, ((0.0, r - swing - OUT), (0.0, 0.0)))
 
 
-def _blade(done: DoneOperation) -> Made:
+def _blade(done: CutOperation) -> Made:
     """A parting or grooving blade, its corner nearest the face in place; a wide groove is fed side by side."""
     from methodfigures.tooling import fixtures, tools
 
@@ -225,7 +233,7 @@ def _blade(done: DoneOperation) -> Made:
     return near, wide if aside > 1e-6 else fed.off, 0.0
 
 
-def _threading(done: DoneOperation) -> Made:
+def _threading(done: CutOperation) -> Made:
     """A threading tool at the end of its last pass; a left-hand thread is cut away from the chuck."""
     from methodfigures.tooling import fixtures, tools
 
@@ -239,7 +247,7 @@ def _threading(done: DoneOperation) -> Made:
     return fixtures.moved(made, sketch.end, -(fed.r - cut.depth_of_thread)), (start, (0.0, 0.0)), 0.0
 
 
-def _knurl(done: DoneOperation) -> Made:
+def _knurl(done: CutOperation) -> Made:
     from methodfigures.tooling import fixtures, tools
 
     fed, sketch = _Fed.of(done), done.plan.sketch
@@ -247,7 +255,7 @@ def _knurl(done: DoneOperation) -> Made:
     return fixtures.moved(tools.knurl(20.0, wheel, fed.length), sketch.end - wheel, -fed.swing), fed.off, 0.0
 
 
-def _shaped(done: DoneOperation) -> Made:
+def _shaped(done: CutOperation) -> Made:
     """A chamfering or form tool, its middle on the middle of the edge that it makes."""
     from methodfigures.tooling import fixtures, tools
 
@@ -257,7 +265,7 @@ def _shaped(done: DoneOperation) -> Made:
     return fixtures.moved(made, middle, -(fed.swing + fed.r) / 2), fed.off, 0.0
 
 
-def _bar(done: DoneOperation) -> Made:
+def _bar(done: CutOperation) -> Made:
     """A boring bar: along the bore to its end, its edge towards you; it comes in through the hole that is there."""
     from methodfigures.tooling import fixtures, tools
 
@@ -270,7 +278,7 @@ def _bar(done: DoneOperation) -> Made:
     return placed, ((-deep - OUT, 0.0), (0.0, 0.0)), deep + 5.0
 
 
-def _axial(done: DoneOperation) -> Made:
+def _axial(done: CutOperation) -> Made:
     """Drills and their like in the tailstock, at their deepest."""
     from methodfigures.tooling import fixtures, tools
 
@@ -291,41 +299,41 @@ Fluted: TypeAlias = "tuple[Parts, float, float]"
 """A tool of the tailstock: its parts, how far it stands out, the radius of its shank."""
 
 
-def _drill(done: DoneOperation, d: float) -> Fluted:
+def _drill(done: CutOperation, d: float) -> Fluted:
     from methodfigures.tooling import tools
 
     fluted, reach = flutes(done.tool, d), stands_out(done.tool, d)
     return tools.twist_drill(d, fluted, reach - fluted, done.plan.point), reach, d / 2
 
 
-def _centre_drill(_: DoneOperation, d: float) -> Fluted:
+def _centre_drill(_: CutOperation, d: float) -> Fluted:
     from methodfigures.tooling import tools
 
     body = 2.5 * d
     return tools.centre_drill(d, body, 6.0 * d + 8.0), 6.0 * d + 8.0, body / 2
 
 
-def _reamer(done: DoneOperation, d: float) -> Fluted:
+def _reamer(done: CutOperation, d: float) -> Fluted:
     from methodfigures.tooling import tools
 
     fluted = flutes(done.tool, d)
     return tools.reamer(d, fluted, 1.5 * d), fluted + 1.5 * d, 0.4 * d
 
 
-def _tap(done: DoneOperation, d: float) -> Fluted:
+def _tap(done: CutOperation, d: float) -> Fluted:
     from methodfigures.tooling import tools
 
     return tools.tap(d, 2.5 * d, done.plan.cut.pitch or 0.15 * d, 4.0 * d), 6.5 * d, 0.4 * d
 
 
-def _piloted(done: DoneOperation, d: float) -> Fluted:
+def _piloted(done: CutOperation, d: float) -> Fluted:
     from methodfigures.tooling import tools
 
     pilot = max(1.0, min(done.plan.sketch.from_diameter, 0.9 * d))
     return tools.counterbore(d, pilot, 3.0 * d), 3.0 * d, 0.35 * d
 
 
-FLUTED: Mapping[Form, Callable[[DoneOperation, float], Fluted]] = MappingProxyType(
+FLUTED: Mapping[Form, Callable[[CutOperation, float], Fluted]] = MappingProxyType(
     {
         Form.DRILL: _drill,
         Form.CENTRE: _centre_drill,
@@ -334,7 +342,7 @@ FLUTED: Mapping[Form, Callable[[DoneOperation, float], Fluted]] = MappingProxyTy
         Form.PILOTED: _piloted,
     }
 )
-MAKERS: Mapping[Form, Callable[[DoneOperation], Made]] = MappingProxyType(
+MAKERS: Mapping[Form, Callable[[CutOperation], Made]] = MappingProxyType(
     {
         Form.KNIFE: _knife,
         Form.FACING: _knife,

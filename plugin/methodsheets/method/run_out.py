@@ -19,8 +19,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from methodsheets.method.done import WorkedOperation
 from methodsheets.method.hanging import Link, Node, hangs, seats
-from methodsheets.method.job import DoneOperation, Job
+from methodsheets.method.job import Job
 from methodsheets.method.last_cut import LastCuts
 from methodsheets.operations import say
 from methodsheets.operations.facts import length_measure
@@ -87,7 +88,7 @@ def run_out_table(job: Job) -> list[RunOutRow]:
     return [*known, *unknown][:MOST_ROWS]
 
 
-def named_features(job: Job) -> dict[str, DoneOperation]:
+def named_features(job: Job) -> dict[str, WorkedOperation]:
     """Turned, bored and reamed features with a name or with limits; of one name, the last counts."""
     return {
         done.plan.feature: done
@@ -99,7 +100,7 @@ def named_features(job: Job) -> dict[str, DoneOperation]:
     }
 
 
-def between(job: Job, one: DoneOperation, other: DoneOperation) -> Chain | None:
+def between(job: Job, one: WorkedOperation, other: WorkedOperation) -> Chain | None:
     """The holdings between two features; None where they are not of one part, or one of them is no more there."""
     return _Ways(job).between(one, other)
 
@@ -113,7 +114,7 @@ class _Ways:
         self._hangs = list(hangs(job, self._last))
         self._seats = list(seats(job, self._last))
 
-    def between(self, one: DoneOperation, other: DoneOperation) -> Chain | None:
+    def between(self, one: WorkedOperation, other: WorkedOperation) -> Chain | None:
         """The worst of the ways between what stands of two features."""
         ends = [self._last.of(feature) for feature in (one, other)]
         lost = next((words for cuts in ends for cut in cuts if (words := self._not_true(cut))), "")
@@ -133,13 +134,13 @@ class _Ways:
         worst = max((chain for chain in found if chain is not None), key=lambda chain: chain.order)
         return Chain(worst.links, self._aside((one, other), ends)) if worst.known else worst
 
-    def _not_true(self, cut: DoneOperation) -> str:
+    def _not_true(self, cut: WorkedOperation) -> str:
         """Why the spindle does not say where a surface lies; empty where it does."""
         if cut.station.holding is None or not cut.plan.cut.process.row.runs_true:
             return f"the last cut on it, operation {cut.number}, is not led by the spindle"
         return self._last.wanders(cut)
 
-    def _aside(self, features: Sequence[DoneOperation], ends: Sequence[Sequence[DoneOperation]]) -> str:
+    def _aside(self, features: Sequence[WorkedOperation], ends: Sequence[Sequence[WorkedOperation]]) -> str:
         """Of a surface that a later cut ran along at its own size: the figure holds where that cut cleans up."""
         skimmed = [
             f"; {feature.plan.feature} as operation {cut.number} leaves it, where that cut cleans up all round"

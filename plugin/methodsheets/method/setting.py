@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from methodsheets.method.gripping import gripped_facts
 from methodsheets.method.hanging import by_class, setup_run_out
-from methodsheets.method.job import DoneSetup
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.spinning import spinning_facts
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import MM, dim
@@ -22,7 +22,7 @@ OPPOSITE: dict[FaceName, FaceName] = {
 }  # fmt: skip
 
 
-def set_up_facts(setup: DoneSetup) -> None:
+def set_up_facts(setup: OpenSetup) -> None:
     """Facts, checks and cautions of a set-up that has just been made."""
     held, state = setup.held, setup.before
     if held.pose:
@@ -34,7 +34,7 @@ def set_up_facts(setup: DoneSetup) -> None:
     _holder_there(setup, held)
 
 
-def _holder_there(setup: DoneSetup, held: Held) -> None:
+def _holder_there(setup: OpenSetup, held: Held) -> None:
     holder, machine = held.holder, held.machine
     run_out = setup_run_out(setup) if held.holding else None
     if run_out is not None:
@@ -47,7 +47,7 @@ def _holder_there(setup: DoneSetup, held: Held) -> None:
         setup.judge("holding", False, f"the {held.words} does not go on the {machine.name}")
 
 
-def _read_as(setup: DoneSetup) -> tuple[str, list[Working]]:
+def _read_as(setup: OpenSetup) -> tuple[str, list[Working]]:
     """When a run-out holds, and what it was worked out from."""
     holder, found = setup.held.holder, by_class(setup)
     if found is None or holder is None or setup.held.said.get("run-out") is not None:
@@ -56,10 +56,10 @@ def _read_as(setup: DoneSetup) -> tuple[str, list[Working]]:
     return f"total reading of a class {holder.collet_class} collet, {at}; taper and spindle come on top", [found[1]]
 
 
-def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:
+def _vice(setup: OpenSetup, pose: VicePose, state: State) -> None:
     length, width, height = pose.size
     size = f"{dim(length)} × {dim(width)} × {dim(height)} {MM}: left to right, to and fro, high"
-    setup.facts.append(told("size", "Work as it stands", size))
+    setup.found.facts.append(told("size", "Work as it stands", size))
     if not setup.held.grip:
         return
     grip = setup.held.grip[1] - setup.held.grip[0]
@@ -75,7 +75,7 @@ def _vice(setup: DoneSetup, pose: VicePose, state: State) -> None:
     _jaws(setup, grip, width, height)
 
 
-def _jaws(setup: DoneSetup, grip: float, width: float, height: float) -> None:
+def _jaws(setup: OpenSetup, grip: float, width: float, height: float) -> None:
     holder = setup.held.holder
     if holder and holder.opening:
         words = f"the work is {dim(width)} between the jaws; the vice opens {dim(holder.opening)}"

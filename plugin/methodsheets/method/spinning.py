@@ -6,7 +6,8 @@ import math
 
 from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
 from methodsheets.method.checks.block_in_lathe import room_to_swing, unbalance_about
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutplan import Bound, holding_bound
 from methodsheets.operations.say import dia, dim
@@ -14,7 +15,7 @@ from methodsheets.operations.setups import Held
 from methodsheets.workpiece import Holding, State, unbalance
 
 
-def spinning_facts(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+def spinning_facts(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:
     """Swing, bar behind the spindle, balance: facts, checks and cautions of a set-up on the lathe."""
     machine = held.machine
     widest = 2 * state.swing(holding.frame(state.ends))
@@ -26,13 +27,12 @@ def spinning_facts(setup: DoneSetup, held: Held, holding: Holding, state: State)
     if held.grip and held.holder and not holding.inside:
         _behind(setup, held, holding, state)
     _balance(setup, held, holding, state)
-    setup.cautions.append(caution("chuck-key"))
+    setup.found.cautions.append(caution("chuck-key"))
 
 
-def _balance(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+def _balance(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:
     found = unbalance(state, holding.axis)
-    setup.unbalance = found.amount
-    setup.ceiling = speed_ceiling(setup, state)
+    setup.now.weigh(found.amount)
     if found.amount <= MATTERS:
         return
     frame = holding.frame(state.ends)
@@ -43,10 +43,10 @@ def _balance(setup: DoneSetup, held: Held, holding: Holding, state: State) -> No
     if radius:
         weight, where, its_working = counterweight(found, frame, radius)
         setup.tell("counterweight", "Balance weight that cancels it", weight, "g", "mass", where, [its_working])
-    setup.cautions.append(caution("unbalanced"))
+    setup.found.cautions.append(caution("unbalanced"))
 
 
-def speed_ceiling(setup: DoneSetup, state: State) -> float:
+def speed_ceiling(setup: OpenSetup, state: State) -> float:
     """Highest spindle speed that the holder and the balance of the work in this state allow, 1/min; 0 = none known."""
     held = setup.held
     ceilings = [held.holder.limit_speed] if held.holder and held.holder.limit_speed else []
@@ -57,7 +57,7 @@ def speed_ceiling(setup: DoneSetup, state: State) -> float:
     return min(ceilings, default=0.0)
 
 
-def _unbalance(setup: DoneSetup, state: State) -> float:
+def _unbalance(setup: OpenSetup, state: State) -> float:
     """g·mm about the axis of rotation; 0 where that is not known yet."""
     held = setup.held
     if held.holding is not None:
@@ -67,7 +67,7 @@ def _unbalance(setup: DoneSetup, state: State) -> float:
     return 0.0
 
 
-def turning_bound(setup: DoneSetup, state: State) -> Bound:
+def turning_bound(setup: OpenSetup, state: State) -> Bound:
     """The highest spindle speed for the work as it stands, with the reason: holder, balance, way of holding."""
     most = speed_ceiling(setup, state)
     found = [Bound(most, "holder and balance")] if most else []
@@ -79,7 +79,7 @@ def turning_bound(setup: DoneSetup, state: State) -> Bound:
     return min(found, key=lambda bound: bound.speed, default=Bound())
 
 
-def balance_after(setup: DoneSetup, done: DoneOperation) -> None:
+def balance_after(setup: OpenSetup, done: WorkedOperation) -> None:
     """What the operation leaves out of balance, where the set-up began out of balance or the cut brought it about."""
     holding = setup.held.holding
     if holding is None or not setup.held.machine.sort.work_turns or not done.volume or not done.after.bodies:
@@ -90,7 +90,7 @@ def balance_after(setup: DoneSetup, done: DoneOperation) -> None:
         done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note, desk=True)
 
 
-def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State) -> None:
+def _behind(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:
     """What sticks out behind the jaws must go into the chuck, or through the spindle."""
     assert held.grip is not None
     assert held.holder is not None
@@ -104,4 +104,4 @@ def _behind(setup: DoneSetup, held: Held, holding: Holding, state: State) -> Non
         words = f"{dim(rest)} behind the jaws at {dia(wide)}; the spindle passes {dia(bore)}"
         setup.judge("spindle-bore", wide <= bore, words)
         if rest > held.machine.between_centres / 2 > 0:
-            setup.cautions.append(caution("stock-behind"))
+            setup.found.cautions.append(caution("stock-behind"))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TypeVar
 
-from methodsheets.method.job import Findings, Job
+from methodsheets.method.findings import Looked
+from methodsheets.method.job import Job
 from methodsheets.operations.facts import judged
 from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import Place
@@ -21,7 +22,7 @@ def stage(
     make: Callable[[], Made],
     otherwise: Made,
     *,
-    of: Findings | None = None,
+    of: Looked | None = None,
     foreseen: tuple[type[Exception], ...] = (),
 ) -> Made:
     """What `make` makes; where it raises, `otherwise`, a problem of the method, and a check that is not known.
@@ -38,7 +39,7 @@ def stage(
     except Exception as error:
         line = of.line if of is not None else job.file.front.method.place.line
         job.problems.extend([mishap(Place(job.file.path, line), doing, error)])
-        (of.checks if of is not None else job.unlooked).append(unlooked(doing, line))
+        (of.found.checks if of is not None else job.log.unlooked).append(unlooked(doing, line))
         return otherwise
 
 

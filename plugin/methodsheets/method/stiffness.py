@@ -16,7 +16,8 @@ from itertools import pairwise
 from methodsheets.geometry import Axis, sections_along, shape_changes
 from methodsheets.method.crooked import NotModelled
 from methodsheets.method.crooked_turning import Stretch, crooked_bends
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
@@ -108,7 +109,7 @@ class Bending:
         return max(bar_deflection(beam.pieces, self.push, at, self.modulus, ALONE)[0] for at in places)
 
 
-def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
+def stiffness_facts(setup: OpenSetup, done: WorkedOperation) -> Bending | None:
     """Bending of the work and of the tool, and the shape that it leaves.
 
     Returns:
@@ -130,20 +131,20 @@ def stiffness_facts(setup: DoneSetup, done: DoneOperation) -> Bending | None:
 
 
 def _tell_bending(
-    done: DoneOperation, key: str, label: str, bends: float, note: str, working: Working, spread: Spread
+    done: WorkedOperation, key: str, label: str, bends: float, note: str, working: Working, spread: Spread
 ) -> None:
     """Note how far (mm) something bends under the force of the cut, on the page for the desk."""
     done.tell(key, label, bends, "mm", "clearance", note, [_by_force(done, working)], desk=True, spread=spread)
 
 
-def _by_force(done: DoneOperation, working: Working) -> Working:
+def _by_force(done: WorkedOperation, working: Working) -> Working:
     """The working of a bending, with what the force behind it rests on."""
     force = done.worked.told("force")
     return replace(working, by_names=force.recalled) if force is not None else working
 
 
 # ------------------------------------------------------------------------------------------------ the work
-def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
+def _work(setup: OpenSetup, done: WorkedOperation) -> Bending | None:
     stretch = stretch_of(setup, done, setup.piece.gaps)
     if stretch.has_gaps(done):
         _crooked(setup, done, stretch)
@@ -176,7 +177,7 @@ def _work(setup: DoneSetup, done: DoneOperation) -> Bending | None:
     return Bending(after, push, near, far, modulus) if support == ALONE and not travels else None
 
 
-def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
+def _crooked(setup: OpenSetup, done: WorkedOperation, stretch: Stretch) -> None:
     """The same of a shaft whose core is cut out: a frame, not a bar."""
     places = places_of(done, stretch)
     try:
@@ -184,7 +185,7 @@ def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
             raise NotModelled("a travelling steady moves with the tool")
         bends = crooked_bends(setup, done, done.after, stretch, places)
     except NotModelled as reason:
-        done.facts.append(told("deflection", "Work bends at the tool", f"not known, because {reason}", desk=True))
+        done.found.facts.append(told("deflection", "Work bends at the tool", f"not known, because {reason}", desk=True))
         return
     worst = max(range(len(places)), key=bends.worst.__getitem__)
     if bends.worst[worst] < NOTICE:
@@ -199,7 +200,7 @@ def _crooked(setup: DoneSetup, done: DoneOperation, stretch: Stretch) -> None:
         ends = between(BENDING, left, "clearance")
         words = f"out of round, and not parallel, by {both(left, 'clearance')} ({ends}) on the diameter, "
         words += "before the finishing pass"
-        done.facts.append(told("taper_left", "Shape left", words, desk=True))
+        done.found.facts.append(told("taper_left", "Shape left", words, desk=True))
         if left > FAULT and not done.has_failed("slender"):
             bent = f"without its core the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of "
             bent += f"round: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
@@ -224,7 +225,7 @@ def _propped(beam: Beam, at: float, support: str) -> tuple[Beam, str]:
     return (beam, support) if prop >= sum(beam.lengths) else (beam.up_to(prop), SUPPORTED)
 
 
-def bends_in_holding(setup: DoneSetup, done: DoneOperation) -> bool:
+def bends_in_holding(setup: OpenSetup, done: WorkedOperation) -> bool:
     """Whether the work bends in its holder under the tool of an operation, as a bar or a frame of bars does."""
     holding = done.station.holding
     work = done.plan.cut.process.row.bends is Bends.WORK and not done.plan.inside and done.worked.force > 0
@@ -233,19 +234,19 @@ def bends_in_holding(setup: DoneSetup, done: DoneOperation) -> bool:
     return bool(setup.held.grip) and done.station.stick_out > SHORTEST
 
 
-def stretch_of(setup: DoneSetup, done: DoneOperation, gaps: Sequence[tuple[float, float]]) -> Stretch:
+def stretch_of(setup: OpenSetup, done: WorkedOperation, gaps: Sequence[tuple[float, float]]) -> Stretch:
     """The work that bends in an operation, without the cores of `gaps`."""
     return Stretch(*_held_between(setup, done), PUSH * done.worked.force, tuple(gaps))
 
 
-def places_of(done: DoneOperation, stretch: Stretch) -> list[float]:
+def places_of(done: WorkedOperation, stretch: Stretch) -> list[float]:
     """Lengths from the face at which the tool is tried."""
     sketch, low, high = done.plan.sketch, stretch.low, stretch.high
     near, far = max(low, min(sketch.start, high - 0.5)), min(max(sketch.end, low), high - 0.5)
     return [near + (far - near) * i / (PLACES - 1) for i in range(PLACES)] if far - near > 0.01 else [near]
 
 
-def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, str]:
+def _held_between(setup: OpenSetup, done: WorkedOperation) -> tuple[float, float, str]:
     """(from, to, support): the stretch of work that bends, in lengths from the face, and how its ends are held."""
     stick, up, at = done.station.stick_out, done.station.held_up, done.station.steady_at
     if setup.held.way is Way.CENTRES:
@@ -259,7 +260,7 @@ def _held_between(setup: DoneSetup, done: DoneOperation) -> tuple[float, float, 
 
 
 def _shape(
-    done: DoneOperation, beam: Beam, push: float, span: tuple[float, float], support: str, modulus: float
+    done: WorkedOperation, beam: Beam, push: float, span: tuple[float, float], support: str, modulus: float
 ) -> None:
     near, far = span
     shape = turned_shape(push, beam.lengths, beam.diameters, support, near, min(far, sum(beam.lengths)), modulus)
@@ -268,7 +269,7 @@ def _shape(
     left = shape.left_over_cut
     ends = between(BENDING, left, "clearance")
     words = f"{shape.shape}, {both(left, 'clearance')} ({ends}) on the diameter, before the finishing pass"
-    done.facts.append(told("taper_left", "Shape left", words, desk=True))
+    done.found.facts.append(told("taper_left", "Shape left", words, desk=True))
     if left > FAULT and not done.has_failed("slender"):
         bent = f"the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of parallel"
         done.judge(
@@ -276,7 +277,7 @@ def _shape(
         )
 
 
-def _beam(state: State, done: DoneOperation, low: float, high: float) -> Beam | None:
+def _beam(state: State, done: WorkedOperation, low: float, high: float) -> Beam | None:
     """The work between two lengths from the face as it stood before the cut; None where a section has no metal."""
     frame = done.frame
     axis = Axis.upright(*frame.axis)
@@ -306,7 +307,7 @@ def _merged(steps: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
 
 
 # ------------------------------------------------------------------------------------------------ the tool
-def _boring_bar(done: DoneOperation) -> None:
+def _boring_bar(done: WorkedOperation) -> None:
     tool = done.tool
     if tool is None or not tool.diameter:
         return
@@ -319,12 +320,13 @@ def _boring_bar(done: DoneOperation) -> None:
         part for part in (f"push {both(push, 'force')}, {both(overhang, 'length')} out", bends.note) if part
     )
     if bends.note:
-        done.cautions.append(Caution("chatter", f"The boring bar {bends.note}. Take lighter cuts, or a thicker bar."))
+        words = f"The boring bar {bends.note}. Take lighter cuts, or a thicker bar."
+        done.found.cautions.append(Caution("chatter", words))
     if bends.deflection >= NOTICE:
         _tell_bending(done, "tool_deflection", "Boring bar bends", bends.deflection, note, working, BENDING)
 
 
-def _end_mill(done: DoneOperation) -> None:
+def _end_mill(done: WorkedOperation) -> None:
     size, tool = done.plan.cut.diameter, done.tool
     if size <= 0 or tool is None or not tool.sort.fluted_shank:
         return

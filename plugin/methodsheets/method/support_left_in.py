@@ -12,7 +12,9 @@ import operator
 
 from methodsheets.method.crooked import NoShaftYet, NotModelled, Span
 from methodsheets.method.crooked_turning import Stretch, crooked_bends
-from methodsheets.method.job import DoneOperation, DoneSetup, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.stiffness import NOTICE, bends_in_holding, places_of, stretch_of
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import both, number
@@ -35,7 +37,7 @@ def tell_supports(job: Job) -> None:
                 _tell(setup, done, core, _gaps(made, done))
 
 
-def _gaps(made: list[tuple[DoneSetup, DoneOperation]], done: DoneOperation) -> tuple[Span, ...]:
+def _gaps(made: list[tuple[OpenSetup, WorkedOperation]], done: WorkedOperation) -> tuple[Span, ...]:
     """The cores that are out when an operation begins."""
     return tuple(
         _span(one)
@@ -44,14 +46,14 @@ def _gaps(made: list[tuple[DoneSetup, DoneOperation]], done: DoneOperation) -> t
     )
 
 
-def _span(core: DoneOperation) -> Span:
+def _span(core: WorkedOperation) -> Span:
     """From where to where a core was cut out, z in mm of the work."""
     gap = core.plan.gap
     assert gap is not None
     return core.frame.span(gap.start, gap.end)
 
 
-def _tell(setup: DoneSetup, done: DoneOperation, core: DoneOperation, gaps: tuple[Span, ...]) -> None:
+def _tell(setup: OpenSetup, done: WorkedOperation, core: WorkedOperation, gaps: tuple[Span, ...]) -> None:
     before, after = (stretch_of(setup, done, found) for found in (gaps, (*gaps, _span(core))))
     if not Stretch(after.low, after.high, after.support, after.push, after.gaps[-1:]).has_gaps(done):
         return  # the core lies in the holder, or beyond the steady: it holds nothing here
@@ -62,7 +64,7 @@ def _tell(setup: DoneSetup, done: DoneOperation, core: DoneOperation, gaps: tupl
     except NoShaftYet:
         return
     except NotModelled as reason:
-        done.facts.append(told("support_worth", LABEL, f"not known, because {reason}", desk=True))
+        done.found.facts.append(told("support_worth", LABEL, f"not known, because {reason}", desk=True))
         return
     worth = without - has
     if worth < NOTICE:
@@ -76,7 +78,7 @@ def _tell(setup: DoneSetup, done: DoneOperation, core: DoneOperation, gaps: tupl
     done.tell("support_worth", LABEL, worth, "mm", "clearance", note + times, spread=BENDING)
 
 
-def _without(state: State, core: DoneOperation) -> State:
+def _without(state: State, core: WorkedOperation) -> State:
     """The work as it stood, with a later core out of it and in it what is to carry the ends then."""
     kept = {name: core.before.bodies[name] for name in core.plan.spares}
     gone = [*core.plan.cutters, *(body.solid for name, body in kept.items() if name not in state.bodies)]

@@ -7,10 +7,12 @@ from collections.abc import Mapping
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.balance import part_balance
-from methodsheets.method.job import DoneSetup, Job, Piece
+from methodsheets.method.job import Job
+from methodsheets.method.piece import Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import fact, measure_of
 from methodsheets.operations.say import MM, dim, plural
+from methodsheets.operations.setups import Held
 from methodsheets.sheet.model import Fact, Totals
 from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME
 from methodsheets.sheet.words import Words
@@ -73,13 +75,12 @@ def _part_facts(job: Job) -> list[Fact]:
 
 
 def _bought(job: Job) -> Words:
-    parts = [_blank(piece, job.makes * job.copies(piece)) for piece in job.pieces.values() if piece.said]
+    parts = [_blank(piece, job.makes * job.copies(piece)) for piece in job.pieces.values()]
     return say.words("; ".join(part for part in parts if part))
 
 
 def _blank(piece: Piece, count: int) -> str:
     said = piece.said
-    assert said is not None
     if said.kind.row.elsewhere:
         return f"{count} from the method {said.source}"
     sizes = " × ".join(dim(size) for size in (said.sizes[:-1] if said.length else said.sizes))
@@ -115,7 +116,7 @@ def _price(job: Job, grams: float) -> Measure | None:
     rates = job.workshop.rates
     cost = 0.0
     for piece in job.pieces.values():
-        said_price = piece.said.price if piece.said else None
+        said_price = piece.said.price
         price = said_price if said_price is not None else rate_of(rates.materials, piece.material)
         if price is None:
             return None
@@ -125,11 +126,11 @@ def _price(job: Job, grams: float) -> Measure | None:
     return Measure(cost * job.makes, rates.currency or "money", "money", text, text)
 
 
-def setup_minutes(job: Job, setup: DoneSetup) -> tuple[float, float]:
+def setup_minutes(job: Job, held: Held) -> tuple[float, float]:
     """(minutes to set up once, minutes to load each part)."""
-    times, holder = job.workshop.times, setup.held.holder
-    setting = (holder.setting_minutes if holder else times.setting) + setup.held.machine.setting_minutes
+    times, holder = job.workshop.times, held.holder
+    setting = (holder.setting_minutes if holder else times.setting) + held.machine.setting_minutes
     loading = holder.loading_minutes if holder else times.load
-    if setup.held.holding and setup.held.holding.throw > 1e-6:
+    if held.holding and held.holding.throw > 1e-6:
         loading += 3.0  # setting an offset to the dial gauge, each part anew: common practice
     return setting, loading

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from methodsheets.formula.kinds import write
 from methodsheets.geometry import Axis
 from methodsheets.method.crooked import ALL_WAYS, Crooked, NotModelled, Throw, Web, crooked, throws_of
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.plan import Gap
 from methodsheets.operations.say import both, joined, number
@@ -40,7 +41,7 @@ class Given:
     """Turn of its free end."""
 
 
-def stiffness_without_core(setup: DoneSetup, done: DoneOperation) -> None:
+def stiffness_without_core(setup: OpenSetup, done: WorkedOperation) -> None:
     """Tell what a core that was cut out in this operation was worth; nothing for other operations."""
     gap = done.plan.gap
     if gap is None or not setup.piece.gaps or done.has_failed("carried-ends", "removes-metal"):
@@ -48,10 +49,10 @@ def stiffness_without_core(setup: DoneSetup, done: DoneOperation) -> None:
     try:
         _tell(setup, done, gap)
     except NotModelled as reason:
-        done.facts.append(told("end_bends", "Stiffness that is left", f"not known, because {reason}"))
+        done.found.facts.append(told("end_bends", "Stiffness that is left", f"not known, because {reason}"))
 
 
-def _tell(setup: DoneSetup, done: DoneOperation, gap: Gap) -> None:
+def _tell(setup: OpenSetup, done: WorkedOperation, gap: Gap) -> None:
     throws = throws_of(done.after, setup.piece.work.kernel, _axis(done), setup.piece.gaps)
     earlier = throws_of(done.before, setup.piece.work.kernel, _axis(done), setup.piece.gaps[:-1])
     held, free = _ends(setup, done, gap)
@@ -75,7 +76,7 @@ def _times(before: float, after: float) -> str:
     return f", {number(round(after / before, 1))} times as much now" if before > 1e-9 else ""
 
 
-def _between_the_webs(done: DoneOperation, one: Throw, metal: tuple[float, float]) -> None:
+def _between_the_webs(done: WorkedOperation, one: Throw, metal: tuple[float, float]) -> None:
     """The handbook's closed form for webs and pin alone, where they are alike and the pin is round."""
     web, section = one.below, one.sections[len(one.sections) // 2][2]
     alike = abs(one.below.thick - one.above.thick) < 0.1 and abs(one.below.width - one.above.width) < 0.5
@@ -89,7 +90,7 @@ def _between_the_webs(done: DoneOperation, one: Throw, metal: tuple[float, float
     done.tell("gap_opens", "Gap opens", found.opening, "mm", "clearance", note, [working], desk=True)
 
 
-def _under_the_saw(done: DoneOperation, gap: Gap, frame: Crooked, one: Throw, held: float) -> None:
+def _under_the_saw(done: WorkedOperation, gap: Gap, frame: Crooked, one: Throw, held: float) -> None:
     """How far the free web gives under the saw, and with what is left clamped between the webs."""
     mine = next(there for there in frame.throws if there.gap == one.gap)
     webs = (mine.below, mine.above)
@@ -109,7 +110,7 @@ def _under_the_saw(done: DoneOperation, gap: Gap, frame: Crooked, one: Throw, he
     left = joined([name for name in done.after.bodies if name in gap.kept]) or "neck"
     note = f"under the saw's {both(PUSH, 'force')}, from memory; {both(firm, 'clearance')} with the {left} clamped"
     done.tell("gap_under_saw", "Gap gives at its edge", free, "mm", "clearance", note)
-    done.cautions.append(
+    done.found.cautions.append(
         Caution(
             "clamp-what-is-left",
             f"Clamp the {left} while you saw. When the core lets go, the free web moves {write(moves, 'clearance')} "
@@ -119,7 +120,7 @@ def _under_the_saw(done: DoneOperation, gap: Gap, frame: Crooked, one: Throw, he
     )
 
 
-def _edge(done: DoneOperation, web: Web) -> float:
+def _edge(done: WorkedOperation, web: Web) -> float:
     """How far a web reaches from the axis, mm."""
     frame = done.frame
     first, last = sorted((frame.s_of(web.low), frame.s_of(web.high)))
@@ -145,7 +146,7 @@ def worst_across(one: tuple[float, float], other: tuple[float, float]) -> float:
     return mean + math.hypot(half, (one[1] + other[0]) / 2)
 
 
-def _ends(setup: DoneSetup, done: DoneOperation, gap: Gap) -> tuple[float, float]:
+def _ends(setup: OpenSetup, done: WorkedOperation, gap: Gap) -> tuple[float, float]:
     """(z where the work is held, z of its free end): held in front of the gap or behind it, or at the far end."""
     frame, length = done.frame, done.before.ends.length
     if setup.held.grip:
@@ -163,7 +164,7 @@ def _span(one: float, other: float) -> tuple[float, float]:
     return min(one, other), max(one, other)
 
 
-def _axis(done: DoneOperation) -> Axis:
+def _axis(done: WorkedOperation) -> Axis:
     return Axis.upright(*done.frame.axis)
 
 

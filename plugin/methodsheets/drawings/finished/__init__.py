@@ -8,13 +8,13 @@ from methodsheets.drawings.finished.made import Made, is_block_work
 from methodsheets.drawings.finished.title import limit_rows, remarks, title_block
 from methodsheets.drawings.finished.turned import turned_views
 from methodsheets.drawings.solids import Drawn
-from methodsheets.method.job import Job
+from methodsheets.method.job import Finished
 
 NARROW = 92.0
 """mm: width of the drawing that stands on a phone."""
 
 
-def part_spec(drawn: Drawn, job: Job, *, narrow: bool = False) -> PartDrawing | None:
+def part_spec(drawn: Drawn, job: Finished, *, narrow: bool = False) -> PartDrawing | None:
     """The dimensioned drawing of what the method ends with; None where nothing was made."""
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:
@@ -42,7 +42,7 @@ def part_spec(drawn: Drawn, job: Job, *, narrow: bool = False) -> PartDrawing | 
     )
 
 
-def portrait_spec(drawn: Drawn, job: Job) -> Portrait | None:
+def portrait_spec(drawn: Drawn, job: Finished) -> Portrait | None:
     """The finished part at a glance; None where nothing was made."""
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:

@@ -11,7 +11,9 @@ import numpy as np
 
 from methodfigures.part.spec import Thread, View
 from methodsheets.geometry import Axis
-from methodsheets.method.job import DoneOperation, Job, Piece
+from methodsheets.method.done import CheckedOperation
+from methodsheets.method.job import Finished
+from methodsheets.method.piece import Piece
 from methodsheets.operations import say
 from methodsheets.sheet.model import Limit
 from methodsheets.workpiece.features import Features, Flat, Round, Tapered, features_of
@@ -58,7 +60,7 @@ class CutThread:
         return same and one.low < self.high - NEAR and one.high > self.low + NEAR
 
 
-def is_block_work(job: Job, piece: Piece) -> bool:
+def is_block_work(job: Finished, piece: Piece) -> bool:
     """Whether it was held by its faces."""
     return any(setup.held.pose for setup in job.setups if setup.piece is piece)
 
@@ -67,16 +69,16 @@ def is_block_work(job: Job, piece: Piece) -> bool:
 class Made:
     """The finished part of a method as its drawing needs it."""
 
-    job: Job
+    job: Finished
     piece: Piece
     features: Features
-    makers: Mapping[str, DoneOperation]
+    makers: Mapping[str, CheckedOperation]
     """The operation behind each tag that the surfaces remember."""
     block_work: bool
     threads: tuple[CutThread, ...] = field(default=())
 
     @classmethod
-    def of(cls, job: Job, piece: Piece) -> Made:
+    def of(cls, job: Finished, piece: Piece) -> Made:
         """All that is known once the method has been worked out."""
         features = features_of(piece.work.state.solid)
         makers = {done.tag: done for done in job.operations if done.tag}
@@ -230,7 +232,7 @@ def _closes(flat: Flat, hole: Round, level: float, high: bool) -> bool:
 
 
 # ------------------------------------------------------------------------------------------------ threads
-def _threads(job: Job, piece: Piece, features: Features) -> tuple[CutThread, ...]:
+def _threads(job: Finished, piece: Piece, features: Features) -> tuple[CutThread, ...]:
     """Every thread that is marked on the finished work, where its hole or its shank is still there."""
     found: list[CutThread] = []
     for done in job.operations:
@@ -245,7 +247,7 @@ def _threads(job: Job, piece: Piece, features: Features) -> tuple[CutThread, ...
     return tuple(found)
 
 
-def _threaded(done: DoneOperation, marks: list[np.ndarray], features: Features) -> list[CutThread]:
+def _threaded(done: CheckedOperation, marks: list[np.ndarray], features: Features) -> list[CutThread]:
     plan = done.plan
     major, name = plan.cut.diameter, plan.sketch.diameter_words
     inside = plan.cut.start < major - NEAR or plan.inside

@@ -9,11 +9,12 @@ from methodsheets.method.checks.room import check_room
 from methodsheets.method.checks.standing import check_standing
 from methodsheets.method.checks.threads import check_thread
 from methodsheets.method.checks.tools import check_tool
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.workshop.model import Workshop
 
 
-def check_operation(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+def check_operation(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
     """Everything beside reach and metal: the tool, the way the work stands, the room on the machine, the thread."""
     check_tool(workshop, setup, done)
     check_standing(workshop, setup, done)

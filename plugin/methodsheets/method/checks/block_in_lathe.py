@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 
 from methodsheets.method.balance import MATTERS, balance_ceiling
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import CutOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.cautions import caution
 from methodsheets.operations.say import dia, dim
 from methodsheets.workpiece import State, VicePose, mass
@@ -18,19 +19,21 @@ SAME_PLACE = 0.01
 """mm within which two places lie on one axis."""
 
 
-def turning_block(setup: DoneSetup, done: DoneOperation) -> None:
+def turning_block(setup: OpenSetup, done: CutOperation) -> None:
     """Set the axis of a block in the lathe where its first hole is, and look at what that brings."""
     points, pose = done.plan.sketch.points, done.station.pose
     if pose is None or not setup.held.machine.sort.work_turns or not points:
         return
-    if setup.turns_about is None:
-        setup.turns_about = points[0]
+    about = setup.turns_about
+    if about is None:
+        about = points[0]
+        setup.now.turn_about(about)
         _swing(setup, pose)
         _throw(setup, pose)
         _balance(setup, pose)
-    others = [p for p in points if math.dist(p, setup.turns_about) > SAME_PLACE]
+    others = [p for p in points if math.dist(p, about) > SAME_PLACE]
     if others:
-        place = ", ".join(dim(v) for v in setup.turns_about)
+        place = ", ".join(dim(v) for v in about)
         words = f"the work turns about ({place}); {len(others)} of the places lie off that axis"
         done.judge("one-axis", False, words)
 
@@ -42,7 +45,7 @@ def unbalance_about(state: State, pose: VicePose, place: tuple[float, float]) ->
     return weight.grams * math.hypot(x - place[0], y - place[1])
 
 
-def _swing(setup: DoneSetup, pose: VicePose) -> None:
+def _swing(setup: OpenSetup, pose: VicePose) -> None:
     assert setup.turns_about is not None
     (x, y), (length, width, height) = setup.turns_about, pose.size
     widest = 2 * math.hypot(max(x, length - x), max(y, width - y))
@@ -52,7 +55,7 @@ def _swing(setup: DoneSetup, pose: VicePose) -> None:
         setup.judge("swing", widest <= bed, words, tight=widest > 0.95 * bed)
 
 
-def room_to_swing(setup: DoneSetup, length: float) -> float:
+def room_to_swing(setup: OpenSetup, length: float) -> float:
     """Largest diameter, mm, that work standing out so far may have: over the bed, or in its gap; 0 where not said."""
     machine, holder = setup.held.machine, setup.held.holder
     behind = (holder.body_length + holder.jaw_steps) if holder else 0.0
@@ -60,7 +63,7 @@ def room_to_swing(setup: DoneSetup, length: float) -> float:
     return machine.swing_in_gap if in_the_gap else machine.swing_over_bed
 
 
-def _throw(setup: DoneSetup, pose: VicePose) -> None:
+def _throw(setup: OpenSetup, pose: VicePose) -> None:
     """How far the middle of the block stands off the axis, in jaws or on the plate."""
     assert setup.turns_about is not None
     (x, y), (length, width, _) = setup.turns_about, pose.size
@@ -72,10 +75,10 @@ def _throw(setup: DoneSetup, pose: VicePose) -> None:
         setup.judge("throw", False, words + dim(holder.throw))
 
 
-def _balance(setup: DoneSetup, pose: VicePose) -> None:
+def _balance(setup: OpenSetup, pose: VicePose) -> None:
     assert setup.turns_about is not None
     amount = unbalance_about(setup.before, pose, setup.turns_about)
-    setup.unbalance = amount
+    setup.now.weigh(amount)
     if amount <= MATTERS:
         return
     ceiling, working, pull = balance_ceiling(amount)
@@ -85,4 +88,4 @@ def _balance(setup: DoneSetup, pose: VicePose) -> None:
     if radius:
         where = f"at {dim(radius)} from the axis, opposite the heavy side"
         setup.tell("counterweight", "Balance weight that cancels it", amount / radius, "g", "mass", where)
-    setup.cautions.append(caution("unbalanced"))
+    setup.found.cautions.append(caution("unbalanced"))

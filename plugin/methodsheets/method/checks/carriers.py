@@ -9,7 +9,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from methodsheets.method.checks.holders import has_centre_hole
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.reach import NOSE_OF_SPINDLE, chuck_radius, mill_stands_out
 from methodsheets.method.rig import DRILL_CHUCK, stands_out
 from methodsheets.operations.say import dia, dim, number
@@ -36,7 +37,7 @@ LONG, TOO_LONG = 4.0, 8.0
 The rule for turning (common practice), which milling forces do not soften."""
 
 
-def check_carrier(workshop: Workshop, setup: DoneSetup) -> None:
+def check_carrier(workshop: Workshop, setup: OpenSetup) -> None:
     """What the work stands on is there, high enough, and has the tailstock that is asked for."""
     held = setup.held
     if held.carrying is None or held.holding is None or held.attitude is None:
@@ -52,7 +53,7 @@ def check_carrier(workshop: Workshop, setup: DoneSetup) -> None:
         _held_up(setup)
 
 
-def _above_the_table(setup: DoneSetup) -> None:
+def _above_the_table(setup: OpenSetup) -> None:
     """Work and chuck go round above the machine's table."""
     held = setup.held
     assert held.table is not None
@@ -71,7 +72,7 @@ def _above_the_table(setup: DoneSetup) -> None:
     setup.judge("table-height", radius < high, words, tight=high - radius < OVER_THE_TABLE)
 
 
-def _tailstock(workshop: Workshop, setup: DoneSetup) -> None:
+def _tailstock(workshop: Workshop, setup: OpenSetup) -> None:
     """The centre of a tailstock on the table stands in a centre hole of the face."""
     held = setup.held
     if not held.held_up.centre.there or held.holding is None:
@@ -84,7 +85,7 @@ def _tailstock(workshop: Workshop, setup: DoneSetup) -> None:
     setup.judge("centre-hole", there, words)
 
 
-def _held_up(setup: DoneSetup) -> None:
+def _held_up(setup: OpenSetup) -> None:
     """Work that stands out far is held up before it is milled."""
     held = setup.held
     if held.held_up.there or not held.grip or held.holding is None or held.stick_out <= 0:
@@ -101,7 +102,7 @@ def _held_up(setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ one cut
-def check_attitude(setup: DoneSetup, done: DoneOperation) -> None:
+def check_attitude(setup: OpenSetup, done: WorkedOperation) -> None:
     """Whether the cutter makes that shape on work that stands so, and has room above it and beside it."""
     held = setup.held
     if held.holding is None or held.attitude is None or not done.plan.cut.tool_turns or done.volume <= 0:
@@ -113,7 +114,7 @@ def check_attitude(setup: DoneSetup, done: DoneOperation) -> None:
             _over_the_holder(done, done.rig.holder, done.rig.tail)
 
 
-def _faces(setup: DoneSetup, done: DoneOperation) -> None:
+def _faces(setup: OpenSetup, done: WorkedOperation) -> None:
     """A collet block divides by its faces: every angle of the set-up lies whole faces from the first."""
     way = setup.held.way
     angles = [angle for one in (*setup.operations, done) for angle in one.plan.sketch.angles]
@@ -127,7 +128,7 @@ def _faces(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("index", False, words)
 
 
-def _leaves_that_shape(setup: DoneSetup, done: DoneOperation) -> bool:
+def _leaves_that_shape(setup: OpenSetup, done: WorkedOperation) -> bool:
     sketch, level = done.plan.sketch, setup.held.attitude is Attitude.LEVEL
     wide = SCENES[done.verb].wide and done.plan.cut.process.row.milling_feed
     if level and sketch.in_face:
@@ -141,7 +142,7 @@ def _leaves_that_shape(setup: DoneSetup, done: DoneOperation) -> bool:
     return True
 
 
-def _under_the_spindle(setup: DoneSetup, done: DoneOperation) -> None:
+def _under_the_spindle(setup: OpenSetup, done: WorkedOperation) -> None:
     """Rotary table or head, chuck, work and cutter stand on each other between the machine's table and its spindle."""
     held, there = setup.held, setup.held.machine.daylight
     if held.table is None or not there:
@@ -165,14 +166,14 @@ def _under_the_spindle(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("table-height", needed <= there, words, tight=True)
 
 
-def _tool_stands_out(done: DoneOperation) -> float:
+def _tool_stands_out(done: WorkedOperation) -> float:
     size = done.plan.tool_size or done.plan.cut.diameter
     if done.plan.cut.process.row.drops:
         return stands_out(done.tool, size) + DRILL_CHUCK
     return mill_stands_out(done.tool, size) + COLLET_CHUCK
 
 
-def _over_the_holder(done: DoneOperation, holder: Parts, tail: Parts) -> None:
+def _over_the_holder(done: WorkedOperation, holder: Parts, tail: Parts) -> None:
     """The cutter's chuck passes over what holds the work, and the cutter itself over the tailstock's point."""
     sketch, cut = done.plan.sketch, done.plan.cut
     drops = cut.process.row.drops

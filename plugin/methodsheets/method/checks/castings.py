@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import MM, dim
 from methodsheets.vocabulary.holding import Grips, HolderForm
@@ -25,7 +26,7 @@ NEEDS_A_TRUE_SURFACE = (HolderForm.SOFT_JAWS, HolderForm.COLLET)
 THREE_POINTS = "three points of the raw skin: shim it where it rocks, and clamp above a point, not between two"
 
 
-def check_bearing(setup: DoneSetup) -> None:
+def check_bearing(setup: OpenSetup) -> None:
     """Where a casting is first held, on its raw skin; nothing for stock that is true."""
     held = setup.held
     if not setup.piece.rough or held.holder is None or not held.way:
@@ -40,12 +41,12 @@ def check_bearing(setup: DoneSetup) -> None:
         words = f"the raw skin of a casting is uneven, and the {held.words} needs a true surface"
         setup.judge("raw-skin", False, words, remedy=remedy)
         return
-    setup.facts.append(told("bears_on", "Bears on", THREE_POINTS))
+    setup.found.facts.append(told("bears_on", "Bears on", THREE_POINTS))
     words = f"held on its raw skin; the allowance of {dim(setup.piece.allowance)} {MM} takes up what it is out"
     setup.judge("raw-skin", True, words, tight=True)
 
 
-def _skin_that_bears(setup: DoneSetup) -> Iterator[float]:
+def _skin_that_bears(setup: OpenSetup) -> Iterator[float]:
     """Area in mm² of raw skin on each face or round surface that the holder takes hold of or that lies on it."""
     held, work = setup.held, setup.before
     table = held.way is not None and held.way.row.grips is Grips.TABLE
@@ -60,7 +61,7 @@ def _skin_that_bears(setup: DoneSetup) -> Iterator[float]:
         yield skin_of_diameter(work, held.holding.diameter or 0.0)
 
 
-def check_skin(done: DoneOperation) -> None:
+def check_skin(done: WorkedOperation) -> None:
     """A cut in the raw skin of a casting goes under it, and in its first pass."""
     plan, cut = done.plan, done.cut
     row = plan.cut.process.row

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.plan import Edges
 
 LAP = 8.0
@@ -45,7 +46,7 @@ class Place:
         return min(xs), min(ys), max(xs), max(ys)
 
 
-def cut_boxes(operations: Iterable[DoneOperation]) -> list[Box]:
+def cut_boxes(operations: Iterable[WorkedOperation]) -> list[Box]:
     """What the operations cut of the upper face."""
     found: list[Box] = []
     for done in operations:
@@ -78,7 +79,7 @@ def hold(places: Sequence[Place]) -> bool:
     return len(places) >= (OPPOSITE if opposite else ENOUGH)
 
 
-def check_clamps(setup: DoneSetup, done: DoneOperation) -> None:
+def check_clamps(setup: OpenSetup, done: WorkedOperation) -> None:
     """Whether clamps find room beside all that is cut in the set-up so far; told once."""
     pose, holder = done.station.pose, setup.held.holder
     if pose is None or holder is None or not holder.sort.straps or not done.plan.cut.process.cuts:

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from methodsheets.geometry import Axis, Solid, section_at
 from methodsheets.method.checks.standing import lies_down
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.proof import beside_jaws
 from methodsheets.operations.facts import told
 from methodsheets.operations.plan import Gap
@@ -20,7 +21,7 @@ LEAST = 1e-3
 """mm³: less metal than this is none."""
 
 
-def check_core(setup: DoneSetup, done: DoneOperation) -> None:
+def check_core(setup: OpenSetup, done: WorkedOperation) -> None:
     """All that is asked of a gap that is cut out in the middle; nothing for other operations."""
     gap = done.plan.gap
     if gap is None or done.cut is None or done.volume <= LEAST:
@@ -34,7 +35,7 @@ def check_core(setup: DoneSetup, done: DoneOperation) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ what is kept
-def _kept(done: DoneOperation, gap: Gap) -> None:
+def _kept(done: WorkedOperation, gap: Gap) -> None:
     """What is to be kept stands in the gap, and lost nothing."""
     for name in gap.absent:
         words = f"nothing of the {name} stands between {dim(gap.start)} and {dim(gap.end)} from the face"
@@ -46,7 +47,7 @@ def _kept(done: DoneOperation, gap: Gap) -> None:
             done.judge("kept", lost <= LEAST, words)
 
 
-def _from_its_side(done: DoneOperation, gap: Gap) -> None:
+def _from_its_side(done: WorkedOperation, gap: Gap) -> None:
     """The tool gets at what is to go without sawing through what is to stay."""
     tool = {Process.SAW: "blade", Process.MILL: "cutter"}.get(done.plan.cut.process, "file")
     rest, side = gap.whole - gap.reached, degrees(gap.angle)
@@ -69,7 +70,7 @@ def _height(floor: float) -> str:
     return f"{dim(round(abs(floor), 2))} {where} the axis"
 
 
-def _tool_goes_in(setup: DoneSetup, done: DoneOperation, gap: Gap) -> None:
+def _tool_goes_in(setup: OpenSetup, done: WorkedOperation, gap: Gap) -> None:
     """The gap is as wide as the saw or the cutter at least, and the cutter comes in across the axis."""
     wide, cut, held = gap.end - gap.start, done.plan.cut, setup.held
     if cut.tool_turns and held.machine.sort.tool_turns and lies_down(setup) is False:
@@ -85,7 +86,7 @@ def _tool_goes_in(setup: DoneSetup, done: DoneOperation, gap: Gap) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ what carries
-def _carried(done: DoneOperation, gap: Gap) -> None:
+def _carried(done: WorkedOperation, gap: Gap) -> None:
     """The two ends hang together by what is left between them, and nothing comes loose."""
     pieces = [(name, piece) for name, body in done.after.bodies.items() for piece in body.solid.pieces()]
     groups = sorted(_together(pieces), key=lambda group: -sum(solid.volume for _, solid in group))
@@ -99,7 +100,7 @@ def _carried(done: DoneOperation, gap: Gap) -> None:
     carriers = _carriers(done, gap)
     words = f"{where} the ends are carried by {joined(carriers)}"
     done.judge("carried-ends", True, words)
-    done.facts.append(told("carried_by", "What carries the ends now", joined(carriers)))
+    done.found.facts.append(told("carried_by", "What carries the ends now", joined(carriers)))
 
 
 def _together(pieces: Sequence[tuple[str, Solid]]) -> list[list[tuple[str, Solid]]]:
@@ -119,13 +120,13 @@ def _loose(group: Sequence[tuple[str, Solid]]) -> str:
     return f"a piece of {names}, {both(sum(solid.volume for _, solid in group), 'volume')},"
 
 
-def _left(done: DoneOperation, gap: Gap) -> str:
+def _left(done: WorkedOperation, gap: Gap) -> str:
     """What of the section is left, where it does not hold the ends together."""
     carriers = _carriers(done, gap)
     return f"what is left between, {joined(carriers)}, joins them no more" if carriers else "nothing is left between"
 
 
-def _carriers(done: DoneOperation, gap: Gap) -> list[str]:
+def _carriers(done: WorkedOperation, gap: Gap) -> list[str]:
     """Each body that crosses the middle of the gap: its section, and the round bar that is as stiff."""
     frame = done.frame
     axis, middle = Axis.upright(*frame.axis), frame.z_of((gap.start + gap.end) / 2)

@@ -9,7 +9,8 @@ import math
 from collections.abc import Iterator
 
 from methodsheets.geometry import Solid
-from methodsheets.method.job import DoneOperation, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
 from methodsheets.operations.facts import judged
 from methodsheets.operations.say import MM, both, dim, joined, plural
 from methodsheets.sheet.model import Check
@@ -34,11 +35,11 @@ def check_heat(job: Job) -> Iterator[Check]:
             yield from _finished(job, done, join.solid)
 
 
-def _before(job: Job, done: DoneOperation) -> list[DoneOperation]:
+def _before(job: Job, done: WorkedOperation) -> list[WorkedOperation]:
     return [one for one in job.operations if one.number < done.number and one.piece is done.piece]
 
 
-def _edges(job: Job, done: DoneOperation, bead: Solid) -> Iterator[Check]:
+def _edges(job: Job, done: WorkedOperation, bead: Solid) -> Iterator[Check]:
     """Edges that would burn away are dressed afterwards."""
     for one in _before(job, done):
         near = min((cut.gap(bead, BURNS + 1.0) for cut in one.removed), default=math.inf)
@@ -50,7 +51,7 @@ def _edges(job: Job, done: DoneOperation, bead: Solid) -> Iterator[Check]:
             return
 
 
-def _finished(job: Job, done: DoneOperation, bead: Solid) -> Iterator[Check]:
+def _finished(job: Job, done: WorkedOperation, bead: Solid) -> Iterator[Check]:
     """Sizes that were measured to limits before, and lie in the heat: measure them again, or make them later."""
     within = done.plan.hot_within
     touched = []
@@ -65,7 +66,7 @@ def _finished(job: Job, done: DoneOperation, bead: Solid) -> Iterator[Check]:
         yield judged("heat-after", True, words, done.line, tight=True)
 
 
-def _again(job: Job, done: DoneOperation, one: DoneOperation) -> bool:
+def _again(job: Job, done: WorkedOperation, one: WorkedOperation) -> bool:
     """Whether a later operation of the same sort takes the surface down once more."""
     later = [o for o in job.operations if o.number > done.number and o.piece is done.piece and o.verb == one.verb]
     return any(o.plan.sketch.diameter == one.plan.sketch.diameter for o in later)
@@ -83,7 +84,7 @@ def _distance(work: Solid, tag: str, bead: Solid) -> float:
     return math.hypot(*(max(0.0, float(mine_low[i] - high[i]), float(low[i] - mine_high[i])) for i in range(3)))
 
 
-def _hollows(done: DoneOperation) -> Iterator[Check]:
+def _hollows(done: WorkedOperation) -> Iterator[Check]:
     """Air that is shut in bursts the work when it is heated."""
     found = [volume for volume in done.after.solid.hollows() if volume > HOLLOW]
     if found:

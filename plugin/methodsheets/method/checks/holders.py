@@ -11,13 +11,14 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from methodsheets.geometry import Axis
-from methodsheets.method.job import DoneSetup, Job
+from methodsheets.method.job import Job
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import dia, dim, number
 from methodsheets.vocabulary.holding import Way
 from methodsheets.workpiece import Holding, State, TurningFrame, is_slit
 
-Look = Callable[[Job, DoneSetup], None]
+Look = Callable[[Job, OpenSetup], None]
 """Looks at one thing in a set-up that has just been made, and notes checks."""
 
 FLATS_OF: Mapping[Way, tuple[int, ...]] = MappingProxyType({
@@ -38,7 +39,7 @@ FROM_END = 15.0
 """mm from an end within which its centre hole lies."""
 
 
-def check_holder(job: Job, setup: DoneSetup) -> None:
+def check_holder(job: Job, setup: OpenSetup) -> None:
     """Everything that belongs to the holder's own kind; nothing where the workshop has no such holder."""
     holder = setup.held.holder
     if holder is None:
@@ -47,16 +48,16 @@ def check_holder(job: Job, setup: DoneSetup) -> None:
         look(job, setup)
 
 
-def tell_unchecked(setup: DoneSetup) -> None:
+def tell_unchecked(setup: OpenSetup) -> None:
     """Where nothing of the holding was checked, the sheet says so, and why."""
     way = setup.held.way
-    if not setup.checks and way is not None:
+    if not setup.found.checks and way is not None:
         reason = way.row.unchecked or "the workshop's file says nothing of its size"
-        setup.facts.append(told("unchecked", "Holding", f"not checked: {reason}", desk=True))
+        setup.found.facts.append(told("unchecked", "Holding", f"not checked: {reason}", desk=True))
 
 
 # ------------------------------------------------------------------------------------------------ jaws
-def _flats(_job: Job, setup: DoneSetup) -> None:
+def _flats(_job: Job, setup: OpenSetup) -> None:
     """A hexagon in three jaws, a square or an oblong in four."""
     held = setup.held
     assert held.holder is not None
@@ -68,7 +69,7 @@ def _flats(_job: Job, setup: DoneSetup) -> None:
     setup.judge("holding", False, words, remedy=f"hold it in {right}")
 
 
-def _on_a_thread(job: Job, setup: DoneSetup) -> None:
+def _on_a_thread(job: Job, setup: OpenSetup) -> None:
     """Jaws on a finished thread spoil it."""
     held, holding = setup.held, setup.held.holding
     if holding is None or held.grip is None or holding.inside or holding.diameter is None:
@@ -90,7 +91,7 @@ def _on_a_thread(job: Job, setup: DoneSetup) -> None:
             return
 
 
-def _slit(_job: Job, setup: DoneSetup) -> None:
+def _slit(_job: Job, setup: OpenSetup) -> None:
     """A ring that is slit through its wall springs shut in the jaws."""
     held, holding = setup.held, setup.held.holding
     if holding is None or held.grip is None or holding.inside:
@@ -104,7 +105,7 @@ def _slit(_job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ between centres
-def _both_centre_holes(_job: Job, setup: DoneSetup) -> None:
+def _both_centre_holes(_job: Job, setup: OpenSetup) -> None:
     """Work between centres has a centre hole in either end."""
     holding = setup.held.holding
     if holding is None:
@@ -127,7 +128,7 @@ def has_centre_hole(state: State, holding: Holding, z: float) -> bool:
     )
 
 
-def _between_centres(_job: Job, setup: DoneSetup) -> None:
+def _between_centres(_job: Job, setup: OpenSetup) -> None:
     """The work fits between headstock and tailstock."""
     machine, length = setup.held.machine, setup.before.ends.length
     if not machine.between_centres:
@@ -137,7 +138,7 @@ def _between_centres(_job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ mandrels
-def _mandrel_fits_the_bed(_job: Job, setup: DoneSetup) -> None:
+def _mandrel_fits_the_bed(_job: Job, setup: OpenSetup) -> None:
     """A mandrel between centres is longer than the work by what stands out at either end."""
     machine, length = setup.held.machine, setup.before.ends.length
     if machine.between_centres and length + 2 * MANDREL_OUT > machine.between_centres:
@@ -146,7 +147,7 @@ def _mandrel_fits_the_bed(_job: Job, setup: DoneSetup) -> None:
         setup.judge("between-centres", False, words)
 
 
-def _inside_thread(job: Job, setup: DoneSetup) -> None:
+def _inside_thread(job: Job, setup: OpenSetup) -> None:
     """A threaded mandrel needs its thread in the work."""
     threads = [
         done for done in job.operations
@@ -160,7 +161,7 @@ def _inside_thread(job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ blocks in the lathe
-def _block_in_jaws(_job: Job, setup: DoneSetup) -> None:
+def _block_in_jaws(_job: Job, setup: OpenSetup) -> None:
     """Independent jaws hold a block by its two pairs of sides, three jaws do not."""
     held, pose = setup.held, setup.held.pose
     if pose is None or held.holder is None:
@@ -181,7 +182,7 @@ def _block_in_jaws(_job: Job, setup: DoneSetup) -> None:
         setup.judge("grip-length", False, f"only {dim(grip)} of {dim(pose.size[2])} is between the jaws")
 
 
-def _block_on_the_plate(_job: Job, setup: DoneSetup) -> None:
+def _block_on_the_plate(_job: Job, setup: OpenSetup) -> None:
     """A block on the faceplate lies within it, with room for clamps round it."""
     held, pose = setup.held, setup.held.pose
     if pose is None or held.holder is None or not held.holder.body_diameter:
@@ -191,7 +192,7 @@ def _block_on_the_plate(_job: Job, setup: DoneSetup) -> None:
     setup.judge("holding-range", corner <= OVERHANG * plate, words, tight=corner > plate)
 
 
-def _shoulder_for_clamps(_job: Job, setup: DoneSetup) -> None:
+def _shoulder_for_clamps(_job: Job, setup: OpenSetup) -> None:
     """Clamps on turned work lie on a shoulder that looks at you, or on the face itself."""
     held, holding = setup.held, setup.held.holding
     if holding is None or held.grip is None or holding.diameter is None or held.grip[0] <= ON_THE_FACE:
@@ -205,7 +206,7 @@ def _shoulder_for_clamps(_job: Job, setup: DoneSetup) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ angle plate, vees
-def _on_the_angle_plate(job: Job, setup: DoneSetup) -> None:
+def _on_the_angle_plate(job: Job, setup: OpenSetup) -> None:
     """A block on an angle plate stands against it by a good part of its height; in the lathe it is on the faceplate."""
     held, pose = setup.held, setup.held.pose
     if held.machine.sort.work_turns and job.workshop.holding_of(Way.FACEPLATE, held.machine) is None:
@@ -218,7 +219,7 @@ def _on_the_angle_plate(job: Job, setup: DoneSetup) -> None:
     setup.judge("slender", height <= 2.5 * held.holder.height, words, tight=height > 1.5 * held.holder.height)
 
 
-def _in_vees(_job: Job, setup: DoneSetup) -> None:
+def _in_vees(_job: Job, setup: OpenSetup) -> None:
     """Vee blocks hold round work."""
     held, holding = setup.held, setup.held.holding
     if held.pose is not None:

@@ -9,7 +9,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from methodsheets.method.job import DoneOperation, Job, Piece
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Finished, Job
+from methodsheets.method.piece import Piece
 from methodsheets.operations.heating import DEPTH, SOFT, TEMPERED
 from methodsheets.operations.qualities import Given, Quality
 from methodsheets.operations.say import MM, dim
@@ -33,13 +35,13 @@ class Standing:
     """Something given to the work, as it stands after the operations so far."""
 
     made: Given
-    by: DoneOperation
-    spoilt_by: DoneOperation | None = None
+    by: WorkedOperation
+    spoilt_by: WorkedOperation | None = None
     """The operation that took some of it, or all."""
     gone: bool = False
 
 
-def standing(job: Job, piece: Piece | None) -> list[Standing]:
+def standing(job: Job | Finished, piece: Piece | None) -> list[Standing]:
     """What the method gives a piece, or all of them, as it is at the end; what is gone again too."""
     found: list[Standing] = []
     for done in (one for one in job.operations if piece is None or _touches(one, piece)):
@@ -49,18 +51,18 @@ def standing(job: Job, piece: Piece | None) -> list[Standing]:
     return found
 
 
-def given(job: Job, piece: Piece) -> list[Given]:
+def given(job: Job | Finished, piece: Piece) -> list[Given]:
     """What a method gives a piece and leaves on it: what a part asks for that is meant by its name."""
     return [one.made for one in standing(job, piece) if one.by.piece is piece and not one.gone]
 
 
-def _touches(done: DoneOperation, piece: Piece) -> bool:
+def _touches(done: WorkedOperation, piece: Piece) -> bool:
     """Whether an operation is one on the piece, or on the work that it was joined into."""
     joins = done.plan.join is not None and done.plan.join.name == piece.name
     return done.piece is piece or joins or piece.name in done.before.bodies
 
 
-def _folded(found: list[Standing], made: Given, done: DoneOperation) -> list[Standing]:
+def _folded(found: list[Standing], made: Given, done: WorkedOperation) -> list[Standing]:
     """A later heat takes the place of an earlier one; tempering draws what was hard, and nothing else."""
     if made.quality is not Quality.HARD:
         return [*found, Standing(made, done)]
@@ -74,7 +76,7 @@ def _folded(found: list[Standing], made: Given, done: DoneOperation) -> list[Sta
 
 
 # ------------------------------------------------------------------------------------------------ how each is spoilt
-def _softened(one: Standing, done: DoneOperation) -> Standing:
+def _softened(one: Standing, done: WorkedOperation) -> Standing:
     """A heat that makes steel soft; the rest bears it."""
     if one.made.quality not in (Quality.HARD, Quality.CASE) or one.made.pattern == SOFT:
         return one
@@ -82,13 +84,13 @@ def _softened(one: Standing, done: DoneOperation) -> Standing:
     return replace(one, made=replace(one.made, words=words, pattern=SOFT, figures=()), spoilt_by=done)
 
 
-def _through(one: Standing, done: DoneOperation) -> Standing:
+def _through(one: Standing, done: WorkedOperation) -> Standing:
     """Hardness goes right through: only a joint made hot takes it."""
     join = done.plan.join
     return _softened(one, done) if join is not None and join.how.row.softens else one
 
 
-def _skin(one: Standing, done: DoneOperation) -> Standing:
+def _skin(one: Standing, done: WorkedOperation) -> Standing:
     """A hard skin of a depth: a cut that takes more of the surface goes through it, a hole or a slot too."""
     deep = next((figure.value for figure in one.made.figures if figure.name == DEPTH), 0.0)
     taken = _taken(one, done)
@@ -97,7 +99,7 @@ def _skin(one: Standing, done: DoneOperation) -> Standing:
     return _through(one, done)
 
 
-def _film(one: Standing, done: DoneOperation) -> Standing:
+def _film(one: Standing, done: WorkedOperation) -> Standing:
     """A colour is thinner than any cut, and than what a polish takes; red heat burns it."""
     join = done.plan.join
     rubbed = any(done.plan.leaves) and done.piece is one.by.piece
@@ -106,7 +108,7 @@ def _film(one: Standing, done: DoneOperation) -> Standing:
     return one
 
 
-def _taken(one: Standing, done: DoneOperation) -> float:
+def _taken(one: Standing, done: WorkedOperation) -> float:
     """Mm that a later operation took of the surface of its piece, as a mean; 0 where it cut none."""
     if not done.removed or (done.piece is not one.by.piece and one.by.piece.name not in done.before.bodies):
         return 0.0
@@ -114,7 +116,7 @@ def _taken(one: Standing, done: DoneOperation) -> float:
     return sum(solid.volume for solid in done.removed) / area if area > LEAST else 0.0
 
 
-def _lines(one: Standing, done: DoneOperation) -> Standing:
+def _lines(one: Standing, done: WorkedOperation) -> Standing:
     """Knurls and scribed lines are drawn on the surface: what is left of them is what no cut has taken."""
     before, after = (_along(state, one.by.tag) for state in (done.before, done.after))
     if before is None or before == after:
@@ -137,7 +139,7 @@ def _along(state: State, tag: str) -> tuple[float, float] | None:
     return min(float(z.min()) for z in lines), max(float(z.max()) for z in lines)
 
 
-WEARS: Mapping[Quality, Callable[[Standing, DoneOperation], Standing]] = MappingProxyType({
+WEARS: Mapping[Quality, Callable[[Standing, WorkedOperation], Standing]] = MappingProxyType({
     Quality.KNURL: _lines,
     Quality.LINES: _lines,
     Quality.HARD: _through,

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from methodsheets.formula.values import Record
-from methodsheets.method.job import DoneOperation, Job
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Job
 from methodsheets.operations.facts import fact, judged, measure_of
 from methodsheets.operations.plan import Join
 from methodsheets.operations.say import both, plural
@@ -46,7 +47,7 @@ def _fit(job: Job, join: Join) -> Fit | None:
     return mine[0] if len(mine) == 1 else None
 
 
-def _walls(done: DoneOperation, join: Join, fit: Fit) -> Iterator[tuple[Seat, float, PressFit]]:
+def _walls(done: WorkedOperation, join: Join, fit: Fit) -> Iterator[tuple[Seat, float, PressFit]]:
     """Each seat with the round that its thinnest wall allows, and its press fit."""
     solid = done.plan.join.parts[0] if done.plan.join else None
     for seat in join.sits.seats:
@@ -61,7 +62,7 @@ def _walls(done: DoneOperation, join: Join, fit: Fit) -> Iterator[tuple[Seat, fl
 
 
 def _told(
-    done: DoneOperation, found: list[tuple[Seat, float, PressFit]], force: float | None, press: str
+    done: WorkedOperation, found: list[tuple[Seat, float, PressFit]], force: float | None, press: str
 ) -> Iterator[Check]:
     rows = tuple(
         (str(i), seat.wall, measure_of(seat.length, "mm", "length"), measure_of(hub, "mm", "length"),
@@ -69,10 +70,10 @@ def _told(
         for i, (seat, hub, one) in enumerate(found, 1)
     )  # fmt: skip
     columns = ("Seat", "Wall", "Long", "Round in its thinnest wall", "Press, at most", "Torque held, at least")
-    done.tables.append(Table("What each wall asks and holds", columns, rows))
+    done.found.tables.append(Table("What each wall asks and holds", columns, rows))
     whole = sum(one.force_max for _, _, one in found)
     note = f"{plural(len(found), 'wall')} at once, the tightest pair"
-    done.facts.append(fact("press_force", "Press with, at most", whole, "N", "force", note=note))
+    done.found.facts.append(fact("press_force", "Press with, at most", whole, "N", "force", note=note))
     if force:
         words = f"all walls together need up to {both(whole, 'force')}; the {press} gives {both(force, 'force')}"
         yield judged("press-force", whole <= force, words, done.line, tight=whole > 0.8 * force)

@@ -7,13 +7,15 @@ operation that left the surface, which every facet remembers; a finer one than i
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Solid
 from methodsheets.geometry.surface import STOCK
 from methodsheets.method.checks.kept import SPOILS, Standing, standing
-from methodsheets.method.job import DoneOperation, Job, Piece
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.job import Asked, Job, Point
+from methodsheets.method.piece import Piece
 from methodsheets.operations.facts import judged
 from methodsheets.operations.heating import SCALES, SOFT
 from methodsheets.operations.qualities import Given, Quality
@@ -29,20 +31,22 @@ SHARE = 0.02
 """Share of the surfaces that may be another's: the rest of a corner."""
 
 
-def check_qualities(job: Job) -> Iterator[Check]:
-    """Every quality that a part asks for, against what the method gives its piece."""
-    for name, part in [("", job.intended), *job.parts.items()]:
-        if part is None or not part.asks or part.laid is None:
-            continue
+def check_qualities(job: Job, asked: Asked, laid: Mapping[str, Point]) -> Iterator[Check]:
+    """Every quality that a part asks for, against what the method gives its piece.
+
+    Parameters:
+        laid: where each part lies in its piece; one that could not be compared is left out
+    """
+    for name, part in ((name, part) for name, part in asked.each() if name in laid):
         piece = job.pieces.get(name)
         there = standing(job, piece)
         for wanted in part.asks:
-            own = wanted.along(part.laid[2], wanted.line)
+            own = wanted.along(laid[name][2], wanted.line)
             if wanted.quality is Quality.FINISH:
                 yield from _finish(job, piece or job.pieces[job.main], own, name)
             else:
                 yield _asked(own, there, name)
-    yield from _not_asked(job)
+    yield from _not_asked(job, asked, laid)
 
 
 # ------------------------------------------------------------------------------------------------ asked for and made
@@ -84,23 +88,23 @@ def _lacking(wanted: Given, spoilt: list[Standing], of: str) -> Check:
     return judged("intended-part", False, words, wanted.line, remedy=remedy)
 
 
-def _not_asked(job: Job) -> Iterator[Check]:
+def _not_asked(job: Job, asked: Asked, laid: Mapping[str, Point]) -> Iterator[Check]:
     """What the method makes and no part asks for; what is soft, or gone again, is nothing to ask for."""
-    if job.intended is None or job.intended.laid is None:
+    if "" not in laid:
         return
     for one in standing(job, None):
-        if one.gone or one.made.pattern == SOFT or any(_is_for(wanted, one, job) for wanted in _asks(job, one)):
+        if one.gone or one.made.pattern == SOFT or any(_is_for(wanted, one, job) for wanted in _asks(asked, laid, one)):
             continue
         words = f"operation {one.by.number} makes {one.made.words}{one.made.where}, and the part does not ask for it"
         remedy = f"write `{one.by.verb}` with its sizes in the `part` block, or take the operation out"
         yield judged("intended-part", False, words, one.by.line, remedy=remedy)
 
 
-def _asks(job: Job, one: Standing) -> Iterator[Given]:
+def _asks(asked: Asked, laid: Mapping[str, Point], one: Standing) -> Iterator[Given]:
     """What is asked of the finished work, and of the piece that something was given to."""
-    for part in (job.intended, job.parts.get(one.by.piece.name)):
-        if part is not None and part.laid is not None:
-            yield from (wanted.along(part.laid[2], wanted.line) for wanted in part.asks)
+    for name, part in asked.each():
+        if name in laid and name in ("", one.by.piece.name):
+            yield from (wanted.along(laid[name][2], wanted.line) for wanted in part.asks)
 
 
 def _is_for(wanted: Given, one: Standing, job: Job) -> bool:
@@ -154,7 +158,7 @@ def _skin(wanted: Given, of: str, tag: str, share: float) -> str:
     return f"the part asks for {wanted.words}{wanted.where}: {where}, which no operation cuts"
 
 
-def _leaves(job: Job, done: DoneOperation, wanted: Given) -> tuple[float, float, bool]:
+def _leaves(job: Job, done: WorkedOperation, wanted: Given) -> tuple[float, float, bool]:
     """(best, usual) µm Ra that the operation leaves, or the last polish of it, and whether it is worked out."""
     later = [one for one in job.operations if one.number > done.number and one.piece is done.piece
              and any(one.plan.leaves) and not one.removed and _over(one, wanted)]  # fmt: skip
@@ -167,11 +171,11 @@ def _leaves(job: Job, done: DoneOperation, wanted: Given) -> tuple[float, float,
     return low, high, False
 
 
-def _usual(done: DoneOperation) -> Range:
+def _usual(done: WorkedOperation) -> Range:
     return done.plan.leaves if any(done.plan.leaves) else LEAVES[done.plan.cut.process]
 
 
-def _over(done: DoneOperation, wanted: Given) -> bool:
+def _over(done: WorkedOperation, wanted: Given) -> bool:
     """Whether handwork lies on what is meant."""
     sketch = done.plan.sketch
     if wanted.span is None or sketch.end <= sketch.start or done.station.holding is None:

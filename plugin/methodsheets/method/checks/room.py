@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from methodsheets.method.checks.clamping import check_clamps
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.rig import DRILL_CHUCK, TAPER_SHANK, stands_out
 from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import dia, dim
@@ -23,7 +24,7 @@ CLEAR = 0.5
 """mm that a cutter keeps from the jaws."""
 
 
-def check_room(setup: DoneSetup, done: DoneOperation) -> None:
+def check_room(setup: OpenSetup, done: WorkedOperation) -> None:
     """Bed, travels, table and jaws."""
     machine = setup.held.machine
     if machine.sort.work_turns:
@@ -38,7 +39,7 @@ def check_room(setup: DoneSetup, done: DoneOperation) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ the lathe's bed
-def _bed(setup: DoneSetup, done: DoneOperation) -> None:
+def _bed(setup: OpenSetup, done: WorkedOperation) -> None:
     """Chuck, work, drill and tailstock stand behind each other."""
     machine, holder, plan = setup.held.machine, setup.held.holder, done.plan
     on_axis = plan.sketch.radius == 0 and plan.sketch.view != "across"
@@ -57,7 +58,7 @@ def _bed(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("bed-length", needed <= room, words, tight=True)
 
 
-def _cross_slide(setup: DoneSetup, done: DoneOperation) -> None:
+def _cross_slide(setup: OpenSetup, done: WorkedOperation) -> None:
     """Work that is wider than clears the cross-slide is only cut in front of the slide."""
     over, sketch, holding = setup.held.machine.swing_over_cross_slide, done.plan.sketch, done.station.holding
     if not over or holding is None or not done.plan.cut.process.row.from_outside or done.plan.inside:
@@ -70,7 +71,7 @@ def _cross_slide(setup: DoneSetup, done: DoneOperation) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ travels
-def _travel(setup: DoneSetup, done: DoneOperation) -> None:
+def _travel(setup: OpenSetup, done: WorkedOperation) -> None:
     """The table goes as far as its travel, the quill as deep as it comes down."""
     travel, plan = setup.held.machine.travel, done.plan
     box, points = plan.sketch.box, plan.sketch.points
@@ -86,7 +87,7 @@ def _travel(setup: DoneSetup, done: DoneOperation) -> None:
         _one_travel(done, "quill", travel["quill"], deep)
 
 
-def _runs_out(setup: DoneSetup, done: DoneOperation) -> bool:
+def _runs_out(setup: OpenSetup, done: WorkedOperation) -> bool:
     """Whether the cutter runs in and out over an edge of the work."""
     box, edges = done.plan.sketch.box, done.plan.edges
     if box is None or setup.held.pose is None:
@@ -106,7 +107,7 @@ def _spans(
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
-def _one_travel(done: DoneOperation, name: str, there: float, needed: float) -> None:
+def _one_travel(done: WorkedOperation, name: str, there: float, needed: float) -> None:
     if there and needed > 0.95 * there:
         words = (
             f"the cut needs {dim(round(needed, 1))} along {name}; the {done.station.machine.name} travels {dim(there)}"
@@ -115,7 +116,7 @@ def _one_travel(done: DoneOperation, name: str, there: float, needed: float) -> 
 
 
 # ------------------------------------------------------------------------------------------------ jaws of a vice
-def _vice_jaws(setup: DoneSetup, done: DoneOperation) -> None:
+def _vice_jaws(setup: OpenSetup, done: WorkedOperation) -> None:
     """A cut that runs out over an edge towards a jaw must end above it, or beside it."""
     held, pose = setup.held, done.station.pose
     if not held.grip or pose is None or held.holder is None or not _has_jaws(held.holder):
@@ -141,7 +142,7 @@ def _has_jaws(holder: Holder) -> bool:
     return holder.sort.grips is Grips.FACES or holder.sort.set_by_dial
 
 
-def _deepest_at_a_jaw(setup: DoneSetup, done: DoneOperation) -> float | None:
+def _deepest_at_a_jaw(setup: OpenSetup, done: WorkedOperation) -> float | None:
     """How deep below the upper face metal goes at an edge that lies against a jaw; None where none goes there."""
     pose, holder = done.station.pose, setup.held.holder
     assert pose is not None
@@ -168,7 +169,7 @@ def packing(held: Held) -> float:
     return float(held.said.get("packed", 0.0))
 
 
-def _below(setup: DoneSetup, done: DoneOperation) -> None:
+def _below(setup: OpenSetup, done: WorkedOperation) -> None:
     """A cutter that comes out below goes into the table, or into the packing."""
     held, plan, pose = setup.held, done.plan, done.station.pose
     if held.holder is None or not held.holder.sort.flat_on_table or pose is None or not done.volume:
@@ -187,7 +188,7 @@ def _below(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("table", over <= packed, f"{words}; the packing is {dim(packed)} high")
 
 
-def _comes_out(done: DoneOperation, height: float) -> float:
+def _comes_out(done: WorkedOperation, height: float) -> float:
     """How far a drill or a cutter comes out below work of that height."""
     sketch = done.plan.sketch
     if sketch.points:

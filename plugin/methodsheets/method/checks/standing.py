@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.say import dia, dim, number
 from methodsheets.vocabulary.attitude import Attitude
 from methodsheets.vocabulary.holding import Grips, Way
@@ -21,7 +22,7 @@ LONG_SUPPORTED, TOO_LONG_SUPPORTED = 12.0, 20.0
 """The same with a centre: from where a steady is due, and from where it is needed (common practice: 10 to 15, 20)."""
 
 
-def check_standing(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+def check_standing(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
     """Whether this cut can be done on work that stands so."""
     if not done.plan.cut.process.cuts:
         return
@@ -33,7 +34,7 @@ def check_standing(workshop: Workshop, setup: DoneSetup, done: DoneOperation) ->
         _slender(setup, done)
 
 
-def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
+def _driven(setup: OpenSetup, done: WorkedOperation) -> bool:
     """In the lathe the work turns and on the mill the tool: what needs the other cannot be done there."""
     row, machine = done.plan.cut.process.row, setup.held.machine
     if row.needs_spindle and not row.hand_turned and not machine.kind.has_spindle:
@@ -52,7 +53,7 @@ def _driven(setup: DoneSetup, done: DoneOperation) -> bool:
     return True
 
 
-def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
+def _lies_or_stands(setup: OpenSetup, done: WorkedOperation) -> None:
     """The spindle comes down from above: along the axis of work that stands, across that of work that lies."""
     held = setup.held
     if not held.machine.sort.tool_turns or held.holding is None or not done.plan.cut.tool_turns:
@@ -70,7 +71,7 @@ def _lies_or_stands(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("machine", False, words, remedy="lay it in vee blocks, or tip the rotary table: `axis level`")
 
 
-def lies_down(setup: DoneSetup) -> bool | None:
+def lies_down(setup: OpenSetup) -> bool | None:
     """Whether turned work lies with its axis along the table; None where neither is sure."""
     held = setup.held
     if held.attitude is not None:
@@ -80,7 +81,7 @@ def lies_down(setup: DoneSetup) -> bool | None:
     return False if stands_on_it or "up" in said else None
 
 
-def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
+def _centre_in_the_way(setup: OpenSetup, done: WorkedOperation) -> None:
     """A tailstock centre stands where tools go down the axis, and pinches work that is parted off."""
     centre, row, sketch = done.station.held_up.centre, done.plan.cut.process.row, done.plan.sketch
     if not centre.there:
@@ -95,7 +96,7 @@ def _centre_in_the_way(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("centre", False, words)
 
 
-def _steady(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+def _steady(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
     """A fixed steady bears on a true round within its range; it is told once in a set-up."""
     steady, holding = done.station.held_up.steady, done.station.holding
     if not steady.there or holding is None or setup.has_judged("steady"):
@@ -118,7 +119,7 @@ def _steady(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
         setup.judge("steady", true, words if true else f"{words}, where the work is not round all along its fingers")
 
 
-def _slender(setup: DoneSetup, done: DoneOperation) -> None:
+def _slender(setup: OpenSetup, done: WorkedOperation) -> None:
     """Work that sticks out far is supported before it is turned."""
     holding, row = done.station.holding, done.plan.cut.process.row
     if holding is None or holding.inside or not setup.held.machine.sort.work_turns or done.plan.inside:
@@ -144,7 +145,7 @@ def _slender(setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("slender", True, words, tight=True)
 
 
-def _thinnest(done: DoneOperation, free: float) -> float:
+def _thinnest(done: WorkedOperation, free: float) -> float:
     """Least diameter of the work as it stands before the cut, over its free length in eight steps."""
     frame, steps = done.frame, 8
     if free <= 0.2:

@@ -7,7 +7,7 @@ common practice, from memory of workshop texts.
 from __future__ import annotations
 
 from methodsheets.geometry import Axis, profile
-from methodsheets.method.job import DoneOperation
+from methodsheets.method.done import WorkedOperation
 from methodsheets.operations.say import dia, dim, number
 
 TAP_LEAD, TAP_EASY = 2.0, 4.0
@@ -28,7 +28,7 @@ SHOULDER = 0.1
 """mm on the radius by which metal stands above the thread and is a shoulder to it."""
 
 
-def check_thread(done: DoneOperation) -> None:
+def check_thread(done: WorkedOperation) -> None:
     """Everything that a thread needs beside its tool."""
     row, plan = done.plan.cut.process.row, done.plan
     if not row.pitch_feed or not plan.cut.pitch:
@@ -48,14 +48,14 @@ def check_thread(done: DoneOperation) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ in a hole
-def _bottom(done: DoneOperation) -> None:
+def _bottom(done: WorkedOperation) -> None:
     """The tap's lead needs room below the last full thread."""
     deep, sketch = _hole_depth(done), done.plan.sketch
     if deep is not None and not sketch.through:
         _for_the_lead(done, deep, sketch.end)
 
 
-def _bottom_across(done: DoneOperation) -> None:
+def _bottom_across(done: WorkedOperation) -> None:
     """The same across the work: depths run from the mouth of the hole."""
     sketch, (axis, deepest, sign) = done.plan.sketch, done.plan.axes[0]
     thread = next(made.size for made in done.plan.makes if made.what == "depth")
@@ -67,7 +67,7 @@ def _bottom_across(done: DoneOperation) -> None:
         _for_the_lead(done, deep, thread)
 
 
-def _for_the_lead(done: DoneOperation, deep: float, thread: float) -> None:
+def _for_the_lead(done: WorkedOperation, deep: float, thread: float) -> None:
     """Room below a thread of that depth in a hole of that depth."""
     pitch, room = done.plan.cut.pitch, deep - thread
     pitches = number(round(room / pitch, 1))
@@ -77,7 +77,7 @@ def _for_the_lead(done: DoneOperation, deep: float, thread: float) -> None:
     done.judge("thread-end", room >= TAP_LEAD * pitch - 0.01, words, tight=room < TAP_EASY * pitch - 0.01)
 
 
-def _inside(done: DoneOperation) -> None:
+def _inside(done: WorkedOperation) -> None:
     """A single-point thread in a blind hole needs a run-out at its bottom."""
     deep = _hole_depth(done)
     sketch, pitch = done.plan.sketch, done.plan.cut.pitch
@@ -88,7 +88,7 @@ def _inside(done: DoneOperation) -> None:
     done.judge("thread-end", room >= RUN_OUT * pitch - 0.01, words)
 
 
-def _hole_depth(done: DoneOperation) -> float | None:
+def _hole_depth(done: WorkedOperation) -> float | None:
     """How deep the hole is at the first place, to where its diameter ends; None where it goes right through."""
     station, sketch = done.station, done.plan.sketch
     if station.pose is not None:
@@ -102,7 +102,7 @@ def _hole_depth(done: DoneOperation) -> float | None:
 
 
 def _depth_along(
-    done: DoneOperation, axis: Axis, face: float, length: float, start: float, sign: float
+    done: WorkedOperation, axis: Axis, face: float, length: float, start: float, sign: float
 ) -> float | None:
     """Depth from the face along an axis at which the hole becomes narrower than it is at its mouth."""
     low, high = sorted((face + sign * (start + 0.02), face + sign * (length - 0.02)))
@@ -119,14 +119,14 @@ def _depth_along(
 
 
 # ------------------------------------------------------------------------------------------------ outside
-def _blank(done: DoneOperation) -> None:
+def _blank(done: WorkedOperation) -> None:
     there, major = done.plan.sketch.from_diameter, done.plan.sketch.diameter
     if there > major + OVERSIZE:
         words = f"the blank is {dia(round(there, 3))}, the thread {dia(major)}"
         done.judge("blank", False, words)
 
 
-def _shoulder(done: DoneOperation) -> None:
+def _shoulder(done: WorkedOperation) -> None:
     """Room between the end of the thread and a shoulder behind it."""
     pitch, room = done.plan.cut.pitch, _room_to_shoulder(done)
     if room is None:
@@ -145,7 +145,7 @@ def _shoulder(done: DoneOperation) -> None:
 SLOWER = "write a slower `speed`, or cut it towards the tailstock with the spindle in reverse"
 
 
-def _room_to_shoulder(done: DoneOperation) -> float | None:
+def _room_to_shoulder(done: WorkedOperation) -> float | None:
     """Room in mm from the last full thread to the shoulder behind it, grooves counted; None without a shoulder."""
     sketch, frame, length = done.plan.sketch, done.frame, done.before.ends.length
     major, core = sketch.diameter / 2, sketch.diameter / 2 - done.plan.cut.depth_of_thread
@@ -162,7 +162,7 @@ def _room_to_shoulder(done: DoneOperation) -> float | None:
     return shoulder - last
 
 
-def _speed(done: DoneOperation) -> None:
+def _speed(done: WorkedOperation) -> None:
     rate = done.worked.spindle * done.plan.cut.pitch / 60.0
     if rate <= 0:
         return

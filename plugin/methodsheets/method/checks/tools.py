@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import degrees, dia, dim, number
 from methodsheets.trade.threads.any_thread import thread_title
@@ -55,7 +56,7 @@ ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
 """Kinds of tool that do a process in the trade, whatever verb it is of."""
 
 
-def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> None:
+def check_tool(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
     """Kind, size, angle and form of the tool; nothing where the workshop has none at all."""
     tool = done.tool
     if not done.plan.cut.process.cuts:
@@ -73,7 +74,7 @@ def check_tool(workshop: Workshop, setup: DoneSetup, done: DoneOperation) -> Non
     _roughing(done, tool)
 
 
-def _slotting(done: DoneOperation, tool: Tool | None) -> None:
+def _slotting(done: WorkedOperation, tool: Tool | None) -> None:
     """A tool that a hand pushes through leaves its own width, and must get in and reach the end."""
     plan, wide = done.plan, done.plan.opening
     if not wide:
@@ -103,18 +104,18 @@ def _slotting(done: DoneOperation, tool: Tool | None) -> None:
         done.judge("reach", tool.reach >= plan.reach_depth - 1e-6, words, tight=plan.reach_depth > 0.9 * tool.reach)
 
 
-def _roughing(done: DoneOperation, tool: Tool) -> None:
+def _roughing(done: WorkedOperation, tool: Tool) -> None:
     """A roughing cutter takes less force than is told, nobody here knows how much, and leaves a ribbed wall."""
     if not tool.sort.ribbed:
         return
     words = "that of a plain cutter; how much less its notched edge takes is not known: no source was found"
-    done.facts.append(told("roughing_force", "Force of the roughing cutter", words, desk=True))
+    done.found.facts.append(told("roughing_force", "Force of the roughing cutter", words, desk=True))
     if done.limits:
         words = f"the {tool.usual_name} leaves ribs on the wall, and a size is checked there"
         done.judge("tool-shape", False, words, remedy="leave a little and finish with an end mill")
 
 
-def _right_kind(done: DoneOperation, tool: Tool) -> bool:
+def _right_kind(done: WorkedOperation, tool: Tool) -> bool:
     """Whether the tool that the author names does such work at all."""
     fitting = tool.kind in ALSO[done.plan.cut.process] or tool.used_for(done.verb)
     if not fitting and done.tool_said:
@@ -128,7 +129,7 @@ def _listed(words: tuple[str, ...]) -> str:
     return ", ".join(words[:3]) or "other work"
 
 
-def _named_size(done: DoneOperation, tool: Tool) -> None:
+def _named_size(done: WorkedOperation, tool: Tool) -> None:
     """What the author's own words say of the tool is so: its size, its angle, the name of its thread."""
     said = said_size(done.tool_said)
     wrong = [length for length in said.lengths if tool.off(length) > SAME]
@@ -144,7 +145,7 @@ def _named_size(done: DoneOperation, tool: Tool) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ milling cutters
-def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
+def _cutter(setup: OpenSetup, done: WorkedOperation, tool: Tool) -> None:
     """A cutter goes into its slot, and a keyway is as wide as its cutter."""
     plan = done.plan
     if not plan.cut.process.row.milling_feed or not tool.diameter or not tool.sort.fluted_shank:
@@ -164,7 +165,7 @@ def _cutter(setup: DoneSetup, done: DoneOperation, tool: Tool) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ angles
-def _angle(done: DoneOperation, tool: Tool) -> None:
+def _angle(done: WorkedOperation, tool: Tool) -> None:
     """A countersink, a vee or a dovetail has the angle of its cutter; a countersink is no larger than it."""
     wanted, least = done.plan.tool_angle, done.plan.least_tool
     if tool.diameter and least > tool.diameter + SAME:
@@ -193,7 +194,7 @@ def _angle(done: DoneOperation, tool: Tool) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ threads
-def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
+def _thread_tool(workshop: Workshop, done: WorkedOperation, tool: Tool) -> None:
     """Tap and die are those of the thread; a tool that bears no name of a thread is not looked at."""
     wanted = done.plan.thread
     if not wanted or tool.sort.sized is not SizedBy.THREAD or not tool.size_label:
@@ -208,7 +209,7 @@ def _thread_tool(workshop: Workshop, done: DoneOperation, tool: Tool) -> None:
 
 
 # ------------------------------------------------------------------------------------------------ corners
-def _corner(done: DoneOperation, tool: Tool) -> None:
+def _corner(done: WorkedOperation, tool: Tool) -> None:
     """A nose leaves its radius in the corner in front of a shoulder."""
     plan, sketch = done.plan, done.plan.sketch
     if not plan.cut.process.row.shaped or not plan.straight or plan.inside or not done.after.bodies:

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from methodsheets.formula.values import Record
 from methodsheets.method.checks.heat import check_heat
 from methodsheets.method.checks.pressing import check_pressing
 from methodsheets.method.checks.qualities import check_qualities
-from methodsheets.method.job import DoneOperation, DoneSetup, Job, Piece, Threaded
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.intention import Threaded
+from methodsheets.method.job import Asked, Job, Point
+from methodsheets.method.open_setup import OpenSetup
+from methodsheets.method.piece import Piece
 from methodsheets.operations.facts import judged
 from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import MM, both, dim, number
@@ -22,23 +26,27 @@ TIGHT_MARGIN = 1.2
 """Margin of a hub's strength below which a press fit is a bare one (common practice)."""
 
 
-def check_whole(job: Job) -> list[Check]:
-    """Checks that need the method from its first operation to its last; those of one operation go to it."""
+def check_whole(job: Job, asked: Asked, laid: Mapping[str, Point]) -> list[Check]:
+    """Checks that need the method from its first operation to its last; those of one operation go to it.
+
+    Parameters:
+        laid: where the part of each piece lies in it, by the piece's name; the finished part has an empty name
+    """
     for setup in job.setups:
         for done in setup.operations:
             _round_the_edge(job, setup, done)
     return [
         *_presses(job),
-        *_threads(job),
+        *_threads(job, asked),
         *_screwed(job),
-        *check_qualities(job),
+        *check_qualities(job, asked, laid),
         *check_heat(job),
         *check_pressing(job),
     ]
 
 
 # ------------------------------------------------------------------------------------------------ clamps
-def _round_the_edge(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
+def _round_the_edge(job: Job, setup: OpenSetup, done: WorkedOperation) -> None:
     """An outline that is cut right round leaves no edge for clamps: holes hold the work down, drilled before."""
     holder = setup.held.holder
     round_it = done.plan.edges is Edges.ROUND and done.station.pose is not None
@@ -56,7 +64,7 @@ def _round_the_edge(job: Job, setup: DoneSetup, done: DoneOperation) -> None:
         done.judge("clamps", False, words, remedy=remedy)
 
 
-def _through_holes(job: Job, done: DoneOperation, *, later: bool) -> Iterator[int]:
+def _through_holes(job: Job, done: WorkedOperation, *, later: bool) -> Iterator[int]:
     """How many holes right through the upper face other operations on the piece drill."""
     for one in job.operations:
         of_piece = one.piece is done.piece and (one.number > done.number) == later and one is not done
@@ -110,13 +118,13 @@ def _thread_names(job: Job, piece: Piece | None) -> list[str]:
     return [o.plan.sketch.diameter_words for o in job.operations if o.piece is piece and o.plan.cut.pitch]
 
 
-def _threads(job: Job) -> Iterator[Check]:
+def _threads(job: Job, asked: Asked) -> Iterator[Check]:
     """Every thread of the `part` block is one that an operation cuts, on its piece, outside or inside, and as long."""
     every = [(o.piece, made) for o in job.operations if (made := Threaded.of(o.plan, o.line)) is not None]
-    for name, part in [("", job.intended), *job.parts.items()]:
+    for name, part in asked.each():
         piece = job.pieces.get(name)
         cut = [made for owner, made in every if piece is None or owner is piece]
-        for wanted in part.threads if part is not None else ():
+        for wanted in part.threads:
             near = [made for made in cut if (made.name, made.inside) == (wanted.name, wanted.inside)]
             if near:
                 best = min(near, key=lambda made: abs(wanted.off(made)))
@@ -127,14 +135,14 @@ def _threads(job: Job) -> Iterator[Check]:
                 remedy = f"add an operation that cuts {wanted.words}, or take it out of the `part` block"
                 words = f"nobody cuts the thread {wanted.words}{f' of the {name}' if name else ''}{there}"
                 yield judged("intended-part", False, words, wanted.line, remedy=remedy)
-    yield from _threads_not_asked(job, every)
+    yield from _threads_not_asked(asked, every)
 
 
-def _threads_not_asked(job: Job, every: list[tuple[Piece, Threaded]]) -> Iterator[Check]:
+def _threads_not_asked(asked: Asked, every: list[tuple[Piece, Threaded]]) -> Iterator[Check]:
     """Threads that the method cuts on a piece and no part has, neither the whole nor that piece's own."""
-    whole = job.intended.threads if job.intended is not None else ()
-    for piece, made in every if job.intended is not None else ():
-        own = job.parts.get(piece.name)
+    whole = asked.whole.threads if asked.whole is not None else ()
+    for piece, made in every if asked.whole is not None else ():
+        own = asked.pieces.get(piece.name)
         asked = [(one.name, one.inside) for one in (*whole, *(own.threads if own is not None else ()))]
         if (made.name, made.inside) not in asked:
             words = f"the thread {made.words}, is cut, and the part does not ask for it"

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from methodsheets.method.job import DoneOperation, DoneSetup
+from methodsheets.method.done import WorkedOperation
+from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.say import both, number
 from methodsheets.operations.worked import Wishes
 from methodsheets.trade.cutting.cutting import spindle_speed
@@ -15,7 +16,7 @@ OVER = 1.02
 """Share of a ceiling above which a speed is over it: a dial is not read closer."""
 
 
-def check_wishes(setup: DoneSetup, done: DoneOperation, wishes: Wishes) -> None:
+def check_wishes(setup: OpenSetup, done: WorkedOperation, wishes: Wishes) -> None:
     """The author has the last word, but not a dangerous one."""
     if wishes.feed is not None:
         _feed(done, wishes.feed)
@@ -23,7 +24,7 @@ def check_wishes(setup: DoneSetup, done: DoneOperation, wishes: Wishes) -> None:
         _speed(setup, done, wishes)
 
 
-def _feed(done: DoneOperation, wanted: float) -> None:
+def _feed(done: WorkedOperation, wanted: float) -> None:
     usual = done.worked.usual_feed
     if usual <= 0 or wanted <= FINE_ENOUGH:
         return
@@ -35,7 +36,7 @@ def _feed(done: DoneOperation, wanted: float) -> None:
         done.judge("feed", True, f"{words} {both(usual, 'feed')}", tight=True)
 
 
-def _speed(setup: DoneSetup, done: DoneOperation, wishes: Wishes) -> None:
+def _speed(setup: OpenSetup, done: WorkedOperation, wishes: Wishes) -> None:
     """A speed that is written above what holder and balance allow is told, and not only held down."""
     ceiling, asked = done.worked.ceiling, wishes.spindle_speed
     if asked is None and wishes.cutting_speed is not None and done.plan.cut.diameter > 0:

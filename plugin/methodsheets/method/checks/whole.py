@@ -143,8 +143,8 @@ def _threads_not_asked(asked: Asked, every: list[tuple[Piece, Threaded]]) -> Ite
     whole = asked.whole.threads if asked.whole is not None else ()
     for piece, made in every if asked.whole is not None else ():
         own = asked.pieces.get(piece.name)
-        asked = [(one.name, one.inside) for one in (*whole, *(own.threads if own is not None else ()))]
-        if (made.name, made.inside) not in asked:
+        named = [(one.name, one.inside) for one in (*whole, *(own.threads if own is not None else ()))]
+        if (made.name, made.inside) not in named:
             words = f"the thread {made.words}, is cut, and the part does not ask for it"
             remedy = "write the thread with its sizes in the `part` block, or take the operation out"
             yield judged("intended-part", False, words, made.line, remedy=remedy)

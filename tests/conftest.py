@@ -6,6 +6,7 @@ import contextlib
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -34,14 +35,26 @@ def full_disk():
 
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory, worker_id) -> Path:
-    """The demo handbook as it lies on a memory stick; all workers of a run read one and the same."""
-    root, base = Path(__file__).parents[1], tmp_path_factory.getbasetemp()
+def built_once(tmp_path_factory, worker_id):
+    """Gives the folder `name` as `make(folder)` fills it: by the first worker that asks, for all workers of a run."""
+    base = tmp_path_factory.getbasetemp()
     shared = base if worker_id == "master" else base.parent
-    site, whole = shared / "demo", shared / "demo-is-whole"
-    command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d", str(site)]
-    with FileLock(shared / "demo.lock"):
-        if not whole.exists():
-            subprocess.run(command, check=True, cwd=root, env=os.environ | {"OFFLINE": "true"})
-            whole.touch()
-    return site
+
+    def once(name: str, make: Callable[[Path], object]) -> Path:
+        folder, whole = shared / name, shared / f"{name}-is-whole"
+        with FileLock(shared / f"{name}.lock"):
+            if not whole.exists():
+                make(folder)
+                whole.touch()
+        return folder
+
+    return once
+
+
+@pytest.fixture(scope="session")
+def demo(built_once) -> Path:
+    """The demo handbook as it lies on a memory stick."""
+    root = Path(__file__).parents[1]
+    command = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(root / "mkdocs.yml"), "-d"]
+    offline = os.environ | {"OFFLINE": "true"}
+    return built_once("demo", lambda site: subprocess.run([*command, site], check=True, cwd=root, env=offline))

@@ -9,7 +9,6 @@ import threading
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import TimeoutError
 
 sys.path.insert(0, str(Path(__file__).parent.parent / "pages"))
 
@@ -45,23 +44,22 @@ def browser():
         opened.close()
 
 
-def _built(folder: Path, plugins: list) -> Path:
+def _sample(folder: Path, plugins: list) -> None:
     from sample_site import build, make_project
 
     with pytest.MonkeyPatch.context() as patch:
-        site, _ = build(make_project(folder, plugins=plugins), None, patch)
-    return site
+        build(make_project(folder, plugins=plugins), None, patch)
 
 
 @pytest.fixture(scope="session")
-def served_site(tmp_path_factory) -> Path:
-    return _built(tmp_path_factory.mktemp("served"), ["search", "tags", "methodsheets"])
+def served_site(built_once) -> Path:
+    return built_once("served", lambda folder: _sample(folder, ["search", "tags", "methodsheets"])) / "site"
 
 
 @pytest.fixture(scope="session")
-def stick(tmp_path_factory) -> Path:
+def stick(built_once) -> Path:
     """The handbook as it lies on a memory stick."""
-    return _built(tmp_path_factory.mktemp("stick"), ["search", {"offline": {}}, "methodsheets"])
+    return built_once("stick", lambda folder: _sample(folder, ["search", {"offline": {}}, "methodsheets"])) / "site"
 
 
 @contextlib.contextmanager
@@ -90,12 +88,16 @@ def serve():
     return serving
 
 
+SETTLED = "new Promise(done => requestIdleCallback(() => setTimeout(done, 200)))"
+"""True when a page that is loaded has done what it does by itself."""
+
+
 @pytest.fixture
 def visit(browser, stick):
     """Opens a page of the stick, offline, and keeps what the console said and what was asked of other hosts."""
     contexts = []
 
-    def go(uri, *, width=1280, height=900, scheme="light", scripts=True, base=None, context=None):
+    def go(uri, *, width=1280, height=900, scheme="light", scripts=True, base=None, context=None, settled=False):
         if context is None:
             context = browser.new_context(
                 viewport={"width": width, "height": height},
@@ -113,8 +115,8 @@ def visit(browser, stick):
         path, _, anchor = uri.partition("#")
         where = f"{base}/{path}" if base else (stick / path).as_uri()
         page.goto(where + (f"#{anchor}" if anchor else ""))
-        with contextlib.suppress(TimeoutError):  # the browser forgets at times to say that nothing is on its way
-            page.wait_for_load_state("networkidle", timeout=4000)
+        if settled:
+            page.evaluate(SETTLED)
         return page
 
     yield go

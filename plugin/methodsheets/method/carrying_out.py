@@ -93,7 +93,7 @@ def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     plan = meaning.make(station, said)
-    plan.cut = replace(plan.cut, slide=depth_slide(setup.held, name, plan))
+    plan = replace(plan, cut=replace(plan.cut, slide=depth_slide(setup.held, name, plan)))
     said.all_asked(name, meaning.all_clauses)
     _no_idle_wish(block, name, plan, setup)
     tool = _named_tool(job, setup, wanted, meaning, plan) if wanted else _tool(job, setup, plan, meaning)
@@ -107,11 +107,13 @@ def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
 
 def _work_out(job: Job, setup: OpenSetup, done: CutOperation) -> WorkedOperation:
     """Everything that follows from the cut: cutting data, limits, times, checks, cautions."""
-    block, plan, material = done.block, done.plan, setup.piece.material
+    block, material = done.block, setup.piece.material
     turning_block(setup, done)
     ceiling = turning_bound(setup, done.before)
     # The limits first: the passes are led into them.
-    limits, told = take_aim(plan, [*plan.limits, *read_limits(job, entry_texts(block, "check"))], done.line)
+    wanted = [*done.plan.limits, *read_limits(job, entry_texts(block, "check"))]
+    plan, limits, told = take_aim(done.plan, wanted, done.line)
+    done = replace(done, plan=plan)
     wishes = _wishes(job, block)
     worked = work_out(plan, setup.held.machine, done.tool, material, wishes, done.line, ceiling, job.workshop.times)
     set_by_hand, positions = readings(plan, done.station, setup.held.machine, limits)

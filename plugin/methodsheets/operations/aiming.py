@@ -48,14 +48,14 @@ class Aim:
     upper: float
 
 
-def take_aim(plan: Plan, limits: Sequence[Limit], line: int) -> tuple[list[Limit], list[Check]]:
+def take_aim(plan: Plan, limits: Sequence[Limit], line: int) -> tuple[Plan, list[Limit], list[Check]]:
     """Lead the passes of a plan to the middle of the limits that its checks set.
 
-    Changes the plan's cutting data. A check of another size than the operation makes is left alone.
+    A check of another size than the operation makes is left alone.
 
     Returns:
-        the limits, each with the size to stop at where it has one; and what is to be told about tools and sizes that
-        do not agree with their limits
+        the plan with its cut led there; the limits, each with the size to stop at where it has one; and what is to be
+        told about tools and sizes that do not agree with their limits
     """
     aimed, checks = [], []
     for limit in limits:
@@ -71,8 +71,8 @@ def take_aim(plan: Plan, limits: Sequence[Limit], line: int) -> tuple[list[Limit
         aim = _aim(made, limit)
         aimed.append(aim.limit)
         if made.infeed:
-            plan.cut = _led(plan.cut, aim)
-    return aimed, checks
+            plan = replace(plan, cut=_led(plan.cut, aim))
+    return plan, aimed, checks
 
 
 def _about(makes: Sequence[Made], limit: Limit) -> Made | None:

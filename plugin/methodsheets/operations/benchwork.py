@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from methodsheets.reading.problem import MethodError
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
@@ -205,7 +207,7 @@ def mark_out(station: Station, said: Said) -> Plan:
     plan = by_hand(said, "Mark out", 3.0, "scriber", [])
     for length in said.get("lines", ()) if station.frame == TURNING else ():
         if 0 <= length <= station.length:
-            plan.marks.append(station.ring_line(length))
+            plan = plan.with_more(marks=[station.ring_line(length)])
     return plan
 
 
@@ -241,11 +243,12 @@ def support(station: Station, said: Said) -> Plan:
     plan = Plan(words, must_cut=False, handling=1.0, supports=wanted, support_at=said.get("at"))
     if wanted.row.travels:
         words += ", its fingers on the turned diameter behind the tool"
-        plan.words = words
-        plan.cautions.append("travelling-steady")
+        plan = replace(plan, words=words)
+        plan = plan.with_more(cautions=["travelling-steady"])
     if wanted.row.centre:
-        plan.checks.append(station.centre_hole_check(said.place.line))
-        plan.cautions += [] if wanted.row.turns else ["dead-centre"]
+        plan = plan.with_more(
+            checks=[station.centre_hole_check(said.place.line)], cautions=[] if wanted.row.turns else ["dead-centre"]
+        )
     return plan
 
 
@@ -254,5 +257,5 @@ def do(station: Station, said: Said) -> Plan:
     """Anything else by hand, in the author's words."""
     plan = by_hand(said, station.verb.capitalize(), 2.0, "", [])
     if station.verb == "do" and said.get(""):
-        plan.words = str(said.get(""))
+        plan = replace(plan, words=str(said.get("")))
     return plan

@@ -66,14 +66,17 @@ def round_end(station: Station, said: Said) -> Plan:
         by_hand=said.get("for", 5.0 + gone / FILED), feature=str(said.get("called", f"end R{number(radius)}")),
         makes=(Made("radius", radius), Made("width", 2 * radius)),
     )  # fmt: skip
-    plan.facts += [
-        fact("button", "Two buttons, diameter", 2 * radius, "mm", "size", note=f"{dim(long)} {MM} long at least"),
-        fact("button_spigot", "Spigot of each", hole, "mm", "size", note=f"close in the hole, {dim(spigot)} long"),
-        told("button_made", "Made of", "silver steel, hardened and left hard: the file skates on them"),
-        fact("end_radius", "Radius that they give", radius, "mm", "size", note=f"the end looks to {degrees(angle)}"),
-    ]  # fmt: skip
-    plan.checks += _checks(station, said, radius, hole, (x, y), angle, deep)
-    return plan
+    return plan.with_more(
+        facts=[
+            fact("button", "Two buttons, diameter", 2 * radius, "mm", "size", note=f"{dim(long)} {MM} long at least"),
+            fact("button_spigot", "Spigot of each", hole, "mm", "size", note=f"close in the hole, {dim(spigot)} long"),
+            told("button_made", "Made of", "silver steel, hardened and left hard: the file skates on them"),
+            fact(
+                "end_radius", "Radius that they give", radius, "mm", "size", note=f"the end looks to {degrees(angle)}"
+            ),
+        ],
+        checks=_checks(station, said, radius, hole, (x, y), angle, deep),
+    )
 
 
 def _place(station: Station, said: Said) -> tuple[Mouth, tuple[float, float], float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -124,12 +124,16 @@ def cam(station: Station, said: Said) -> Plan:
     )
     cutter, turns = plan.cut.diameter, round(360.0 / step)
     high = float(shape.lift.max())
-    plan.facts += [*_facts(shape, step, cutter, working)]
-    plan.checks += _checks(shape, said, cutter)
-    plan.tables.append(_table(station, shape, step, cutter, float(said.get("at", 0.0))))
-    plan.handling += turns * INDEXING
-    plan.makes = (*plan.makes, Made("width", 2 * shape.base + high), Made("length", shape.base + high))
-    return plan
+    plan = plan.with_more(
+        facts=[*_facts(shape, step, cutter, working)],
+        checks=_checks(shape, said, cutter),
+        tables=[_table(station, shape, step, cutter, float(said.get("at", 0.0)))],
+    )
+    return replace(
+        plan,
+        handling=plan.handling + turns * INDEXING,
+        makes=(*plan.makes, Made("width", 2 * shape.base + high), Made("length", shape.base + high)),
+    )
 
 
 def _lifting(said: Said) -> tuple[Callable[[float], CamLift], str, Working | None]:

@@ -67,9 +67,8 @@ def cross_tap(station: Station, said: Said) -> Plan:
         by_hand=0.5 * count + 0.1 * count * deep / thread.pitch / 2, axes=axes,
         makes=(Made("depth", deep), Made("length", along)),
     )  # fmt: skip
-    left.carry_through(plan)
-    plan.checks += tapping_checks(said.place.line, thread, there, there)
-    return plan
+    plan = left.carried_through(plan)
+    return plan.with_more(checks=tapping_checks(said.place.line, thread, there, there))
 
 
 def _hole(station: Station, axis: tuple[Axis, float, float], deep: float) -> float:

@@ -63,10 +63,9 @@ def dome(station: Station, said: Said) -> Plan:
         rows.append(
             (str(i), length_measure(s, "size"), length_measure(across, "size"), length_measure(across / 2, "size"))
         )
-    plan.tables.append(
-        Table("Coordinates of the round end", ("No.", "From the face", "Diameter", "Radius"), tuple(rows))
+    plan = plan.with_more(
+        tables=[Table("Coordinates of the round end", ("No.", "From the face", "Diameter", "Radius"), tuple(rows))]
     )
     ridge = step * step / (8 * radius)
-    plan.facts.append(told("steps", "Steps", f"{count}; begin at the outside and work inwards",
-                           note=f"file and polish the ridges off, {dim(round(ridge, 3))} {MM} at the flattest; try it with a template R{number(radius)}, {dia(2 * outer)}"))  # noqa: E501 # fmt: skip
-    return plan
+    return plan.with_more(facts=[told("steps", "Steps", f"{count}; begin at the outside and work inwards",
+                           note=f"file and polish the ridges off, {dim(round(ridge, 3))} {MM} at the flattest; try it with a template R{number(radius)}, {dia(2 * outer)}")])  # noqa: E501 # fmt: skip

@@ -87,8 +87,7 @@ def flat(station: Station, said: Said) -> Plan:
             Made("length", swing + distance, -1.0),
             Made("depth", swing - distance, 1.0), Made("length", over)),
     )  # fmt: skip
-    plan.tables += dividing_tables(station, places)
-    return plan
+    return plan.with_more(tables=dividing_tables(station, places))
 
 
 @verb(
@@ -133,8 +132,7 @@ def slot(station: Station, said: Said) -> Plan:
             *((Made("length", sketch.radius, -1.0), Made("length", sketch.radius + sketch.radius + cut_to, -1.0))
               if sketch.radius else ())),
     )  # fmt: skip
-    plan.tables += dividing_tables(station, places)
-    return plan
+    return plan.with_more(tables=dividing_tables(station, places))
 
 
 def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
@@ -162,9 +160,9 @@ def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
         by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip
     words = f"at {dim(end)} the stroke ends in " + ("free room" if free else f"metal, {dim(deep)} deep")
-    plan.checks.append(judged("stroke-end", free, words, said.place.line))
-    plan.tables += dividing_tables(station, places)
-    return plan
+    return plan.with_more(
+        checks=[judged("stroke-end", free, words, said.place.line)], tables=dividing_tables(station, places)
+    )
 
 
 Slot: TypeAlias = "tuple[str, list[Solid], float, float, Sketch]"
@@ -244,5 +242,4 @@ def graduate(station: Station, said: Said) -> Plan:
         marks=lines, must_cut=False, tool_words="scriber", feature="graduations", handling=2.0, by_hand=0.35 * count,
         gives=(given,),
     )  # fmt: skip
-    plan.tables += dividing_tables(station, places)
-    return plan
+    return plan.with_more(tables=dividing_tables(station, places))

@@ -177,9 +177,14 @@ def knurl(station: Station, said: Said) -> Plan:
     ridges = max(1, round(2 * math.pi * swing / pitch))
     closes, next_up = ridges * pitch / math.pi, (ridges + 1) * pitch / math.pi
     how = f"{ridges} ridges go round {dia(round(closes, 2))}; one more wants {dia(round(next_up, 2))}"
-    plan.facts.append(
-        told(
-            "closes", "The pattern closes up", how, (), "turn the blank to one of them: a knurl between two doubles up"
-        )
+    return plan.with_more(
+        facts=[
+            told(
+                "closes",
+                "The pattern closes up",
+                how,
+                (),
+                "turn the blank to one of them: a knurl between two doubles up",
+            )
+        ]
     )
-    return plan

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from methodsheets.geometry import Solid
@@ -76,10 +76,10 @@ def _fine(station: Station, said: Said, way: _Way) -> Plan:
     """A few hundredths to a size; without one no size changes in the solid."""
     if station.frame != TURNING or "to" not in said:
         plan = by_hand(said, station.verb.capitalize(), 5.0, "emery cloth", in_the_lathe(station))
-        plan.leaves = way.leaves
+        plan = replace(plan, leaves=way.leaves)
         if "over" in said and station.frame == TURNING:
             start = said.get("from", 0.0)
-            plan.sketch = Sketch(start, start + said.get("over"))
+            plan = replace(plan, sketch=Sketch(start, start + said.get("over")))
         return plan
     to, start, word = said.length("to"), said.get("from", 0.0), station.verb
     over = said.get("over", station.length - start)
@@ -145,8 +145,7 @@ def broach(station: Station, said: Said) -> Plan:
     sizes = [one.size for tool in station.workshop.tools_of(ToolKind.BROACH) for one in (tool.nearest(size),)]
     has = any(abs(one - size) < 0.01 for one in sizes)
     words = f"a broach of {dim(size)}" if has else f"there is no broach of {dim(size)} here"
-    plan.checks.append(judged("tool", has, words, said.place.line))
-    return plan
+    return plan.with_more(checks=[judged("tool", has, words, said.place.line)])
 
 
 def _keyed(station: Station, said: Said, size: float, angle: float, bore: float) -> Broached:

@@ -64,18 +64,19 @@ def gear(station: Station, said: Said) -> Plan:
                        remedy=f"turn it to {number(sizes.blank)} mm: module times teeth and two")],
         makes=(Made("depth", sizes.depth, 1.0), Made("width", sizes.chord), Made("length", over)),
     )  # fmt: skip
-    plan.facts += [
+    plan = plan.with_more(facts=[
         told("gear_cutter", "Form cutter", f"module {number(module)}, {sizes.cutter}", [working],
              f"in a set by diametral pitch it is {sizes.cutter_by_pitch}"),
         fact("tooth_depth", "Depth of the teeth", sizes.depth, "mm", "size", [working]),
         fact("pitch_circle", "Pitch circle", sizes.pitch_diameter, "mm", "size", desk=True),
         fact("chord", "Tooth across its chord", sizes.chord, "mm", "size", [working], "",
              f"with the caliper's tongue at {dim(round(sizes.chord_height, 3))} {MM}"),
-    ]  # fmt: skip
-    plan.facts += [told("few_teeth", "Few teeth", sizes.note)] if sizes.note else []
-    plan.checks += _cutter_there(station, module, sizes.cutter, said)
-    plan.tables += dividing_tables(station, Places(0.0, angles, (), teeth))
-    return plan
+    ])  # fmt: skip
+    return plan.with_more(
+        facts=[told("few_teeth", "Few teeth", sizes.note)] if sizes.note else [],
+        checks=_cutter_there(station, module, sizes.cutter, said),
+        tables=dividing_tables(station, Places(0.0, angles, (), teeth)),
+    )
 
 
 def _gap(module: float, teeth: int, root: float, outer: float) -> Outline:

@@ -55,8 +55,7 @@ def groove(station: Station, said: Said) -> Plan:
     if ring:
         words = f"Groove for a ring {dim(said.length('ring'))}, {dim(width)} wide at {dim(start)}"
         plan = _outside_groove(station, said, (start, width), (swing, ring.groove / 2), words)
-        plan.checks.append(_ring_fits(said, 2 * swing, "shaft"))
-        return plan
+        return plan.with_more(checks=[_ring_fits(said, 2 * swing, "shaft")])
     r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
     return _outside_groove(station, said, (start, width), (swing, r), f"Groove {dim(width)} wide at {dim(start)}")
 

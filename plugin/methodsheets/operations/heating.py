@@ -86,14 +86,14 @@ def _of_hardness(given: Given, hardness: Figure | None) -> Given:
     return replace(given, words=words, figures=(*given.figures, hardness))
 
 
-def _hardness(said: Said, plan: Plan) -> Figure | None:
-    """The hardness that is said, with what is not known about it; None where none is.
+def _hardness(said: Said, plan: Plan) -> tuple[Plan, Figure | None]:
+    """The plan with what is told of the hardness that is said, and the hardness; None where none is.
 
     Raises:
         MethodError: it is no number of a scale, or beyond what the scale reads.
     """
     if not said.has("hardness"):
-        return None
+        return plan, None
     text = str(said.get("hardness"))
     figure, _, scale = text.strip().partition(" ")
     least, most, near = SCALES.get(scale.strip().upper(), (0.0, 0.0, 0.0))
@@ -105,11 +105,11 @@ def _hardness(said: Said, plan: Plan) -> Figure | None:
         what, remedy = f"no such hardness (got `{text}`)", "write e.g. `hardness 60 HRC`"
         raise MethodError(said.where("hardness"), what, rule, remedy, code="wrong-value")
     name = scale.strip().upper()
-    plan.facts.append(told("hardness", "Hardness wanted", f"{number(value)} {name}"))
+    wanted = told("hardness", "Hardness wanted", f"{number(value)} {name}")
     words = f"whether it comes to {number(value)} {name} is not known: no table here says how hard this steel is " \
             "after this heat; try it on an offcut, and test it"  # fmt: skip
-    plan.checks.append(judged("heat-treatment", None, words, said.place.line))
-    return Figure(name, value, near)
+    unknown = judged("heat-treatment", None, words, said.place.line)
+    return plan.with_more(facts=[wanted], checks=[unknown]), Figure(name, value, near)
 
 
 def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
@@ -138,44 +138,53 @@ def harden(station: Station, said: Said) -> Plan:
     name = _name(station)
     if steel is None:
         words = f"no heat treatment of {name} is known here: see the sheet that comes with the bar"
-        plan.checks.append(judged("heat-treatment", None if "at" in said else False, words, line))
+        plan = plan.with_more(checks=[judged("heat-treatment", None if "at" in said else False, words, line)])
     at = _cold(said, "at") if "at" in said else (steel.harden_low + steel.harden_high) / 2 if steel else None
     quench = said.get("quench", steel.quench if steel else "")
     wanted = said.get("temper")
     temper = _cold(said, "temper") if wanted else None
     if at is not None:
-        plan.facts += _told("harden_at", "Harden from", at)
-        plan.facts.append(told("soak", "Soak", SOAK))
+        plan = plan.with_more(facts=_told("harden_at", "Harden from", at))
+        plan = plan.with_more(facts=[told("soak", "Soak", SOAK)])
     if quench:
-        plan.facts.append(told("quench", "Quench in", quench, (), "straight in, moved about until it is cold"))
+        plan = plan.with_more(
+            facts=[told("quench", "Quench in", quench, (), "straight in, moved about until it is cold")]
+        )
     if temper is not None:
-        plan.facts += _told("temper_at", "Temper at", temper)
+        plan = plan.with_more(facts=_told("temper_at", "Temper at", temper))
     if steel and at is not None:
-        plan.checks.append(_within("hardened", at, steel.harden_low, steel.harden_high, line))
+        plan = plan.with_more(checks=[_within("hardened", at, steel.harden_low, steel.harden_high, line)])
         fits = not said.has("quench") or any(word in steel.quench for word in str(quench).lower().split())
-        plan.checks.append(judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line))
+        plan = plan.with_more(
+            checks=[judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line)]
+        )
         if temper is not None:
-            plan.checks.append(_within("tempered", temper, steel.temper_low, steel.temper_high, line))
-    plan.gives = (_hard(temper, hardness=_hardness(said, plan)),)
-    return plan
+            plan = plan.with_more(checks=[_within("tempered", temper, steel.temper_low, steel.temper_high, line)])
+    plan, hardness = _hardness(said, plan)
+    return replace(plan, gives=(_hard(temper, hardness=hardness),))
 
 
 @verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, HARDNESS, TIME])
 def temper(station: Station, said: Said) -> Plan:
     """Temper hardened steel to a temperature, told by its colour."""
     plan = by_hand(said, "Temper", 15.0, "hearth", ["hot"])
-    steel, hardness = _known(station), _hardness(said, plan)
+    steel = _known(station)
+    plan, hardness = _hardness(said, plan)
     if "at" in said or hardness is not None:
         at = _cold(said, "at") if "at" in said else None
-        plan.gives = (_hard(at, TEMPERED, hardness),)
+        plan = replace(plan, gives=(_hard(at, TEMPERED, hardness),))
     if "at" in said:
         at = _cold(said, "at")
-        plan.facts += _told("temper_at", "Temper at", at)
+        plan = plan.with_more(facts=_told("temper_at", "Temper at", at))
         if steel:
-            plan.checks.append(_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line))
+            plan = plan.with_more(
+                checks=[_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line)]
+            )
     elif steel:
         span = f"{steel.temper_low:.0f} to {both(steel.temper_high, 'temperature')}"
-        plan.facts.append(told("temper_at", "Temper at", span, (), "the hotter, the tougher and the softer"))
+        plan = plan.with_more(
+            facts=[told("temper_at", "Temper at", span, (), "the hotter, the tougher and the softer")]
+        )
     return plan
 
 
@@ -195,10 +204,9 @@ def _cooled(station: Station, said: Said, word: str, how: str) -> Plan:
     plan, steel = by_hand(said, word, 30.0, "hearth", ["hot"]), _known(station)
     at = _cold(said, "at") if "at" in said else steel.anneal if steel else None
     if at is not None:
-        plan.facts += _told("anneal_at", "Heat to", at)
-    plan.facts.append(told("cool", "Cool", how))
-    plan.gives = (Given(Quality.HARD, "soft steel", SOFT),)
-    return plan
+        plan = plan.with_more(facts=_told("anneal_at", "Heat to", at))
+    plan = plan.with_more(facts=[told("cool", "Cool", how)])
+    return replace(plan, gives=(Given(Quality.HARD, "soft steel", SOFT),))
 
 
 @verb("case-harden", frame=ANY, family="heat", first=NOTE,
@@ -208,21 +216,22 @@ def case_harden(station: Station, said: Said) -> Plan:
     """Give mild steel a hard skin with carburising powder, and quench it."""
     plan = by_hand(said, "Case-harden", 60.0, "hearth", ["hardening", "hot"])
     at = _cold(said, "at") if "at" in said else 900.0
-    plan.facts += _told("harden_at", "Carburise at", at)
+    plan = plan.with_more(facts=_told("harden_at", "Carburise at", at))
     if "deep" in said:
         deep = said.length("deep")
         note = "soak longer for more; how long depends on the powder: its maker's sheet says"
-        plan.facts.append(fact("case", "Depth of the skin", deep, "mm", "size", [], "", note))
-    plan.facts.append(told("quench", "Quench in", said.get("quench", "water")))
+        plan = plan.with_more(facts=[fact("case", "Depth of the skin", deep, "mm", "size", [], "", note)])
+    plan = plan.with_more(facts=[told("quench", "Quench in", said.get("quench", "water"))])
     figures = (Figure(DEPTH, deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
     skin = f", {dim(deep)} {MM} deep" if deep else ""
     made = Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures)
-    plan.gives = (_of_hardness(made, _hardness(said, plan)),)
+    plan, hardness = _hardness(said, plan)
+    plan = replace(plan, gives=(_of_hardness(made, hardness),))
     metal = _metal(station)
     if metal is not None:
         soft = metal.group in ("mild steel", "free-cutting steel")
         words = f"{metal.name} is a {metal.group}; a skin is given to steel that does not harden by itself"
-        plan.checks.append(judged("heat-treatment", soft, words, said.place.line))
+        plan = plan.with_more(checks=[judged("heat-treatment", soft, words, said.place.line)])
     return plan
 
 
@@ -231,5 +240,4 @@ def blue(station: Station, said: Said) -> Plan:
     """Blue or blacken the surface."""
     del station
     plan = by_hand(said, "Blue", 10.0, "hearth", ["blueing", "hot"])
-    plan.gives = (Given(Quality.COLOUR, "a blued surface"),)
-    return plan
+    return replace(plan, gives=(Given(Quality.COLOUR, "a blued surface"),))

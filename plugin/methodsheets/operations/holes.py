@@ -156,9 +156,7 @@ def drill(station: Station, said: Said) -> Plan:
         reach_depth=depth.end - depth.start + (0 if depth.through else tip), point=point,
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
-    plan.tables += dividing_tables(station, places)
-    plan.checks += repeat_checks(said.place.line, places, size)
-    return plan
+    return plan.with_more(tables=dividing_tables(station, places), checks=repeat_checks(said.place.line, places, size))
 
 
 @verb(
@@ -225,8 +223,7 @@ def ream(station: Station, said: Said) -> Plan:
         feature=str(said.get("called", f"hole {diameter(size)}")), reach_depth=min(depth.end, station.depth_through),
         axes=station.hole_axes(places, depth.end),
     )  # fmt: skip
-    plan.checks += reaming_checks(said.place.line, size, there)
-    return plan
+    return plan.with_more(checks=reaming_checks(said.place.line, size, there))
 
 
 @verb(
@@ -278,15 +275,16 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
         makes=(Made("diameter", size, by=ToolKind.COUNTERBORE), _how_deep(depth)),
         feature=str(said.get("called", f"back counterbore {diameter(size)}")),
     )  # fmt: skip
-    plan.checks.append(
-        judged(
-            "reach",
-            there > 0,
-            "the cutter goes in through the hole" if there else "there is no hole for the cutter to go through",
-            said.place.line,
-        )
+    return plan.with_more(
+        checks=[
+            judged(
+                "reach",
+                there > 0,
+                "the cutter goes in through the hole" if there else "there is no hole for the cutter to go through",
+                said.place.line,
+            )
+        ]
     )
-    return plan
 
 
 @verb(
@@ -355,8 +353,7 @@ def centre(station: Station, said: Said) -> Plan:
         tool_words="centre drill", tool_size=pilot, feature="centre", handling=0.5 + 0.3 * (places.count - 1),
         makes=(Made("diameter", mouth),),
     )  # fmt: skip
-    plan.tables += dividing_tables(station, places)
-    return plan
+    return plan.with_more(tables=dividing_tables(station, places))
 
 
 def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import cached_property
@@ -168,13 +169,13 @@ class Gap:
     """Of the kept bodies those of which nothing stands between the two lengths."""
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class Plan:
     """One operation, ready to be carried out on the workpiece."""
 
     words: str
     """The operation in one sentence: a draft (`say`), its sizes in both systems."""
-    cutters: list[Solid] = field(default_factory=list)
+    cutters: Sequence[Solid] = ()
     cut: CutData = field(default_factory=CutData)
     sketch: Sketch = field(default_factory=Sketch)
     splits: bool = False
@@ -185,15 +186,15 @@ class Plan:
     """Bodies that the cut leaves as they are."""
     gap: Gap | None = None
     """What is cut away between two webs, where that is what the operation does."""
-    marks: list[np.ndarray] = field(default_factory=list)
+    marks: Sequence[np.ndarray] = ()
     """Lines on the surface, (k, 3) in work coordinates."""
     face_moves: float = 0.0
     """How far the datum face moves into the metal (facing, parting)."""
-    checks: list[Check] = field(default_factory=list)
-    cautions: list[str] = field(default_factory=list)
-    facts: list[Fact] = field(default_factory=list)
-    limits: list[Limit] = field(default_factory=list)
-    tables: list[Table] = field(default_factory=list)
+    checks: Sequence[Check] = ()
+    cautions: Sequence[str] = ()
+    facts: Sequence[Fact] = ()
+    limits: Sequence[Limit] = ()
+    tables: Sequence[Table] = ()
     join: Join | None = None
     guide: Join | None = None
     """What is put to the work for this operation only and guides the tool: a filing button, as it goes in."""
@@ -239,7 +240,7 @@ class Plan:
     """Diameter, mm, below which a tool cannot do it; 0 where any can."""
     point: float = 118.0
     """Included angle of a drill's point, degrees."""
-    axes: list[tuple[Axis, float, float]] = field(default_factory=list)
+    axes: Sequence[tuple[Axis, float, float]] = ()
     """Holes made by a tool that turns: axis, length along it where the full diameter ends, +1 or -1 into the metal."""
     supports: Support | None = None
     """Support that is brought up; NONE where all are taken away."""
@@ -254,6 +255,16 @@ class Plan:
     """Finish, µm Ra from and to, of a tool that has no process of its own; (0, 0) where it leaves none."""
     feature: str = ""
     """Name by which run-out and differences refer to what this operation makes."""
+
+    def with_more(
+        self, *, facts: Iterable[Fact] = (), checks: Iterable[Check] = (), tables: Iterable[Table] = (),
+        cautions: Iterable[str] = (), marks: Iterable[np.ndarray] = (),
+    ) -> Plan:  # fmt: skip
+        """The same plan with more told of it."""
+        return replace(
+            self, facts=(*self.facts, *facts), checks=(*self.checks, *checks), tables=(*self.tables, *tables),
+            cautions=(*self.cautions, *cautions), marks=(*self.marks, *marks),
+        )  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)

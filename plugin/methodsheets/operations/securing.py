@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -103,12 +103,13 @@ def secure(station: Station, said: Said) -> Plan:
         plan = _across(station, said, way, name, seats)
     else:
         plan = _wicked(said, name, seats)
-    plan.checks[:0] = [secured]
-    plan.cautions = list(dict.fromkeys([*way.row.how.row.cautions, *plan.cautions]))
-    plan.tool_words, plan.by_hand = way.row.how.row.tool, said.get("for", way.row.minutes)
-    plan.must_cut, plan.handling = False, 1.0
-    plan.feature = str(said.get("called", plan.feature))
-    return plan
+    return replace(
+        plan,
+        checks=[secured, *plan.checks],
+        cautions=list(dict.fromkeys([*way.row.how.row.cautions, *plan.cautions])),
+        tool_words=way.row.how.row.tool, by_hand=said.get("for", way.row.minutes), must_cut=False, handling=1.0,
+        feature=str(said.get("called", plan.feature)),
+    )  # fmt: skip
 
 
 def _standing(station: Station, said: Said, name: str) -> Body:

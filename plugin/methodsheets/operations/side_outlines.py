@@ -7,6 +7,7 @@ may lie off the axis. The cutter stands along the axis and cuts with its side.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -69,8 +70,7 @@ def outline(station: Station, said: Said) -> Plan:
         station, said, moved, f"the side to an outline of {len(corners)} corners" + _about(offset, said),
         "outline", sum(math.dist(a[:2], b[:2]) for a, b in pairwise([*corners, corners[0]])),
     )  # fmt: skip
-    plan.makes = (*plan.makes, Made("width", max(xs) - min(xs)), Made("width", max(ys) - min(ys)))
-    return plan
+    return replace(plan, makes=(*plan.makes, Made("width", max(xs) - min(xs)), Made("width", max(ys) - min(ys))))
 
 
 @verb(
@@ -109,9 +109,11 @@ def web(station: Station, said: Said) -> Plan:
         shape = shape.arc((offset, 0.0), nose, -lean, lean)
         run = 2 * long + math.radians(360.0 - 2 * lean) * hub + math.radians(2 * lean) * nose
     plan = side_plan(station, said, shape, what, "web", run)
-    plan.sketch = _sketch(plan.sketch, hub, (turned(at + lean), turned(at - lean)))
-    plan.makes = (*plan.makes, Made("width", 2 * hub), Made("width", 2 * nose), Made("length", offset + hub + nose))
-    return plan
+    return replace(
+        plan,
+        sketch=_sketch(plan.sketch, hub, (turned(at + lean), turned(at - lean))),
+        makes=(*plan.makes, Made("width", 2 * hub), Made("width", 2 * nose), Made("length", offset + hub + nose)),
+    )
 
 
 def _strip(hub: float, nose: float, offset: float, lean: float, reach: float) -> Outline:
@@ -178,7 +180,7 @@ def side_plan(station: Station, said: Said, shape: Outline, what: str, name: str
     )  # fmt: skip
     if start > 0.01 and not level:
         in_front = _in_front(station, said, shape, start)
-        plan.checks.append(_way_in(in_front, said.place.line, start))
+        plan = plan.with_more(checks=[_way_in(in_front, said.place.line, start)])
     return plan
 
 

@@ -35,8 +35,7 @@ def take_apart(station: Station, said: Said) -> Plan:
         cautions=[key for key in row.cautions if row.hot], tool_words=row.tool, handling=1.0,
         by_hand=said.get("for", row.minutes / 2),
     )  # fmt: skip
-    plan.checks.append(judged("taken-apart", back, shape, said.place.line))
-    return plan
+    return plan.with_more(checks=[judged("taken-apart", back, shape, said.place.line)])
 
 
 def _joined(station: Station, said: Said, name: str) -> Body:

@@ -44,9 +44,10 @@ def taper_tap(station: Station, said: Said, start: float, end: float, through: b
         feature=str(said.get("called", f"thread {found.inside}")),
         by_hand=0.5 * places.count + 0.2 * places.count * bottom / found.pitch,
     )  # fmt: skip
-    plan.facts += [*_facts(found, working), _drill(found, working)]
-    plan.checks += [_hole(found, there, said.place.line), _long(found, bottom, said.place.line)]
-    return plan
+    return plan.with_more(
+        facts=[*_facts(found, working), _drill(found, working)],
+        checks=[_hole(found, there, said.place.line), _long(found, bottom, said.place.line)],
+    )
 
 
 def taper_inside(station: Station, said: Said, over: float | None) -> Plan:
@@ -74,12 +75,23 @@ def taper_inside(station: Station, said: Said, over: float | None) -> Plan:
         inside=True, straight=False, feature=str(said.get("called", f"thread {found.inside}")), reach_depth=over,
         makes=(Made("diameter", mouth, 0.5), Made("length", over)),
     )  # fmt: skip
-    plan.facts += [
-        fact("half_angle", "Set the top slide to", found.half_angle, "deg", "angle", [], "", "1 in 16 on the diameter"),
-        fact("mouth", "Bore at the mouth", mouth, "mm", "size", [working]), *_facts(found, working),
-    ]  # fmt: skip
-    plan.checks.append(_long(found, over, line))
-    return plan
+    return plan.with_more(
+        facts=[
+            fact(
+                "half_angle",
+                "Set the top slide to",
+                found.half_angle,
+                "deg",
+                "angle",
+                [],
+                "",
+                "1 in 16 on the diameter",
+            ),
+            fact("mouth", "Bore at the mouth", mouth, "mm", "size", [working]),
+            *_facts(found, working),
+        ],
+        checks=[_long(found, over, line)],
+    )
 
 
 def _facts(found: TaperThread, working: Working) -> list[Fact]:

@@ -68,14 +68,13 @@ def taper_pipe(station: Station, said: Said) -> Plan:
         reach_depth=0.0 if die else swing - core / 2, straight=False, tool_angle=found.angle, thread=found.name,
         makes=(Made("diameter", found.small_end, -0.5), Made("length", over)),
     )  # fmt: skip
-    plan.facts += [
+    plan = plan.with_more(facts=[
         fact("half_angle", "Set the top slide to", found.half_angle, "deg", "angle", [], "", "1 in 16 on the diameter"),
         fact("pitch", "Pitch", found.pitch, "mm", "size", [working]),
         fact("thread_depth", "Depth of thread", found.depth, "mm", "size"),
         fact("small_end", "Diameter at the face", found.small_end, "mm", "size", [working]),
         told("gauge", "Gauge", f"a ring gauge or fitting runs on {dim(round(found.gauge, 1))} {MM} by hand"),
-    ]  # fmt: skip
+    ])  # fmt: skip
     words = f"{dim(over)} of the {dim(round(found.useful, 1))} {MM} of useful thread"
-    plan.checks.append(judged("thread-end", over >= found.useful - SHORT, words, said.place.line,
-                              remedy=f"thread {number(found.useful)} mm at least"))  # fmt: skip
-    return plan
+    return plan.with_more(checks=[judged("thread-end", over >= found.useful - SHORT, words, said.place.line,
+                              remedy=f"thread {number(found.useful)} mm at least")])  # fmt: skip

@@ -77,15 +77,14 @@ class _Hand:
         """'M12 LH'."""
         return f"{thread.name} LH" if self.hand is Hand.LEFT else thread.name
 
-    def carry_through(self, plan: Plan) -> None:
-        """Note the hand on the plan: its tool, its feed, its sheet."""
-        plan.hand = self.hand
-        if self.hand is Hand.LEFT:
-            plan.left_hand = not plan.cut.process.row.hand_turned
-            how = (
-                "turn it anticlockwise to go in" if not plan.left_hand else "feed away from the chuck, spindle forward"
-            )
-            plan.facts.append(told("hand", "Hand", f"left-hand: {how}"))
+    def carried_through(self, plan: Plan) -> Plan:
+        """The plan with the hand on it: its tool, its feed, its sheet."""
+        if self.hand is not Hand.LEFT:
+            return replace(plan, hand=self.hand)
+        by_hand = plan.cut.process.row.hand_turned
+        how = "turn it anticlockwise to go in" if by_hand else "feed away from the chuck, spindle forward"
+        plan = replace(plan, hand=self.hand, left_hand=not by_hand)
+        return plan.with_more(facts=[told("hand", "Hand", f"left-hand: {how}")])
 
 
 def _tap_clauses() -> tuple[Clause, ...]:
@@ -119,10 +118,9 @@ def tap(station: Station, said: Said) -> Plan:
         by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
             station.depth_through) - depth.start) / thread.pitch / 2,
     )  # fmt: skip
-    left.carry_through(plan)
+    plan = left.carried_through(plan)
     mouth = 2 * station.hole_radius(places, depth.start, depth.start + AT_THE_MOUTH)
-    plan.checks += tapping_checks(said.place.line, thread, there, mouth)
-    return plan
+    return plan.with_more(checks=tapping_checks(said.place.line, thread, there, mouth))
 
 
 @verb(
@@ -186,10 +184,10 @@ def thread(station: Station, said: Said) -> Plan:
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
         tool_angle=thread.angle, thread=left.name(thread),
     )  # fmt: skip
-    plan.facts += thread_facts(station, thread, die=die, starts=starts)
-    left.carry_through(plan)
+    plan = plan.with_more(facts=thread_facts(station, thread, die=die, starts=starts))
+    plan = left.carried_through(plan)
     if left.hand is Hand.LEFT and not die:
-        plan.checks.append(_way_out(station, thread, end, said.place.line))
+        plan = plan.with_more(checks=[_way_out(station, thread, end, said.place.line)])
     return plan
 
 
@@ -252,10 +250,11 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
         feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
         tool_angle=thread.angle, thread=left.name(thread),
     )  # fmt: skip
-    plan.checks += tapping_checks(said.place.line, thread, there)
-    plan.facts += thread_facts(station, thread, die=False, starts=starts)
-    left.carry_through(plan)
-    return plan
+    plan = plan.with_more(
+        checks=tapping_checks(said.place.line, thread, there),
+        facts=thread_facts(station, thread, die=False, starts=starts),
+    )
+    return left.carried_through(plan)
 
 
 def _way_out(station: Station, thread: Thread, end: float, line: int) -> Check:

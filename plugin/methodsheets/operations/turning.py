@@ -123,8 +123,7 @@ def taper(station: Station, said: Said) -> Plan:
         reach_depth=swing - min(near, far) / 2,
         left_hand=bool(said.get("left hand")),
     )  # fmt: skip
-    plan.facts += taper_facts(station, half, near, far, over)
-    return plan
+    return plan.with_more(facts=taper_facts(station, half, near, far, over))
 
 
 def _taper_ends(station: Station, said: Said, start: float, over: float) -> tuple[float, float]:
@@ -180,8 +179,7 @@ def _inside_taper(station: Station, said: Said, start: float, near: float, far: 
         makes=(Made("diameter", near, 0.5), Made("diameter", far, 0.5), Made("length", over)),
         feature=str(said.get("called", f"taper bore {diameter(near)} to {diameter(far)}")),
     )  # fmt: skip
-    plan.facts += taper_facts(station, half, near, far, over)
-    return plan
+    return plan.with_more(facts=taper_facts(station, half, near, far, over))
 
 
 STEEPEST = 60.0

@@ -50,7 +50,7 @@ def wind(station: Station, said: Said) -> Plan:
         handling=2.0, by_hand=said.get("for", 5.0 + 0.3 * coils), cautions=["spring-wire"], feature="spring",
         tool_words="mandrel",
     )  # fmt: skip
-    plan.facts += [
+    plan = plan.with_more(facts=[
         fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", "as wound on that mandrel; it grows on release"),  # noqa: E501
         fact("solid", "Length with the coils touching", spring.solid, "mm", "size", [working]),
         fact("free", "Free length", spring.solid + shut, "mm", "size"),
@@ -58,18 +58,17 @@ def wind(station: Station, said: Said) -> Plan:
         fact("wire_length", "Wire, and a hand's length to hold", spring.wire, "mm", "length", [working]),
         told("released", "Size after release", "not known", (),
              "it opens as the wire's strength and the index have it: wind three coils and measure, then choose the mandrel"),  # noqa: E501
-    ]  # fmt: skip
+    ])  # fmt: skip
     bears = BEARS * metal.tensile_low
     words = f"{both(spring.stress, 'stress')} in the wire when the coils touch; it bears {both(bears, 'stress')}"
-    plan.checks.append(judged("spring-stress", spring.stress <= bears, words, line))
+    plan = plan.with_more(checks=[judged("spring-stress", spring.stress <= bears, words, line)])
     there = 2 * station.swing()
     on = (
         f"the mandrel is {dia(there)}"
         if abs(there - mandrel) < 0.02
         else f"the work has {dia(there)}; {dia(mandrel)} is said"
     )
-    plan.checks.append(judged("mandrel-size", station_has(station, mandrel), on, line))
-    return plan
+    return plan.with_more(checks=[judged("mandrel-size", station_has(station, mandrel), on, line)])
 
 
 def station_has(station: Station, size: float) -> bool:

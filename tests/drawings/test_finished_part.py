@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
-import random
+import itertools
+import math
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
+from tests.drawings import random_methods
 from tests.method.bench import demo, method, work_out
 from tests.method.test_planted_faults import ALL, home
 
+from methodfigures.paper.lanes import scale_words
+from methodfigures.paper.marks import PathMark
+from methodfigures.paper.sheet import NARROW as NARROW_LINE
+from methodfigures.paper.sheet import WIDE
 from methodfigures.part import PartDrawing, compose_part
+from methodfigures.part.arranging import THIN, place
+from methodfigures.part.details import SEEN
+from methodfigures.part.drawing import TALLEST
 from methodfigures.part.spec import Cutting, Side
 from methodfigures.solids.views import ViewBook
-from methodsheets.drawings.finished import part_spec
+from methodsheets.drawings.finished import NARROW, part_spec
 from methodsheets.drawings.solids import Drawn
 
 
@@ -108,28 +118,106 @@ def test_many_holes_become_a_table() -> None:
     assert spec.holes[1][3] == "Ø4 × 8 deep"
 
 
-def steps_of(seed: int) -> str:
-    """A turned part with random steps, chamfers, grooves and a bore."""
-    rng = random.Random(seed)
-    wide, long = rng.choice([12.0, 25.0, 40.0, 60.0]), rng.choice([15.0, 40.0, 90.0, 140.0])
-    lines = [f"face: 0.5 mm\n```\n\n```op\nturn: to {wide - 1:g} mm, over {0.6 * long:g} mm"]
-    for share, length in ((0.8, 0.45), (0.6, 0.3), (0.45, 0.12)):
-        if rng.random() < 0.7:
-            lines.append(f"turn: to {round(share * wide, 1):g} mm, over {round(length * long, 1):g} mm")
-    if rng.random() < 0.5:
-        lines.append(f"drill: {round(0.2 * wide, 1):g} mm, deep {round(0.3 * long, 1):g} mm")
-    if rng.random() < 0.6:
-        lines.append("chamfer: 0.5 mm")
-    blocks = "\n\n".join(f"```op\n{line}\n```" for line in lines)
-    hold = f"hold: three-jaw chuck, on {wide:g} mm, grip {round(0.25 * long, 1):g} mm, end A out"
-    return method(f"```setup\nmachine: lathe\n{hold}\n```\n\n{blocks}\n", stock=f"round {wide:g} mm x {long:g} mm")
-
-
 @pytest.mark.parametrize("seed", range(12))
 def test_nothing_lies_over_anything_on_random_parts(seed: int) -> None:
-    from methodfigures.solids.views import ViewBook
+    """Pins, shafts, flanges and blocks; `make bench` draws every figure of 200 of them."""
+    found = drawing_of(random_methods.text_of(seed), "osierbank-large")
+    assert compose_part(found, ViewBook()).clashes() == ()
 
-    assert compose_part(drawing_of(steps_of(seed)), ViewBook()).clashes() == ()
+
+# ------------------------------------------------------------------------------------------------ small and long parts
+TURNED = "```setup\nmachine: lathe\nhold: three-jaw chuck, on {0} mm, grip 15 mm, end A out\n```\n\n{1}\n"
+GROOVED = ("face: 1 mm", "turn: to 16 mm, over 40 mm", "groove: from 20 mm, wide 0.5 mm, to 15.4 mm",
+           "groove: from 30 mm, wide 0.5 mm, to 15.4 mm", "groove: from 5 mm, wide 3 mm, to 12 mm")  # fmt: skip
+PIERCED = ("drill: 0.8 mm, deep 4 mm, places (10 mm, 10 mm), (20 mm, 10 mm)", "drill: 6 mm, through, places (60 mm, 20 mm)",
+           "slot: wide 0.6 mm, deep 0.4 mm, along length, middle 30 mm")  # fmt: skip
+BORED = ("face: 1 mm", "drill: 10 mm, deep 30 mm", "groove: from 10 mm, wide 0.4 mm, to 19.4 mm")
+LONG = ("face: 1 mm", "turn: to 10 mm, over 40 mm", "groove: from 37 mm, wide 1 mm, to 9 mm")
+
+
+def ops(*lines: str) -> str:
+    return "\n\n".join(f"```op\n{line}\n```" for line in lines)
+
+
+SMALL = {
+    "grooves": (method(TURNED.format(20, ops(*GROOVED)), stock="round 20 mm x 60 mm"), {"0.5", "Ø15.4"}),
+    "grooves in section": (method(TURNED.format(20, ops(*BORED)), stock="round 20 mm x 60 mm"), {"0.4", "Ø19.4"}),
+    "holes and a slot": (
+        method("```setup\nmachine: mill\nhold: machine vice, up top, towards front, grip 6 mm\n```\n\n" + ops(*PIERCED),
+               stock="flat 40 mm x 12 mm x 90 mm"),
+        {"2 × Ø0.8 × 4 deep", "0.6"},
+    ),
+    "a groove on a long pin": (method(TURNED.format(12, ops(*LONG)), stock="round 12 mm x 600 mm"), {"1", "Ø9"}),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SMALL)
+def test_what_cannot_be_seen_is_enlarged(name: str) -> None:
+    """A detail view with letter and scale (ISO 128-3, from memory); nothing is told twice or lost, on no sheet."""
+    text, told = SMALL[name]
+    spec = drawing_of(text)
+    for width in (spec.width, NARROW):
+        laid = place(replace(spec, width=width), width, TALLEST)
+        details = [one for one in laid.views if one.detail]
+        shown = {s.text for one in details for s in one.view.sizes} | {
+            c.words for one in details for c in one.view.callouts
+        }
+        assert told <= shown
+        for one in details:
+            assert all(one.detail.scale * small.least >= SEEN for small in one.small)
+            assert one.detail.scale > laid.scale
+        elsewhere = [s for one in laid.views for s in one.view.sizes if s.shown and not one.detail]
+        view = next(one for one in laid.views if not one.detail)
+        assert all(math.dist(s.first, s.second) * laid.scale >= SEEN for s in elsewhere)
+        assert view.details or len(laid.views) > 2
+        sheet = compose_part(replace(spec, width=width), ViewBook())
+        assert sheet.clashes() == ()
+        written = [text.text for text in sheet.register.texts]
+        for one in details:
+            assert f"{one.detail.letter} ({scale_words(one.detail.scale)})" in written
+            assert written.count(one.detail.letter) == len(one.detail.places)
+
+
+def test_wide_lines_never_run_together() -> None:
+    """Two parallel wide lines leave 0.7 mm between them, or one is narrow (ISO 128-2, from memory)."""
+    spec = drawing_of(SMALL["grooves"][0])
+    sheet = compose_part(replace(spec, pictorial=((0, 0, 1), (1, 0, 0))), ViewBook())
+    upright = [
+        ink.line for ink in sheet.register.inks if ink.width == WIDE and len(ink.line) == 2 and ink.line[0][1] > 80
+    ]
+    places = sorted({round(float(line[0][0]), 3) for line in upright if abs(line[0][0] - line[1][0]) < 1e-6})
+    assert len(places) > 5
+    assert min(b - a for a, b in itertools.pairwise(places)) > SEEN
+
+
+def test_a_long_thin_part_is_broken_and_its_sizes_are_true() -> None:
+    spec = drawing_of(SMALL["a groove on a long pin"][0])
+    for width in (spec.width, NARROW):
+        laid = place(spec, width, TALLEST)
+        front = laid.views[0]
+        (gap,) = front.squeeze.across
+        low, high = front.box(laid.scale)
+        assert 12 * laid.scale >= THIN
+        assert float(high[0] - low[0]) < width < 599 * laid.scale
+        assert (gap[1] - gap[0]) * laid.scale > 100
+        whole = next(s for s in front.view.sizes if s.text == "599")
+        ends = [front.spot(p, laid.scale)[0] for p in (whole.first, whole.second)]
+        assert ends == pytest.approx([low[0], high[0]])
+        assert front.spot((0, 0, 40 + 1), laid.scale)[0] - ends[0] == pytest.approx(40 * laid.scale)
+    waves = [
+        m for m in compose_part(spec, ViewBook()).marks if isinstance(m, PathMark) and m.style.width == NARROW_LINE
+    ]
+    across = [
+        m
+        for m in waves
+        if len(m.vertices) > 8 and np.ptp(m.vertices[:, 1]) > 11 * laid.scale > np.ptp(m.vertices[:, 0])
+    ]
+    assert len(across) == 2
+
+
+def test_a_short_thick_part_is_not_broken() -> None:
+    spec = drawing_of(SMALL["grooves"][0])
+    assert not any(one.squeeze for one in place(spec, spec.width, TALLEST).views)
 
 
 def test_a_long_name_takes_two_lines_of_the_title_block() -> None:

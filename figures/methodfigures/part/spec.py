@@ -49,6 +49,10 @@ class Size:
     second: Spot
     text: str
     side: Side
+    at: Spot | None = None
+    """Where what it measures is seen, if not at its two points."""
+    shown: bool = True
+    """Whether what it measures can be seen in its view at all."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +63,8 @@ class Callout:
     words: str
     area: bool = False
     """Whether it points at an area (a body of an assembly) and not at an edge."""
+    extent: float = 0.0
+    """mm: what of the thing that it names must be told apart to see it; 0 where that is no matter."""
 
 
 @dataclass(frozen=True)
@@ -111,6 +117,8 @@ class View:
     cutting: Cutting = Cutting.NONE
     plane: float = 0.0
     """Where the cut lies, mm towards the reader from the origin of the work."""
+    axis: Spot | None = None
+    """A point of the level axis about which upper and lower half are alike; None where they are not."""
     sizes: tuple[Size, ...] = ()
     callouts: tuple[Callout, ...] = ()
     lines: tuple[Line, ...] = ()

@@ -6,6 +6,7 @@ can be seen there only. Places are measured from the left, the front and the bot
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -14,7 +15,7 @@ from types import MappingProxyType
 import numpy as np
 
 from methodfigures.part.spec import Callout, Circle, Label, Line, Side, Size, View
-from methodsheets.drawings.finished.made import NEAR, Made, Spot, Views, spot
+from methodsheets.drawings.finished.made import NEAR, NECK, Made, Spot, Views, spot
 from methodsheets.drawings.finished.milled import Milled, table_rows
 from methodsheets.drawings.finished.words import hole_words
 from methodsheets.operations.say import diameter, number
@@ -73,6 +74,22 @@ class Block:
                 found.setdefault(round(place, 6), flat)
         return found
 
+    def in_sight(self, flat: Flat, towards: int) -> bool:
+        """Whether a face between the outer ones reaches the side from which a view is taken."""
+        if towards == TOP:
+            return flat.high[Z] > self.high[Z] - NEAR
+        return flat.low[towards] < self.low[towards] + NEAR
+
+    def narrow(self, axis: int) -> dict[float, float]:
+        """Far walls of narrow grooves with their near ones: such a groove has its width as a size of its own."""
+        walls = sorted(self.levels(axis).items())
+        return {
+            far: near
+            for (near, one), (far, other) in itertools.pairwise(walls)
+            if far - near <= NECK and one.normal[axis] > 0.999 and other.normal[axis] < -0.999
+            and one.operation == other.operation
+        }  # fmt: skip
+
     def _bottom_of_hole(self, flat: Flat, axis: int) -> bool:
         """Whether a face lies within a hole: its depth stands in the hole's note."""
         middle = (np.array(flat.low) + np.array(flat.high)) / 2
@@ -125,8 +142,9 @@ def _view(block: Block, towards: int) -> View:
     return View(
         right,
         up,
+        title="left side" if towards == SIDE else "",
         sizes=tuple(_sizes(block, towards, () if listed else holes)),
-        callouts=tuple(_callouts(block, towards, holes)),
+        callouts=tuple(_callouts(block, towards, () if listed else holes)),
         lines=tuple(_hole_axes(block, towards)),
         circles=tuple(Circle(spot(_mouth(h)), h.diameter, mark=True) for h in holes),
         labels=(*labels, *(Label(p.at, p.name, 0.0) for p in milled.points)),
@@ -187,10 +205,14 @@ def _sizes(block: Block, towards: int, holes: Iterable[Round]) -> Iterable[Size]
     for axis, found in places.items():
         side = (Side.BELOW if axis == across else Side.LEFT) if towards != FRONT or axis == X else Side.RIGHT
         seen = _seen(side, towards)
+        walls, narrow = block.levels(axis), block.narrow(axis)
         for place in sorted(found):
-            words = number(round(place - float(block.low[axis]), 4))
-            first, second = (block.edge(axis, at, seen, towards) for at in (float(block.low[axis]), place))
-            yield Size(first, second, words, seen)
+            start = narrow.get(place, float(block.low[axis]))
+            words = number(round(place - start, 4))
+            first, second = (block.edge(axis, at, seen, towards) for at in (start, place))
+            wall = walls.get(place)
+            middle = spot((np.array(wall.low) + wall.high) / 2) if wall else None
+            yield Size(first, second, words, seen, middle, wall is None or block.in_sight(wall, towards))
 
 
 def _seen(side: Side, towards: int) -> Side:
@@ -209,18 +231,20 @@ def _shows(block: Block, axis: int, flat: Flat) -> int:
     """The view in which a face between the outer ones is dimensioned: that in which it is not hidden."""
     home = _home(block, axis)
     hidden = flat.low[home] > block.low[home] + NEAR
+    if axis == Z and hidden and block.needs_side and flat.low[X] < block.low[X] + NEAR:
+        return SIDE
     return TOP if axis != Z and home != TOP and hidden and flat.high[Z] > block.high[Z] - NEAR else home
 
 
 # ------------------------------------------------------------------------------------------------ notes
-def _groups(holes: list[Round]) -> list[list[Round]]:
+def _groups(holes: Iterable[Round]) -> list[list[Round]]:
     groups: dict[tuple[float, ...], list[Round]] = {}
     for h in holes:
         groups.setdefault((round(h.diameter, 4), round(h.low, 3), round(h.high, 3)), []).append(h)
     return list(groups.values())
 
 
-def _callouts(block: Block, towards: int, holes: list[Round]) -> Iterable[Callout]:
+def _callouts(block: Block, towards: int, holes: Iterable[Round]) -> Iterable[Callout]:
     right, up = (np.array(v) for v in DIRECTIONS[towards])
     for group in _groups(holes):
         group.sort(key=lambda h: -float(right @ h.axis.at(0.0)))

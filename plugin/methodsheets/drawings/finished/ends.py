@@ -14,6 +14,9 @@ from methodsheets.geometry import Axis
 from methodsheets.operations.say import number
 from methodsheets.workpiece.features import Flat, Round
 
+MOST_FLATS = 8
+"""An octagon has as many flats; an operation that cuts more gives the work another form."""
+
 
 @dataclass
 class EndView:
@@ -66,15 +69,24 @@ def _hole_groups(made: Made, axis: Axis) -> list[list[Round]]:
 
 
 def _flat_groups(made: Made, axis: Axis) -> list[tuple[list[Flat], str]]:
-    """Flats along the work with their words: across flats where two or more face each other."""
+    """Flats along the work with their words: across flats where two or more face each other.
+
+    What one operation cut in many flats, as the teeth of a wheel and the sides of splines, is told in its own words.
+    """
     groups: dict[tuple[float, ...], list[Flat]] = {}
+    cut: dict[str, list[Flat]] = {}
     for f in made.features.flats:
         if abs(f.normal[2]) > 1e-7:
             continue
+        cut.setdefault(f.operation, []).append(f)
         away = f.level - float(np.array(f.normal[:2]) @ np.array(axis.point[:2]))
         if away > NEAR:
             groups.setdefault(tuple(round(v, 3) for v in (away, f.low[2], f.high[2])), []).append(f)
-    return [(found, _flat_words(made, found, key[0])) for key, found in groups.items()]
+    form = {tag: words for tag, flats in cut.items() if len(flats) > MOST_FLATS and (words := made.words_of(tag))}
+    found = [(cut[tag][:1], words) for tag, words in form.items()]
+    plain = ([f for f in flats if f.operation not in form] for flats in groups.values())
+    keys = list(groups)
+    return found + [(flats, _flat_words(made, flats, keys[i][0])) for i, flats in enumerate(plain) if flats]
 
 
 def _flat_words(made: Made, found: list[Flat], away: float) -> str:

@@ -132,6 +132,17 @@ class Turned:
         off = any(r.axis.distance(self.axis.point) > NEAR for r in self.rounds)
         return Cutting.FULL if off or self.beside else Cutting.HALF
 
+    @property
+    def alike(self) -> bool:
+        """Whether the outline stands below the axis as it does above."""
+        return all(r.axis.distance(self.axis.point) < NEAR for r in self.rounds)
+
+    def told_apart(self, r: Round) -> float:
+        """What of a groove must be told apart to see it, mm: its width, or its two depths; 0 where it is none."""
+        beside = [o.diameter for o in self.upright(self.made.outside) if o is not r and _meets(o, r)]
+        deep = min(beside, default=0.0) - r.diameter
+        return min(r.length, deep) if deep > NEAR else 0.0
+
     @cached_property
     def ends(self) -> tuple[float, float]:
         """Z of the two ends."""
@@ -163,6 +174,10 @@ class Turned:
             if f.along(2) and abs(abs(f.level) - abs(z)) < NEAR and not heights:
                 heights.append(max(abs(v) for v in (*f.low[:2], *f.high[:2])))
         return sign * max(heights, default=0.0)
+
+
+def _meets(one: Round, other: Round) -> bool:
+    return min(abs(one.high - other.low), abs(one.low - other.high)) < NEAR
 
 
 def touches(one: Round | Tapered, z: float) -> bool:

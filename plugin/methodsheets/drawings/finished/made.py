@@ -22,6 +22,8 @@ NEAR = 1e-3
 """mm: two places that are closer than this are one."""
 TOUCHING = 0.3
 """mm: a bore and a shaft in it with no more between their walls are a seat; nobody measures it on the finished part."""
+NECK = 8.0
+"""mm: a groove no wider than this has its width as a size of its own."""
 Spot = tuple[float, float, float]
 
 

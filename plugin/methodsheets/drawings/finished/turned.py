@@ -14,14 +14,11 @@ import numpy as np
 from methodfigures.part.spec import Callout, Circle, Cutting, Line, Side, Size, View
 from methodsheets.drawings.finished.ends import EndView, end_views
 from methodsheets.drawings.finished.lying import Turned, clear, is_taper, open_side, touches
-from methodsheets.drawings.finished.made import NEAR, Made, Views, polar, spot
+from methodsheets.drawings.finished.made import NEAR, NECK, Made, Views, polar, spot
 from methodsheets.drawings.finished.turned_notes import notes
 from methodsheets.drawings.finished.words import angle_words, diameter_words, hole_words
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Round, Tapered, at_levels
-
-NECK = 8.0
-"""mm: a groove no wider than this has its width as a size of its own."""
 
 
 def turned_views(made: Made) -> Views:
@@ -33,6 +30,7 @@ def turned_views(made: Made) -> Views:
         part.up,
         cutting=part.cutting,
         plane=part.plane,
+        axis=part.at(0.0, 0.0) if part.alike else None,
         sizes=tuple(_lengths(part)) + tuple(_diameters(part)) + tuple(_cross_sizes(part)),
         callouts=tuple(notes(part)),
         lines=tuple(_lines(part)),

@@ -68,7 +68,7 @@ def _outside_notes(part: Turned, sign: float) -> Iterable[Callout]:
             middle = _seen_middle(part, r, thread)
             yield Callout(part.at(middle, top), _thread_words(thread, r.length))
         elif open_side(part, r) is None:
-            yield Callout(part.at((r.low + r.high) / 2, top), diameter_words(part.made, r))
+            yield Callout(part.at((r.low + r.high) / 2, top), diameter_words(part.made, r), extent=part.told_apart(r))
     for t in part.made.features.tapers:
         if not t.inside and is_taper(t) and t.axis.distance(part.axis.point) < NEAR:
             rate = abs(t.at_high - t.at_low) / (t.high - t.low)

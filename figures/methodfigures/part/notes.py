@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+import numpy as np
 import shapely
 
 from methodfigures.paper import text as lettering
@@ -25,6 +26,8 @@ APART: Final = 2.2
 """Least distance of two elbows of one flight, mm."""
 TRIES: Final = 40
 """Rounds of changing places, at most."""
+LOOKS: Final = 200_000
+"""Pairs of lines and letterings that are looked at in all of them; where that is not enough for a round, notes stay."""
 
 Flights = tuple[tuple[Note, ...], tuple[Note, ...]]
 """Notes of the left and of the right flight, each from the lowest to the highest."""
@@ -40,19 +43,9 @@ class Standing:
     right: bool
 
     @property
-    def leader(self) -> shapely.LineString:
-        """From the spot over the elbow to the end of the landing."""
-        return shapely.LineString([self.note.spot, (self.x, self.y), (self.far, self.y)])
-
-    @property
     def far(self) -> float:
         """X of the end of the landing."""
         return self.x + (lettering.width(self.note.words) + 1.0) * (1 if self.right else -1)
-
-    @property
-    def box(self) -> shapely.Polygon:
-        """What the lettering covers."""
-        return shapely.box(min(self.x, self.far), self.y + 0.3, max(self.x, self.far), self.y + tall(self.note) - 1.2)
 
 
 @dataclass(frozen=True)
@@ -72,17 +65,18 @@ def tall(note: Note) -> float:
 
 def flights(notes: Sequence[Note], room: Room) -> list[Standing]:
     """Every note in its place; one that would run off the sheet takes two lines, if that is better."""
+    return _standing(min(_possible(notes, room), key=lambda one: _cost(one, room)), room)
+
+
+def _possible(notes: Sequence[Note], room: Room) -> list[Flights]:
+    """As they are; and in two lines those that would run off the sheet."""
     best = _arranged(notes, room)
     off = {one.note for one in _standing(best, room) if not _within(one, room)}
-    if off:
-        broken = _arranged([_in_two(n) if n in off else n for n in notes], room)
-        best = min(best, broken, key=lambda one: _cost(one, room))
-    return _standing(best, room)
+    return [best, _arranged([_in_two(n) if n in off else n for n in notes], room)] if off else [best]
 
 
 def _within(one: Standing, room: Room) -> bool:
-    left, _, right, _ = one.box.bounds
-    return bool(left >= room.low and right <= room.high)
+    return min(one.x, one.far) >= room.low and max(one.x, one.far) <= room.high
 
 
 def _in_two(note: Note) -> Note:
@@ -101,7 +95,7 @@ def _arranged(notes: Sequence[Note], room: Room) -> Flights:
     right = tuple(sorted((n for n in ordered if n not in left), key=lambda n: (-n.spot[0], n.spot[1])))
     best: Flights = (left, right)
     least = _cost(best, room)
-    for _ in range(TRIES):
+    for _ in range(min(TRIES, LOOKS // _looks(best))):
         if least[0] == 0:
             break
         found = min(_changed(best), key=lambda one: _cost(one, room), default=best)
@@ -114,7 +108,7 @@ def _arranged(notes: Sequence[Note], room: Room) -> Flights:
 
 def height(notes: Sequence[Note], room: Room) -> float:
     """Height that the notes take over their view, mm."""
-    possible = [*flights(notes, room), *_standing(_arranged(notes, room), room)]
+    possible = [standing for both in _possible(notes, room) for standing in _standing(both, room)]
     tops = [standing.y + tall(standing.note) for standing in possible]
     return max(tops) - room.y + 3.6 if tops else 0.0
 
@@ -162,12 +156,24 @@ def _changed(both: Flights) -> Iterator[Flights]:
                 yield (rest, joined) if side == 0 else (joined, rest)
 
 
+def _looks(both: Flights) -> int:
+    """Pairs that a round of changing places looks at: each arrangement's lines and letterings with one another."""
+    left, right = map(len, both)
+    return 2 * (left * (right + 1) + right * (left + 1) + 1) * (left + right) ** 2
+
+
 def _cost(both: Flights, room: Room) -> tuple[int, float]:
-    """(crossings and overlaps, height and length of the leaders)."""
+    """(crossings and overlaps, length of the leaders: from the spot over the elbow to the end of the landing)."""
     standing = _standing(both, room)
-    lines, boxes = [one.leader for one in standing], [one.box for one in standing]
-    bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
-    bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
-    bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
+    spots = np.array([one.note.spot for one in standing]).reshape(-1, 2)
+    x, y, far, top = np.array([(one.x, one.y, one.far, one.y + tall(one.note)) for one in standing]).reshape(-1, 4).T
+    elbows, ends = np.stack([x, y], axis=1), np.stack([far, y], axis=1)
+    lines = shapely.linestrings(np.stack([spots, elbows, ends], axis=1))
+    boxes = shapely.box(np.minimum(x, far), y + 0.3, np.maximum(x, far), top - 1.2)
+    first, second = np.triu_indices(len(standing), 1)
+    bad = sum(
+        int(shapely.intersects(one[first], other[second]).sum())
+        for one, other in ((lines, lines), (boxes, boxes), (lines, boxes), (boxes, lines))
+    )
     bad += sum(not _within(one, room) for one in standing)
-    return bad, sum(line.length for line in lines)
+    return bad, float(shapely.length(lines).sum())

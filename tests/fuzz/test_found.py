@@ -131,3 +131,11 @@ def test_what_fails_in_one_block_is_told_at_its_line_and_the_rest_is_worked_out(
 )
 def test_a_calculation_that_would_never_end_is_refused(written: str) -> None:
     assert outcome(written, scope()) not in ("", "crash")
+
+
+@pytest.mark.parametrize("name", ["M400 x 1.5", "M12.5 x 1.5", "M10 x 1.5", "M0", "M99999"])
+def test_a_thread_whose_coarse_one_is_in_no_table_can_be_found(name: str) -> None:
+    """What a method is found as was asked of the table of threads without asking whether the thread is there."""
+    made = work_out(method(CHUCK + block("op", f"thread: {name}, over 10 mm")))
+    assert name.replace(" ", "") in made.method.found_as
+    assert not [one for one in made.live.problems if one.code in PASSING]

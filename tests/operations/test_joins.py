@@ -8,7 +8,10 @@ from pathlib import Path
 import pytest
 from tests.method.bench import block, method, work_out
 
+from methodsheets.method import metal
 from methodsheets.method.done import CheckedOperation
+from methodsheets.operations import mouths
+from methodsheets.reading.limits import Limit
 
 PI = math.pi
 CHUCK = "three-jaw chuck, on 40 mm, grip 15 mm, end A out"
@@ -157,3 +160,34 @@ def test_each_wall_has_its_own_press_force() -> None:
     assert rounds == [pytest.approx(14.0, rel=1e-3)] * 2  # 20 - 13 = 7 mm to the edge
     (whole,) = [f for f in one.facts if f.key == "press_force"]
     assert whole.value.value == pytest.approx(sum(forces))  # type: ignore[union-attr]
+
+
+TWO_WORKS = (
+    setup("piece: one", "stock: round 40 mm x 60 mm", "machine: press", "hold: press blocks, end A up")
+    + op("pin: 3 mm, long 10 mm, on circle 20 mm, divide 3")
+    + setup("piece: main", "stock: round 40 mm x 60 mm", "machine: press", "hold: press blocks, end A up")
+    + op("pin: 3 mm, long 10 mm, on circle 20 mm, divide 3")
+    + op("press in: one, at -60 mm")
+)
+"""Eight bodies are there when a piece of four comes, so twelve in all."""
+
+
+def refused(monkeypatch: pytest.MonkeyPatch, room: object, name: str, most: int) -> list[int]:
+    """Lines of the operations that are too much when a limit is that small."""
+    monkeypatch.setattr(room, name, Limit(most, "of a method", "", "there would be"))
+    made = work_out(method(TWO_WORKS, front="piece: main\n"))
+    return [one.place.line for one in made.live.problems if one.code == "too-much"]
+
+
+def test_bodies_are_counted_over_all_pieces_of_a_method(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A limit of each work by itself was met by none of a hundred pieces."""
+    lines = [number for number, line in enumerate(method(TWO_WORKS, front="piece: main\n").split("\n"), 1)
+             if line.startswith(("pin:", "press in:"))]  # fmt: skip
+    assert refused(monkeypatch, mouths, "BODIES", 12) == []
+    assert refused(monkeypatch, mouths, "BODIES", 11) == lines[2:]
+    assert refused(monkeypatch, mouths, "BODIES", 6) == lines[1:]
+
+
+def test_facets_that_are_joined_are_counted_like_those_that_are_cut(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert len(refused(monkeypatch, metal, "FACETS_IN_ALL", 1000)) == 2  # all but the first, before which are none
+    assert refused(monkeypatch, metal, "FACETS_IN_ALL", 20_000) == []

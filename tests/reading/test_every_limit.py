@@ -144,6 +144,7 @@ CASES: dict[str, Said] = {
     "BODIES_MET": turned("rivet: 10 mm, on circle 15 mm, divide 12"),
     "STOCK": worked(method(THREE_JAW, stock="round 40 mm x 3 m")),
     "FACETS": smaller(metal, "FACETS", turned("turn: to 20 mm, over 20 mm")),
+    "FACETS_JOINED": smaller(metal, "FACETS_JOINED", turned("rivet: 3 mm, on circle 30 mm, divide 2")),
     "FACETS_IN_ALL": smaller(metal, "FACETS_IN_ALL", worked(method(THREE_JAW + block("op", "face: 1 mm") * 3))),
     "REACH": turned("turn: to 20 mm, over 11 m"),
 }  # fmt: skip

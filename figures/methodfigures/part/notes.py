@@ -95,7 +95,7 @@ def _arranged(notes: Sequence[Note], room: Room) -> Flights:
     right = tuple(sorted((n for n in ordered if n not in left), key=lambda n: (-n.spot[0], n.spot[1])))
     best: Flights = (left, right)
     least = _cost(best, room)
-    for _ in range(min(TRIES, LOOKS // _looks(best))):
+    for _ in range(min(TRIES, LOOKS // max(1, _looks(len(notes))))):
         if least[0] == 0:
             break
         found = min(_changed(best), key=lambda one: _cost(one, room), default=best)
@@ -156,10 +156,9 @@ def _changed(both: Flights) -> Iterator[Flights]:
                 yield (rest, joined) if side == 0 else (joined, rest)
 
 
-def _looks(both: Flights) -> int:
-    """Pairs that a round of changing places looks at: each arrangement's lines and letterings with one another."""
-    left, right = map(len, both)
-    return 2 * (left * (right + 1) + right * (left + 1) + 1) * (left + right) ** 2
+def _looks(count: int) -> int:
+    """Pairs that a round of changing places looks at, at most: the lines and letterings of each arrangement."""
+    return 2 * count**2 * (count**2 // 2 + 2 * count + 1)
 
 
 def _cost(both: Flights, room: Room) -> tuple[int, float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 
 import manifold3d as m3  # type: ignore[import-not-found]
@@ -206,7 +207,16 @@ class Solid:
 
     def gap(self, other: Solid, search: float = 1.0) -> float:
         """Least distance to another solid, mm, looked for up to `search`; 0 where they touch or overlap."""
+        if self.box_gap(other) >= search:
+            return search
         return float(self._body.min_gap(self._other(other), search))
+
+    def box_gap(self, other: Solid) -> float:
+        """How far their boxes stand apart, mm, 0 where they meet; the solids stand as far or farther. No metal: inf."""
+        if self.empty or other.empty:
+            return math.inf
+        (low, high), (their_low, their_high) = self.bounds, other.bounds
+        return float(np.linalg.norm(np.maximum(0.0, np.maximum(low - their_high, their_low - high))))
 
     def contains(self, points: Array) -> Mask:
         """(n,) bool: which of the points (n, 3) lie inside; undecided for points on the skin.

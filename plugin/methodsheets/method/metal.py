@@ -11,7 +11,7 @@ from methodsheets.method.done import CutOperation, PlannedOperation, cut_as_plan
 from methodsheets.method.job import Job
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.plan import Plan
-from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, OVERLAPS, Limit
+from methodsheets.reading.limits import FACETS, FACETS_IN_ALL, FACETS_JOINED, OVERLAPS, Limit
 from methodsheets.reading.problem import MethodError, Place
 from methodsheets.workpiece import Cut, towards
 from methodsheets.workpiece.bodies import Body, MarkKind
@@ -31,14 +31,16 @@ def cut_metal(job: Job, setup: OpenSetup, done: PlannedOperation) -> CutOperatio
     """
     work, plan = setup.piece.work, done.plan
     cut, stub = None, tuple[Solid, ...]()
+    if plan.cutters or plan.join:
+        few_facets(done.block.place, FACETS_IN_ALL, job.log.facets)
     if plan.cutters:
         few_cutters(done.block.place, plan)
-        few_facets(done.block.place, FACETS_IN_ALL, job.log.facets)
         cut, stub = _cut(setup, done)
-        job.log.count(_facets(setup))
     if plan.marks:
         work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
     if plan.join:
+        come = sum(part.solid.triangles for part in plan.join.parts)
+        few_facets(done.block.place, FACETS_JOINED, _facets(setup) + come)
         # The ends of the work stay its own: what is pressed on does not move the datum.
         for part in plan.join.parts:
             body = Body(part.solid, part.material, part.density, plan.join.how, part.filler, part.place)
@@ -46,6 +48,8 @@ def cut_metal(job: Job, setup: OpenSetup, done: PlannedOperation) -> CutOperatio
             work.state = work.state.changed(marks=(*work.marks, *part.marks))
     if plan.comes_off:
         _take_off(job, setup, plan.comes_off)
+    if plan.cutters or plan.join:
+        job.log.count(_facets(setup))
     if plan.gap is not None and cut is not None and cut.removes:
         setup.piece.gaps.append(done.frame.span(plan.gap.start, plan.gap.end))
     if plan.supports is not None:

@@ -50,14 +50,19 @@ def _threads(text: str) -> Iterator[str]:
     for said in re.findall(r"\bM\d+(?:\.\d+)?(?:\s*[x×]\s*\d+(?:\.\d+)?)?\b", text):
         name = said.replace(" ", "").replace("×", "x")
         yield name
-        try:
-            found = thread(name)
-        except (NotInTable, OutOfRange):
-            continue
-        if "x" not in name:
-            yield f"{name}x{number(found.pitch)}"
-        elif thread(name.partition("x")[0]).pitch == found.pitch:
-            yield name.partition("x")[0]
+        coarse, pitch = name.partition("x")[0], _pitch(name)
+        if pitch and "x" not in name:
+            yield f"{name}x{number(pitch)}"
+        elif pitch and pitch == _pitch(coarse):
+            yield coarse
+
+
+def _pitch(name: str) -> float:
+    """The pitch of a thread in mm; 0 where no table has it: there may be a fine one and no coarse one."""
+    try:
+        return thread(name).pitch
+    except (NotInTable, OutOfRange):
+        return 0.0
 
 
 def _series(collet_series: str) -> Iterator[str]:

@@ -47,7 +47,7 @@ def join(station: Station, said: Said) -> Plan:
     """Join another piece to the work, or several equal ones: press, shrink, slide, braze, weld, retain, screw."""
     how, name = HOW[station.verb], str(said.get(""))
     other = station.other_piece(name, said)
-    mouths = read_mouths(station, said)
+    mouths = read_mouths(station, said, bodies=len(other.bodies))
     laid = _from_corner(station, said, other)
     over = -other.ends.length if laid and not station.verb.endswith(" in") else 0.0
     deep = 0.0 if mouths.across is not None else said.get("at", over)

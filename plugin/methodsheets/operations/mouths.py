@@ -105,14 +105,18 @@ class Mouths:
         return len(self.all)
 
 
-def read_mouths(station: Station, said: Said, *, across: bool = False) -> Mouths:
+def read_mouths(station: Station, said: Said, *, across: bool = False, bodies: int = 1) -> Mouths:
     """The place or places of a join; `across` = the verb's usual way is across the axis of turned work.
 
+    Parameters:
+        bodies: how many each of the pieces has
+
     Raises:
-        MethodError: a place is wrong, or the work would have too many bodies.
+        MethodError: a place is wrong, or the pieces of the method would have too many bodies.
     """
     found = _mouths(station, said, across)
-    few(said.place, BODIES, len(station.piece.bodies) + found.count)
+    works = {id(piece): piece for piece in (station.piece, *station.pieces.values())}
+    few(said.place, BODIES, sum(len(piece.bodies) for piece in works.values()) + bodies * found.count)
     return found
 
 

@@ -109,12 +109,17 @@ PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed"
 OVERLAPS = Limit(
     10_000, "pairs of cuts of one operation that meet", "the kernel joins each with each", "too many cuts meet"
 )
-BODIES = Limit(60, "bodies of one work", "each that is put in is looked at with the others", "too many bodies")
+BODIES = Limit(
+    60, "bodies of all pieces of a method", "each that is put in is looked at with the others", "too many bodies"
+)
 BODIES_MET = Limit(
     60, "pairs of pieces put in by one operation that meet", "each is looked at with each", "too many pieces meet"
 )
 STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "of the stock is")
 FACETS = Limit(50_000, "facets of the work", "lines that hide one another are looked for", "the work would have")
+FACETS_JOINED = Limit(
+    150_000, "facets of the work with what is put in", "every body is drawn in its place", "the joined work would have"
+)
 FACETS_IN_ALL = Limit(
     500_000, "facets of the work after each operation, added up", "each state is cut and drawn", "all operations have"
 )

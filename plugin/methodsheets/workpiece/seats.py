@@ -258,10 +258,12 @@ class Fitting:
             self.kernel.table.adopt(piece.table)
             theirs = rounds(piece)
             for wall, solid in self.bodies.items():
+                gap = min(gap, solid.gap(piece, gap)) if gap else gap
+                if solid.box_gap(piece) > 0:  # nothing sits where the boxes do not even meet
+                    continue
                 met = [*find_seats(wall, self._rounds_of(wall), theirs)]
                 seats += met
                 clashes += self._clashes(wall, solid, piece, met if pressed else ())
-                gap = min(gap, solid.gap(piece, self.search))
         self.bodies.update(parts)
         return Sits(tuple(seats), tuple(clashes), gap)
 

@@ -167,12 +167,12 @@ def _cost(both: Flights, room: Room) -> tuple[int, float]:
     spots = np.array([one.note.spot for one in standing]).reshape(-1, 2)
     x, y, far, top = np.array([(one.x, one.y, one.far, one.y + tall(one.note)) for one in standing]).reshape(-1, 4).T
     elbows, ends = np.stack([x, y], axis=1), np.stack([far, y], axis=1)
-    lines = shapely.linestrings(np.stack([spots, elbows, ends], axis=1))
-    boxes = shapely.box(np.minimum(x, far), y + 0.3, np.maximum(x, far), top - 1.2)
+    lines = np.atleast_1d(shapely.linestrings(np.stack([spots, elbows, ends], axis=1)))
+    boxes = np.atleast_1d(shapely.box(np.minimum(x, far), y + 0.3, np.maximum(x, far), top - 1.2))
     first, second = np.triu_indices(len(standing), 1)
     bad = sum(
         int(shapely.intersects(one[first], other[second]).sum())
         for one, other in ((lines, lines), (boxes, boxes), (lines, boxes), (boxes, lines))
     )
-    bad += sum(not _within(one, room) for one in standing)
+    bad += sum(int(not _within(one, room)) for one in standing)
     return bad, float(shapely.length(lines).sum())

@@ -167,8 +167,8 @@ def _cost(both: Flights, room: Room) -> tuple[int, float]:
     spots = np.array([one.note.spot for one in standing]).reshape(-1, 2)
     x, y, far, top = np.array([(one.x, one.y, one.far, one.y + tall(one.note)) for one in standing]).reshape(-1, 4).T
     elbows, ends = np.stack([x, y], axis=1), np.stack([far, y], axis=1)
-    lines = np.atleast_1d(shapely.linestrings(np.stack([spots, elbows, ends], axis=1)))
-    boxes = np.atleast_1d(shapely.box(np.minimum(x, far), y + 0.3, np.maximum(x, far), top - 1.2))
+    lines = np.asarray(shapely.linestrings(np.stack([spots, elbows, ends], axis=1)), object)
+    boxes = np.asarray(shapely.box(np.minimum(x, far), y + 0.3, np.maximum(x, far), top - 1.2), object)
     first, second = np.triu_indices(len(standing), 1)
     bad = sum(
         int(shapely.intersects(one[first], other[second]).sum())

@@ -142,6 +142,7 @@ def _writing(commands: Commands) -> None:
         commands, "start", "cli_new.start", "Make a new handbook: a site, a workshop, a first method.", settings=False
     )
     _folder(start, "folder", words="folder to make it in (default: here)", nargs="?", default=".")
+    start.add_argument("--as-usual", action="store_true", help="ask nothing: begin with a usual small workshop")
     new = _add(commands, "new", "cli_new.new", "Write a new method file that builds, to be changed into your own.")
     new.add_argument("title", help='title of the method, e.g. "Guide bush, reamed"')
     _folder(new, "--folder", words="folder to write it into (default: the handbook's folder of methods)")

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Mapping
 
 EXAMPLES: dict[str, tuple[str, ...]] = {
-    "start": ("methodsheets start my-handbook",),
+    "start": ("methodsheets start my-handbook", "methodsheets start my-handbook --as-usual"),
     "new": (
         'methodsheets new "Guide bush, reamed"',
         'methodsheets new "Guide bush, bored" --part guide-bush --workshop large',

@@ -9,6 +9,8 @@ from pathlib import Path
 
 from methodsheets.faces.command import CommandError, as_typed, refuse_taken
 from methodsheets.faces.host_config import project_of
+from methodsheets.faces.questions import own_workshop
+from methodsheets.faces.yaml_words import in_yaml
 from methodsheets.handbook.digests import base_digest
 from methodsheets.handbook.project import CONFIGS, Project, find_project
 from methodsheets.handbook.shops import FOLDER, USUAL, find_workshops
@@ -140,7 +142,7 @@ def new(options: argparse.Namespace) -> int:
         project = find_project(Path.cwd() / "methods")
     workshop = _workshop(project, folder, options.workshop)
     part = file_slug(options.part) if options.part else slug
-    text = METHOD.format(title=_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
+    text = METHOD.format(title=in_yaml(options.title), part=part, workshop=workshop, day=date.today().isoformat())
     _write(folder, file.name, text)
     print(as_typed(file))
     return 0
@@ -151,19 +153,26 @@ def _is_bare(project: Project) -> bool:
     return project.docs is None and project.methods == (real(Path.cwd()),)
 
 
-def _found(folder: Path) -> None:
-    """Write what a handbook needs beside its methods; what is there already stays as it is."""
+def _found(folder: Path, *, asked: bool = False) -> None:
+    """Write what a handbook needs beside its methods; what is there already stays as it is.
+
+    asked: whether the reader is asked at the terminal for what is in the workshop.
+    """
     name = in_words(real(folder).name).replace("-", " ").replace("_", " ").capitalize() or "Handbook"
     other = next((one for one in CONFIGS if (folder / one).exists()), "")
     if other:
         print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)
     files = {
-        CONFIGS[0]: SITE.format(name=_yaml(name)),
+        CONFIGS[0]: SITE.format(name=in_yaml(name)),
         "docs/index.md": HOME.format(name=heading_words(name)),
         ".gitignore": IGNORE,
     }
     shop = f"methods/{FOLDER}/my-workshop.yml"
-    for place, text in {**({} if other else files), shop: USUAL.read_text("utf-8")}.items():
+    usual = USUAL.read_text("utf-8")
+    for place, text in {
+        **({} if other else files),
+        shop: own_workshop(usual, input, print) if asked else usual,
+    }.items():
         if not (folder / place).exists():
             print(as_typed(_write(folder, place, text)))
 
@@ -189,23 +198,20 @@ def _workshop(project: Project, folder: Path, named: str | None) -> str:
     return shops.named(named) if named else next(iter(shops.digests))
 
 
-def _yaml(title: str) -> str:
-    """A title as it stands in front matter: in quotes where YAML would take a sign in it for its own."""
-    plain = " ".join(title.split())
-    awkward = plain[:1] in "\"'&*!|>%@`#-?:,[]{}" or ": " in plain or " #" in plain or plain.endswith(":")
-    return '"' + plain.replace("\\", "\\\\").replace('"', '\\"') + '"' if awkward else plain
-
-
 def start(options: argparse.Namespace) -> int:
     """`methodsheets start`: a handbook that builds, with a workshop to be changed and a first method."""
     folder = Path(options.folder)
     taken = [name for name in (*CONFIGS, "docs", "methods") if (folder / name).exists()]
     if taken:
         raise CommandError(f"{as_typed(folder / taken[0])} is there already and is not overwritten")
-    _found(folder)
+    asked = not options.as_usual and sys.stdin.isatty() and sys.stdout.isatty()
+    if asked:
+        print("Six questions about your workshop; Enter keeps what is in brackets.")
+    _found(folder, asked=asked)
     text = METHOD.format(title="First part", part="first-part", workshop="my-workshop", day=date.today().isoformat())
     print(as_typed(_write(folder, "methods/first-part.md", text)))
-    print("Write your own machines into the workshop file, and change the first part into your first method.")
+    rest = "the rest of your machines" if asked else "your own machines"
+    print(f"Write {rest} into the workshop file, and change the first part into your first method.")
     where = "" if real(folder) == real(Path.cwd()) else f"cd {as_typed(folder)} && "
     print(f"See it while you write: {where}mkdocs serve")
     return 0

@@ -2,10 +2,12 @@
 
     python tests/bench/limits.py [DIMENSION …]           our part: working out and drawing; the page
     python tests/bench/limits.py --site [DIMENSION …]    the build of a whole site at the limit
+    python tests/bench/limits.py --worst [DIMENSION …]   the file that joins the dearest dimensions, each as far as it goes
 
-Each dimension is measured at its limit and at half of it, in a process of its own. In brackets stands the exponent of
-the growth between the two: 1 is linear, 2 is quadratic. Nothing is in CI by the clock; it is for whoever changes a
-limit or a path. It fails where a file that is taken costs more than the marks.
+Each dimension is measured at its limit, at half and at a quarter of it, in a process of its own. In brackets stands the
+exponent of the growth, without what every file costs: 1 is linear, 2 is quadratic. Last stands what is said of the file.
+Nothing is in CI by the clock; it is for whoever changes a limit or a path. It fails where a file that is taken costs more
+than the marks.
 """
 
 from __future__ import annotations
@@ -19,7 +21,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,6 +33,9 @@ from methodsheets.handbook.model import Options
 from methodsheets.pages.site import Site
 from methodsheets.pages.texts import method_text
 from methodsheets.reading import limits
+from methodsheets.reading.method_file import parse_method
+from methodsheets.reading.problem import Problems
+from methodsheets.reading.source import read_source
 
 ROOT = Path(__file__).resolve().parents[2]
 WORKSHOP = ROOT / "plugin" / "methodsheets" / "workshop" / "usual.yml"
@@ -49,6 +54,8 @@ markdown_extensions:
 EXTENSIONS = ["admonition", "attr_list", "def_list", "footnotes", "tables", "toc", "pymdownx.superfences"]
 SECONDS, MEGABYTES = 20.0, 500.0
 """What the worst file that is taken may cost."""
+NOISE = 0.15
+"""CPU seconds that two runs of one thing differ by."""
 ENVIRONMENT = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
 Made = str | Mapping[str, str]
 
@@ -153,7 +160,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "nested admonitions": Dimension(600, of("".join("    " * i + "!!! note\n\n" for i in range(8)))),
     "quotations": Dimension(4_900, of("> a\n\n")),
     "footnotes": Dimension(2_400, of("a[^#]\n\n[^#]: b\n\n")),
-    "links": Dimension(4_900, of("[a](b) [c][#] <http://d.e>\n\n")),
+    "links": Dimension(3_900, of("[a](b) [c][#] <http://d.e>\n\n")),
     "link references": Dimension(4_900, of("[#]: http://d.e\n\n")),
     "tables": Dimension(1_900, of("| a | b |\n|---|---|\n| c | d |\n\n")),
     "placeholders": Dimension(4_900, of("{{ 3 mm + # mm }}\n\n")),
@@ -172,11 +179,16 @@ DIMENSIONS: dict[str, Dimension] = {
     "features": Dimension(limits.FEATURES - 1, listed("part", "- round: 40 mm, over 60 mm", "- drill: 2 mm, deep 5 mm, on radius 10 mm, at # deg")),
     "added features": Dimension(limits.FEATURES - 1, listed("part", "- round: 40 mm, over 60 mm", "- round: 3 mm, over 1 mm, from 1 mm, axis offset 15 mm, at # deg")),
     "part blocks": Dimension(2_400, of("```part\n- x: 1\n```\n\n")),
-    "notes": Dimension(limits.ENTRIES, listed("op", "face: 0.5 mm\nnote:", "- note number #")),
-    "checks": Dimension(limits.ENTRIES, listed("op", "turn: to 16 mm, over 20 mm\ncheck:", '- limits(16 mm + # mm, "h7") with micrometer')),
+    "notes": Dimension(limits.ENTRIES - 2, listed("op", "face: 0.5 mm\nnote:", "- note number #")),
+    "checks": Dimension(limits.ENTRIES - 2, listed("op", "turn: to 16 mm, over 20 mm\ncheck:", '- limits(16 mm + # mm, "h7") with micrometer')),
     "tags of a method": Dimension(limits.ENTRIES, lambda n: FRONT.format("tags:\n" + "".join(f"  - word{i}\n" for i in range(n)))),
     "holes": Dimension(limits.HOLES, _circle),
     "passes": Dimension(limits.PASSES, lambda n: FRONT.format("") + CHUCK + op("turn: to 10 mm, over 30 mm", f"depth: {15.0 / n:.6f} mm")),
+    "pins": Dimension(limits.BODIES - 2, of(op("pin: 2 mm, long 10 mm, on radius 15 mm, at # deg"), chuck=True)),
+    "rivets": Dimension(27, lambda n: FRONT.format("") + CHUCK + op(f"rivet: 1 mm, on circle 30 mm, divide {n}")),
+    "rivets one by one": Dimension(12, lambda n: FRONT.format("") + CHUCK + "".join(op(f"rivet: 1 mm, on radius 15 mm, at {360 * i // n} deg") for i in range(n))),
+    "pieces with pins": Dimension(15, of(CHUCK.replace("lathe\n", "lathe\npiece: p#\nstock: round 40 mm x 60 mm\n") + op("pin: 2 mm, long 10 mm, on circle 30 mm, divide 3"))),
+    "sizes of drills": Dimension(limits.OPERATIONS, lambda n: FRONT.format("") + CHUCK + "".join(op(f"drill: {1 + i / 100:.2f} mm, deep 5 mm, on radius 15 mm, at {360 * i // n} deg") for i in range(n))),
     "a chain of methods": Dimension(limits.REFERENCES, _chain),
     "methods of one part": Dimension(200, _of_one_part),
     "records": Dimension(9_000, _records),
@@ -215,8 +227,11 @@ def build(made: Made) -> tuple[float, float]:
     return usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024
 
 
-def pages(made: Made) -> tuple[float, float]:
-    """CPU seconds of our part without a site: all methods worked out and drawn; the page of the first one."""
+def pages(made: Made) -> tuple[float, float, str]:
+    """CPU seconds of our part without a site: all methods worked out and drawn; the page of the first one.
+
+    Also the first thing that is said of the files, which tells whether the file was taken at all.
+    """
     files = made if isinstance(made, Mapping) else {"bush.md": made}
     with tempfile.TemporaryDirectory(prefix="methodsheets-limits-") as somewhere:
         root = Path(somewhere)
@@ -228,11 +243,12 @@ def pages(made: Made) -> tuple[float, float]:
         extension = MethodSheetsExtension()
         extension.page = Page(site, slug, f"methods/{slug}.md", clean=True)
         markdown.Markdown(extensions=[*EXTENSIONS, extension]).convert(method_text(site, slug))
-        return worked - began, time.process_time() - worked
+        told = next((one.what for one in book.problems if not one.code.startswith("check-")), "")
+        return worked - began, time.process_time() - worked, told
 
 
-def in_a_process_of_its_own(made: Made) -> tuple[float, float, float]:
-    """Seconds of working out and of the page, and peak memory [MB], in a process that ends with it."""
+def in_a_process_of_its_own(made: Made) -> tuple[float, float, float, str]:
+    """Seconds of working out and of the page, peak memory [MB], what is said; in a process that ends with it."""
     reading, writing = os.pipe()
     child = os.fork()
     if not child:
@@ -242,25 +258,78 @@ def in_a_process_of_its_own(made: Made) -> tuple[float, float, float]:
     with os.fdopen(reading) as came:
         said = came.read()
     _, _, usage = os.wait4(child, 0)
-    worked, page = json.loads(said)
-    return worked, page, usage.ru_maxrss / 1024
+    worked, page, told = json.loads(said)
+    return worked, page, usage.ru_maxrss / 1024, told
 
 
 def growth(name: str) -> bool:
     """Print how a dimension grows; True where it is over the mark."""
     one = DIMENSIONS[name]
-    half, whole = (in_a_process_of_its_own(one.make(one.most // share)) for share in (2, 1))
-    bent = [f"{math.log2(max(whole[part], 0.05) / max(half[part], 0.05)):.1f}" for part in (0, 1)]
+    quarter, half, whole = (in_a_process_of_its_own(one.make(one.most // share)) for share in (4, 2, 1))
+    bent = [
+        f"{math.log2((whole[part] - half[part]) / (half[part] - quarter[part])):.1f}"
+        if whole[part] - half[part] > NOISE and half[part] > quarter[part]
+        else " – "
+        for part in (0, 1)
+    ]
     print(
         f"{name:22} {one.most:6,}  worked out {whole[0]:6.1f} s ({bent[0]})  page {whole[1]:6.1f} s ({bent[1]})  "
-        f"{whole[2]:4.0f} MB",
+        f"{whole[2]:4.0f} MB  {whole[3][:60]}",
         flush=True,
     )
     return whole[0] + whole[1] > SECONDS or whole[2] > MEGABYTES
 
 
+def taken(text: str) -> bool:
+    """Whether a file is read without a word: none of the limits that are met in reading was."""
+    with tempfile.TemporaryDirectory(prefix="methodsheets-limits-") as somewhere:
+        file, problems = Path(somewhere) / "bush.md", Problems()
+        file.write_text(text, "utf-8")
+        source = read_source(file, file.parent, problems, file.name)
+        if source is not None:
+            parse_method(source.text, file.name, problems)
+        return not [
+            one for one in problems if one.code in ("too-much", "too-many", "too-large", "too-long", "too-deep")
+        ]
+
+
+def joined(names: Sequence[str]) -> str:
+    """One file of several dimensions: of each in turn as much as is still taken."""
+    whole = FRONT.format("") + CHUCK
+    for name in names:
+        one, least, most = DIMENSIONS[name], 0, DIMENSIONS[name].most
+        while most - least > max(1, one.most // 50):
+            middle = (least + most + 1) // 2
+            least, most = (middle, most) if taken(_with(whole, one, middle)) else (least, middle)
+        whole = _with(whole, one, least)
+        print(f"{name:22} {least:6,}  {whole.count(chr(10)):6,} lines  {len(whole):7,} bytes", flush=True)
+    return whole
+
+
+def _with(whole: str, one: Dimension, count: int) -> str:
+    made = one.make(count)
+    return whole + made.partition("---\n\n")[2] if count and isinstance(made, str) else whole
+
+
+def worst(names: list[str]) -> bool:
+    """Join the dimensions in the order of what a line of each costs; True where that file is over the mark."""
+    cost: dict[str, float] = {}
+    for name in names or [name for name, one in DIMENSIONS.items() if isinstance(one.make(1), str)]:
+        made = DIMENSIONS[name].make(max(1, DIMENSIONS[name].most // 8))
+        worked, page, _, _ = in_a_process_of_its_own(made)
+        cost[name] = (worked + page) / (str(made).count("\n") - 10)
+    text = joined(sorted(cost, key=lambda name: -cost[name]))
+    worked, page, memory, told = in_a_process_of_its_own(text)
+    print(f"our part: worked out {worked:.1f} s, page {page:.1f} s, {memory:.0f} MB; {told}", flush=True)
+    seconds, whole = build(text)
+    print(f"the site: {seconds:.1f} s, {whole:.0f} MB", flush=True)
+    return seconds > SECONDS or whole > MEGABYTES
+
+
 def main(names: list[str]) -> bool:
     """Measure and print; True where something is over the mark."""
+    if names[:1] == ["--worst"]:
+        return worst(names[1:])
     if names[:1] == ["--site"]:
         over = False
         for name in names[1:] or DIMENSIONS:

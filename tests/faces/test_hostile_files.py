@@ -4,15 +4,22 @@ import json
 import os
 import re
 import shutil
+import subprocess
+import sys
+from importlib.util import find_spec
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import hostile
+import markdown
 import pytest
 import yaml
+from mkdocs.utils.meta import get_data
 from sample_site import build, make_project
 
 from methodsheets.faces.cli import main
+from methodsheets.faces.markdown import MethodSheetsExtension
 from methodsheets.faces.mkdocs_meta import told
 from methodsheets.handbook import build as build_room
 from methodsheets.reading.problem import Place, Problem
@@ -218,6 +225,54 @@ def test_prepared_pages_hold_words_only(project, tmp_path, monkeypatch, capsys):
     assert "none: this host gives no way" in (site / "methods/health/index.html").read_text("utf-8")
     for page in sorted((site / "methods").rglob("*.html")):
         assert list(hostile.faults(hostile.parsed(page.read_text("utf-8")))) == [], page
+    # Another such host tells the extension which page it is: one that is prepared and in no folder of methods, too.
+    for name in ("evil", "evil-page"):
+        made = markdown.Markdown(
+            extensions=["attr_list", "tables", "admonition", MethodSheetsExtension(methods="methods")]
+        )
+        made.preprocessors.register(_Told(f"methods/{name}.md"), "rendering_context", 0)
+        text, _ = get_data((folder / "methods" / f"{name}.md").read_text("utf-8"))
+        assert list(hostile.faults(hostile.parsed(made.convert(text)))) == [], name
+    assert len(worked_out) == 1
+
+
+class _Told(markdown.preprocessors.Preprocessor):
+    """What such a host puts among the preprocessors: which page is being made."""
+
+    def __init__(self, path: str) -> None:
+        self.page = SimpleNamespace(path=path)
+
+    def run(self, lines: list[str]) -> list[str]:
+        return lines
+
+
+@pytest.mark.skipif(find_spec("zensical") is None, reason="the theme's successor is not installed")
+def test_pages_of_the_themes_successor_hold_words_only(project, tmp_path, monkeypatch, capsys):
+    """The whole of another host, where it is there: it runs Markdown extensions and drops plugins without a word."""
+    monkeypatch.chdir(project.parent)
+    folder = project.parent / "successor"
+    folder.mkdir()
+    shutil.copy(project.parent / "docs" / "index.md", folder)
+    main(["prepare", "--into", str(folder)])
+    capsys.readouterr()
+    config = {
+        "site_name": "Plain", "docs_dir": "successor", "site_dir": "successor-site", "plugins": ["search"],
+        "theme": {"name": "material", "font": False},
+        "markdown_extensions": ["attr_list", "tables", "admonition", {"methodsheets": {"methods": "methods"}}],
+    }  # fmt: skip
+    (project.parent / "plain.yml").write_text(yaml.safe_dump(config), "utf-8")
+    command = [sys.executable, "-m", "zensical", "build", "--clean", "-f", "plain.yml"]
+    made = subprocess.run(command, capture_output=True, text=True, check=False)
+    (project.parent / "plain.yml").unlink()
+    shutil.rmtree(folder)
+    (project.parent / "successor-site").rename(tmp_path / "site")
+    assert made.returncode == 0, made.stdout + made.stderr
+    pages = sorted((tmp_path / "site" / "methods").rglob("*.html"))
+    assert len(pages) > 20
+    own = re.compile(r"href=https://zensical\.org/ of a")  # the host's own name at the foot of each page
+    for page in pages:
+        found = hostile.faults(hostile.parsed(page.read_text("utf-8")))
+        assert [one for one in found if not own.fullmatch(str(one))] == [], page
 
 
 AHEAD = {

@@ -6,7 +6,7 @@ import functools
 import hashlib
 from collections.abc import Callable, MutableMapping
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import Any, TypeVar
 
 from methodfigures.explain.balance import draw_static_balance
 from methodfigures.explain.fit_zones import draw_fit_zones
@@ -37,6 +37,8 @@ from methodsheets.trade.fits.press_fits import PressFit
 Memo = MutableMapping[str, Figure]
 """Pictures of one method that come out alike for several workshops, by content. Whoever keeps it forgets it when the
 next method comes."""
+
+Made = TypeVar("Made")
 
 
 @dataclass
@@ -82,14 +84,20 @@ class DrawingRoom:
 
     def _calculations(self) -> None:
         """Pictures of fits and press fits; a fit that a press fit is made from has its own."""
-        for name, label, found, calls in explaining.results(self.evaluated.live):
-            scheme, caption = f"calc-{name}", Words(f"{name}: {label}" if label else name)
+        live = self.evaluated.live
+        all_found = self._through("calculations", 1, lambda: list(explaining.calculated(live)), [])
+        for name, line, found in all_found:
+            scheme, caption = f"calc-{name}", Words(f"{name}: {line.label}" if line.label else name)
+            at = line.expression.place.line
+            calls = self._through(scheme, at, functools.partial(explaining.calls_of, live, line), None)
+            if calls is None:
+                continue
             if isinstance(found, Fit):
-                make = functools.partial(explaining.fit_spec, found, label)
-                self._draw(scheme, "fit", scheme, caption, make, _without_views(draw_fit_zones), 1)
+                make = functools.partial(explaining.fit_spec, found, line.label)
+                self._draw(scheme, "fit", scheme, caption, make, _without_views(draw_fit_zones), at)
             elif isinstance(found, PressFit):
-                press = functools.partial(explaining.press_spec, found, label, calls)
-                self._draw(scheme, "press-fit", scheme, caption, press, _without_views(draw_press_fit), 1)
+                press = functools.partial(explaining.press_spec, found, line.label, calls)
+                self._draw(scheme, "press-fit", scheme, caption, press, _without_views(draw_press_fit), at)
 
     def _setting(self, setup: CheckedSetup) -> None:
         """How the work is set in the chuck, where that is more than gripping it."""
@@ -111,10 +119,11 @@ class DrawingRoom:
 
     def draw_operation(self, setup: CheckedSetup, done: CheckedOperation) -> None:
         """The picture of one operation in its set-up."""
-        scene = scene_of(setup, done)
+        name = f"op-{done.number}"
+        scene = self._through(name, done.line, functools.partial(scene_of, setup, done), None)
         if scene is None:
             return
-        name, caption = f"op-{done.number}", done.words.led_by(f"{done.number}  ")
+        caption = done.words.led_by(f"{done.number}  ")
         make = functools.partial(scene.spec, self.drawn, setup, done)
         self._draw(name, scene.kind, name, caption, make, scene.draw, done.line)
 
@@ -128,21 +137,33 @@ class DrawingRoom:
         draw: Callable[..., Figure],
         line: int,
     ) -> None:
-        method = self.evaluated.method
+        made = self._through(name, line, lambda: self._made(name, kind, scheme, caption, make, draw), None)
+        if made is not None:
+            self.pictures.append(made)
+
+    def _made(
+        self, name: str, kind: str, scheme: str, caption: Words, make: Callable[[], Any], draw: Callable[..., Figure]
+    ) -> tuple[Drawing, str] | None:
+        spec = make()
+        if spec is None:
+            return None
+        content = spec.key()
+        # The key says what is drawn and not for whom, so it is the same in every build, whatever was drawn before.
+        key = f"{self.evaluated.method.slug}--{name}--{hashlib.sha256(content.encode()).hexdigest()[:8]}"
+        figure = self.shared.get(content)
+        if figure is None:
+            figure = self.shared[content] = draw(spec, self.book)
+        drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
+        return drawing, figure.inline(key)
+
+    def _through(self, name: str, line: int, make: Callable[[], Made], otherwise: Made) -> Made:
+        """The door of one picture: one that fails is our bug, and must not cost the reader the numbers or another."""
         try:
-            spec = make()
-            if spec is None:
-                return
-            content = spec.key()
-            # The key says what is drawn and not for whom, so it is the same in every build, whatever was drawn before.
-            key = f"{method.slug}--{name}--{hashlib.sha256(content.encode()).hexdigest()[:8]}"
-            figure = self.shared.get(content)
-            if figure is None:
-                figure = self.shared[content] = draw(spec, self.book)
-        except Exception as error:  # a picture that fails is our bug, and must not cost the reader the numbers
+            return make()
+        except Exception as error:
             self.failed.append(
                 Problem(
-                    Place(method.path, line),
+                    Place(self.evaluated.method.path, line),
                     f"the picture `{name}` could not be drawn (got {type(error).__name__}: {error})",
                     "this is a fault of the program",
                     "please report it together with the method file",
@@ -150,9 +171,7 @@ class DrawingRoom:
                     "no-picture",
                 )
             )
-            return
-        drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
-        self.pictures.append((drawing, figure.inline(key)))
+            return otherwise
 
 
 def _without_views(draw: Callable[[Any], Figure]) -> Callable[..., Figure]:

@@ -12,6 +12,7 @@ from methodsheets.formula.functions import Called
 from methodsheets.formula.values import Record
 from methodsheets.method.job import Finished
 from methodsheets.operations.say import diameter, number
+from methodsheets.reading.blocks import CalcLine
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.fits.fits import Fit
 from methodsheets.trade.fits.iso286 import Limits
@@ -19,17 +20,21 @@ from methodsheets.trade.fits.press_fits import PressFit, press_fit
 from methodsheets.trade.form.calculation import calculation_of
 
 
-def results(job: Finished) -> Iterator[tuple[str, str, Any, list[Called]]]:
-    """(name, label, the object, the calls that made it) of every calculation with a result of several fields."""
+def calculated(job: Finished) -> Iterator[tuple[str, CalcLine, Any]]:
+    """(name, its line, the object) of every calculation with a result of several fields."""
     for known in job.reader.scope:
-        if known.value is None or not isinstance(known.value.data, Record) or known.line is None:
-            continue
-        calls: list[Called] = []
-        try:
-            job.reader.value(known.line.expression, calls)
-        except MethodError:
-            continue
-        yield known.name, known.line.label, known.value.data.raw, calls
+        if known.value is not None and isinstance(known.value.data, Record) and known.line is not None:
+            yield known.name, known.line, known.value.data.raw
+
+
+def calls_of(job: Finished, line: CalcLine) -> list[Called] | None:
+    """The calls that made it; None where it is worth nothing any more."""
+    calls: list[Called] = []
+    try:
+        job.reader.value(line.expression, calls)
+    except MethodError:
+        return None
+    return calls
 
 
 def fit_spec(found: Fit, label: str) -> FitZones:

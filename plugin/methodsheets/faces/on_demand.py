@@ -70,7 +70,11 @@ class OnDemand:
         self.options = options
 
     def page(self, md: Markdown, text: str) -> Page:
-        """The page that a text is."""
+        """The page that a text is.
+
+        What lies in the handbook's folder is kept to what is safe, also where it is no page that we know: a method that
+        was prepared from among the site's own pages is not in the folder of methods, and may be a stranger's.
+        """
         from methodsheets.faces.markdown import Page
 
         site = self._handbook()
@@ -81,7 +85,8 @@ class OnDemand:
         slug = site.slug_of(uri) if uri else ""
         slug = slug or _by_blocks(site, text)
         here = uri or (site.places.methods[slug].page if slug else f"{site.folder}/index.md")
-        return Page(site, slug, here, clean=site.holds(here) and not self.options["trust_authors"])
+        ours = site.holds(here) or (bool(site.folder) and here.startswith(f"{site.folder}/"))
+        return Page(site, slug, here, clean=ours and not self.options["trust_authors"])
 
     def _handbook(self) -> Site | None:
         folder = Path(str(self.options["methods"]))

@@ -28,6 +28,7 @@ from methodsheets.drawings.solids import Drawn
 from methodsheets.method.done import CheckedOperation
 from methodsheets.method.job import Evaluated
 from methodsheets.method.open_setup import CheckedSetup
+from methodsheets.reading.blocks import CalcLine
 from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import Drawing
 from methodsheets.sheet.words import Words
@@ -85,8 +86,8 @@ class DrawingRoom:
     def _calculations(self) -> None:
         """Pictures of fits and press fits; a fit that a press fit is made from has its own."""
         live = self.evaluated.live
-        all_found = self._through("calculations", 1, lambda: list(explaining.calculated(live)), [])
-        for name, line, found in all_found:
+        nothing = tuple[tuple[str, CalcLine, Any], ...]()
+        for name, line, found in self._through("calc", 1, lambda: tuple(explaining.calculated(live)), nothing):
             scheme, caption = f"calc-{name}", Words(f"{name}: {line.label}" if line.label else name)
             at = line.expression.place.line
             calls = self._through(scheme, at, functools.partial(explaining.calls_of, live, line), None)

@@ -11,6 +11,7 @@ from tests.method.bench import block, method, work_out
 
 from methodsheets.drawings.drawing_room import DrawingRoom
 from methodsheets.operations.joining import HOW
+from methodsheets.vocabulary.securing import Securing
 
 PLUG = block("setup", "piece: plug", "stock: round 10 mm x 22 mm", "machine: lathe",
              "hold: three-jaw chuck, on 10 mm, grip 10 mm, end A out") + block("op", "face: 1 mm")  # fmt: skip
@@ -45,3 +46,27 @@ def test_a_joint_without_a_hole_is_found_and_drawn(stage: str) -> None:
             room.draw_operation(made.live.setups[-1], made.live.setups[-1].operations[-1])
             assert not room.failed, (verb, name, [str(p) for p in room.failed])
             assert room.pictures, (verb, name)
+
+
+SECURES = {
+    Securing.WELD: "throat 1 mm", Securing.SOLDER: "throat 1 mm", Securing.RETAINER: "",
+    Securing.CROSS_PIN: "size 3 mm, long 30 mm, from face 10 mm", Securing.GRUB_SCREW: "size 4 mm, long 15 mm, from face 10 mm",
+}  # fmt: skip
+"""The clauses of each way of securing."""
+
+
+@pytest.mark.parametrize("way", [*Securing])
+def test_securing_where_no_hole_is_is_found_and_drawn(way: Securing) -> None:
+    """The joint itself lies in solid metal; or it sits, and what is to go across it has no hole."""
+    line = ", ".join(filter(None, (f"secure: plug, with {way}", SECURES[way])))
+    for hole in ("face: 1 mm", "drill: 10 mm, deep 30 mm")[: 2 if way.row.across else 1]:
+        main = block("setup", "piece: main", "stock: round 40 mm x 60 mm", "machine: lathe",
+                     "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")  # fmt: skip
+        made = work_out(method(PLUG + main + block("op", hole) + block("op", "press in: plug") + block("op", line)))
+        assert not [p for p in made.method.problems if not p.code.startswith("check-")]
+        told = [check for check in made.method.operations[-1].checks if check.state == "failed"]
+        assert {check.key for check in told} == {"overlap" if hole.startswith("drill") else "secured"}, told
+        assert all(all(check.advice) for check in told)
+        room = DrawingRoom(made, {})
+        room.draw_operation(made.live.setups[-1], made.live.setups[-1].operations[-1])
+        assert not room.failed

@@ -77,7 +77,7 @@ FAULTS = [
             found=[("reach", "saw out")], says="cut 27 deep"),
     Planted("a cutter wider than the gap", _no_part(SHAFT).replace(HELD, IN_VEE).replace(LINE, "saw out: from 22 mm, wide 6 mm, cutter 10 mm, keep pin"),
             [("tool-size", "saw out"), ("reach", "saw out")], "the gap 6 wide"),
-    bar("sawn right through a plain bar", "saw out: from 20 mm, wide 10 mm", ("carried-ends", "saw out"), says="nothing is left between"),
+    bar("sawn right through a plain bar", "saw out: from 20 mm, wide 10 mm", ("carried-ends", "saw out"), says="nothing is left between 20 and 30 from the face"),
     bar("narrower than the saw", "saw out: from 20 mm, wide 0.6 mm, bottom 5 mm", ("saw-width", "saw out"), says="the saw cuts 1 wide, the gap is 0.6"),
     bar("a gap in the jaws of the vice", "saw out: from 44 mm, wide 10 mm, bottom 5 mm", ("jaws", "saw out"), says="lies in the grip, 45 to 60"),
     bar("milled along the axis of work that stands", "saw out: from 20 mm, wide 10 mm, bottom 8 mm", ("machine", "saw out"),

@@ -63,8 +63,8 @@ DRILLED = op("drill: 8.5 mm, deep 30 mm")
 HOLDING = [
     plant("a bar turned over its whole length, no grip said", lathe("three-jaw chuck, end A out") + op("turn: to 38 mm, over 60 mm"), "jaws", "turn: to 38"),
     plant("a mandrel and no hole, no grip said", lathe("mandrel, end A out") + op("turn: to 38 mm, over 20 mm"), "grip", "hold: mandrel"),
-    plant("hexagon in the four-jaw", lathe("four-jaw chuck, on 24 mm, grip 20 mm, end A out") + FACE, "holding", "hold: four-jaw", "hexagon 24 mm x 50 mm"),
-    plant("hexagon in the four-jaw, no grip said", lathe("four-jaw chuck, end A out") + FACE, "holding", "hold: four-jaw", "hexagon 24 mm x 50 mm"),
+    plant("square in soft jaws", lathe("three-jaw chuck, on 24 mm, grip 15 mm, end A out, soft jaws") + FACE, "holding", "hold: three-jaw", "square 24 mm x 50 mm"),
+    plant("square in the three-jaw, no grip said", lathe("three-jaw chuck, end A out") + FACE, "holding", "hold: three-jaw", "square 24 mm x 50 mm"),
     plant("square in the three-jaw", lathe("three-jaw chuck, on 24 mm, grip 20 mm, end A out") + FACE, "holding", "hold: three-jaw", "square 24 mm x 50 mm"),
     plant("oblong in the three-jaw", lathe("three-jaw chuck, on 20 mm, grip 20 mm, end A out") + FACE, "holding", "hold: three-jaw", "flat 30 mm x 20 mm x 50 mm"),
     plant("oblong in soft jaws", lathe("three-jaw chuck, on 20 mm, grip 15 mm, end A out, soft jaws") + FACE, "holding", "hold: three-jaw", "flat 30 mm x 20 mm x 50 mm"),

@@ -132,6 +132,13 @@ FAULTS = [
         "lies 0.300 mm beside the axis of the pin",
     ),
     (
+        "the pin pressed in twice",
+        "two-web-shaft",
+        [(f"```op\n{PIN}\n```\n", f"```op\n{PIN}\n```\n\n```op\n{PIN}\n```\n")],
+        {"overlap"},
+        "a pin stands there already",
+    ),
+    (
         "the first web not bored",
         "two-web-shaft",
         [

@@ -8,6 +8,9 @@ import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
 from methodsheets.method.done import CheckedOperation
+from methodsheets.trade.form.tables import read_table
+from methodsheets.trade.metal.heat import colour_temperature
+from methodsheets.trade.metal.materials import material
 
 VICE = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
 PLATE = "plate 60 mm x 40 mm x 25 mm"
@@ -49,7 +52,7 @@ def test_a_row_runs_in_the_direction_that_is_said() -> None:
 
 
 def test_a_bolt_circle_about_a_place() -> None:
-    points = done(VICE + op("drill: 4 mm, through, on circle 24 mm, divide 4, about (30 mm, 20 mm)"), PLATE)[
+    points = done(VICE + op("drill: 4 mm, through, on circle 24 mm about (30 mm, 20 mm), divide 4"), PLATE)[
         -1
     ].plan.sketch.points
     assert sorted((round(x, 6), round(y, 6)) for x, y in points) == [(18, 20), (30, 8), (30, 32), (42, 20)]
@@ -184,7 +187,41 @@ def test_two_starts_run_at_twice_the_pitch() -> None:
     assert {"lead", "next_start"} <= {fact.key for fact in two.facts}
 
 
+def test_a_groove_behind_an_inside_thread_is_its_run_out() -> None:
+    blocks = THREE_JAW + op("drill: 16 mm, deep 40 mm") + op("bore: to 18.4 mm, deep 30 mm")
+    blocks += op("groove: from 25 mm, wide 5 mm, to 21 mm, inside") + op("thread: M20 x 1.5 LH, over 25 mm, inside")
+    assert "5 behind the thread" in " ".join(str(check.words) for check in done(blocks)[-1].checks)
+
+
+def test_a_hexagon_bar_in_independent_jaws() -> None:
+    """Two jaws on flats and two on corners: it can be done, with packing, and the sheet says so."""
+    chuck = block("setup", "machine: lathe", "hold: four-jaw chuck, on 24 mm, grip 15 mm, end A out")
+    made = work_out(method(chuck + op("face: 1 mm"), stock="hexagon 24 mm x 50 mm"))
+    assert [c.words.metric for c in made.method.failed] == []
+    assert [c.tight for c in made.method.setups[0].checks if "corners" in c.words.metric] == [True]
+
+
 # ------------------------------------------------------------------------------------------------ heat, springs, knurls
+def test_a_colour_tells_its_temperature() -> None:
+    """Every colour of the table, however it is put; what is none is none."""
+    for row in read_table("heat_colours").rows:
+        assert colour_temperature(f"to {row['colour'].replace(' ', '-').title()}, the thin end") == float(row["at"])
+    assert colour_temperature("780 degC") is None
+    blocks = THREE_JAW + op("harden: all over, at cherry red, temper dark straw")
+    given = {fact.key: str(fact.value) for fact in done(blocks, material="silver steel")[-1].facts}
+    assert given["temper_at"].startswith("240")
+
+
+def test_a_spring_that_pulls() -> None:
+    """F = τ π d³ / 8 D with τ = 0.45 R_m: EN 13906-2, from memory. Drawn s = 8 D³ n F / G d⁴."""
+    last = done(THREE_JAW + op("turn: to 8 mm, over 24 mm", "depth: 0.3 mm") + op("wind: 1 mm, on 8 mm, coils 10"))[-1]
+    told = {fact.key: fact.value for fact in last.facts}
+    load = 0.45 * material("music wire").tensile_low * math.pi / (8 * 9)
+    assert told["most_load"].value == pytest.approx(load, rel=1e-6)  # type: ignore[union-attr]
+    assert told["most_travel"].value == pytest.approx(8 * 9**3 * 10 * load / 81500, rel=1e-3)  # type: ignore[union-attr]
+    assert "close_load" not in told
+
+
 def test_colours_stand_beside_the_temperatures() -> None:
     last = done(THREE_JAW + op("harden: at 780 degC, quench water, temper 230 degC"), material="silver steel")[-1]
     notes = " ".join(str(fact.note) for fact in last.facts)

@@ -8,6 +8,8 @@ import pytest
 
 from methodsheets.trade.cutting.cutting_tables import group_of
 from methodsheets.trade.form.calculation import NotInTable
+from methodsheets.trade.form.tables import read_table
+from methodsheets.trade.metal.heat import hardness_after_temper, temper_for
 from methodsheets.trade.metal.materials import material, material_names, tensile_from_hardness
 
 WANTED = (
@@ -162,3 +164,18 @@ def test_a_grade_is_found_with_its_family_and_its_form(name: str) -> None:
     other = "brass" if found.form != "brass" else "steel"
     with pytest.raises(NotInTable):
         material(f"{other} {name}")
+
+
+def test_steel_is_softer_the_hotter_it_was_tempered() -> None:
+    """Every row of the table, from memory, both ways; beyond a steel's rows nothing is known."""
+    rows = read_table("temper_hardness").rows
+    for steel in {row["material"] for row in rows}:
+        curve = [(float(row["at"]), float(row["hrc"])) for row in rows if row["material"] == steel]
+        assert curve == sorted(curve, key=lambda one: (one[0], -one[1]))
+        assert [hard for _, hard in curve] == sorted({hard for _, hard in curve}, reverse=True)
+        for at, hard in curve:
+            assert hardness_after_temper(steel, at) == pytest.approx(hard)
+            assert temper_for(steel, hard) == pytest.approx(at)
+        assert hardness_after_temper(steel, curve[-1][0] + 1) is None
+        assert temper_for(steel, curve[0][1] + 0.5) is None
+    assert hardness_after_temper("EN8", 200) is None

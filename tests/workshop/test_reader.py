@@ -69,6 +69,9 @@ def problems_of(text: str) -> list[str]:
          "shop.yml:5:20: `sizes` lists more than 2000 sizes; give a coarser step"),
         (LATHE + "units: furlongs\n", "shop.yml:4:8: `furlongs` is no units of a workshop; known: `inch`, `metric`"),
         (LATHE + "rates: 12 money\n", "shop.yml:4:1: `rates` holds no keys of its own (got `12 money`)"),
+        (LATHE + "rates:\n  materials: {mild steel: 3 money, mild stell: 3 money}\n",
+         "shop.yml:5:48: `mild stell` is no material, so that its price changes nothing; a price stands under any name of the "
+         "table of materials; did you mean mild steel"),
         (LATHE + "    spindle bore: {a: 1 mm}\n", "shop.yml:4:5: `spindle bore` holds keys of its own; `spindle bore` takes one line"),
         ("", "shop.yml:1:1: the workshop file is empty; a workshop lists what is there"),
         ("- a\n- b\n", "shop.yml:1:1: the workshop is not a list of `key: value` lines"),

@@ -65,7 +65,7 @@ def flat(station: Station, said: Said) -> Plan:
             said.place,
             f"the flat misses the work (got {number(distance)} mm from the axis, the work reaches {number(swing)} mm)",
             "a flat lies nearer to the axis than the outside",
-            "check the distance and the place",
+            _flat_remedy(distance, swing),
             code="nothing-to-cut",
         )
     angles, divided = read_angles(said)
@@ -88,6 +88,13 @@ def flat(station: Station, said: Said) -> Plan:
             Made("depth", swing - distance, 1.0), Made("length", over)),
     )  # fmt: skip
     return plan.with_more(tables=dividing_tables(station, places))
+
+
+def _flat_remedy(distance: float, swing: float) -> str:
+    """A size across two flats written for the distance of one is the usual slip."""
+    if distance / 2 < swing:
+        return f"for a size across two flats write `across {number(distance)} mm`"
+    return "check the distance and the place"
 
 
 @verb(

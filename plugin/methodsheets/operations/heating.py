@@ -9,7 +9,15 @@ from types import MappingProxyType
 from methodsheets.reading.problem import MethodError
 from methodsheets.sheet.model import Check, Fact
 from methodsheets.trade.form.errors import NotInTable
-from methodsheets.trade.metal.heat import HeatTreatment, heat_colour, heat_treatment
+from methodsheets.trade.metal.heat import (
+    HARDNESS_SPREAD,
+    HeatTreatment,
+    colour_temperature,
+    hardness_after_temper,
+    heat_colour,
+    heat_treatment,
+    temper_for,
+)
 from methodsheets.trade.metal.materials import Material, material
 from methodsheets.vocabulary.change import Change
 
@@ -23,18 +31,22 @@ from .verb import ANY, verb
 from .words import Clause, Said
 
 SHEET = (Change.NUMBERS,)
-AT = Clause("at", "temperature", "temperature to heat it to: 780 degC", changes=SHEET)
+AT = Clause("at", "temperature", "temperature to heat it to, or its colour: 780 degC, cherry red", changes=SHEET)
 QUENCH = Clause("quench", "text", "what it is quenched in: oil, water, brine or air", changes=SHEET)
-TEMPER = Clause("temper", "temperature", "temperature to temper it to, at once afterwards", changes=SHEET)
+TEMPER = Clause("temper", "temperature", "what it is tempered to at once afterwards, or the colour", changes=SHEET)
 HARDNESS = Clause("hardness", "text", "hardness that it is to have: 60 HRC; HV and HB are known too", changes=SHEET)
 SCALES: Mapping[str, tuple[float, float, float]] = MappingProxyType({
     "HRC": (20.0, 68.0, 2.0), "HV": (80.0, 950.0, 40.0), "HB": (80.0, 650.0, 25.0),
 })  # fmt: skip
 """Scale → (least, most, how far a reading may be off and still be the same): the range in which each scale is read,
 and the usual span of a drawing (from memory, after ISO 6506 to 6508)."""
+READ_IN = "HRC"
+"""The scale of the table of hardness after tempering."""
 SOAK = "a minute for each millimetre of thickness, once the colour is even"
 NEAR = 10.0
 """K beyond the table's range that are no fault."""
+BY_EYE = 25.0
+"""The same where a colour tells the heat: eyes and light differ so far (from memory)."""
 HARD, TEMPERED, SOFT = "hard", "tempered", "soft"
 """What is left of the steel's hardness: as it was quenched, drawn again, or none."""
 DEPTH = "depth"
@@ -65,8 +77,12 @@ def _known(station: Station) -> HeatTreatment | None:
 
 
 def _metal(station: Station) -> Material | None:
+    return _metal_of(_name(station))
+
+
+def _metal_of(name: str) -> Material | None:
     try:
-        return material(_name(station))
+        return material(name)
     except NotInTable:
         return None
 
@@ -86,7 +102,7 @@ def _of_hardness(given: Given, hardness: Figure | None) -> Given:
     return replace(given, words=words, figures=(*given.figures, hardness))
 
 
-def _hardness(said: Said, plan: Plan) -> tuple[Plan, Figure | None]:
+def _hardness(said: Said, plan: Plan, metal: str, then: float | None = None) -> tuple[Plan, Figure | None]:
     """The plan with what is told of the hardness that is said, and the hardness; None where none is.
 
     Raises:
@@ -106,20 +122,41 @@ def _hardness(said: Said, plan: Plan) -> tuple[Plan, Figure | None]:
         raise MethodError(said.where("hardness"), what, rule, remedy, code="wrong-value")
     name = scale.strip().upper()
     wanted = told("hardness", "Hardness wanted", f"{number(value)} {name}")
-    words = f"whether it comes to {number(value)} {name} is not known: no table here says how hard this steel is " \
-            "after this heat; try it on an offcut, and test it"  # fmt: skip
-    unknown = judged("heat-treatment", None, words, said.place.line)
-    return plan.with_more(facts=[wanted], checks=[unknown]), Figure(name, value, near)
+    comes = _comes_to(value, name, said, then, metal)
+    return plan.with_more(facts=[wanted], checks=[comes]), Figure(name, value, near)
 
 
-def _within(what: str, at: float, low: float, high: float, line: int) -> Check:
+def _then(plan: Plan, metal: str, temper: float | None) -> tuple[Plan, float | None]:
+    """The plan that tells HRC after the temper, and that; None where no table has it."""
+    if temper is None:
+        return plan, None
+    then = hardness_after_temper(metal, temper) if _metal_of(metal) is not None else None
+    if then is None:
+        unknown = f"not known: no table here has it for {metal}"
+        return plan.with_more(facts=[told("hardness_then", "Hardness then", unknown)]), None
+    note = f"± {number(HARDNESS_SPREAD)} HRC, from memory, where it was hardened right"
+    about = told("hardness_then", "Hardness then", f"about {number(round(then))} HRC", (), note)
+    return plan.with_more(facts=[about]), then
+
+
+def _comes_to(wanted: float, scale: str, said: Said, then: float | None, metal: str) -> Check:
+    """Whether the heat gives the hardness that is wanted, as far as a table has it."""
+    line, asked = said.place.line, f"{number(wanted)} {scale}"
+    if then is None or scale != READ_IN:
+        words = f"whether it comes to {asked} is not known: no table here says how hard this steel is then; "
+        words += "try it on an offcut, and test it"
+        return judged("heat-treatment", None, words, line)
+    words = f"{asked} is wanted, and {metal} comes to about {number(round(then))} HRC"
+    at = temper_for(metal, wanted)
+    remedy = f"temper at about {at:.0f} degC" if at is not None else "another steel, or another hardness"
+    return judged("heat-treatment", abs(wanted - then) <= HARDNESS_SPREAD, words, line, tight=True, remedy=remedy)
+
+
+def _within(what: str, at: float, low: float, high: float, said: Said, word: str) -> Check:
     span = f"{low:.0f} to {both(high, 'temperature')}"
-    return judged(
-        "heat-treatment",
-        low - NEAR <= at <= high + NEAR,
-        f"{what} at {both(at, 'temperature')}; the table says {span}",
-        line,
-    )
+    near = BY_EYE if said.has(word) and colour_temperature(said.texts[word].value) is not None else NEAR
+    words = f"{what} at {both(at, 'temperature')}; the table says {span}"
+    return judged("heat-treatment", low - near <= at <= high + near, words, said.place.line)
 
 
 def _cold(said: Said, word: str) -> float:
@@ -153,33 +190,34 @@ def harden(station: Station, said: Said) -> Plan:
     if temper is not None:
         plan = plan.with_more(facts=_told("temper_at", "Temper at", temper))
     if steel and at is not None:
-        plan = plan.with_more(checks=[_within("hardened", at, steel.harden_low, steel.harden_high, line)])
+        plan = plan.with_more(checks=[_within("hardened", at, steel.harden_low, steel.harden_high, said, "at")])
         fits = not said.has("quench") or any(word in steel.quench for word in str(quench).lower().split())
         plan = plan.with_more(
             checks=[judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line)]
         )
         if temper is not None:
-            plan = plan.with_more(checks=[_within("tempered", temper, steel.temper_low, steel.temper_high, line)])
-    plan, hardness = _hardness(said, plan)
+            plan = plan.with_more(
+                checks=[_within("tempered", temper, steel.temper_low, steel.temper_high, said, "temper")]
+            )
+    plan, then = _then(plan, name, temper)
+    plan, hardness = _hardness(said, plan, name, then)
     return replace(plan, gives=(_hard(temper, hardness=hardness),))
 
 
 @verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, HARDNESS, TIME])
 def temper(station: Station, said: Said) -> Plan:
-    """Temper hardened steel to a temperature, told by its colour."""
-    plan = by_hand(said, "Temper", 15.0, "hearth", ["hot"])
-    steel = _known(station)
-    plan, hardness = _hardness(said, plan)
-    if "at" in said or hardness is not None:
-        at = _cold(said, "at") if "at" in said else None
+    """Temper hardened steel to a temperature, or to the colour that tells it: `temper: to dark straw`."""
+    plan, steel, name = by_hand(said, "Temper", 15.0, "hearth", ["hot"]), _known(station), _name(station)
+    at = _cold(said, "at") if "at" in said else colour_temperature(str(said.get("", "")))
+    plan, then = _then(plan, name, at)
+    plan, hardness = _hardness(said, plan, name, then)
+    if at is not None or hardness is not None:
         plan = replace(plan, gives=(_hard(at, TEMPERED, hardness),))
-    if "at" in said:
-        at = _cold(said, "at")
+    if at is not None:
         plan = plan.with_more(facts=_told("temper_at", "Temper at", at))
         if steel:
-            plan = plan.with_more(
-                checks=[_within("tempered", at, steel.temper_low, steel.temper_high, said.place.line)]
-            )
+            judgement = _within("tempered", at, steel.temper_low, steel.temper_high, said, "at")
+            plan = plan.with_more(checks=[judgement])
     elif steel:
         span = f"{steel.temper_low:.0f} to {both(steel.temper_high, 'temperature')}"
         plan = plan.with_more(
@@ -225,7 +263,7 @@ def case_harden(station: Station, said: Said) -> Plan:
     figures = (Figure(DEPTH, deep, 0.1 * deep),) if (deep := float(said.get("deep", 0.0))) else ()
     skin = f", {dim(deep)} {MM} deep" if deep else ""
     made = Given(Quality.CASE, f"a case-hardened skin{skin}", "", figures)
-    plan, hardness = _hardness(said, plan)
+    plan, hardness = _hardness(said, plan, _name(station))
     plan = replace(plan, gives=(_of_hardness(made, hardness),))
     metal = _metal(station)
     if metal is not None:

@@ -157,6 +157,9 @@ def _overlap(how: Joint, name: str, done: Sequence[_Placed], bent: set[int], lin
     if small is not None:
         words = f"the {name} {dia(small.shaft)} does not go into the hole {dia(small.hole)} {place}"
         remedy = f"make the hole {dim(small.shaft)} {MM}, less the interference of its fit"
+    elif clash.wall == name:
+        words = f"a {name} stands there already, {both(volume, 'volume')} of it {place}"
+        remedy = "one piece goes into one place: take this away, or give it a place of its own"
     else:
         words = f"the {name} overlaps {both(volume, 'volume')} of metal {place}: no hole is there"
         remedy = (
@@ -191,7 +194,8 @@ def _touches(how: Joint, name: str, sits: Sits, line: int) -> Check:
         words = f"{name} holds in {len(tight)} of {len(sits.seats)} seats; the others have room"
         return judged("seat", True, words, line, tight=True)
     holds = True if sits.gap < CLOSE else False if row.held_by_fit else None
-    return judged("seat", holds, words, line)
+    room = f"make its hole {dim(round(2 * sits.gap, 2))} {MM} smaller, or check its place: `at`, `offset`, `turned`"
+    return judged("seat", holds, words, line, remedy=room if sits.gap >= CLOSE else "")
 
 
 def _square(name: str, sits: Sits, line: int) -> list[Check]:

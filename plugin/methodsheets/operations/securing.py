@@ -96,6 +96,7 @@ def secure(station: Station, said: Said) -> Plan:
     words = there if seats else f"the {name} has no round seat in the work: nothing is there to secure"
     secured = judged("secured", bool(seats), words, line, remedy="join it first, then secure it")
     if not seats:
+        said.looked_no_further()
         return Plan(f"Secure the {name} with a {way}", must_cut=False, checks=[secured])
     if way.row.bead:
         plan = _bead(station, said, way, name, seats)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from methodsheets.reading.problem import MethodError
+from methodsheets.sheet.model import Check, Fact
 from methodsheets.trade.bending.springs import coil_spring
 from methodsheets.trade.form.errors import OutOfRange
+from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.change import Change
 
 from .facts import fact, judged, told, worked
@@ -17,58 +19,94 @@ from .words import Clause, Said
 SHEET = (Change.NUMBERS,)
 BEARS = 0.56
 """Share of its tensile strength that the wire of a compression spring bears in shear: EN 13906-1, from memory."""
+PULLS = 0.45
+"""The same of a tension spring: EN 13906-2, from memory."""
+ON_RELEASE = "as wound on that mandrel; it grows on release"
+RELEASED = (
+    "it opens as the wire's strength and the index have it: wind three coils and measure, then choose the mandrel"
+)
+WIRE = "Wire, and a hand's length to hold"
 
 
 @verb("wind", frame=TURNING, family="bench", first=Clause("", "length", "diameter of the wire", True, changes=SHEET),
       clauses=[
           Clause("on", "length", "diameter of the mandrel that it is wound on", True, changes=SHEET),
           Clause("coils", "number", "coils that work", True, changes=SHEET),
-          Clause("apart", "length", "pitch: from coil to coil", True, changes=SHEET),
+          Clause("apart", "length", "pitch, coil to coil; without it they touch: a spring that pulls", changes=SHEET),
           Clause("ends", "number", "coils at the ends that do not work, two unless said", changes=SHEET),
           Clause("material", "text", "what the wire is, music wire unless said", changes=(Change.WORDS,)),
           Clause("for", "minutes", "how long it takes", changes=(Change.TIME,)),
       ])  # fmt: skip
 def wind(station: Station, said: Said) -> Plan:
-    """Wind a compression spring on the work as a mandrel: its rate and the load that closes it are worked out."""
-    wire, mandrel, coils, pitch = said.length(""), said.length("on"), said.length("coils"), said.length("apart")
-    ends, line = said.get("ends", 2.0), said.place.line
-    metal = station.material_of(said.get("material", "music wire"), said.where("material"))
-    if pitch <= wire:
+    """Wind a spring on the work as a mandrel, to push or, its coils touching, to pull: rate and load are worked out."""
+    wire, coils = said.length(""), said.length("coils")
+    pitch = said.get("apart", wire)
+    if pitch < wire or ("apart" in said and pitch == wire):
         words = f"the coils touch: {dim(pitch)} {MM} apart, wire {dia(wire)}"
-        rule, remedy = "the coils of a compression spring stand apart", "a larger `apart`"
+        rule, remedy = (
+            "the coils of a compression spring stand apart",
+            "a larger `apart`; none where it is to pull",
+        )
         raise MethodError(said.where("apart"), words, rule, remedy, code="wrong-value")
+    metal = station.material_of(said.get("material", "music wire"), said.where("material"))
     try:
-        mean = mandrel + wire
-        shut = coils * (pitch - wire)
-        rate = coil_spring(wire, mean, coils, 0.0, ends).rate
-        spring, working = worked(coil_spring, wire, mean, coils, rate * shut, ends)
+        facts, bears = (_pushes if pitch > wire else _pulls)(said, metal, pitch)
     except OutOfRange as error:
         rule, remedy = "a spring of round wire, cold wound", "check wire, mandrel and coils"
         raise MethodError(said.place, str(error), rule, remedy, code="wrong-value") from None
-    plan = Plan(
-        f"Wind {coils:g} coils of {metal.name} {dia(wire)} on {dia(mandrel)}, {dim(pitch)} apart", must_cut=False,
+    mandrel, stand = said.length("on"), f"{dim(pitch)} apart" if pitch > wire else "touching"
+    return Plan(
+        f"Wind {coils:g} coils of {metal.name} {dia(wire)} on {dia(mandrel)}, {stand}", must_cut=False,
         handling=2.0, by_hand=said.get("for", 5.0 + 0.3 * coils), cautions=["spring-wire"], feature="spring",
-        tool_words="mandrel",
+        tool_words="mandrel", facts=[*facts, told("released", "Size after release", "not known", (), RELEASED)],
+        checks=[bears, _mandrel(station, said)],
     )  # fmt: skip
-    plan = plan.with_more(facts=[
-        fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", "as wound on that mandrel; it grows on release"),  # noqa: E501
+
+
+def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], Check]:
+    """What is told of a spring that pushes, and whether its wire bears to be pressed until the coils touch."""
+    wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 2.0)
+    mean, shut = said.length("on") + wire, coils * (pitch - wire)
+    rate = coil_spring(wire, mean, coils, 0.0, ends).rate
+    spring, working = worked(coil_spring, wire, mean, coils, rate * shut, ends)
+    facts = [
+        fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", ON_RELEASE),
         fact("solid", "Length with the coils touching", spring.solid, "mm", "size", [working]),
         fact("free", "Free length", spring.solid + shut, "mm", "size"),
         fact("close_load", "Load that closes it", rate * shut, "N", "force", [working]),
-        fact("wire_length", "Wire, and a hand's length to hold", spring.wire, "mm", "length", [working]),
-        told("released", "Size after release", "not known", (),
-             "it opens as the wire's strength and the index have it: wind three coils and measure, then choose the mandrel"),  # noqa: E501
-    ])  # fmt: skip
+        fact("wire_length", WIRE, spring.wire, "mm", "length", [working]),
+    ]
     bears = BEARS * metal.tensile_low
     words = f"{both(spring.stress, 'stress')} in the wire when the coils touch; it bears {both(bears, 'stress')}"
-    plan = plan.with_more(checks=[judged("spring-stress", spring.stress <= bears, words, line)])
-    there = 2 * station.swing()
-    on = (
-        f"the mandrel is {dia(there)}"
-        if abs(there - mandrel) < 0.02
-        else f"the work has {dia(there)}; {dia(mandrel)} is said"
-    )
-    return plan.with_more(checks=[judged("mandrel-size", station_has(station, mandrel), on, line)])
+    return facts, judged("spring-stress", spring.stress <= bears, words, said.place.line)
+
+
+def _pulls(said: Said, metal: Material, _pitch: float) -> tuple[list[Fact], Check]:
+    """What is told of a spring that pulls: how far it may be drawn out before its wire yields."""
+    wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 0.0)
+    mean = said.length("on") + wire
+    bears = PULLS * metal.tensile_low
+    for_one = coil_spring(wire, mean, coils, 1.0, ends).stress
+    spring, working = worked(coil_spring, wire, mean, coils, bears / for_one, ends)
+    hooks = "without its hooks; what draws the coils together at first is not known, and adds to it"
+    facts = [
+        fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", ON_RELEASE),
+        fact("solid", "Length as it is wound", spring.solid + wire, "mm", "size", [working], "", "without its hooks"),
+        fact("most_load", "Load that its wire bears", bears / for_one, "N", "force", [working], "", hooks),
+        fact("most_travel", "How far that draws it", spring.travel, "mm", "size", [working]),
+        fact("wire_length", WIRE, spring.wire, "mm", "length", [working], "", "and two hooks"),
+    ]
+    words = f"drawn so far the wire has {both(bears, 'stress')}; hooks break first where they are bent sharply"
+    remedy = "keep its load where it is used below that, in a note for the bench"
+    return facts, judged("spring-stress", None, words, said.place.line, remedy=remedy)
+
+
+def _mandrel(station: Station, said: Said) -> Check:
+    """Whether the work has the diameter on which it is wound."""
+    there, mandrel = 2 * station.swing(), said.length("on")
+    same = abs(there - mandrel) < 0.02
+    on = f"the mandrel is {dia(there)}" if same else f"the work has {dia(there)}; {dia(mandrel)} is said"
+    return judged("mandrel-size", station_has(station, mandrel), on, said.place.line)
 
 
 def station_has(station: Station, size: float) -> bool:

@@ -15,6 +15,7 @@ from typing import Any, Protocol
 from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
 from methodsheets.reading.problem import MethodError, Place, did_you_mean
+from methodsheets.trade.metal.heat import colour_temperature
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.spelling import Words
 
@@ -38,7 +39,7 @@ KINDS = (
 
 RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
 LISTS = ("lengths", "angles", "counts", "points")
-INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through")
+INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through", "about")
 """Short words that start a new clause inside another one."""
 
 
@@ -138,6 +139,10 @@ class Said:
             )
         self.asked.add(word)
         return float(self.values[word])
+
+    def looked_no_further(self) -> None:
+        """Nothing is read that hangs on what is missing: no clause is idle for that."""
+        self.asked.update(self.texts)
 
     def all_asked(self, what: str, clauses: Iterable[Clause]) -> None:
         """Refuse the first clause that nobody asked for: it is accepted by the verb and changes nothing here."""
@@ -319,7 +324,7 @@ def _value(clause: Clause, text: Text, reader: Reader, what: str) -> Any:
         "number": lambda: reader.number(text),
         "points": lambda: reader.points(text),
         "minutes": lambda: reader.minutes(text),
-        "temperature": lambda: reader.temperature(text),
+        "temperature": lambda: _temperature(text, reader),
     }
     return read.get(clause.kind, lambda: _word(clause, reader.words(text), text, what))()
 
@@ -334,6 +339,12 @@ def _word(clause: Clause, words: str, text: Text, what: str) -> Any:
         rule = "known: " + ", ".join(clause.choices.known)
         raise MethodError(text.place, what, rule, clause.choices.remedy(words), code="wrong-value")
     return meant
+
+
+def _temperature(text: Text, reader: Reader) -> float:
+    """Degrees Celsius, or the colour that tells them: `temper dark straw`."""
+    told = colour_temperature(text.value)
+    return told if told is not None else reader.temperature(text)
 
 
 def _count(text: Text, reader: Reader) -> int:

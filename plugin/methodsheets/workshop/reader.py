@@ -9,6 +9,9 @@ from methodsheets.reading.mapping import read_mapping
 from methodsheets.reading.problem import Place, Problems
 from methodsheets.reading.slug import file_slug
 from methodsheets.reading.source import read_source
+from methodsheets.reading.text import Text
+from methodsheets.trade.form.errors import NotInTable
+from methodsheets.trade.metal.materials import look_up
 
 from .fields import Fields
 from .model import Rates, Times, Workshop
@@ -97,8 +100,23 @@ def read_rates(fields: Fields | None) -> Rates:
         machines=fields.pair_amounts("machines", "money"),
         materials=fields.pair_amounts("materials", "money"),
     )
+    for name, text in fields.pairs("materials").items():
+        _priced(name, text, fields.problems)
     fields.done()
     return rates
+
+
+def _priced(name: str, text: Text, problems: Problems) -> None:
+    """A price under any name of a material is its price; under a name that is none it would be no one's."""
+    try:
+        look_up(name)
+    except NotInTable as error:
+        what = f"`{name}` is no material, so that its price changes nothing"
+        remedy = (
+            f"did you mean {' or '.join(error.suggestions)}?" if error.suggestions else "see the table of materials"
+        )
+        rule = "a price stands under any name of the table of materials"
+        problems.warning(text.place, what, rule, remedy, code="unknown-material")
 
 
 def read_times(fields: Fields | None) -> Times:

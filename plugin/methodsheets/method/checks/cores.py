@@ -123,7 +123,8 @@ def _loose(group: Sequence[tuple[str, Solid]]) -> str:
 def _left(done: WorkedOperation, gap: Gap) -> str:
     """What of the section is left, where it does not hold the ends together."""
     carriers = _carriers(done, gap)
-    return f"what is left between, {joined(carriers)}, joins them no more" if carriers else "nothing is left between"
+    where = f"between {dim(gap.start)} and {dim(gap.end)} from the face"
+    return f"what is left {where}, {joined(carriers)}, joins them no more" if carriers else f"nothing is left {where}"
 
 
 def _carriers(done: WorkedOperation, gap: Gap) -> list[str]:

@@ -25,6 +25,8 @@ FLATS_OF: Mapping[Way, tuple[int, ...]] = MappingProxyType({
     Way.THREE_JAW: (6,), Way.SOFT_JAWS: (6,), Way.FOUR_JAW: (4, 2), Way.FOUR_JAW_SCROLL: (4,), Way.COLLET: (6, 4),
 })  # fmt: skip
 """How many flats a bar may have that such jaws hold: three jaws bear on a hexagon, four on a square or an oblong."""
+ON_CORNERS: Mapping[Way, tuple[int, ...]] = MappingProxyType({Way.FOUR_JAW: (6,)})
+"""How many flats a bar may have of which such jaws hold two and two corners: each jaw is set by itself (usual)."""
 BEARS = 1.0
 """mm of thread within the grip from which on jaws spoil it."""
 CENTRE_HOLE = 30.0
@@ -62,6 +64,10 @@ def _flats(_job: Job, setup: OpenSetup) -> None:
     held = setup.held
     assert held.holder is not None
     if not held.sides or held.holder.kind not in FLATS_OF or held.sides in FLATS_OF[held.holder.kind]:
+        return
+    if held.sides in ON_CORNERS.get(held.holder.kind, ()):
+        words = "two jaws bear on flats and two on corners: put soft packing under these"
+        setup.judge("holding", True, words, tight=True)
         return
     shape = {6: "a hexagon", 4: "a square", 2: "an oblong bar"}[held.sides]
     right = "a three-jaw chuck" if held.sides == 6 else "a four-jaw chuck with independent jaws"

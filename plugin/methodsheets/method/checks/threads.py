@@ -109,7 +109,8 @@ def _depth_along(
     shape = profile(done.before.solid, axis, low, high)
     if not len(shape.lengths):
         return None
-    steps = sorted((sign * (float(at) - face), float(r)) for at, r in zip(shape.lengths, shape.inner, strict=True))
+    along = zip(shape.lengths[:: int(sign)], shape.inner[:: int(sign)], strict=True)  # two radii at each step, in order
+    steps = [(sign * (float(at) - face), float(r)) for at, r in along]
     needed, reached = done.plan.sketch.from_diameter / 2 or steps[0][1], start
     for s, r in steps:
         if r < 0.98 * needed:

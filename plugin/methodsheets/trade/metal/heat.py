@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 from dataclasses import dataclass
 
 from ..form.calculation import NotInTable, calculation
-from ..form.rows import take
+from ..form.rows import Row, take
 from ..form.tables import read_table
 from .materials import look_up
 
@@ -28,7 +30,7 @@ def heat_treatment(material: str) -> HeatTreatment:
     """Temperatures at which a steel is hardened, tempered and annealed.
 
     Table:
-        heat_treatments
+        heat_treatments, temper_hardness
 
     Parameters:
         material: [text] any name of the table of materials
@@ -69,6 +71,48 @@ def heat_treatment(material: str) -> HeatTreatment:
         float(row[c]) for c in ("harden_low", "harden_high", "temper_low", "temper_high", "anneal")
     )
     return HeatTreatment(name, low, high, row["quench"], least, most, soft)
+
+
+HARDNESS_SPREAD = 3.0
+"""HRC by which steel may come out harder or softer than the table of tempering says: bars and fires differ (memory)."""
+
+
+def hardness_after_temper(material: str, at: float) -> float | None:
+    """Rockwell C of a steel that was hardened and then tempered at a temperature [degC], about; ± `HARDNESS_SPREAD`.
+
+    None for a steel, or a temperature, that the table does not have. The table says where its rows come from.
+    """
+    for low, high in itertools.pairwise(_curve(material)):
+        if float(low["at"]) <= at <= float(high["at"]):
+            take(low), take(high)
+            share = (at - float(low["at"])) / (float(high["at"]) - float(low["at"]))
+            return float(low["hrc"]) + share * (float(high["hrc"]) - float(low["hrc"]))
+    return None
+
+
+def temper_for(material: str, hrc: float) -> float | None:
+    """The temperature [degC] at which a steel comes to that hardness, about; None where the table does not reach."""
+    for low, high in itertools.pairwise(_curve(material)):
+        hard, soft = float(low["hrc"]), float(high["hrc"])
+        if soft <= hrc <= hard:
+            return float(low["at"]) + (hard - hrc) / (hard - soft) * (float(high["at"]) - float(low["at"]))
+    return None
+
+
+def _curve(material: str) -> list[Row]:
+    """The rows of a steel, the coolest first."""
+    name = look_up(material).name
+    return [row for row in read_table("temper_hardness").rows if row["material"] == name]
+
+
+def colour_temperature(words: str) -> float | None:
+    """The temperature [degC] of the colour that some words name, None where they name none: 'to dark straw' is 240.
+
+    Of several that fit, the longest name is meant. The table says where its rows come from.
+    """
+    plain = f" {' '.join(re.findall('[a-z]+', words.lower()))} "
+    rows = sorted(read_table("heat_colours").rows, key=lambda r: len(r["colour"]), reverse=True)
+    return next((float(row["at"]) for row in rows if f" {row['colour']} " in plain), None)
 
 
 @dataclass(frozen=True)

@@ -132,6 +132,13 @@ def test_a_script_that_came_with_the_content_is_not_named():
     assert held.index("Content-Security-Policy") < held.index("<script>")
 
 
+def test_a_host_that_serves_may_load_the_page_again_and_fetches_nothing_from_elsewhere():
+    """Its script is another one in every answer; a digest beside the leave for it would cancel that leave (CSP level 3)."""
+    page = "<html><head><meta charset='utf-8'></head><body><script>theme()</script></body></html>"
+    (rule,) = [one for one in policy(wanted_by(page), live=True).split("; ") if one.startswith("script-src")]
+    assert rule == "script-src 'self' file: 'unsafe-inline'"
+
+
 @pytest.mark.parametrize(
     ("written", "wanted"),
     [

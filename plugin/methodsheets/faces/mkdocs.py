@@ -146,7 +146,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Keep the theme's templates: what they run themselves is asked of them page by page."""
-        self.policies = Policies(env) if self._guarded else None
+        self.policies = Policies(env, live=self.serving) if self._guarded else None
         return env
 
     @event_priority(50)

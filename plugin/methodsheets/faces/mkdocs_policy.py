@@ -22,10 +22,10 @@ log = get_plugin_logger(__name__)
 
 
 class Policies:
-    """The policies of one build, one for each form of page."""
+    """The policies of one build, one for each form of page; `live` while the host serves and loads pages again."""
 
-    def __init__(self, env: jinja2.Environment) -> None:
-        self.env = env
+    def __init__(self, env: jinja2.Environment, *, live: bool = False) -> None:
+        self.env, self.live = env, live
         self._known: dict[tuple[object, ...], str] = {}
 
     def of(self, page: Page, context: Any) -> str:
@@ -48,7 +48,7 @@ class Policies:
                 "%s: no policy is written, as the theme cannot set an empty page (%s)", page.file.src_uri, error
             )
             return ""
-        return policy(wanted_by(empty))
+        return policy(wanted_by(empty), live=self.live)
 
 
 def whole_pages(config: MkDocsConfig) -> None:

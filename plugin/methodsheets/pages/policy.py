@@ -86,15 +86,20 @@ def digest(script: str) -> str:
     return f"'sha256-{base64.b64encode(made).decode('ascii')}'"
 
 
-def policy(wanted: Wanted) -> str:
-    """The policy of a page of a site: its own files, and what the page around the content asks for."""
+def policy(wanted: Wanted, *, live: bool = False) -> str:
+    """The policy of a page of a site: its own files, and what the page around the content asks for.
+
+    live: a host that serves what is being written puts its script for loading again into each page, another every
+        time, which cannot be named: scripts within the page run then. A name beside that leave would cancel it.
+    """
     own = "'self' file:"
+    within = ["'unsafe-inline'"] if live else wanted.inline
 
     def listed(several: Iterable[str]) -> str:
         return " ".join(dict.fromkeys(several))
 
     rules = (
-        f"script-src {own} {listed([*wanted.inline, *wanted.scripts])}",
+        f"script-src {own} {listed([*within, *wanted.scripts])}",
         f"img-src {own} data: blob: {listed(wanted.pictures)}",
         f"media-src {own} data: blob:",
         f"frame-src {own}",

@@ -43,8 +43,7 @@ check: $(VENV)/.ready-test
 	$(BIN)/mypy
 
 fuzz: $(VENV)/.ready-test
-	for kind in expressions methods pictures workshops records travelling; do \
-	  $(BIN)/python tests/fuzz/long.py $$kind $${FUZZ_CASES:-2000} $${FUZZ_SEED:-0} || exit 1; done
+	$(BIN)/python tests/fuzz/long.py all $${FUZZ_CASES:-10000} $${FUZZ_SEED:-0}
 
 validation: $(VENV)/.ready-test
 	METHODSHEETS_VALIDATION=1 $(BIN)/python -m pytest tests/validation

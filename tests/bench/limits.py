@@ -308,7 +308,7 @@ def joined(names: Sequence[str]) -> str:
 
 def _with(whole: str, one: Dimension, count: int) -> str:
     made = one.make(count)
-    return whole + made.partition("---\n\n")[2] if count and isinstance(made, str) else whole
+    return f"{whole}\n\n{made.partition(FRONT[-5:])[2]}" if count and isinstance(made, str) else whole
 
 
 def worst(names: list[str]) -> bool:

@@ -1,4 +1,7 @@
-"""How long can it go on? `python tests/fuzz/long.py KIND CASES [FIRST_SEED]`: faults, the slowest case, and memory."""
+"""How long can it go on? `python tests/fuzz/long.py KIND CASES [FIRST_SEED]`: faults, the slowest case, and memory.
+
+`all` for the kind tries so many of each; of formulas, which take a moment, a hundred times as many.
+"""
 
 from __future__ import annotations
 
@@ -19,6 +22,10 @@ from tests.fuzz.cases import KINDS
 
 SLOW = 1.0
 """CPU seconds of one case that are worth a line."""
+
+
+TIMES = {"expressions": 100}
+"""How many times as many cases of a kind are tried when all are."""
 
 
 def resident() -> int:
@@ -52,5 +59,12 @@ def run(kind: str, cases: int, first: int = 0) -> int:
     return faults
 
 
+def main(kind: str, cases: int, first: int = 0) -> bool:
+    """Try one kind, or all of them whatever is found; whether there was a fault."""
+    if kind != "all":
+        return bool(run(kind, cases, first))
+    return bool(sum([run(one, cases * TIMES.get(one, 1), first) for one in KINDS]))
+
+
 if __name__ == "__main__":
-    sys.exit(bool(run(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]) if len(sys.argv) > 3 else 0)))
+    sys.exit(main(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]) if len(sys.argv) > 3 else 0))

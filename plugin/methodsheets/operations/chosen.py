@@ -7,7 +7,7 @@ the reasons come out as notes on the sheet.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from methodsheets.reading.limits import PASSES
 from methodsheets.sheet.model import Working
@@ -81,15 +81,15 @@ def steps_of(dial: Dial | None) -> tuple[float, ...]:
 
 def choose_speed(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, times: Times
-) -> str:
-    """Take speed and depth together; returns why the speed is not the table's, empty where it is.
+) -> tuple[Worked, str]:
+    """Take speed and depth together; gives also why the speed is not the table's, empty where it is.
 
-    Changes `done.spindle` and `done.most_depth`. What the author wrote of speed or depth is left alone.
+    What the author wrote of speed or depth is left alone.
     """
     said = wishes.spindle_speed is not None or wishes.cutting_speed is not None or wishes.depth is not None
     cut = plan.cut
     if said or cut.process.row.passes is not Passes.TURNED or done.spindle <= 0 or done.feed <= 0:
-        return ""
+        return done, ""
     depths = depths_of(plan, machine, material)
     speed = math.pi * cut.diameter * done.spindle / 1000.0
     watts = motor_power(done, cut, machine, tool, material, depths.usual)
@@ -103,13 +103,13 @@ def choose_speed(
     stopped = stopped_by_hand(spindles, done.feed) if rough else spindles
     found = choose(given, stopped, motor)
     if found is None:
-        return ""
+        return done, ""
     if found.why_depth:
-        done.most_depth = found.depth
+        done = replace(done, most_depth=found.depth)
     if found.spindle >= done.spindle - 1e-6:
-        return ""
-    done.spindle = done.wanted_spindle = found.spindle
-    return found.why_speed or HAND_STOPS
+        return done, ""
+    done = replace(done, spindle=found.spindle, wanted_spindle=found.spindle)
+    return done, found.why_speed or HAND_STOPS
 
 
 def slowest_speed(plan: Plan, machine: Machine, tool: Tool | None, material: Material) -> float:

@@ -7,6 +7,7 @@ and the sheet says where he used it.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from methodsheets.operations.sureness import between
 from methodsheets.sheet.spread import FORCE
@@ -68,42 +69,43 @@ def work_out(
     if cut.process.row.blade:
         bounds.append(blade_bound(machine.duty))
     lowest = min(bounds, key=lambda bound: bound.speed)
-    done.ceiling = lowest.speed if math.isfinite(lowest.speed) else 0.0
-    done.ceiling_reason = lowest.reason
+    done = replace(done, ceiling=lowest.speed if math.isfinite(lowest.speed) else 0.0, ceiling_reason=lowest.reason)
     if not cut.process.row.needs_spindle or not machine.kind.has_spindle:
         at_the_bench = plan.by_hand or (1.0 if cut.process.cuts and not cut.process.row.needs_spindle else 0.0)
-        done.minutes = wishes.minutes if wishes.minutes is not None else at_the_bench
-        return done
+        return replace(done, minutes=wishes.minutes if wishes.minutes is not None else at_the_bench)
     if _turned_by_hand(cut, tool, wishes):
-        done.notes.append("Turned by hand, the spindle stopped.")
-        done.minutes = wishes.minutes if wishes.minutes is not None else plan.by_hand
-        return done
+        done = done.noting("Turned by hand, the spindle stopped.")
+        return replace(done, minutes=wishes.minutes if wishes.minutes is not None else plan.by_hand)
     try:
-        _speed(done, plan, machine, tool, material, wishes, line)
-        _feed(done, plan, machine, tool, material, wishes)
-        _slower_and_deeper(done, plan, machine, tool, material, wishes, times)
-        lay_passes(done, plan, machine, tool, material, wishes)
-        _within_the_motor(done, plan, machine, tool, material, wishes, line)
+        done = _speed(done, plan, machine, tool, material, wishes, line)
+        done = _feed(done, plan, machine, tool, material, wishes)
+        done = _slower_and_deeper(done, plan, machine, tool, material, wishes, times)
+        done = lay_passes(done, plan, machine, tool, material, wishes)
+        done = _within_the_motor(done, plan, machine, tool, material, wishes, line)
         if cut.process.row.pecks:
-            pecks(done, plan)
-            done.minutes_before = _before(done, cut, machine, tool, material)
-        done.checks += saw_width(plan, tool, line)
-        done.notes += what_to_heed(plan, tool)
-        finish(done, cut, tool)
+            done = pecks(done, plan)
+            done, before = _before(done, cut, machine, tool, material)
+            done = replace(done, minutes_before=before)
+        done = done.judging(*saw_width(plan, tool, line))
+        done = done.noting(*what_to_heed(plan, tool))
+        done = finish(done, cut, tool)
     except (NotInTable, OutOfRange) as error:
-        done.checks.append(judged("cutting-data", None, f"no cutting data: {error}", line))
-    done.minutes = wishes.minutes if wishes.minutes is not None else _minutes(done, plan) + done.minutes_before
-    return done
+        done = done.judging(judged("cutting-data", None, f"no cutting data: {error}", line))
+    return replace(
+        done, minutes=wishes.minutes if wishes.minutes is not None else _minutes(done, plan) + done.minutes_before
+    )
 
 
-def _before(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
+def _before(
+    done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material
+) -> tuple[Worked, float]:
     """The drills that go through before a large one; gives the minutes that they cut."""
     first = drills_before(cut.diameter, cut.start, machine.duty)
     if first:
         sizes = ", then ".join(dia(size) for size in first)
-        done.notes.append(f"Drill {sizes} first: {dia(cut.diameter)} is too much at once.")
-        done.further_tools = len(first)
-    return sum(_drilled_in(size, done, cut, machine, tool, material) for size in first)
+        done = done.noting(f"Drill {sizes} first: {dia(cut.diameter)} is too much at once.")
+        done = replace(done, further_tools=len(first))
+    return done, sum(_drilled_in(size, done, cut, machine, tool, material) for size in first)
 
 
 def _drilled_in(
@@ -128,7 +130,7 @@ def _turned_by_hand(cut: CutData, tool: Tool | None, wishes: Wishes) -> bool:
 # ------------------------------------------------------------------------------------------------ spindle speed
 def _speed(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int
-) -> None:
+) -> Worked:
     cut, said, grade = plan.cut, wishes.cutting_speed, tool.material if tool else "HSS"
     row = cut.process.row
     advice, advice_working = worked(recommended_speed, material.name, grade, table_word(plan, tool), machine.coolant)
@@ -144,11 +146,12 @@ def _speed(
     if done.ceiling and wanted > done.ceiling:
         why = f": {done.ceiling_reason}" if done.ceiling_reason else ""
         reason, wanted = f"held down to {done.ceiling:.0f} 1/min{why}", done.ceiling
-    done.wanted_spindle, done.wanted_speed = wanted, wanted_v
+    done = replace(done, wanted_spindle=wanted, wanted_speed=wanted_v)
     own = row.own_axis or said is not None or wishes.spindle_speed is not None
     most = wanted if own else spindle_speed(advice.high, cut.diameter)
     setting = nearest_speed(machine, wanted, done.ceiling or math.inf, most)
-    real = done.spindle = setting.value
+    real = setting.value
+    done = replace(done, spindle=real)
     overruled = ""
     if wishes.spindle_speed is not None or said is not None:
         overruled = f"{machine.speed_near(spindle_speed(usual, cut.diameter)).value:.0f} 1/min"
@@ -156,70 +159,75 @@ def _speed(
         reason = ""  # the machine ends before the limit does
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", reason) if note]
     workings = [advice_working, n_working]
-    done.tell("spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", "; ".join(notes), workings, overruled)
-    _real_cutting_speed(done, cut)
+    done = done.telling(
+        "spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", "; ".join(notes), workings, overruled
+    )
+    done = _real_cutting_speed(done, cut)
     if setting.state == "lowest" and real > 1.15 * wanted:
         good = not (done.ceiling and real > done.ceiling * 1.05) and real <= 2.5 * wanted
         words = f"the machine's lowest speed is {real:.0f} 1/min; wanted {wanted:.0f} 1/min"
-        done.checks.append(judged("speed", good, words, line, tight=True))
+        done = done.judging(judged("speed", good, words, line, tight=True))
+    return done
 
 
 def _slower_and_deeper(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, times: Times
-) -> None:
+) -> Worked:
     """A turned cut takes speed and depth together; the sheet says why the speed is not the table's."""
-    reason = choose_speed(done, plan, machine, tool, material, wishes, times)
+    done, reason = choose_speed(done, plan, machine, tool, material, wishes, times)
     if reason:
         old = done.told("spindle_speed")
-        done.tell("spindle_speed", "Spindle speed", done.spindle, "1/min", "spindle_speed", reason,
+        done = done.telling("spindle_speed", "Spindle speed", done.spindle, "1/min", "spindle_speed", reason,
             old.working if old else (), draft(old.overruled) if old else "")  # fmt: skip
-        _real_cutting_speed(done, plan.cut)
+        done = _real_cutting_speed(done, plan.cut)
+    return done
 
 
-def _real_cutting_speed(done: Worked, cut: CutData) -> None:
+def _real_cutting_speed(done: Worked, cut: CutData) -> Worked:
     actual, working = worked(cutting_speed, done.spindle, cut.diameter) if done.spindle else (0.0, None)
-    done.tell("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working], desk=True)
+    return done.telling("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working], desk=True)
 
 
 # ------------------------------------------------------------------------------------------------ feed
-def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> Worked:
     cut = plan.cut
     if cut.process.row.pitch_feed:
-        done.feed = cut.pitch
-        done.tell("feed", "Feed, a turn", cut.pitch, "mm", "feed", "the pitch")
-        return
+        done = replace(done, feed=cut.pitch)
+        return done.telling("feed", "Feed, a turn", cut.pitch, "mm", "feed", "the pitch")
     row = cut.process.row
     nose, grade = tool.nose_radius if tool and tool.nose_radius else 0.4, tool.material if tool else "HSS"
     size = cut.diameter if cut.tool_turns or row.own_axis else 0.0
     advice, working = worked(recommended_feed, material.name, table_word(plan, tool), size, grade, nose, machine.duty)
-    usual = done.usual_feed = advice.value * machine.feed_factor
+    usual = advice.value * machine.feed_factor
+    done = replace(done, usual_feed=usual)
     wanted = wishes.feed if wishes.feed is not None else usual
     teeth = (tool.teeth if tool and tool.teeth else 4 if cut.diameter > 8 else 2) if row.milling_feed else 1
     value, note = feed_there_is(done, cut, machine, wanted, teeth)
     if row.milling_feed and value < (least := min(wanted, least_chip(plan, tool))) - 1e-9:
         if wishes.spindle_speed is None and wishes.cutting_speed is None:
-            _slow_for_the_feed(done, cut, machine, done.spindle * value / least)
+            done = _slow_for_the_feed(done, cut, machine, done.spindle * value / least)
             value, note = feed_there_is(done, cut, machine, wanted, teeth)
         if value < least - 1e-9:
-            done.notes.append(f"Such a tooth wants {both(least, 'feed')} at least: a thinner chip rubs.")
+            done = done.noting(f"Such a tooth wants {both(least, 'feed')} at least: a thinner chip rubs.")
     overruled = both(usual, "feed") if wishes.feed is not None else ""
     per = "a tooth" if row.milling_feed else "a turn"
-    done.tell("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
-    done.feed, done.teeth = value * teeth, teeth
+    done = done.telling("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
+    done = replace(done, feed=value * teeth, teeth=teeth)
     if row.milling_feed:
-        _table_feed(done)
+        done = _table_feed(done)
+    return done
 
 
-def _slow_for_the_feed(done: Worked, cut: CutData, machine: Machine, most: float) -> None:
+def _slow_for_the_feed(done: Worked, cut: CutData, machine: Machine, most: float) -> Worked:
     """Take the spindle down to what a table can feed: turned faster, its fastest feed leaves each tooth too little."""
     setting = machine.speed_for(most)
     old = done.told("spindle_speed")
     if setting.value >= done.spindle or old is None:
-        return
-    done.spindle = setting.value
+        return done
+    done = replace(done, spindle=setting.value)
     note = "as fast as the table feeds it: a thinner chip rubs"
-    done.tell("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, old.working)
-    _real_cutting_speed(done, cut)
+    done = done.telling("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, old.working)
+    return _real_cutting_speed(done, cut)
 
 
 def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:
@@ -241,44 +249,46 @@ def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, t
     return value, "by hand" if setting.state == "hand" else setting.note
 
 
-def _table_feed(done: Worked) -> None:
+def _table_feed(done: Worked) -> Worked:
     rate, working = worked(feed_rate, done.feed / done.teeth, done.spindle, done.teeth)
-    done.tell("feed_rate", "Table feed", rate, "mm/min", "feed_rate", "", [working])
+    return done.telling("feed_rate", "Table feed", rate, "mm/min", "feed_rate", "", [working])
 
 
 # ------------------------------------------------------------------------------------------------ what the motor pulls
 def _within_the_motor(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes, line: int
-) -> None:
+) -> Worked:
     """Take lighter passes or ease a drill, then take the speed down, until the motor pulls it.
 
     The author's own values stay.
     """
     cut = plan.cut
-    motor = loads(done, cut, machine, tool, material)
+    done, motor = loads(done, cut, machine, tool, material)
     free = wishes.spindle_speed is None and wishes.cutting_speed is None
     if cut.process.row.pecks and wishes.feed is None and not motor_can(motor, machine):
         ease = max(LEAST_EASE, motor_share(motor, machine))
-        done.feed *= ease
-        done.tell("feed", "Feed, a turn", done.feed, "mm", "feed", "by hand, eased for the motor")
-        motor = loads(done, cut, machine, tool, material)
+        done = replace(done, feed=done.feed * ease)
+        done = done.telling("feed", "Feed, a turn", done.feed, "mm", "feed", "by hand, eased for the motor")
+        done, motor = loads(done, cut, machine, tool, material)
     if cut.process.row.passes is Passes.TURNED and wishes.depth is None and not motor_can(motor, machine):
-        done.most_depth = done.depth * max(LEAST_LIGHTER, motor_share(motor, machine))
-        lay_passes(done, plan, machine, tool, material, wishes)
-        motor = loads(done, cut, machine, tool, material)
+        done = replace(done, most_depth=done.depth * max(LEAST_LIGHTER, motor_share(motor, machine)))
+        done = lay_passes(done, plan, machine, tool, material, wishes)
+        done, motor = loads(done, cut, machine, tool, material)
     least = slowest_speed(plan, machine, tool, material) if free and cut.process.row.passes is Passes.TURNED else 0.0
     while free and not motor_can(motor, machine):
-        if not _slow_down(done, cut, machine, motor, least):
+        done, slower = _slow_down(done, cut, machine, motor, least)
+        if not slower:
             break
-        motor = loads(done, cut, machine, tool, material)
+        done, motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
         words = f"the cut takes about {both(motor, 'power')} ({between(FORCE, motor, 'power')}) of "
         words += f"{both(machine.power, 'power')}: {FORCE.verdict(motor, machine.power)}"
-        done.checks.append(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
+        done = done.judging(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
+    return done
 
 
-def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float, least: float) -> bool:
+def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float, least: float) -> tuple[Worked, bool]:
     """Take the next lower speed that the motor can pull; False where the machine has none or the tool cuts badly there.
 
     The feed of a turn stays. `least` [m/min] is the lowest cutting speed that will do.
@@ -286,15 +296,17 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float, least
     share = motor_share(motor, machine)
     setting = machine.speed_for(min(done.spindle * 0.98, done.spindle * share))
     if setting.value >= done.spindle or setting.value < least * 1000.0 / (math.pi * cut.diameter):
-        return False
-    old, done.spindle = done.told("spindle_speed"), setting.value
+        return done, False
+    old, done = done.told("spindle_speed"), replace(done, spindle=setting.value)
     note = f"held down by the motor's {both(machine.power, 'power')}"
     working, overruled = (old.working, draft(old.overruled)) if old else ((), "")
-    done.tell("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, working, overruled)
-    _real_cutting_speed(done, cut)
+    done = done.telling(
+        "spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, working, overruled
+    )
+    done = _real_cutting_speed(done, cut)
     if cut.process.row.milling_feed:
-        _table_feed(done)
-    return True
+        done = _table_feed(done)
+    return done, True
 
 
 # ------------------------------------------------------------------------------------------------ time

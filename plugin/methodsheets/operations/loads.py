@@ -41,27 +41,24 @@ def motor_share(motor: float, machine: Machine) -> float:
     return MOST_POWER * machine.power / motor if motor else 1.0
 
 
-def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> float:
-    """Force and power of the cut, as facts; gives the motor's power in W, 0 where it is not known."""
+def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, material: Material) -> tuple[Worked, float]:
+    """Force and power of the cut, as facts; and the motor's power in W, 0 where it is not known."""
     speed = math.pi * cut.diameter * done.spindle / 1000
     if speed <= 0 or done.feed <= 0 or cut.process.row.load is Load.NONE:
-        return 0.0
+        return done, 0.0
     if not force_known(material, cut):
-        done.notes[:] = [
-            *dict.fromkeys([*done.notes, f"Force and power of this cut are not known for {material.name}."])
-        ]
-        return 0.0
+        return done.noting(f"Force and power of this cut are not known for {material.name}."), 0.0
     asked = _load(done, cut, machine, tool, material, speed)
     if asked is None:
-        return 0.0
+        return done, 0.0
     load, working = worked(asked[0], *asked[1], **asked[2])
     force = float(getattr(load, "force", 0.0))
     if force:
-        done.force = force
-        done.tell("force", "Cutting force", force, "N", "force", "", [working], desk=True, spread=FORCE)
+        done = replace(done, force=force)
+        done = done.telling("force", "Cutting force", force, "N", "force", "", [working], desk=True, spread=FORCE)
     motor = _watts(load, machine)
-    done.tell("power", "Power from the motor", motor, "W", "power", "", [working], desk=True, spread=FORCE)
-    return motor
+    done = done.telling("power", "Power from the motor", motor, "W", "power", "", [working], desk=True, spread=FORCE)
+    return done, motor
 
 
 def force_known(material: Material, cut: CutData) -> bool:
@@ -124,11 +121,12 @@ def _load(
     return None
 
 
-def finish(done: Worked, cut: CutData, tool: Tool | None) -> None:
+def finish(done: Worked, cut: CutData, tool: Tool | None) -> Worked:
     """Roughness from feed and nose radius: what a sharp tool leaves at best."""
     if cut.process.row.noses and tool and tool.nose_radius and done.feed:
         last = done.told("finishing_feed")
         feed = last.value.value if last and isinstance(last.value, Measure) else done.feed
         rough, working = worked(turned_roughness, feed, tool.nose_radius)
         note = "Ra from feed and nose radius alone"
-        done.tell("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working], desk=True)
+        done = done.telling("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working], desk=True)
+    return done

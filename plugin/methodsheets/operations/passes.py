@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from methodsheets.formula.kinds import limit_kind
 from methodsheets.formula.measure import Measure
@@ -39,23 +40,24 @@ MOST_LISTED = 40
 
 def lay_passes(
     done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes
-) -> None:
+) -> Worked:
     """Passes of the operation, with depth, size and dial; plunges have a depth only."""
     cut = plan.cut
-    done.passes.clear()
+    done = replace(done, passes=())
     way = cut.process.row.passes
     if way is Passes.TURNED:
-        _turning(done, plan, machine, material, wishes)
+        done = _turning(done, plan, machine, material, wishes)
     elif way is Passes.MILLED:
-        _milling(done, plan, machine, tool, material, wishes)
+        done = _milling(done, plan, machine, tool, material, wishes)
     elif way is Passes.THREADED:
-        _thread(done, plan, machine, wishes)
+        done = _thread(done, plan, machine, wishes)
     elif way is Passes.PLUNGED:
-        done.depth = abs(cut.start - cut.end) / 2
-        done.tell("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth, cut.stop))
+        done = replace(done, depth=abs(cut.start - cut.end) / 2)
+        done = done.telling("plunge", "Plunge", done.depth, note=_dial(machine, cut.slide, done.depth, cut.stop))
+    return done
 
 
-def pecks(done: Worked, plan: Plan) -> None:
+def pecks(done: Worked, plan: Plan) -> Worked:
     """How often a drill is drawn out of a deep hole.
 
     Raises:
@@ -63,52 +65,57 @@ def pecks(done: Worked, plan: Plan) -> None:
     """
     deep, size = plan.cut.travel - 2.0, plan.cut.diameter
     if deep <= PECK_FROM * size:
-        return
+        return done
     if not deep <= PASSES * SHORTEST_PECK * size:
         raise ValueError(f"the drill would be drawn out more than {PASSES:,} times")
     found, working = worked(peck_depths, deep, size)
-    done.pecks = int(found.count) - 1
+    done = replace(done, pecks=int(found.count) - 1)
     note = f"the first after {dim(round(found.depths[0], 1))} {MM}"
-    done.tell("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
+    return done.telling("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
 
 
-def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> None:
+def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> Worked:
     cut = plan.cut
     depths = depths_of(plan, machine, material)
     usual = max(LEAST_TURNED, min(depths.usual, done.most_depth))
     most = wishes.depth if wishes.depth is not None else usual
     laid = passes_of(cut, machine, depths, most, motor=usual == done.most_depth and wishes.depth is None)
-    done.depth = max(laid)
+    done = replace(done, depth=max(laid))
     notes = [] if cut.process.row.over_face else ["on the radius"]
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None and len(laid) > 1 else []
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
-    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [depths.working], overruled)
+    done = done.telling(
+        "depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [depths.working], overruled
+    )
     steps = [(str(i + 1), depth, done.feed) for i, depth in enumerate(laid)]
     if depths.last:
-        steps[-1] = ("finish", laid[-1], _finishing_feed(done, cut, machine, material, wishes))
+        done, fine = _finishing_feed(done, cut, machine, material, wishes)
+        steps[-1] = ("finish", laid[-1], fine)
     if len(laid) > FACE_INSTEAD and depths.total > FACE_SHARE * cut.travel and not plan.inside:
-        done.notes[:] = [*dict.fromkeys([*done.notes, FACE_IT])]
-    _lay(done, cut, machine, steps, fixed=wishes.spindle_speed is not None)
+        done = done.noting(FACE_IT)
+    return _lay(done, cut, machine, steps, fixed=wishes.spindle_speed is not None)
 
 
-def _finishing_feed(done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes) -> float:
+def _finishing_feed(
+    done: Worked, cut: CutData, machine: Machine, material: Material, wishes: Wishes
+) -> tuple[Worked, float]:
     """Feed of the last pass: the table's finishing feed in the machine's nearest step, not above the roughing feed."""
     if wishes.feed is not None:
-        return done.feed
+        return done, done.feed
     advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
     value = min(done.feed, machine.nearest_feed(advice.value * machine.feed_factor, across=cut.across).value)
     if value < done.feed:
-        done.tell("finishing_feed", "Finishing feed", value, "mm", "feed", "", [working])
-    return value
+        done = done.telling("finishing_feed", "Finishing feed", value, "mm", "feed", "", [working])
+    return done, value
 
 
-def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool) -> None:
+def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, float, float]], *, fixed: bool) -> Worked:
     """Passes one after the other; the spindle goes up a step as the work becomes thinner: the cutting speed is kept."""
     wanted_v = math.pi * cut.diameter * done.spindle / 1000.0
     kept = max(wanted_v, done.wanted_speed) if done.spindle < done.wanted_spindle else wanted_v
     thinner = cut.process.row.shaped
     sign = -1.0 if thinner else 1.0
-    size, reached, speed, feed = cut.start, 0.0, done.spindle, done.feed
+    size, reached, speed, feed, laid = cut.start, 0.0, done.spindle, done.feed, list[Pass]()
     for count, (name, depth, own_feed) in enumerate(steps, 1):
         now = speed
         if thinner and not fixed and speed > 0:
@@ -121,25 +128,28 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         stop = cut.stop if count == len(steps) else None
         shown = _reached(reached if cut.process.row.over_face else size, stop)
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
-        done.passes.append(Pass(
+        laid.append(Pass(
             name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached, stop), "",
             f"{now:.0f} 1/min" if now != speed else "",
             length_measure(own_feed, "feed") if own_feed != feed else None, minutes, cut.slide,
         ))  # fmt: skip
         speed, feed = now, own_feed
+    return replace(done, passes=tuple(laid))
 
 
-def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes) -> None:
+def _milling(
+    done: Worked, plan: Plan, machine: Machine, tool: Tool | None, material: Material, wishes: Wishes
+) -> Worked:
     cut = plan.cut
     usual, working = depth_at_once(kind_of_cut(plan, tool), cut, machine, material)
     most = wishes.depth if wishes.depth is not None else usual
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     last = finishing_depth(cut)
     laid = round_passes(cut.end, most, last, steps_of(machine.dial(cut.slide or "z")))
-    done.depth = max(laid)
-    done.tell("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
-    done.tell("width", "Width of cut", cut.width)
-    reached = 0.0
+    done = replace(done, depth=max(laid))
+    done = done.telling("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
+    done = done.telling("width", "Width of cut", cut.width)
+    reached, listed = 0.0, list[Pass]()
     for count, depth in enumerate(laid, 1):
         reached += depth
         if count < len(laid) and count >= MOST_LISTED:
@@ -148,29 +158,27 @@ def _milling(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, mate
         name = "finish" if last and count == len(laid) else str(count)
         shown = length_measure(depth, "depth_of_cut")
         slide = cut.slide or "z"
-        done.passes.append(
-            Pass(name, _reached(reached, stop), shown, _dial(machine, slide, reached, stop), slide=slide)
-        )
-    done.strokes = len(laid)
+        listed.append(Pass(name, _reached(reached, stop), shown, _dial(machine, slide, reached, stop), slide=slide))
+    return replace(done, strokes=len(laid), passes=tuple(listed))
 
 
-def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> None:
+def _thread(done: Worked, plan: Plan, machine: Machine, wishes: Wishes) -> Worked:
     """Each pass takes the same section of chip: the depth after pass i grows as the root of i (common practice)."""
     cut, total = plan.cut, plan.cut.depth_of_thread
     if total <= 0:
-        return
+        return done
     first = wishes.depth if wishes.depth is not None else min(FIRST_SHARE * total, FIRST_THREAD)
     count = max(3, min(30, math.ceil((total / first) ** 2)))
     sign, base = (1.0, cut.start) if plan.inside else (-1.0, cut.diameter)
-    before = 0.0
+    before, listed = 0.0, list[Pass]()
     for i in range(count):
         reached = total * math.sqrt((i + 1) / count)
         name = str(i + 1) if i + 1 < count else "finish"
         stop = cut.stop if i + 1 == count else None
         size, depth = _reached(base + sign * 2 * reached, stop), length_measure(reached - before, "depth_of_cut")
-        done.passes.append(Pass(name, size, depth, _dial(machine, "cross slide", reached, stop), slide="cross slide"))
+        listed.append(Pass(name, size, depth, _dial(machine, "cross slide", reached, stop), slide="cross slide"))
         before = reached
-    done.depth = first
+    return replace(done, depth=first, passes=tuple(listed))
 
 
 def _reached(size: float, stop: tuple[float, float] | None) -> Measure:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 
 from methodsheets.sheet.model import Check, Fact, Pass, Working
 from methodsheets.sheet.spread import Spread
@@ -27,14 +27,14 @@ class Wishes:
     minutes: float | None = None
 
 
-@dataclass
+@dataclass(frozen=True)
 class Worked:
-    """Cutting data of one operation."""
+    """Cutting data of one operation, as far as they are worked out: each step makes the next record."""
 
-    facts: list[Fact] = field(default_factory=list)
-    passes: list[Pass] = field(default_factory=list)
-    checks: list[Check] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    facts: tuple[Fact, ...] = ()
+    passes: tuple[Pass, ...] = ()
+    checks: tuple[Check, ...] = ()
+    notes: tuple[str, ...] = ()
     """What the sheet says beside the author's own remarks."""
     minutes: float = 0.0
     force: float = 0.0
@@ -66,18 +66,24 @@ class Worked:
     pecks: int = 0
     """How often a drill is drawn out of each hole."""
 
-    def tell(
+    def telling(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
         working: Sequence[Working | None] = (), overruled: str = "", *, desk: bool = False,
         spread: Spread | None = None,
-    ) -> None:  # fmt: skip
-        """Note a number for the operation's table; a number of that key that is there already is replaced."""
+    ) -> Worked:  # fmt: skip
+        """With a number for the operation's table; a number of that key that is there already is replaced."""
         new = fact(key, label, value, unit, kind, working, overruled, note, desk=desk, spread=spread)
-        keys = [old.key for old in self.facts]
-        if key in keys:
-            self.facts[keys.index(key)] = new
-        else:
-            self.facts.append(new)
+        if self.told(key) is None:
+            return replace(self, facts=(*self.facts, new))
+        return replace(self, facts=tuple(new if old.key == key else old for old in self.facts))
+
+    def noting(self, *notes: str) -> Worked:
+        """With remarks for the sheet, each once."""
+        return replace(self, notes=tuple(dict.fromkeys([*self.notes, *notes])))
+
+    def judging(self, *checks: Check) -> Worked:
+        """With more checks."""
+        return replace(self, checks=(*self.checks, *checks))
 
     def told(self, key: str) -> Fact | None:
         """The number of that key, where it is there."""

@@ -6,6 +6,7 @@ import ast
 import functools
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -30,6 +31,19 @@ LIBRARIES = (
     "yaml",
 )
 """Heavy, host and other libraries that only the rooms whose row names them may import."""
+HANDED_ON = {
+    "property",
+    "cached_property",
+    "staticmethod",
+    "classmethod",
+    "cache",
+    "lru_cache",
+    "override",
+    "dataclass",
+}
+"""Decorators that do not make a name known anywhere; any other hands what it decorates to somebody who calls it."""
+STAGES = ("operations", "method", "sheet")
+"""Rooms through whose hands the records of a method go."""
 
 
 def rows_of(parent: Path) -> dict[str, frozenset[str]]:
@@ -174,6 +188,67 @@ def test_every_module_says_which_question_it_answers() -> None:
         if not ast.get_docstring(tree(p))
     ]
     assert silent == []
+
+
+def _last(node: ast.expr) -> str:
+    """The last name of a decorator or a base: `cache` of `functools.cache(…)`."""
+    node = node.func if isinstance(node, ast.Call) else node
+    return node.attr if isinstance(node, ast.Attribute) else node.id if isinstance(node, ast.Name) else ""
+
+
+def _names() -> tuple[dict[str, str], set[str]]:
+    """(name → where it is defined, every name that is used) of both packages."""
+    every = [path for folder in (PLUGIN, FIGURES) for path in modules(folder)]
+    ours = {one.name for path in every for one in ast.walk(tree(path)) if isinstance(one, ast.ClassDef)}
+    defined: dict[str, str] = {}
+    used: set[str] = set()
+    for path in every:
+        asked_by_others = set()  # methods that a foreign class of a library calls
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.ClassDef) and any(_last(base) not in ours for base in node.bases):
+                asked_by_others |= {id(one) for one in node.body}
+            if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+                handed = {_last(one) for one in node.decorator_list} - HANDED_ON
+                if not handed and id(node) not in asked_by_others and not node.name.startswith("__"):
+                    defined[node.name] = f"{path.relative_to(ROOT)}:{node.lineno}"
+            elif isinstance(node, ast.Name):
+                used.add(node.id)
+            elif isinstance(node, ast.Attribute):
+                used.add(node.attr)
+            elif isinstance(node, ast.alias) and path.name == "__init__.py":
+                used.add(node.name)  # what a room hands out
+            elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value.isidentifier():
+                used.add(node.value)  # looked up by its name
+    return defined, used
+
+
+def test_every_function_and_class_is_used() -> None:
+    """Whether something calls for it outside of tests; what only a test calls belongs into the tests."""
+    defined, used = _names()
+    plugins = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    assert {name: place for name, place in defined.items() if name not in used and f":{name}" not in plugins} == {}
+
+
+def _records() -> Iterator[tuple[str, ast.ClassDef, bool]]:
+    for path in (path for room in STAGES for path in modules(PLUGIN / room)):
+        for node in ast.walk(tree(path)):
+            if isinstance(node, ast.ClassDef):
+                for one in (one for one in node.decorator_list if _last(one) == "dataclass"):
+                    said = {key.arg for key in one.keywords} if isinstance(one, ast.Call) else set()
+                    yield f"{path.relative_to(ROOT)}: {node.name}", node, "frozen" in said
+
+
+def test_a_record_is_made_once() -> None:
+    """Records of the stages are frozen, but those that change themselves and nobody else does."""
+    open_ones = {where: node for where, node, frozen in _records() if not frozen}
+    idle = [where for where, node in open_ones.items() if not any(map(_is_of_self, ast.walk(node)))]
+    assert idle == [], "frozen=True: none of its own methods changes it"
+
+
+def _is_of_self(node: ast.AST) -> bool:
+    """Whether it sets an attribute, or an entry of one, of `self`."""
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target] if isinstance(node, ast.AugAssign) else []
+    return any(ast.unparse(one).startswith("self.") for one in targets)
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,8 @@
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.reading.problem import MethodError
 

@@ -1,8 +1,9 @@
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
-from methodsheets.formula.evaluate import evaluate, value_of
+from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.functions import FunctionTable
 from methodsheets.formula.syntax import parse
 from methodsheets.trade.form.calculation import catalogue

@@ -1,9 +1,9 @@
 """Rounding by kind. The rules are the handbook's own; conversions are checked against exact unit sizes."""
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.display import measure, show, shown
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.figures import decimals, figures, grouped, printed_unit, with_unit
 from methodsheets.formula.kinds import KINDS, USUAL_KINDS, write
 from methodsheets.trade.form import sheet

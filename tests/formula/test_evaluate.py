@@ -2,11 +2,12 @@ import itertools
 import math
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.budget import MOST_STEPS, Budget
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
-from methodsheets.formula.evaluate import evaluate, value_of
+from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.functions import Function, FunctionTable
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.syntax import parse

@@ -5,12 +5,13 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.formula.worth import value_of
 
 from methodsheets.formula.budget import MOST_STEPS, Budget
 from methodsheets.formula.display import shown
-from methodsheets.formula.evaluate import evaluate, value_of
+from methodsheets.formula.evaluate import evaluate
 from methodsheets.formula.scope import Scope
-from methodsheets.formula.syntax import parse, parse_front
+from methodsheets.formula.syntax import parse
 from methodsheets.formula.working import line_working
 from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import text
@@ -86,16 +87,6 @@ trees = st.recursive(
 @given(expression=trees)
 def test_well_formed_expressions(expression, known, functions) -> None:
     check(expression, known, functions)
-
-
-@settings(max_examples=200, deadline=None)
-@given(expression=programs)
-def test_what_a_line_begins_with(expression) -> None:
-    try:
-        _, rest = parse_front(text(expression))
-    except MethodError:
-        return
-    assert expression.rstrip().endswith(rest.value)
 
 
 @pytest.mark.parametrize(

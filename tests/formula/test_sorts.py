@@ -8,9 +8,9 @@ import itertools
 import math
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.display import shown
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.sorts import agree, angle_power, converted
 from methodsheets.formula.units import COMPOUND_WORDS, WORDS, dimension_words, parse_unit, spell, tidy_unit
 from methodsheets.formula.values import Value, number, to_unit

@@ -1,6 +1,6 @@
 import pytest
 
-from methodsheets.formula.syntax import parse, parse_front
+from methodsheets.formula.syntax import parse
 from methodsheets.formula.tree import (
     Binary,
     Call,
@@ -159,23 +159,6 @@ def test_errors_stand_at_their_place_in_the_file() -> None:
 def test_places_in_a_line_that_goes_on() -> None:
     node = parse(text("f(a,\n    b)", "m.md", 3, 5))
     assert [str(argument.place) for argument in node.arguments] == ["m.md:3:7", "m.md:4:5"]
-
-
-@pytest.mark.parametrize(
-    ("words", "first", "rest"),
-    [
-        ("throw at 0 deg", "throw", "at 0 deg"),
-        ("6 mm at 0 deg", "6 mm", "at 0 deg"),
-        ("2 off", "2", "off"),
-        ('limits(bore, "H7") with plug gauge', 'limits(bore, "H7")', "with plug gauge"),
-        ("3 mm", "3 mm", ""),
-    ],
-)
-def test_an_expression_in_front_of_other_words(words: str, first: str, rest: str) -> None:
-    node, left = parse_front(text(words))
-    assert (brief(node), left.value) == (first, rest)
-    if rest:
-        assert left.place.column == words.index(rest) + 1
 
 
 def test_blanks_that_came_with_copied_text_are_blanks() -> None:

@@ -11,12 +11,12 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+from tests.formula.worth import value_of
 from tests.fuzz import vocabulary
 
 from methodsheets.drawings.drawing_room import draw_method
 from methodsheets.faces.cli_give import given
 from methodsheets.faces.command import CommandError
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.handbook.records import parse_records
 from methodsheets.handbook.sayings import method_of

@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.formula.worth import value_of
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.handbook import build, plan, records
 from methodsheets.handbook.build import build_handbook

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.functions import FunctionTable
 from methodsheets.formula.kinds import KINDS
 from methodsheets.formula.units import parse_unit

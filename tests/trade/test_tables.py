@@ -1,4 +1,4 @@
-"""Are the tables read as they are written, and does a change of one change the digest?"""
+"""Are the tables read as they are written?"""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ import pytest
 
 from methodsheets.trade.form import tables
 from methodsheets.trade.form.rows import TRUSTS, take, taking
-from methodsheets.trade.form.tables import counted_by_trust, find_row, number, read_table, table_digest, table_names
+from methodsheets.trade.form.tables import counted_by_trust, find_row, number, read_table, table_names
 
 
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    for cached in (read_table, table_digest, find_row):
+    for cached in (read_table, find_row):
         cached.cache_clear()
     monkeypatch.setattr(tables, "FOLDER", tmp_path)
     return tmp_path
@@ -76,15 +76,6 @@ def test_a_table_out_of_form_is_refused(folder: Path, change: str, into: str) ->
 def test_an_unknown_table() -> None:
     with pytest.raises(KeyError):
         read_table("nowhere")
-
-
-def test_the_digest_follows_the_bytes(folder: Path) -> None:
-    (folder / "sample.csv").write_text(GOOD, encoding="utf-8")
-    before = table_digest()
-    table_digest.cache_clear()
-    (folder / "sample.csv").write_text(GOOD.replace("1.5", "1.6"), encoding="utf-8")
-    assert table_digest() != before
-    table_digest.cache_clear()
 
 
 def test_no_table_speaks_of_where_it_was_made() -> None:

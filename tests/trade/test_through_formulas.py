@@ -10,10 +10,10 @@ import math
 from typing import Any
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations, wrap
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.values import Record, Value
 from methodsheets.trade.form.calculation import Calculation, catalogue

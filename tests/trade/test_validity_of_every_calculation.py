@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from tests.formula.worth import value_of
 
 from methodsheets.formula.builtins import builtins
 from methodsheets.formula.calculations import from_calculations
-from methodsheets.formula.evaluate import value_of
 from methodsheets.formula.functions import Called
 from methodsheets.formula.scope import Scope
 from methodsheets.formula.syntax import parse

@@ -44,7 +44,7 @@ SAID: Mapping[str, tuple[str, str]] = {
 def lines(way: Way, word: str) -> tuple[str, str]:
     """Two set-up lines that differ in the clause alone."""
     row = way.row
-    faces = word in ("up", "towards") or not row.holds_round
+    faces = word in ("up", "towards") or not bool(row.in_lathe or row.on_table or row.across)
     inside = row.grips is Grips.INSIDE
     common = {"up": "up top", "towards": "towards front"} if faces else {
         "on": "on 16 mm" if inside else "on 40 mm", "grip": "grip 15 mm", "end": "end A out"}  # fmt: skip
@@ -120,7 +120,7 @@ def test_two_clauses_that_tell_the_same_are_refused(clauses: str) -> None:
 def test_inside_is_carried_or_refused(way: Way) -> None:
     """What takes hold in a bore does, by every name of it and of the shop's own; the rest says that it cannot."""
     row = way.row
-    if not row.holds_round:
+    if not bool(row.in_lathe or row.on_table or row.across):
         return
     size = "on 16 mm" if row.takes_bores else "on 40 mm"
     made = worked(way, f"{row.words[0]}, {size}, grip 15 mm, end A out, inside")

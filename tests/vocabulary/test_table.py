@@ -131,7 +131,11 @@ def test_every_holding_is_complete_for_every_sort_of_verb(
     machine: MachineKind, words: str, way: Way, block: bool
 ) -> None:
     table, grips = (ON_BLOCK if block else TURNED), way.row.grips
-    fits = (way.row.holds_blocks or bool(way.row.turns_block)) if block else way.row.holds_round
+    fits = (
+        (way.row.holds_blocks or bool(way.row.turns_block))
+        if block
+        else bool(way.row.in_lathe or way.row.on_table or way.row.across)
+    )
     setup = (f"machine: {machine}", line_of(words, grips, block=block))
     every = kinds_of(table)
     for verb in every if machine.has_spindle and fits else first_of(every):

@@ -139,13 +139,6 @@ def test_a_joined_assembly_brings_its_pieces_marks_and_surfaces(kernel, bar):
     assert axes == {(30, 0, 0)}
 
 
-def test_weld_metal_becomes_one_with_the_body(kernel, bar):
-    bar.build_up(kernel.cone(13, 10, 30, 33, "bead"))
-    assert len(bar.bodies["work"].solid.pieces()) == 1
-    assert bar.state.volume > np.pi * 100 * 60 + 100
-    assert "bead" in bar.bodies["work"].solid.mesh().areas_by_operation()
-
-
 def test_the_end_can_be_set(bar):
     bar.set_end("B", 59)
     assert bar.ends == Ends(0, 59)

@@ -53,8 +53,3 @@ def variable(role: str) -> str:
 def baked(svg: str, colours: Mapping[str, str] = LIGHT) -> str:
     """The same drawing with fixed `colours` (role to ``#rrggbb``) instead of custom properties."""
     return _VARIABLE.sub(lambda m: colours[m.group(1)], svg)
-
-
-def declarations(colours: Mapping[str, str]) -> str:
-    """CSS declarations that give the custom properties the given `colours`; for a page's stylesheet."""
-    return "".join(f"--ms-{role}:{colours[role]};" for role in ROLES)

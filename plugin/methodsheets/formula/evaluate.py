@@ -13,7 +13,6 @@ from methodsheets.formula.scope import Scope
 from methodsheets.formula.solve import find_root
 from methodsheets.formula.sorts import agree
 from methodsheets.formula.strangers import as_formula_error
-from methodsheets.formula.syntax import parse
 from methodsheets.formula.tree import (
     Binary,
     Call,
@@ -34,7 +33,6 @@ from methodsheets.formula.tree import (
 from methodsheets.formula.units import REGISTRY, dimension_words, is_unit_word, parse_unit, spell
 from methodsheets.formula.values import Point, Value, field_of, to_unit
 from methodsheets.reading.problem import MethodError, Place
-from methodsheets.reading.text import Text
 
 
 def evaluate(
@@ -55,11 +53,6 @@ def evaluate(
     """
     walk = _Walk(functions or builtins(), calls if calls is not None else [], Budget(above=above))
     return walk.value(node, scope or Scope())
-
-
-def value_of(expression: Text | str, scope: Scope | None = None, functions: FunctionTable | None = None) -> Value:
-    """Parse and evaluate in one go; MethodError as in `parse` and `evaluate`."""
-    return evaluate(parse(expression), scope, functions)
 
 
 @dataclass

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, TypeAlias
 
 from methodsheets.formula.errors import FormulaError
-from methodsheets.formula.values import Value, number
+from methodsheets.formula.values import Value
 from methodsheets.reading.problem import did_you_mean
 
 Arguments: TypeAlias = dict[str, Value]
@@ -152,8 +152,3 @@ class Called:
     function: Function
     arguments: Mapping[str, Value]
     value: Value
-
-
-def pure(value: float) -> Value:
-    """A bare number."""
-    return number(value)

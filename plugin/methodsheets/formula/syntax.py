@@ -56,13 +56,6 @@ def parse(expression: Text | str) -> Node:
     return node
 
 
-def parse_front(expression: Text) -> tuple[Node, Text]:
-    """The longest expression that a text begins with, and the rest: `throw at 0 deg` gives `throw`, 'at 0 deg'."""
-    parser = _Parser(expression)
-    node = parser.expression(0)
-    return node, expression.cut(parser.token.start)
-
-
 class _Parser:
     def __init__(self, expression: Text) -> None:
         self.tokens = Tokens(expression)

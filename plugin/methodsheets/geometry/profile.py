@@ -30,16 +30,12 @@ class Profile:
     outer: Array
     inner: Array
 
-    def outer_at(self, length: float) -> float:
-        """Outer radius at a length, the larger one at a shoulder; 0 outside the metal."""
-        return max(self._at(length, self.outer), default=0.0)
-
     def inner_at(self, length: float) -> float:
         """Radius of the hole along the axis at a length, the smaller one at a shoulder; 0 outside the metal."""
-        return min(self._at(length, self.inner), default=0.0)
+        return min(self.at(length, self.inner), default=0.0)
 
-    def _at(self, length: float, values: Array) -> list[float]:
-        """The values at a length: those of entries there, else one between its neighbours."""
+    def at(self, length: float, values: Array) -> list[float]:
+        """The values at a length: those of entries there, else one between its neighbours; none outside the metal."""
         here = values[np.abs(self.lengths - length) < HAIR].tolist()
         if here or not len(values) or not self.lengths[0] < length < self.lengths[-1]:
             return here

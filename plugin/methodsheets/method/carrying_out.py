@@ -88,8 +88,9 @@ def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
     meaning = verb_in_frame(name, station.frame, line if line.value else Text("", block.place))
     wanted = entry_text(block, "tool")
     if wanted:
-        station.tool = _named_tool(job, setup, wanted, meaning)
-        own_word(job, wanted, station.tool.known_as(), station.tool.name)
+        meant = _named_tool(job, setup, wanted, meaning)
+        station = replace(station, tool=meant)
+        own_word(job, wanted, meant.known_as(), meant.name)
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     plan = meaning.make(station, said)

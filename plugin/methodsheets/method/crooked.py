@@ -76,7 +76,7 @@ class Throw:
         return math.hypot(*self.off)
 
 
-@dataclass
+@dataclass(frozen=True)
 class Crooked:
     """The frame: joints, bars, and where the places are that somebody asks for."""
 

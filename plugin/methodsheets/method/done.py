@@ -46,11 +46,6 @@ class SaidOperation:
         return self.said.has("called")
 
     @property
-    def angle_said(self) -> float:
-        """Degrees that the author wrote behind `angle`, 0 where he wrote none."""
-        return float(self.said.get("angle", 0.0))
-
-    @property
     def cutter_said(self) -> float:
         """Diameter in mm of the cutter that the author asks for, 0 where he leaves it to the sheet."""
         return float(self.said.get("cutter", 0.0))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -39,14 +39,14 @@ MOST_ROWS = 12
 """Rows of a table of seats."""
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class Seating:
     """What is found out about pieces that stand in their places."""
 
     sits: Sits
-    checks: list[Check] = field(default_factory=list)
-    facts: list[Fact] = field(default_factory=list)
-    tables: list[Table] = field(default_factory=list)
+    checks: tuple[Check, ...]
+    facts: tuple[Fact, ...]
+    tables: tuple[Table, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,26 +75,26 @@ def seat_all(
         done.append(_Placed(mouth, fitting.put(solids, pressed=how.row.held_by_fit)))
     sits = Sits(tuple(s for one in done for s in one.sits.seats), tuple(c for one in done for c in one.sits.clashes),
                 max(one.sits.gap for one in done))  # fmt: skip
-    found = Seating(sits)
+    checks, facts, tables = list[Check](), list[Fact](), list[Table]()
     if not how.row.threaded:
-        found.checks += _in_line(name, done, line)
+        checks += _in_line(name, done, line)
     walls = [station.piece.bodies[seat.wall].material for seat in sits.seats if seat.wall in station.piece.bodies]
     walls = walls or [body.material for body in station.piece.bodies.values() if not body.filler]
-    found.checks += takes_joint(how, [*walls, *(part.material for parts in placed for part in parts)], line)
+    checks += takes_joint(how, [*walls, *(part.material for parts in placed for part in parts)], line)
     bent = {id(seat) for seat in sits.seats if not seat.in_line}
-    found.checks.append(_overlap(how, name, done, bent, line))
-    found.checks.append(_touches(how, name, sits, line))
+    checks.append(_overlap(how, name, done, bent, line))
+    checks.append(_touches(how, name, sits, line))
     if how.row.held_by_fit:
-        found.checks += _square(name, sits, line)
+        checks += _square(name, sits, line)
     if how.row.gap:
-        found.checks += _room(how, name, sits, line)
+        checks += _room(how, name, sits, line)
     if sits.seats and not how.row.threaded:
-        found.tables.append(_table(name, done))
+        tables.append(_table(name, done))
         whole = sum(seat.length for seat in sits.seats)
         note = f"{plural(len(sits.seats), 'seat')}" if len(sits.seats) > 1 else ""
-        found.facts.append(fact("seat_length", "Length of its seat" + ("s together" if note else ""), whole, "mm",
+        facts.append(fact("seat_length", "Length of its seat" + ("s together" if note else ""), whole, "mm",
                                 "length", note=note))  # fmt: skip
-    return found
+    return Seating(sits, tuple(checks), tuple(facts), tuple(tables))
 
 
 def _box(parts: Sequence[Part]) -> tuple[Array, Array]:

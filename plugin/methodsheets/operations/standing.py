@@ -29,7 +29,7 @@ USUAL_STEADY = 0.25
 """Share of the stick-out at which a fixed steady stands where nobody says: near the face (usual)."""
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class Standing:
     """One set-up at one moment: the verb asks it about the work and lets it make cutters. Lengths in mm."""
 
@@ -94,18 +94,9 @@ class Standing:
         """Distance of a fixed steady from the face, mm: as said, else a quarter of what sticks out."""
         return self.held_up.at if self.held_up.at is not None else USUAL_STEADY * self.stick_out
 
-    @property
-    def holder_words(self) -> str:
-        """The way of holding in the author's words."""
-        return self.holding.holder if self.holding else ""
-
     def swing(self, start: float | None = None, end: float | None = None) -> float:
         """Largest radius about the axis between two lengths from the face."""
         return self.piece.state.swing(self.turning, start, end)
-
-    def face_diameter(self) -> float:
-        """Diameter of the face that looks at you, as far as the tool must travel."""
-        return 2 * self.swing(0, 0.05)
 
     def bore_radius(self, s: float) -> float:
         """Radius of the hole along the axis at a length; 0 where the axis runs in metal."""

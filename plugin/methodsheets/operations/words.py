@@ -100,7 +100,7 @@ class Reader(Protocol):
         ...
 
 
-@dataclass
+@dataclass(frozen=True, eq=False)
 class Said:
     """What the author said in the clauses of one line, already evaluated."""
 

@@ -117,11 +117,6 @@ class WayRow:
         jaws = self.form in (HolderForm.JAWS, HolderForm.FOUR_JAWS, HolderForm.SOFT_JAWS)
         return self.grips is Grips.INSIDE or jaws or self.carries
 
-    @property
-    def holds_round(self) -> bool:
-        """Whether it takes work about an axis."""
-        return bool(self.in_lathe or self.on_table or self.across)
-
 
 class Way(StrEnum):
     """A way of holding; each one is spelled as the workshop file spells its kind."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from ..geometry import STOCK, Axis, Outline, Solid, SolidKernel, grown, section_at
+from ..geometry import STOCK, Axis, Outline, Solid, SolidKernel, grown
 from .datum import Ends, Place2
 
 
@@ -22,11 +22,6 @@ class Stock:
     def length(self) -> float:
         """Along z, mm."""
         return self.ends.length
-
-    @property
-    def section_area(self) -> float:
-        """Area of the section half way along z, mm²: of a bar, the area that the merchant sells by length."""
-        return section_at(self.solid, Axis(), (self.ends.a + self.ends.b) / 2).area
 
 
 def _sized(kind: str, solid: Solid, length: float, **sizes: float) -> Stock:

@@ -206,12 +206,6 @@ class Workpiece:
         self.state = before.changed({**before.bodies, **new}, marks=(*before.marks, *marks))
         return Join(before, self.state, tuple(new), shared, min(gaps, default=search), search)
 
-    def build_up(self, metal: Solid, body: str = "work") -> State:
-        """Add metal that becomes one with a body: a weld bead, a fillet of spelter."""
-        grown = self.bodies[body].solid + metal
-        self.state = self.state.changed({**self.bodies, body: self.bodies[body].with_solid(grown)})
-        return self.state
-
     # -------------------------------------------------------------- lines
     def mark(self, lines: Iterable[Array], kind: MarkKind, operation: str) -> State:
         """Mark lines (k, 3) in mm that lie a little outside the surface; no metal goes."""

@@ -233,11 +233,6 @@ class Workshop:
 
     # Dividing
 
-    def rotary_table(self, words: str = "rotary table") -> RotaryTable | None:
-        """The rotary table or dividing head an author means; the first where no name is given."""
-        found = _best(self.rotary_tables, words)
-        return found[0] if found else None
-
     def divider(self, kind: Way) -> RotaryTable | None:
         """The rotary table, or the dividing head; the first where there are several."""
         return next((one for one in self.rotary_tables.values() if one.kind is kind), None)

@@ -30,18 +30,6 @@ def workshop_files(folder: Path) -> tuple[Path, ...]:
     return tuple(sorted(path for path in folder.iterdir() if path.suffix in SUFFIXES and path.is_file()))
 
 
-def read_workshops(folder: Path, root: Path, problems: Problems) -> dict[str, Workshop]:
-    """Read every workshop of a folder.
-
-    Parameters:
-        folder: where the files lie
-        root: paths in problems are given from here, and nothing outside it is read
-        problems: receives whatever is wrong; a workshop that cannot be read at all is left out
-    """
-    found = (read_workshop(path, root, problems) for path in workshop_files(folder))
-    return {workshop.key: workshop for workshop in found if workshop is not None}
-
-
 def read_workshop(path: Path, root: Path, problems: Problems, shown: str | None = None) -> Workshop | None:
     """Read one workshop file, which must lie below `root`; None where it is no file, no text or no mapping.
 

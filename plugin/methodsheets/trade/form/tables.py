@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import functools
-import hashlib
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -74,16 +73,6 @@ def read_table(name: str) -> Table:
 def table_names() -> tuple[str, ...]:
     """Return the names of all tables, sorted."""
     return tuple(sorted(path.stem for path in FOLDER.glob("*.csv")))
-
-
-@functools.cache
-def table_digest() -> str:
-    """Return a digest of every table's bytes: a number worked out from them is stale when it changes."""
-    digest = hashlib.sha256()
-    for path in sorted(FOLDER.glob("*.csv")):
-        digest.update(path.name.encode())
-        digest.update(path.read_bytes())
-    return digest.hexdigest()
 
 
 @functools.cache

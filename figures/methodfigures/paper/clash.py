@@ -94,9 +94,11 @@ def _spot(shape: BaseGeometry) -> str:
 
 def _texts(r: Register, width: float, height: float) -> list[str]:
     page = shapely.box(BORDER, BORDER, width - BORDER, height - BORDER)
-    out = [f"'{t.text}' is off the sheet" for t in r.texts if not page.contains(t.outline)]
-    grown = [t.outline.buffer(MARGIN, cap_style="square", join_style="mitre") for t in r.texts]
-    if grown:
+    outlines = np.array([t.outline for t in r.texts])
+    within = shapely.contains(page, outlines) if len(outlines) else ()
+    out = [f"'{t.text}' is off the sheet" for t, held in zip(r.texts, within, strict=True) if not held]
+    if len(outlines):
+        grown = shapely.buffer(outlines, MARGIN, cap_style="square", join_style="mitre")
         first, second = shapely.STRtree(grown).query(grown, predicate="intersects")
         out += [f"'{r.texts[i].text}' over '{r.texts[j].text}'" for i, j in zip(first, second, strict=True) if i < j]
     return out
@@ -117,11 +119,16 @@ def _lines(r: Register) -> list[str]:
 
 
 def _covered(r: Register) -> list[str]:
+    least = min((t.z for t in r.texts), default=0.0)
+    above = [(z, shape) for z, shape in r.fills if z > least]
+    if not above or not r.texts:
+        return []
+    tree = shapely.STRtree([shape for _, shape in above])
+    texts, shapes = tree.query([t.outline for t in r.texts], predicate="intersects")
     return [
-        f"an area covers '{t.text}' {_spot(shape.intersection(t.outline))}"
-        for t in r.texts
-        for z, shape in r.fills
-        if z > t.z and shape.intersects(t.outline)
+        f"an area covers '{r.texts[i].text}' {_spot(above[j][1].intersection(r.texts[i].outline))}"
+        for i, j in zip(texts.tolist(), shapes.tolist(), strict=True)
+        if above[j][0] > r.texts[i].z
     ]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterable, Sequence
 from typing import Any, Final
@@ -25,6 +26,14 @@ PATTERNS: Final = {
 def points(given: ArrayLike) -> Points:
     """`given` as an (n, 2) array of floats."""
     return np.asarray(given, float).reshape(-1, 2)
+
+
+def pairs(x: ArrayLike, y: ArrayLike) -> Points:
+    """Points from their x and their y."""
+    across = np.asarray(x, float)
+    found = np.empty((len(across), 2))
+    found[:, 0], found[:, 1] = across, y
+    return found
 
 
 def point(given: ArrayLike) -> Points:
@@ -181,9 +190,14 @@ def freehand(start: ArrayLike, end: ArrayLike, height: float = 0.8) -> Points:
 
 def arc(centre: ArrayLike, radius: float, start: float, end: float, other: float | None = None) -> Points:
     """Points on an arc from `start` to `end` degrees; `other` = radius across for an ellipse."""
+    return point(centre) + _unit_arc(float(start), float(end)) * (radius, other or radius)
+
+
+@functools.lru_cache(maxsize=256)
+def _unit_arc(start: float, end: float) -> Points:
     n = max(9, math.ceil(abs(end - start) / 3.0) + 1)
     t = np.radians(np.linspace(start, end, n))
-    return point(centre) + np.c_[radius * np.cos(t), (other or radius) * np.sin(t)]
+    return pairs(np.cos(t), np.sin(t))
 
 
 def circle(centre: ArrayLike, radius: float) -> shapely.Polygon:

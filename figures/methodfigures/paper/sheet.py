@@ -21,7 +21,18 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.marks import CLOSE, CURVE, LINE, MOVE, Mark, PathMark, Style, TextMark
 from methodfigures.paper.palette import INK, PAPER, REMOVED
-from methodfigures.paper.shapes import PATTERNS, Points, dashes, freehand, hatch_lines, point, points, polygons, rings
+from methodfigures.paper.shapes import (
+    PATTERNS,
+    Points,
+    dashes,
+    freehand,
+    hatch_lines,
+    pairs,
+    point,
+    points,
+    polygons,
+    rings,
+)
 
 WIDE: Final = 0.5
 NARROW: Final = 0.25
@@ -58,6 +69,7 @@ class Sheet:
         self.height = height
         self.marks: list[Mark] = []
         self.register = clash.Register()
+        self._clashes: tuple[tuple[float, ...], tuple[str, ...]] | None = None
 
     # ------------------------------------------------------------------ lines
     def lines(
@@ -141,8 +153,7 @@ class Sheet:
         """Circle with real arcs; `fill` = role of the area or None."""
         ring = _CIRCLE * radius + point(centre)
         codes = _CIRCLE_CODES
-        t = np.radians(np.arange(0, 361, 6))
-        outline = point(centre) + radius * np.c_[np.cos(t), np.sin(t)]
+        outline = point(centre) + radius * _ROUND
         if fill:
             self.marks.append(PathMark(z - 0.02, Style(fill), ring, codes))
             self.register.fills.append((z - 0.02, shapely.Polygon(outline)))
@@ -160,8 +171,8 @@ class Sheet:
         style = Style(fill)
         for p in polygons(shape):
             loops = rings(p)
-            codes = [np.r_[MOVE, np.full(len(r) - 2, LINE), CLOSE] for r in loops]
-            self.marks.append(PathMark(z, style, np.concatenate(loops), np.concatenate(codes).astype(np.uint8)))
+            codes = np.frombuffer(b"".join(_MOVED + _DRAWN * (len(r) - 2) + _CLOSED for r in loops), np.uint8)
+            self.marks.append(PathMark(z, style, np.concatenate(loops), codes))
             self.register.fills.append((z, p))
 
     def hatch(
@@ -230,7 +241,11 @@ class Sheet:
     # ------------------------------------------------------------------ output
     def clashes(self) -> tuple[str, ...]:
         """Every overlap on the sheet (see `clash`)."""
-        return clash.found(self.register, self.width, self.height)
+        r = self.register
+        drawn = (len(r.texts), len(r.inks), len(r.fills), len(r.leaders), len(r.arrows), self.width, self.height)
+        if self._clashes is None or self._clashes[0] != drawn:
+            self._clashes = (drawn, clash.found(r, self.width, self.height))
+        return self._clashes[1]
 
     def raster(self, dpi: float = 96.0) -> NDArray[np.uint8]:
         """The sheet as a picture, (rows, columns) of grey 0 … 255, light scheme; for tests and previews."""
@@ -270,6 +285,9 @@ _CIRCLE = np.array(
     float,
 )
 _CIRCLE_CODES = np.array([MOVE, *[CURVE] * 12, CLOSE], np.uint8)
+_MOVED, _DRAWN, _CLOSED = bytes([MOVE]), bytes([LINE]), bytes([CLOSE])
+_TURN = np.radians(np.arange(0, 361, 6))
+_ROUND = pairs(np.cos(_TURN), np.sin(_TURN))
 _FRAME_CODES = np.array([MOVE, LINE, LINE, LINE, CLOSE], np.uint8)
 
 

@@ -58,6 +58,7 @@ def _ems(line: str, weight: str) -> float:
     return sum(_advance(letter, weight) for letter in line)
 
 
+@functools.lru_cache(maxsize=4096)
 def width(text: str, height: float = HEIGHT, weight: str = "normal") -> float:
     """Width in mm of the longest line of `text` in capitals of `height` mm; `weight` "normal" or "bold"."""
     size = height / CAPITAL * CONDENSED

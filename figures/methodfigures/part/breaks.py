@@ -19,6 +19,8 @@ KEPT: Final = 4.0
 WORTH: Final = 6.0
 """A stretch that gives back less paper than this is not broken."""
 SQUARE: Final = 1e-6
+PARALLEL: Final = 1e-3
+"""How far a facet may lean to the axis in a stretch whose sections are all alike."""
 
 
 @dataclass(frozen=True)
@@ -98,7 +100,18 @@ def plain_stretches(meshes: Sequence[Mesh], views: Sequence[View], axis: int) ->
     places += [np.array([mark[0, axis], mark[-1, axis]]) for m in meshes for mark in m.marks]
     places.append(np.array([spot[axis] for view in views for spot in _told(view)]))
     at = np.unique(np.round(np.concatenate(places), 6))
-    return tuple((a, b) for a, b in zip(at.tolist(), at[1:].tolist(), strict=False) if _is_plain(meshes, axis, a, b))
+    plain = np.ones(max(len(at) - 1, 0), bool)
+    for mesh in meshes:
+        along = mesh.vertices[mesh.triangles][:, :, axis]
+        leaning = np.abs(mesh.normals[:, axis]) > PARALLEL
+        # a leaning facet spoils every stretch between its ends
+        first = np.searchsorted(at, along[leaning].min(1) + SQUARE, "right") - 1
+        last = np.searchsorted(at, along[leaning].max(1) - SQUARE, "left")
+        spoilt = np.zeros(len(at) + 1, np.int64)
+        np.add.at(spoilt, np.clip(first, 0, len(at)), 1)
+        np.add.at(spoilt, np.clip(np.maximum(last, first), 0, len(at)), -1)
+        plain &= np.cumsum(spoilt)[: len(plain)] <= 0
+    return tuple((a, b) for a, b, same in zip(at.tolist(), at[1:].tolist(), plain.tolist(), strict=False) if same)
 
 
 def _told(view: View) -> Iterator[Spot]:
@@ -111,15 +124,6 @@ def _told(view: View) -> Iterator[Spot]:
         yield from (thread.start, thread.end)
     yield from (circle.centre for circle in view.circles)
     yield from (label.spot for label in view.labels)
-
-
-def _is_plain(meshes: Sequence[Mesh], axis: int, low: float, high: float) -> bool:
-    for mesh in meshes:
-        along = mesh.vertices[mesh.triangles][:, :, axis]
-        crossing = (along.min(1) < high - SQUARE) & (along.max(1) > low + SQUARE)
-        if np.abs(mesh.normals[crossing, axis]).max(initial=0.0) > 1e-3:
-            return False
-    return True
 
 
 def gaps_in(stretches: Lengths, axis: int, excess: float, scale: float) -> tuple[Gap, ...]:

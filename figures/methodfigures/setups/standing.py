@@ -21,7 +21,7 @@ from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.cropping import Window, cropped
 from methodfigures.paper.palette import INK, PAPER, TINT
-from methodfigures.paper.shapes import point, polygon, polygons, strings
+from methodfigures.paper.shapes import pairs, point, polygon, polygons, strings
 from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.views import Place
@@ -34,7 +34,7 @@ OPEN: Window = (-999.0, -999.0, 999.0, 999.0)
 # ---------------------------------------------------------------------- parts
 def upright(x: float, y: float, k: float) -> ToPaper:
     """Parts in (s, r) to paper: s = 0, r = 0 at (x, y), s downwards, `k` paper mm per mm."""
-    return lambda g: shapely.transform(g, lambda p: np.c_[x + p[:, 1] * k, y - p[:, 0] * k])
+    return lambda g: shapely.transform(g, lambda p: pairs(x + p[:, 1] * k, y - p[:, 0] * k))
 
 
 def put_parts(sheet: Sheet, parts: Iterable[Part], paper: ToPaper, window: Window = OPEN) -> dict[str, BaseGeometry]:

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import numpy as np
 import shapely
 
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import JAW, TOOL
+from methodfigures.paper.shapes import pairs
 from methodfigures.setups.cross.stage import BESIDE, END_X
 from methodfigures.setups.cross.stage import TOOL as HIGH
 from methodfigures.setups.standing import piece, put_parts
@@ -64,7 +64,7 @@ def _end_view(stage: CrossStage, thick: float, high: float) -> None:
     parts = disc_edge(spec.cutter_diameter, thick, deep, (-thick / 2 - NUT, (high - y) / k + 9.0))
 
     def paper(shape: BaseGeometry) -> BaseGeometry:
-        return shapely.transform(shape, lambda p: np.c_[tip - p[:, 0] * k, y + p[:, 1] * k])
+        return shapely.transform(shape, lambda p: pairs(tip - p[:, 0] * k, y + p[:, 1] * k))
 
     put_parts(stage.sheet, parts, paper, (0.0, 0.0, END_X + BESIDE + 0.5, high))
     middle = tip + spec.cutter_diameter / 2 * k

@@ -14,7 +14,7 @@ import shapely
 
 from methodfigures.paper.lanes import Note, scale_for
 from methodfigures.paper.palette import JAW, TINT
-from methodfigures.paper.shapes import polygons, strings
+from methodfigures.paper.shapes import pairs, polygons, strings
 from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.setups.standing import direction, piece, put_parts
 from methodfigures.tooling.fixtures import Part, Parts, ring
@@ -112,7 +112,7 @@ def draw_block(stage: CrossStage) -> list[Note]:
 
     def paper(g: BaseGeometry) -> BaseGeometry:
         k = stage.scale
-        return shapely.transform(g, lambda p: np.c_[stage.face_x - p[:, 0] * k, y + p[:, 1] * k])
+        return shapely.transform(g, lambda p: pairs(stage.face_x - p[:, 0] * k, y + p[:, 1] * k))
 
     put_parts(sheet, tuple(_over(part) for part in nut), paper)
     right = stage.x(max(part.bounds[2] for part in nut if part.name == "nut"))
@@ -155,7 +155,7 @@ def _chuck(stage: CrossStage) -> list[Note]:
     back = x - CHUCK
 
     def paper(g: BaseGeometry) -> BaseGeometry:
-        return shapely.transform(g, lambda p: np.c_[stage.face_x - p[:, 0] * k, stage.axis_y + p[:, 1] * k])
+        return shapely.transform(g, lambda p: pairs(stage.face_x - p[:, 0] * k, stage.axis_y + p[:, 1] * k))
 
     low = stage.floor + (FOOT + GAP if is_broken(stage) else 0.5)
     window = (-999.0, low, 999.0, stage.tool_y - 3.0)
@@ -203,7 +203,7 @@ def _tailstock(stage: CrossStage) -> Note:
     edge = SHEET_WIDTH - 9.0
 
     def paper(g: BaseGeometry) -> BaseGeometry:
-        return shapely.transform(g, lambda p: np.c_[stage.face_x - p[:, 0] * k, stage.axis_y + p[:, 1] * k])
+        return shapely.transform(g, lambda p: pairs(stage.face_x - p[:, 0] * k, stage.axis_y + p[:, 1] * k))
 
     put_parts(sheet, tuple(_over(part) for part in spec.tail_parts), paper, (0.0, 0.0, edge, 999.0))
     barrel = max(part.bounds[3] for part in spec.tail_parts) * k

@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import SCALES, scale_for
+from methodfigures.paper.shapes import pairs
 from methodfigures.paper.sheet import SHEET_WIDTH, TALLEST, Sheet
 from methodfigures.setups.cross import head
 from methodfigures.setups.cross.spec import CrossSetup
@@ -104,7 +105,7 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     end_view = np.stack([np.cross(n, f), n, f])
     zero = elevation[:2] @ spec.face_point
     shape = shapely.transform(
-        book.silhouette(spec.before, elevation), lambda p: np.c_[zero[0] - p[:, 0], p[:, 1] - zero[1]]
+        book.silhouette(spec.before, elevation), lambda p: pairs(zero[0] - p[:, 0], p[:, 1] - zero[1])
     )
     _, low, length, high = shape.bounds
     end = book.silhouette(spec.before, end_view).bounds

@@ -19,6 +19,7 @@ from methodfigures.paper.arrangement import checked, draw_scale, words_of
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, scale_for
 from methodfigures.paper.palette import INK, JAW, PAPER, TINT
+from methodfigures.paper.shapes import pairs
 from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
 from methodfigures.setups.plate.spec import Clamp, PlateSetup
 from methodfigures.setups.standing import direction, hexagon, piece, put_parts, swatch
@@ -255,7 +256,7 @@ def _tool(stage: PlateStage) -> float:
     tip = stage.front + 11.0
 
     def paper(g: shapely.geometry.base.BaseGeometry) -> shapely.geometry.base.BaseGeometry:
-        return shapely.transform(g, lambda p: np.c_[tip - p[:, 0] * k, y + (p[:, 1] + lift) * k])
+        return shapely.transform(g, lambda p: pairs(tip - p[:, 0] * k, y + (p[:, 1] + lift) * k))
 
     shown = put_parts(sheet, parts, paper, (tip - 1.0, 0.0, SHEET_WIDTH - 4.0, sheet.height))
     wide = max((shape.bounds[3] for shape in shown.values()), default=y) - y

@@ -17,7 +17,7 @@ from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import SCALES, scale_for
-from methodfigures.paper.shapes import Points
+from methodfigures.paper.shapes import Points, pairs
 from methodfigures.paper.sheet import SHEET_WIDTH, TALLEST, Sheet
 from methodfigures.setups.turning.rig import Rig, holder_parts, tail_parts, tool_parts
 from methodfigures.setups.turning.spec import HOLDER_NAMES, TurningSetup
@@ -94,21 +94,21 @@ class Stage:
     def local(self, shape: BaseGeometry) -> BaseGeometry:
         """View coordinates to (s, r)."""
         zero = self.direction * self.face_z
-        return shapely.transform(shape, lambda p: np.c_[zero - p[:, 0], p[:, 1] - self.lift])
+        return shapely.transform(shape, lambda p: pairs(zero - p[:, 0], p[:, 1] - self.lift))
 
     def paper(self, shape: BaseGeometry) -> BaseGeometry:
         """A shape in (s, r) on the paper, without the stretch that is broken out."""
         k, fx, ay = self.scale, self.face_x, self.axis_y
         if not self.gap:
-            return shapely.transform(shape, lambda p: np.c_[fx - p[:, 0] * k, ay + p[:, 1] * k])
+            return shapely.transform(shape, lambda p: pairs(fx - p[:, 0] * k, ay + p[:, 1] * k))
         a, b = self.gap
         shift = (b - a) * k - GAP
         near = shape.intersection(shapely.box(-EVERY, -EVERY, a, EVERY))
         far = shape.intersection(shapely.box(b, -EVERY, EVERY, EVERY))
         return shapely.union_all(
             [
-                shapely.transform(near, lambda p: np.c_[fx - p[:, 0] * k, ay + p[:, 1] * k]),
-                shapely.transform(far, lambda p: np.c_[fx - p[:, 0] * k + shift, ay + p[:, 1] * k]),
+                shapely.transform(near, lambda p: pairs(fx - p[:, 0] * k, ay + p[:, 1] * k)),
+                shapely.transform(far, lambda p: pairs(fx - p[:, 0] * k + shift, ay + p[:, 1] * k)),
             ]
         )
 
@@ -117,7 +117,7 @@ class Stage:
         lead = fixtures.bounds(parts)[2]
         shift = self.x(lead) - (self.face_x - lead * self.scale)
         k, x0, y0 = self.scale, self.face_x + shift, self.axis_y
-        return shapely.transform(shape, lambda p: np.c_[x0 - p[:, 0] * k, y0 + p[:, 1] * k])
+        return shapely.transform(shape, lambda p: pairs(x0 - p[:, 0] * k, y0 + p[:, 1] * k))
 
     def places(self) -> list[Place]:
         """Where the solids' views go: one window, or two when the work is broken."""

@@ -51,6 +51,7 @@ validation: $(VENV)/.ready-test
 bench: $(VENV)/.ready-test
 	$(BIN)/python tests/bench/bench.py
 	$(BIN)/python tests/bench/limits.py
+	$(BIN)/python -m tests.drawings.random_methods
 
 clean:
 	rm -rf site .cache build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis *.egg-info

@@ -23,6 +23,7 @@ from methodfigures.part.details import SEEN
 from methodfigures.part.drawing import TALLEST
 from methodfigures.part.spec import Cutting, Side
 from methodfigures.solids.views import ViewBook
+from methodsheets.drawings.drawing_room import DrawingRoom
 from methodsheets.drawings.finished import NARROW, part_spec
 from methodsheets.drawings.solids import Drawn
 
@@ -120,9 +121,19 @@ def test_many_holes_become_a_table() -> None:
 
 @pytest.mark.parametrize("seed", range(12))
 def test_nothing_lies_over_anything_on_random_parts(seed: int) -> None:
-    """Pins, shafts, flanges and blocks; `make bench` draws every figure of 200 of them."""
-    found = drawing_of(random_methods.text_of(seed), "osierbank-large")
-    assert compose_part(found, ViewBook()).clashes() == ()
+    """Pins, shafts, flanges and blocks: the part, and its first cuts; `make bench` draws every figure of 200 of them."""
+    evaluated = work_out(random_methods.text_of(seed), "osierbank-large")
+    room = DrawingRoom(evaluated, {})
+    spec = part_spec(room.drawn, evaluated.live)
+    assert spec is not None
+    for width in (spec.width, NARROW):
+        assert compose_part(replace(spec, width=width), room.book).clashes() == ()
+    for setup in evaluated.live.setups:
+        for done in setup.operations[:2]:
+            room.draw_operation(setup, done)
+    assert room.failed == []
+    assert room.shared or not any(setup.operations for setup in evaluated.live.setups)
+    assert [(one.title, one.clashes) for one in room.shared.values() if one.clashes] == []
 
 
 # ------------------------------------------------------------------------------------------------ small and long parts

@@ -10,9 +10,12 @@ import numpy as np
 import shapely
 
 from methodfigures.paper import text as lettering
+from methodfigures.paper.clash import MARGIN
 from methodfigures.paper.shapes import Points
 from methodfigures.paper.sheet import FINE, Layer, Sheet
 
+APART: Final = 2 * MARGIN + 0.05
+"""mm: least distance of a name from other lettering."""
 AWAY: Final = (0.0, 1.2, 2.6, 4.5)
 """mm: how much further than wanted a name may stand."""
 FAR: Final = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0)
@@ -53,7 +56,7 @@ def name(
 
     It may break narrow lines. Where nothing is free it stands where it was wanted, and the clash is reported.
     """
-    half = np.array([lettering.width(words, height) / 2 + 0.3, (0.5 + lettering.DESCENT) * height + 0.2])
+    half = np.array([lettering.width(words, height) / 2 + APART, (0.5 + lettering.DESCENT) * height + APART])
     turns = [math.radians(towards + turn) for turn in TURNS]
     near = ((_middle(spot, away + more, a, half), False) for more in AWAY for a in turns)
     far = ((_middle(spot, away + more, a, half), True) for more in FAR for a in turns)

@@ -219,7 +219,7 @@ def _datum(stage: Stage) -> None:
 
 
 def _feed(stage: Stage) -> None:
-    """Feed arrow beside the tool, clear of the tool and its start."""
+    """Feed arrow beside the tool, clear of the tool and its start; before it where it is too wide."""
     sheet, spec, ay = stage.sheet, stage.spec, stage.axis_y
     b = stage.tool_paper(fixtures.outline(stage.rig.tool), stage.rig.tool).bounds
     if spec.bored or spec.axial:
@@ -228,14 +228,17 @@ def _feed(stage: Stage) -> None:
         dim.block_arrow(sheet, *(((x - 13, y), (x, y)) if spec.feed == "out" else ((x, y), (x - 13, y))))
         sheet.text(x + 2, y - lettering.HEIGHT / 2, "feed", align="left")
     elif spec.crosswise:
-        x, y = b[2] + 6, ay - stage.tool_low + 1
+        beside = b[2] + 9 + lettering.width("feed") < sheet.width - 1
+        x, y = b[2] + 6 if beside else b[0] - 5, ay - stage.tool_low + 1
         dim.block_arrow(sheet, (x, y), (x, y + 12))
-        sheet.text(x + 3, y + 3, "feed", align="left")
+        sheet.text(x + 3 if beside else x - 3, y + 3, "feed", align="left" if beside else "right")
     else:
         y, x1 = ay - stage.radius - 8.0, b[2] + 3
         x0 = x1 + 14
         if stage.rig.start and not fixtures.outline(stage.rig.start).intersects(fixtures.outline(stage.rig.tail)):
             x0 = min(stage.tool_paper(fixtures.outline(stage.rig.start), stage.rig.start).bounds[0] - 2, x1 + 24)
+        if x1 + 14 > sheet.width - 1:
+            x0, x1 = b[0] - 3, b[0] - 17
         slope = 0.0
         if spec.verb == "taper" and spec.end_diameter is not None and spec.cut_end > spec.cut_start:
             slope = (spec.end_diameter - spec.cut_diameter) / 2 / (spec.cut_end - spec.cut_start)

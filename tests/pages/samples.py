@@ -36,7 +36,8 @@ def svg(key: str) -> str:
     what = key.rpartition("--")[2]
     length = "21.5" if LARGE in key and what == "setup-2" else "18.5"
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 170 60" role="img" aria-labelledby="{key}-t {key}-d">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 170 60" style="--ms-least:468px" '
+        f'role="img" aria-labelledby="{key}-t {key}-d">'
         f'<title id="{key}-t">{key}</title><desc id="{key}-d">A stand-in drawing</desc>'
         '<path d="M10 10H60V50H10Z" fill="var(--ms-tint, #eee)" stroke="var(--ms-ink)" stroke-width="0.5"/>'
         '<path d="M60 20H150V40H60Z" fill="none" stroke="var(--ms-ink, currentColor)" stroke-width="0.5"/>'

@@ -1,16 +1,18 @@
 """Tests of `pages.elements` and `pages.islands`: trees become sound markup."""
 
 import re
+from pathlib import Path
 from xml.etree.ElementTree import fromstring
 
 import pytest
 
 from methodsheets.formula.measure import Measure
 from methodsheets.pages import document as d
-from methodsheets.pages.elements import elements, to_html
+from methodsheets.pages.elements import FOLDED, elements, to_html
 from methodsheets.pages.islands import Islands
 from methodsheets.sheet.words import Words
 
+STATIC = Path(d.__file__).parent / "static"
 LENGTH = Measure(12.5, "mm", "length", "12.5\u202fmm", "0.492\u202fin")
 SPEED = Measure(620, "1/min", "spindle_speed", "620\u202f1/min", "620\u202f1/min")
 
@@ -39,7 +41,9 @@ def test_words_are_escaped():
 
 def test_a_table_has_caption_scopes_and_as_many_cells_as_columns():
     rows = (d.Row((d.words("1"), (d.Quantity(LENGTH),))),)
-    found = fromstring(html(d.Table("Passes", (d.Column("Pass"), d.Column("Reaches", number=True)), rows)))
+    found = fromstring(
+        html(d.Table("Passes", (d.Column("Pass"), d.Column("Reaches", number=True)), rows, kind="passes"))
+    )
     assert found.findtext(".//caption") == "Passes"
     assert [cell.get("scope") for cell in found.iter("th")] == ["col", "col", "row"]
     assert [cell.get("data-label") for cell in found.find(".//tbody/tr")] == ["Pass", "Reaches"]
@@ -128,11 +132,24 @@ def test_a_group_of_cells_in_a_grid_may_differ_by_workshop():
     assert [cell.get("data-ms-for") for cell in found] == ["a", "b"]
 
 
+def test_cells_say_what_their_column_was_called_where_a_style_folds_their_table():
+    styles = "".join(path.read_text("utf-8") for path in STATIC.glob("*.css"))
+    folding = "".join(re.findall(r"([^{}]*)\{[^}]*attr\(data-label\)", styles))
+    assert set(re.findall(r"table\.ms-([a-z-]+)", folding)) == FOLDED - {"sheet-passes"}  # the bench view reads that
+
+
 def test_where_drawings_are_files_they_are_fetched_when_seen_and_their_place_is_kept():
-    islands = Islands(lambda key: ("1700", "600"))
+    islands = Islands(lambda key: ("1700", "600", "--ms-least:545px"))
     with_file = d.FigurePlace("k1", Words("Set-up 1"), "a chuck", "k1.svg")
     found = to_html((with_file, d.FigurePlace("k2", Words("Fit"))), islands)
     picture = re.search(r"<img [^>]*>", found).group()
-    for said in ('src="k1.svg"', 'alt="a chuck"', 'loading="lazy"', 'width="1700"', 'height="600"'):
+    for said in (
+        'src="k1.svg"',
+        'alt="a chuck"',
+        'loading="lazy"',
+        'width="1700"',
+        'height="600"',
+        'style="--ms-least:545px"',
+    ):
         assert said in picture
     assert islands.figures == ("k2",), "a drawing that is no file stands in the page"

@@ -6,7 +6,8 @@ import re
 import pytest
 from weighing import weight
 
-BYTES, ELEMENTS = 300_000, 5_000
+BYTES, ELEMENTS = 280_000, 4_700
+"""Promised are 300 kB and 5,000 elements; the demo keeps some way off."""
 
 pytestmark = pytest.mark.slow
 
@@ -30,12 +31,12 @@ def test_every_line_that_opens_later_finds_its_pieces_beside_the_page(demo):
     for page in demo.glob("methods/*.html"):
         text = page.read_text("utf-8")
         for said, address, place in re.findall(
-            r'data-ms-later="([^"]+)">.*?<p class="ms-later"><a href="([^"#]+)#([^"]+)">', text, re.S
+            r'data-ms-later="([^"]+)">.*?<a class="ms-later" href="([^"#]+)#([^"]+)">', text, re.S
         ):
             plain = page.parent / address
             told = plain.with_suffix(".js").read_text("utf-8")
-            pieces = json.loads(told.removeprefix("methodSheetsTake(").removesuffix(");\n"))
-            assert all(pieces[int(one.split("@")[0])] for one in said.split())
+            beside = json.loads(told.removeprefix("methodSheetsTake(").removesuffix(");\n"))
+            assert all(beside["pieces"][int(one.split("@")[0])] for one in beside["places"][int(said) - 1].split())
             assert f'id="{place}"' in plain.read_text("utf-8")
             lines += 1
     assert lines > 300

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import functools
 import itertools
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Final
 from xml.sax.saxutils import escape
@@ -30,16 +31,23 @@ DECIMALS: Final = 2
 THIN: Final = 0.02
 """mm: how far a left-out point may lie beside the line that is written."""
 _UNIT: Final = 10**DECIMALS
+READABLE: Final = 11
+"""px: lettering on a screen is no smaller."""
 
 Whole = NDArray[np.int64]
 
 
-def document(marks: Iterable[Mark], width: float, height: float, title: str, description: str) -> str:
-    """Inline SVG of a sheet of `width` × `height` mm; the same marks give the same bytes."""
+def document(marks: Collection[Mark], width: float, height: float, title: str, description: str) -> str:
+    """Inline SVG of a sheet of `width` × `height` mm; the same marks give the same bytes.
+
+    It tells its page how wide it must be on a screen for its smallest lettering to be read.
+    """
+    least = min((mark.height for mark in marks if isinstance(mark, TextMark)), default=0.0) / lettering.CAPITAL
+    wide = f' style="--ms-least:{math.ceil(READABLE * width / least)}px"' if least else ""
     root = f"fill:none;stroke:{variable(INK)};stroke-linecap:round;stroke-linejoin:round;font-family:{FAMILY}"
     return (
         f'<svg width="100%" viewBox="0 0 {number(width)} {number(height)}" xmlns="http://www.w3.org/2000/svg" '
-        f'class="ms-drawing" role="img" aria-labelledby="{PREFIX}-t {PREFIX}-d">'
+        f'class="ms-drawing"{wide} role="img" aria-labelledby="{PREFIX}-t {PREFIX}-d">'
         f'<title id="{PREFIX}-t">{escape(title)}</title><desc id="{PREFIX}-d">{escape(description)}</desc>'
         f'<g style="{root}">{"".join(_elements(marks, height))}</g></svg>'
     )

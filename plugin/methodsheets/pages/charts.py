@@ -36,7 +36,7 @@ class Plot:
         right: int = 130,
     ) -> None:
         self.width, self.height, self.x, self.y, self.log = width, height, x, y, log
-        self.left, self.top, self.right, self.bottom = 62, 14, right, 44
+        self.left, self.top, self.right, self.bottom = 62, 14, right, 48
         self.parts: list[str] = []
 
     def at(self, x: float, y: float) -> Point:
@@ -59,7 +59,7 @@ class Plot:
         for x in xs:
             px = self.at(x, self.y[0])[0]
             self.line([(px, self.top), (px, floor)], width=0.6, colour=SOFT)
-            self.text(px, floor + 15, x_words(x), anchor="middle")
+            self.text(px, floor + 18, x_words(x), anchor="middle")
         for y in ys:
             py = self.at(self.x[0], y)[1]
             self.line([(self.left, py), (wall, py)], width=0.6, colour=SOFT)
@@ -113,6 +113,7 @@ class Plot:
         body = "".join(self.parts)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" class="ms-chart-svg" viewBox="0 0 {self.width} {self.height}" '
+            f'style="--ms-wide:{self.width}" '
             f'role="img" aria-label="{escape(description)}" font-size="12" fill="{INK}">{body}</svg>'
         )
 

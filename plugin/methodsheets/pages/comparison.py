@@ -18,6 +18,8 @@ from .answer import answer_blocks, cell_words, short_titles
 from .charts import difference_chart, time_chart
 from .my_shop import Answer, answer
 from .places import Places
+from .setup import figure
+from .summary import ROUTE_ON_A_PHONE
 from .switches import switches
 from .trouble import troubles
 from .variants import merge
@@ -67,7 +69,10 @@ def _pictures(handbook: Handbook, comparison: Comparison, places: Places) -> d.G
             drawing = known.get(key)
             caption = drawing.caption if drawing else Words("The route")
             picture = here.picture(key)
-            content.append(d.FigurePlace(picture, caption, "", here.drawing_file(picture), "compared"))
+            narrow = [one for one in known.values() if one.kind == ROUTE_ON_A_PHONE]
+            kind = "compared on-a-screen" if narrow else "compared"
+            content.append(d.FigurePlace(picture, caption, "", here.drawing_file(picture), kind))
+            content += [figure(one, here, "compared on-a-phone", linked=False) for one in narrow]
         cards.append(d.Group("card compared", tuple(content)))
     return d.Group("side-by-side", tuple(cards))
 

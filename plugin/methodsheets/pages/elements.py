@@ -50,6 +50,10 @@ def to_html(blocks: d.Blocks, islands: Islands) -> str:
     return "\n".join(map(written, root))
 
 
+FOLDED = frozenset({"index", "limits", "passes", "coordinates", "sheet-passes"})
+"""Tables whose rows are folded where there is little room: there each cell says what its column was called."""
+
+
 class _Builder:
     """Builds elements; remembers whether it is inside a variant that is not shown at first."""
 
@@ -129,10 +133,10 @@ class _Builder:
             cell.text = self.text(column.words)
         body = SubElement(table, "tbody")
         for row in block.rows:
-            self.row(body, row, block.columns)
+            self.row(body, row, block.columns, folded=bool(FOLDED & set(block.kind.split())))
         return frame
 
-    def row(self, body: Element, row: d.Row, columns: tuple[d.Column, ...]) -> None:
+    def row(self, body: Element, row: d.Row, columns: tuple[d.Column, ...], *, folded: bool) -> None:
         element = with_attributes(SubElement(body, "tr"), row.attributes)
         if row.kind:
             element.set("class", f"ms-{row.kind}")
@@ -142,7 +146,8 @@ class _Builder:
             if index < len(columns):
                 if columns[index].number:
                     cell.set("class", "ms-number")
-                cell.set("data-label", columns[index].words)
+                if folded:
+                    cell.set("data-label", columns[index].words)
             hoisted(self.run(cell, content))
 
     def listing(self, block: d.Listing) -> Element:
@@ -232,7 +237,8 @@ class _Builder:
         """A drawing that is fetched when it comes into view; its place is kept free until then."""
         found = {"src": block.file, "alt": block.description or block.caption.metric, "loading": "lazy"}
         if self.islands.size:
-            found["width"], found["height"] = self.islands.size(block.key)
+            found["width"], found["height"], least = self.islands.size(block.key)
+            found |= {"style": least} if least else {}
         return {**found, "data-ms-drawing": block.key}
 
     def group(self, block: d.Group) -> Element:

@@ -33,11 +33,11 @@ class Islands:
     """The drawings and formulas of one page, by the number of their place.
 
     Parameters:
-        size: gives width and height of the drawing of a key, for a page that shows drawings which are files as
+        size: gives width, height and style of the drawing of a key, for a page that shows drawings which are files as
             pictures; without it every drawing stands in the page itself.
     """
 
-    def __init__(self, size: Callable[[str], tuple[str, str]] | None = None) -> None:
+    def __init__(self, size: Callable[[str], tuple[str, str, str]] | None = None) -> None:
         self.size = size
         self._figures: dict[str, str] = {}
         self._markup: dict[str, str] = {}

@@ -16,6 +16,9 @@ from html import escape
 _FOR = re.compile(r'<([a-z][a-z0-9]*)\b[^>]*\sdata-ms-for="([^"]*)"[^>]*>')
 _RADIO = re.compile(r'<input\b[^>]*\bname="ms-workshop"[^>]*>')
 
+PLACE = "ms "
+"""Begins a comment in the page: here stands what other workshops see. A comment costs no element."""
+
 Put = Callable[[str], str]
 """Fills the places of drawings and formulas within some markup."""
 
@@ -100,7 +103,7 @@ class Waiting:
                 self._variants.setdefault(shop, {})[place] = (f"{place}-{number}", filled)
             if self.workshop in shops:
                 here += filled
-        return here if self.workshop else f'<div data-ms-place="{place}" hidden></div>'
+        return here if self.workshop else f"<!--{PLACE}{place}-->"
 
     def elsewhere(self, choices: tuple[tuple[str, str], ...]) -> str:
         """Where the script finds what other workshops see, and links to their pages where no script runs."""
@@ -125,19 +128,18 @@ class Waiting:
             return later.whole(put)
         if later not in self._parts:
             self._parts[later] = tuple(self._number(put(piece.html)) for piece in later.pieces)
-        pairs = zip(self._parts[later], later.pieces, strict=True)
-        said = escape(" ".join("@".join((str(number), *piece.workshops)) for number, piece in pairs))
+        number = self._place(later)
         return (
-            f'<details class="{later.kind}" data-search-exclude="" data-ms-later="{said}">{later.line}'
-            f'<p class="ms-later"><a href="{escape(self.address)}#{self._place(later)}">{escape(later.title)},'
-            " on a page of its own</a></p></details>"
+            f'<details class="{later.kind}" data-ms-later="{number}">{later.line}'
+            f'<a class="ms-later" href="{escape(self.address)}#part-{number}">{escape(later.title)},'
+            " on a page of its own</a></details>"
         )
 
     def _number(self, html: str) -> int:
         return self._numbers.setdefault(html, len(self._numbers))
 
-    def _place(self, later: Later) -> str:
-        return f"part-{list(self._parts).index(later) + 1}"
+    def _place(self, later: Later) -> int:
+        return list(self._parts).index(later) + 1
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -145,8 +147,17 @@ class Waiting:
         return tuple(self._numbers)
 
     def script(self) -> str:
-        """The file that tells the pieces to the script of the page."""
-        return _told(self.pieces)
+        """The file that tells the script of the page all pieces, and which of them are for each place, counted from 1.
+
+        A place names its pieces by number, each with the workshops that it is for: "0@small 1@large@inch".
+        """
+        places = [
+            " ".join(
+                "@".join((str(number), *piece.workshops)) for number, piece in zip(numbers, later.pieces, strict=True)
+            )
+            for later, numbers in self._parts.items()
+        ]
+        return _told({"places": places, "pieces": self.pieces})
 
     def plain(self, shops: Callable[[Iterable[str]], str]) -> str:
         """The content of the plain page; a piece that stood further up already is linked to.
@@ -157,7 +168,7 @@ class Waiting:
         out: list[str] = []
         said: set[int] = set()
         for later, numbers in self._parts.items():
-            out.append(f'<section id="{self._place(later)}"><h2>{escape(later.title)}</h2>')
+            out.append(f'<section id="part-{self._place(later)}"><h2>{escape(later.title)}</h2>')
             for number, piece in zip(numbers, later.pieces, strict=True):
                 if piece.workshops:
                     out.append(f"<p><em>In {escape(shops(piece.workshops))}:</em></p>")

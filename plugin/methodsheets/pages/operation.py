@@ -63,7 +63,7 @@ def split_facts(operation: Operation) -> tuple[list[Fact], list[Fact]]:
 
 
 def _head(operation: Operation) -> d.Group:
-    lines: list[d.Block] = [d.Paragraph((d.Span("balloon", d.words(str(operation.number))),), kind="op-number")]
+    lines: list[d.Block] = [d.Paragraph(d.words(str(operation.number)), kind="balloon op-number")]
     lines.append(d.Paragraph((d.Strong(d.words(operation.words)),), kind="op-words"))
     if operation.tool:
         lines.append(d.Paragraph(d.words(wording.sentence(operation.tool)), kind="op-tool"))

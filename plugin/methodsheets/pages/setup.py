@@ -14,7 +14,7 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
     head = d.Group(
         "setup-head",
         (
-            d.Paragraph((d.Span("setup-mark", d.words(f"Set-up {setup.number}")),), kind="setup-number"),
+            d.Paragraph(d.words(f"Set-up {setup.number}"), kind="setup-mark"),
             d.Paragraph((d.Strong(d.words(wording.sentence(setup.words))),), kind="setup-words"),
             d.Paragraph(d.words(wording.sentence(setup.machine_name)), kind="setup-machine"),
         ),

@@ -27,6 +27,8 @@ RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "
 """Names of pages of the handbook itself, which no method's page may take."""
 
 _SIZE = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
+_LEAST = re.compile(r'<svg [^>]*style="(--ms-least:\d+px)"')
+"""How wide a drawing must be on a screen for its lettering to be read."""
 
 
 @dataclass(frozen=True)
@@ -149,11 +151,12 @@ class Site:
             self._same[key] = self._looks.setdefault(alike, key)
         return self._same[key]
 
-    def picture_size(self, key: str) -> tuple[str, str]:
-        """Width and height of a drawing as a picture on a page, in whole pixels of its ratio."""
-        found = _SIZE.search(self.handbook.svg(key))
+    def picture_size(self, key: str) -> tuple[str, str, str]:
+        """Width and height of a drawing as a picture, in whole pixels of its ratio; the style of its root."""
+        svg = self.handbook.svg(key)
+        found, said = _SIZE.search(svg), _LEAST.search(svg)
         width, height = (float(found[1]), float(found[2])) if found else (4.0, 3.0)
-        return f"{width * 10:.0f}", f"{height * 10:.0f}"
+        return f"{width * 10:.0f}", f"{height * 10:.0f}", said[1] if said else ""
 
     # Trees
 

@@ -18,7 +18,7 @@ function fetchBeside(address, then, failed) {
   script.src = address;
   document.head.appendChild(script);
 }
-function piece(pieces, said) {
+function piece(pieces, said) { /* one entry of a place: "0@small" */
   var words = said.split("@"), part = document.createElement("div");
   part.innerHTML = pieces[Number(words[0])] || "";
   if (words.length > 1) part.setAttribute("data-ms-for", words.slice(1).join(" "));
@@ -32,12 +32,12 @@ window.addEventListener("beforeprint", function () { onPaper = true; });
 window.addEventListener("afterprint", function () { onPaper = false; });
 function openLater(details) {
   if (onPaper) return;
-  var place = one(".ms-later", details), link = place && one("a", place), said = details.getAttribute("data-ms-later");
-  if (!link || !said) return;
-  fetchBeside(link.href.split("#")[0].replace(/\.html$/, ".js"), function (pieces) {
-    if (!place.parentNode) return;
-    said.split(" ").forEach(function (one) { place.parentNode.insertBefore(piece(pieces, one), place); });
-    place.remove();
+  var link = one("a.ms-later", details);
+  if (!link) return;
+  fetchBeside(link.href.split("#")[0].replace(/\.html$/, ".js"), function (told) {
+    if (!link.parentNode) return;
+    told.places[details.getAttribute("data-ms-later") - 1].split(" ").forEach(function (said) { details.insertBefore(piece(told.pieces, said), link); });
+    link.remove();
     applyUnits(details);
     widened(details);
   });

@@ -3,7 +3,7 @@
 document.addEventListener("change", function (event) {
   var target = event.target, action = target.getAttribute && target.getAttribute("data-ms-do");
   if (target.name === "ms-units") { keep("units", target.value); applyUnits(); }
-  else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(function () { applyUnits(); filterIndex(); }); }
+  else if (target.name === "ms-workshop") { keep("workshop", target.value); applyWorkshop(function () { applyUnits(); filterIndex(); widened(document); }); }
   else if (action === "paper") setPaper(target.value);
   else if (action === "only-setup") onlySetup(target.value);
   else if (action === "parts") { write("parts", parseInt(target.value, 10) || null); fillSheet(); }
@@ -37,21 +37,23 @@ document.addEventListener("click", function (event) {
 });
 window.addEventListener("storage", function (event) {
   if (event.key === "methodsheets:units") applyUnits();
-  else if (event.key === "methodsheets:workshop") applyWorkshop(function () { applyUnits(); });
+  else if (event.key === "methodsheets:workshop") applyWorkshop(function () { applyUnits(); widened(document); });
   else if (sheet() && event.key === "methodsheets:" + sheetKey()) { delete memory[sheetKey()]; fillSheet(); }
 });
 
-/* What is wider than its place is scrolled by keyboard too; the theme's search gets the name that it lacks. */
+/* What is wider than its place is scrolled by keyboard too, and nothing else is stopped at; the theme's search gets the name that it lacks. */
 document.addEventListener("toggle", function (event) {
   if (!event.target.open) return;
   openLater(event.target);
   widened(event.target);
 }, true);
 function widened(part) {
-  all("p.ms-formula", part).forEach(function (line) {
-    if (line.scrollWidth <= line.clientWidth) return;
+  all("p.ms-formula, .ms-drawing, .ms-scroll", part).forEach(function (line) {
+    if (line.scrollWidth <= line.clientWidth) { if (line.clientWidth) line.removeAttribute("tabindex"); return; }
     line.tabIndex = 0;
+    if (line.matches(".ms-scroll")) return;
     line.setAttribute("role", "group");
-    line.setAttribute("aria-label", "Formula");
+    line.setAttribute("aria-label", line.matches("p") ? "Formula" : "Drawing, wider than the screen");
   });
 }
+["load", "resize"].forEach(function (name) { window.addEventListener(name, function () { widened(document); }); });

@@ -22,7 +22,9 @@ function bring(shop, then) {
   fetchBeside(address + ".js", function (pieces) {
     if (from.getAttribute("data-ms-there").split(" ").indexOf(shop) < 0) {
       from.setAttribute("data-ms-there", from.getAttribute("data-ms-there") + " " + shop);
-      all("[data-ms-place]").forEach(function (place) { putIn(place, pieces[place.getAttribute("data-ms-place")]); });
+      var places = commented();
+      if (!places.length) { location.replace(address + ".html"); return; } /* a host that strips comments: the page for that workshop */
+      places.forEach(function (place) { putIn(place, pieces[place.data.slice(3)]); });
     }
     then();
   }, function () {
@@ -31,11 +33,18 @@ function bring(shop, then) {
     window.alert("The file of that workshop is missing beside this page: " + address + ".js");
   });
 }
+function commented() {
+  var walker = document.createTreeWalker(document.body, NodeFilter.SHOW_COMMENT), found = [];
+  while (walker.nextNode()) if (walker.currentNode.data.indexOf("ms ") === 0) found.push(walker.currentNode);
+  return found;
+}
 function putIn(place, told) {
-  var there = place.getAttribute("data-ms-there") || "";
-  if (!told || there.split(" ").indexOf(told[0]) >= 0) return; /* two workshops may share it */
-  place.insertAdjacentHTML("beforebegin", told[1]);
-  place.setAttribute("data-ms-there", there + " " + told[0]);
+  var there = place.there || (place.there = []);
+  if (!told || there.indexOf(told[0]) >= 0) return; /* two workshops may share it */
+  var spot = place.parentNode.insertBefore(document.createElement("span"), place);
+  spot.insertAdjacentHTML("beforebegin", told[1]);
+  spot.remove();
+  there.push(told[0]);
 }
 
 /* Paper shows what no reader has scrolled to. */

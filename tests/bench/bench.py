@@ -25,6 +25,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "pages"))
 
 from made_up import SITE, method, write_handbook
+from opening import PLAIN, opened, pages_of
 from weighing import weight
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -119,6 +120,22 @@ def heaviest(site: Path) -> list[Line]:
     return [
         Line("heaviest page of the demo", f"{bytes_ / 1000:.0f} kB", "<= 300 kB", "150 kB"),
         Line("its elements", f"{elements}", "<= 5000", "2500"),
+        *tablet(site),
+    ]
+
+
+def tablet(site: Path) -> list[Line]:
+    """How the pages of the demo open on a slow tablet; nothing where there is no browser."""
+    say("pages on a slow tablet")
+    try:
+        found = opened(site, pages_of(site))
+    except ImportError:
+        return []
+    worst = max(found, key=lambda one: one.moved)
+    return [
+        Line("ready on a slow tablet", f"{found[0].ready:.1f} s ({found[0].page})", "<= 1 s", "0.5 s"),
+        Line("a plain page there", f"{next(one.ready for one in found if one.page == PLAIN):.1f} s", "", ""),
+        Line("moves while it is read", f"{worst.moved:.3f} ({worst.page})", "<= 0.05", "0"),
     ]
 
 

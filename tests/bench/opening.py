@@ -15,6 +15,8 @@ from typing import Any
 
 SLOWER = 4
 """A slow tablet's time / this machine's."""
+PLAIN = "keeping.html"
+"""A page of words alone: what the theme asks for."""
 TABLET = {"width": 820, "height": 1180}
 BROWSERS = ("/usr/bin/chromium", "/usr/bin/chromium-browser")
 
@@ -65,17 +67,19 @@ def _one(context: Any, site: Path, path: Path) -> Opened:
 
 def _busy(asked: Any) -> float:
     """Seconds for which the main thread of the page has run."""
-    return next(float(one["value"]) for one in asked.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration")
+    return next(
+        float(one["value"]) for one in asked.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration"
+    )
 
 
-def methods_of(site: Path) -> list[Path]:
-    """Pages of methods and their bench sheets, the list, and the comparisons."""
+def pages_of(site: Path) -> list[Path]:
+    """Pages of methods and their bench sheets, the list, the comparisons, and a plain page of words."""
     methods = [page for page in site.glob("methods/*.html") if (page.parent / page.stem / "bench.html").exists()]
     sheets = [page.parent / page.stem / "bench.html" for page in methods]
-    return [*methods, *sheets, site / "methods/index.html", *site.glob("methods/compare/*.html")]
+    return [*methods, *sheets, site / PLAIN, site / "methods/index.html", *site.glob("methods/compare/*.html")]
 
 
 if __name__ == "__main__":
     SITE = Path(sys.argv[1] if len(sys.argv) > 1 else "site").resolve()
-    for one in opened(SITE, methods_of(SITE)):
+    for one in opened(SITE, pages_of(SITE)):
         print(f"{one.page:55} ready {one.ready:5.2f} s  moved {one.moved:.3f}", flush=True)

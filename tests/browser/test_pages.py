@@ -68,10 +68,16 @@ def seen(page, selector):
     return page.evaluate(script, selector)
 
 
+MOVED = """() => new Promise(done => { new PerformanceObserver(list => done(list.getEntries().reduce((sum, one) =>
+  sum + one.value, 0))).observe({type: 'layout-shift', buffered: true}); setTimeout(() => done(0), 100); })"""
+"""How much of the window moved while the page came: the sum of the layout shifts."""
+
+
 @pytest.mark.parametrize("kind", KINDS)
-def test_nothing_is_said_in_the_console_and_no_other_host_is_asked(visit, kind):
+def test_nothing_is_said_in_the_console_nothing_moves_and_no_other_host_is_asked(visit, kind):
     page = visit(KINDS[kind], settled=True)
     assert page.said == []
+    assert page.evaluate(MOVED) <= 0.05
     assert [url for url in page.asked if not url.startswith(("file:", "data:", "blob:", "about:"))] == []
 
 

@@ -49,6 +49,7 @@ document.addEventListener("toggle", function (event) {
 }, true);
 function widened(part) {
   all("p.ms-formula, .ms-drawing, .ms-scroll", part).forEach(function (line) {
+    if (line.checkVisibility && !line.checkVisibility({ contentVisibilityAuto: true })) return; /* not laid out yet */
     if (line.scrollWidth <= line.clientWidth) { if (line.clientWidth) line.removeAttribute("tabindex"); return; }
     line.tabIndex = 0;
     if (line.matches(".ms-scroll")) return;
@@ -56,4 +57,5 @@ function widened(part) {
     line.setAttribute("aria-label", line.matches("p") ? "Formula" : "Drawing, wider than the screen");
   });
 }
+document.addEventListener("contentvisibilityautostatechange", function (event) { if (!event.skipped) widened(event.target); }, true);
 ["load", "resize"].forEach(function (name) { window.addEventListener(name, function () { widened(document); }); });

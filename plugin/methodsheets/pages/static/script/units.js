@@ -16,7 +16,10 @@ function show(element, text) {
 function applyUnits(part) {
   var inch = units() === "inch";
   all(".ms-q[data-inch]", part).forEach(function (element) {
-    if (!element.hasAttribute("data-metric")) element.setAttribute("data-metric", element.textContent);
+    if (!element.hasAttribute("data-metric")) {
+      if (!inch) return; /* it stands there in metric, and nothing is laid out anew */
+      element.setAttribute("data-metric", element.textContent);
+    }
     show(element, element.getAttribute(inch ? "data-inch" : "data-metric"));
   });
   if (part) return;

@@ -133,8 +133,8 @@ def test_a_formula_that_is_too_wide_is_scrolled_by_keyboard(visit):
     page.add_style_tag(content=".ms-working p.ms-formula { width: 3em; }")
     page.evaluate("document.querySelector('.ms-op details.ms-working').open = true")
     line = page.locator(".ms-op details.ms-working[open] p.ms-formula").first
-    line.wait_for()
-    assert line.get_attribute("tabindex") == "0"
+    line.scroll_into_view_if_needed()
+    until(page, "document.querySelector('.ms-op details.ms-working[open] p.ms-formula').tabIndex === 0")
     assert line.get_attribute("aria-label") == "Formula"
 
 
@@ -232,7 +232,7 @@ def test_choosing_a_workshop_changes_what_it_should(visit, uri, scripts):
     def speeds():
         """Spindle speeds as they stand in the facts, in order; read without scripts of the page."""
         found = page.locator("[data-ms-fact=spindle_speed] dd .ms-num")
-        return [found.nth(index).inner_text() for index in range(found.count()) if found.nth(index).is_visible()]
+        return [found.nth(index).text_content() for index in range(found.count()) if found.nth(index).is_visible()]
 
     def expected(key):
         operations = book.entries["eccentric-two-pieces"].by_workshop[key].operations

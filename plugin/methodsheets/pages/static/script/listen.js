@@ -49,8 +49,10 @@ document.addEventListener("toggle", function (event) {
 }, true);
 function widened(part) {
   all("p.ms-formula, .ms-drawing, .ms-scroll", part).forEach(function (line) {
-    if (line.checkVisibility && !line.checkVisibility({ contentVisibilityAuto: true })) return; /* not laid out yet */
-    if (line.scrollWidth <= line.clientWidth) { if (line.clientWidth) line.removeAttribute("tabindex"); return; }
+    var unseen = line.checkVisibility && !line.checkVisibility({ contentVisibilityAuto: true }); /* not laid out yet: by what it will be */
+    var wide = unseen ? line.matches(".ms-scroll") || line.matches(".ms-drawing") && innerWidth < 640 : line.scrollWidth > line.clientWidth;
+    if (unseen && line.matches("p")) return;
+    if (!wide) { if (unseen || line.clientWidth) line.removeAttribute("tabindex"); return; }
     line.tabIndex = 0;
     if (line.matches(".ms-scroll")) return;
     line.setAttribute("role", "group");
@@ -58,4 +60,12 @@ function widened(part) {
   });
 }
 document.addEventListener("contentvisibilityautostatechange", function (event) { if (!event.skipped) widened(event.target); }, true);
+/* What was laid out only now has moved the place that was asked for: go there again until it stands. */
+function goThere(times) {
+  var place = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (!place) return;
+  place.scrollIntoView();
+  if (times) requestAnimationFrame(function () { goThere(times - 1); });
+}
+["load", "hashchange"].forEach(function (name) { window.addEventListener(name, function () { requestAnimationFrame(function () { goThere(4); }); }); });
 ["load", "resize"].forEach(function (name) { window.addEventListener(name, function () { widened(document); }); });

@@ -160,6 +160,12 @@ def test_a_ball_end_leaves_half_a_sphere() -> None:
     assert len(last.tables[-1].rows) == 12
 
 
+def test_a_taper_to_a_point() -> None:
+    last = done(THREE_JAW + op("taper: from 0 mm, to 10 mm, over 8.66 mm"))[-1]
+    assert last.volume == pytest.approx(math.pi * 8.66 * (20**2 - 5**2 / 3), rel=1e-5)
+    assert last.words.metric == "Taper from a point to Ø10 over 8.66"
+
+
 @pytest.mark.parametrize(("shape", "area"), [("square", 144.0), ("hexagon", 144 * math.sqrt(3) / 2)])
 def test_a_broached_hole(shape: str, area: float) -> None:
     last = done(THREE_JAW + op("drill: 12 mm, through") + op(f"broach: {shape} 12 mm"))[-1]

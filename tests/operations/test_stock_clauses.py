@@ -109,6 +109,11 @@ def test_a_value_that_cannot_be_is_refused(stock: str) -> None:
     assert (problem.code, problem.place.line, bool(problem.remedy)) == ("wrong-value", 4, True)
 
 
+def test_an_unknown_word_behind_a_list_is_no_more_of_the_list() -> None:
+    problem = laid(f"casting, {POINTS}, bore 10 mm").method.problems[0]
+    assert (problem.code, "`bore 10 mm`" in problem.what) == ("unknown-clause", True)
+
+
 # ------------------------------------------------------------------------------------------------ castings
 def checks(made: Evaluated, key: str) -> list[tuple[str, bool]]:
     return [(check.state, check.tight) for check in made.method.all_checks if check.key == key]

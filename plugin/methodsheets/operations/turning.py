@@ -106,20 +106,26 @@ def taper(station: Station, said: Said) -> Plan:
     if said.get("inside"):
         return _inside_taper(station, said, start, near, far)
     end, swing = start + over, station.swing(start, start + over)
-    removes(said, min(near, far), 2 * swing)
+    pointed = near == 0 and start == 0
+    if not pointed:
+        removes(said, min(near, far), 2 * swing)
     slope = (far - near) / 2 / over
     begin = start if start else -CLEAR
-    first = (max(0.0, near / 2 + slope * (begin - start)), begin)
+    first = near / 2 + slope * (begin - start)
+    corners = [(max(0.0, first), begin), (swing + CLEAR, begin), (swing + CLEAR, end), (far / 2, end)]
+    if first < 0:
+        corners.append((0.0, start - near / 2 / slope))  # it would meet the axis in front of the face
     half = math.degrees(math.atan(abs(slope)))
+    at_first = "a point" if pointed else dia(near)
     plan = Plan(
-        f"Taper from {dia(near)} to {dia(far)} over {dim(over)}",
-        [station.turned(Outline(first, (swing + CLEAR, begin), (swing + CLEAR, end), (far / 2, end)))],
+        f"Taper from {at_first} to {dia(far)} over {dim(over)}",
+        [station.turned(Outline(*corners))],
         CutData(Process.TURN, 2 * swing, 2 * swing, min(near, far), over / math.cos(math.radians(half)) + 2,
             slide="compound slide"),
         Sketch(start, end, near, 2 * swing, end_diameter=far, cut_words=number(over), diameter_words=diameter(near)),
         checks=[clear_in_front(station, start, near / 2, said)], tool_words=_knife(said), handling=3.0,
-        makes=(Made("diameter", far, -0.5), Made("diameter", near, -0.5), Made("length", over)),
-        feature=str(said.get("called", f"taper {diameter(near)} to {diameter(far)}")),
+        makes=(Made("diameter", far, -0.5), *([] if pointed else [Made("diameter", near, -0.5)]), Made("length", over)),
+        feature=str(said.get("called", f"taper {'to a point' if pointed else f'{diameter(near)} to {diameter(far)}'}")),
         reach_depth=swing - min(near, far) / 2,
         left_hand=bool(said.get("left hand")),
     )  # fmt: skip

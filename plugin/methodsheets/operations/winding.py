@@ -25,6 +25,7 @@ ON_RELEASE = "as wound on that mandrel; it grows on release"
 RELEASED = (
     "it opens as the wire's strength and the index have it: wind three coils and measure, then choose the mandrel"
 )
+HOOKS = "hooks bent sharply break before; what draws the coils together at first is not known"
 WIRE = "Wire, and a hand's length to hold"
 
 
@@ -59,11 +60,11 @@ def wind(station: Station, said: Said) -> Plan:
         f"Wind {coils:g} coils of {metal.name} {dia(wire)} on {dia(mandrel)}, {stand}", must_cut=False,
         handling=2.0, by_hand=said.get("for", 5.0 + 0.3 * coils), cautions=["spring-wire"], feature="spring",
         tool_words="mandrel", facts=[*facts, told("released", "Size after release", "not known", (), RELEASED)],
-        checks=[bears, _mandrel(station, said)],
+        checks=[*bears, _mandrel(station, said)],
     )  # fmt: skip
 
 
-def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], Check]:
+def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], list[Check]]:
     """What is told of a spring that pushes, and whether its wire bears to be pressed until the coils touch."""
     wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 2.0)
     mean, shut = said.length("on") + wire, coils * (pitch - wire)
@@ -78,27 +79,33 @@ def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], Chec
     ]
     bears = BEARS * metal.tensile_low
     words = f"{both(spring.stress, 'stress')} in the wire when the coils touch; it bears {both(bears, 'stress')}"
-    return facts, judged("spring-stress", spring.stress <= bears, words, said.place.line)
+    return facts, [judged("spring-stress", spring.stress <= bears, words, said.place.line)]
 
 
-def _pulls(said: Said, metal: Material, _pitch: float) -> tuple[list[Fact], Check]:
-    """What is told of a spring that pulls: how far it may be drawn out before its wire yields."""
+def _pulls(said: Said, metal: Material, _pitch: float) -> tuple[list[Fact], list[Check]]:
+    """What is told of a spring that pulls: its load is nobody's to judge here, so that what its wire bears is told."""
     wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 0.0)
     mean = said.length("on") + wire
     bears = PULLS * metal.tensile_low
     for_one = coil_spring(wire, mean, coils, 1.0, ends).stress
     spring, working = worked(coil_spring, wire, mean, coils, bears / for_one, ends)
-    hooks = "without its hooks; what draws the coils together at first is not known, and adds to it"
     facts = [
         fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", ON_RELEASE),
         fact("solid", "Length as it is wound", spring.solid + wire, "mm", "size", [working], "", "without its hooks"),
-        fact("most_load", "Load that its wire bears", bears / for_one, "N", "force", [working], "", hooks),
+        fact(
+            "most_load",
+            "Load that its wire bears",
+            bears / for_one,
+            "N",
+            "force",
+            [working],
+            "",
+            f"{both(bears, 'stress')}; {HOOKS}",
+        ),
         fact("most_travel", "How far that draws it", spring.travel, "mm", "size", [working]),
         fact("wire_length", WIRE, spring.wire, "mm", "length", [working], "", "and two hooks"),
     ]
-    words = f"drawn so far the wire has {both(bears, 'stress')}; hooks break first where they are bent sharply"
-    remedy = "keep its load where it is used below that, in a note for the bench"
-    return facts, judged("spring-stress", None, words, said.place.line, remedy=remedy)
+    return facts, []
 
 
 def _mandrel(station: Station, said: Said) -> Check:

@@ -233,7 +233,7 @@ def _segments(
             clause, text = _keyword(part, known)
             if number == 0 and last is None and first is not None and first.required and _alone(clause):
                 clause, text = first, part  # `hold: soft jaws` names what holds, and is no flag
-            if clause is None and last is not None and last.kind in RUNS_ON:
+            if clause is None and last is not None and _runs_on(last, part.value):
                 clause = last
             if clause is None and number == 0 and first is not None and last is None:
                 clause = first
@@ -250,6 +250,12 @@ def _segments(
                 clause = known[clause.or_angle]
             last = clause
             yield clause, text
+
+
+def _runs_on(last: Clause, text: str) -> bool:
+    """Whether a segment without a known word goes on with the clause before it; `bore 10 mm` begins one of its own."""
+    own_word = last.kind != "prose" and re.match(r"[A-Za-z][\w-]*( [A-Za-z][\w-]*)*\s+[\d.]", text) is not None
+    return last.kind in RUNS_ON and not own_word
 
 
 def _rule(first: Clause | None, known: dict[str, Clause]) -> str:

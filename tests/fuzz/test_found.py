@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -12,10 +13,14 @@ from methodfigures.tooling.tools import twist_drill
 from methodsheets.drawings.drawing_room import draw_method
 from methodsheets.handbook.work import PASSING
 from methodsheets.method import part_block
+from methodsheets.method.evaluate import evaluate_method
 from methodsheets.reading.limits import FACETS, PASSES, Limit
+from methodsheets.reading.method_file import parse_method
 from methodsheets.reading.mishap import CODE
+from methodsheets.reading.problem import Problems
+from methodsheets.workshop.reader import read_workshop
 
-from .cases import outcome, scope
+from .cases import WORKSHOPS, outcome, scope, shop
 
 TURNED = block("setup", "machine: lathe", "hold: three-jaw chuck, on 40 mm, grip 15 mm, end A out")
 VICE = block("setup", "machine: mill", "hold: machine vice, up top, towards front, grip 10 mm")
@@ -139,3 +144,52 @@ def test_a_thread_whose_coarse_one_is_in_no_table_can_be_found(name: str) -> Non
     made = work_out(method(CHUCK + block("op", f"thread: {name}, over 10 mm")))
     assert name.replace(" ", "") in made.method.found_as
     assert not [one for one in made.live.problems if one.code in PASSING]
+
+
+LONG = "9" * 5000
+OF_THE_ATTACK = {
+    "no size of a casting": ("stock: round 40 mm x 60 mm", "stock: casting 1/0 mm"),
+    "no size of a bar": ("stock: round 40 mm x 60 mm", "stock: round 1/0 mm x 60 mm"),
+    "a bar without end": ("stock: round 40 mm x 60 mm", "stock: round 1e999 mm x 60 mm"),
+    "sizes of thousands of digits": ("stock: round 40 mm x 60 mm", f"stock: round {LONG} mm x {LONG} mm"),
+    "a part of a long name": ("material: EN1A", f"material: EN1A\npart: {'p' * 300}"),
+    "a part of no letter": ("material: EN1A", 'material: EN1A\npart: "a\\0b"'),
+    "parts without end": ("material: EN1A", f"material: EN1A\nmakes: {LONG}"),
+    "a time of thousands of digits": ("face: 1 mm", f"face: 1 mm\ntime: {LONG} min"),
+    "a time without end": ("face: 1 mm", "face: 1 mm\ntime: 1e999 min"),
+    "cuts of nothing": ("face: 1 mm", "turn: to 20 mm, over 20 mm\ndepth: 1e-9 mm"),
+    "a speed without end": ("face: 1 mm", "face: 1 mm\nspeed: 1e999 1/min"),
+    "four circles of holes": ("face: 1 mm\n```", "drill: 1 mm, deep 5 mm, on circle 30 mm, divide 400\n```\n" * 4),
+    "lists that double": ("```setup", "```calc\na = [1, 1]\n" + "".join(f"{b} = [{a}, {a}, {a}]\n" for a, b in zip(
+        "abcdefghijklmnopq", "bcdefghijklmnopqr", strict=True)) + "```\n\n```setup"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", OF_THE_ATTACK)
+def test_what_took_a_build_down_is_told_of_its_file(name: str) -> None:
+    """Each of them ended the build, or held it for a minute, before there were doors and limits."""
+    before, after = OF_THE_ATTACK[name]
+    text = method(CHUCK + block("op", "face: 1 mm"))
+    assert before in text
+    problems = Problems()
+    found = parse_method(text.replace(before, after), "bush.md", problems)
+    if found is not None:
+        problems = evaluate_method(found, shop(), lambda slug: None, problems).live.problems
+    assert [str(one) for one in problems if one.code in PASSING] == []
+    assert [one.place.path for one in problems if name != "a part of a long name"][:1] in ([], ["bush.md"])
+    assert all(len(str(one)) < 1000 for one in problems)
+
+
+@pytest.mark.parametrize("number", ["1e999", "-1", "0", "1/0", "nan"])
+def test_no_number_of_a_workshop_takes_it_down(number: str, tmp_path: Path) -> None:
+    """Every number of the demo's workshops is exchanged: circles of 0 holes, ratios and flutes without end."""
+    text = method(CHUCK + block("op", "drill: 8 mm, deep 20 mm, on circle 20 mm, divide 7"))
+    for key, whole in enumerate(WORKSHOPS):
+        (tmp_path / f"{key}.yml").write_text(re.sub(r"(?<=[ {\[])\d+(?:\.\d+)?(?=[ ,\n}\]])", number, whole), "utf-8")
+        problems = Problems()
+        spoilt = read_workshop(tmp_path / f"{key}.yml", tmp_path, problems, "shop.yml")
+        assert len(problems)
+        found = parse_method(text, "bush.md", problems)
+        if spoilt is not None and found is not None:
+            problems = evaluate_method(found, spoilt, lambda slug: None, problems).live.problems
+        assert [str(one) for one in problems if one.code in PASSING] == []

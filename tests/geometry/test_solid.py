@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from methodsheets.geometry import Axis, Frame, Outline, Solid, SolidKernel, compare
-from methodsheets.geometry.solid import GeometryError
+from methodsheets.geometry.solid import GeometryError, _winding
 
 SIZE = st.floats(0.5, 40)
 few = settings(max_examples=30, deadline=None)
@@ -210,3 +210,19 @@ def test_pieces_of_two_jobs_can_be_joined(kernel):
     ring = other.tube(10, 5, 0, 10, "ring")
     both = kernel.cylinder(5, 0, 30, "spindle") + ring
     assert {s.operation for s in both.mesh().surfaces} == {"spindle", "ring"}
+
+
+def test_inside_is_told_alike_by_a_ray_and_by_solid_angles() -> None:
+    """Also on the skin, on edges and at corners, where the ray cannot tell and the angles are asked."""
+    kernel, rng = SolidKernel(), np.random.default_rng(1)
+    body = kernel.box((0, 0, 0), (30, 20, 10), "stock") - kernel.cylinder(
+        4, -1, 7, "hole", Axis.through((12, 10, 0), (0, 0, 1))
+    )
+    body = body - kernel.cylinder(2, -1, 40, "across", Axis.through((0, 10, 5), (1, 0, 0)))
+    grid = np.stack(np.meshgrid([0, 12, 16, 30], [0, 8, 10, 20], [0, 5, 7, 10]), axis=-1).reshape(-1, 3)
+    points = np.concatenate([rng.uniform((-1, -1, -1), (31, 21, 11), (300, 3)), grid.astype(float)])
+    corners, (low, high) = body.mesh().corners, body.bounds
+    in_box = ((points >= low) & (points <= high)).all(axis=1)
+    angles = [bool(near) and _winding(corners - point) > 0.5 for point, near in zip(points, in_box, strict=True)]
+    assert body.contains(points).tolist() == angles
+    assert 100 < sum(angles) < 250

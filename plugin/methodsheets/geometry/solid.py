@@ -221,15 +221,18 @@ class Solid:
     def contains(self, points: Array) -> Mask:
         """(n,) bool: which of the points (n, 3) lie inside; undecided for points on the skin.
 
-        Adds up the solid angles under which the facets are seen.
+        Counts the facets that a ray from the point goes out through; where it begins on one, or nearly so, the solid
+        angles under which all are seen are added up, which takes ten times as long.
         """
         inside = np.zeros(len(points), bool)
         if self.empty:
             return inside
         low, high = self.bounds
         corners = self.mesh().corners
+        turned, spots = corners @ CROOKED, points @ CROOKED
         for i in np.flatnonzero(((points >= low) & (points <= high)).all(axis=1)):
-            inside[i] = _winding(corners - points[i]) > 0.5
+            count = _goes_out(turned - spots[i])
+            inside[i] = (_winding(corners - points[i]) > 0.5) if count is None else count > 0
         return inside
 
     def holds(self, where: Sequence[float]) -> bool:
@@ -247,6 +250,29 @@ class Solid:
         if work_out not in self._known:
             self._known[work_out] = work_out(self.mesh())
         return self._known[work_out]
+
+
+CROOKED = np.linalg.qr(np.array([[0.83, 0.29, 0.31], [-0.37, 0.71, 0.53], [0.13, -0.61, 0.79]]))[0]
+"""Axes that no edge of a workpiece is parallel to, so that a ray along the third of them meets none end on."""
+ON_SKIN = 1e-6
+"""mm: nearer than this a ray cannot tell on which side of a facet it begins."""
+ON_EDGE = 1e-9
+"""mm²: below this it cannot tell on which side of an edge it goes by."""
+
+
+def _goes_out(corners: Array) -> int | None:
+    """How many facets more a ray from the origin along the third axis leaves through than enters; None on the skin."""
+    x, y, z = corners[:, :, 0], corners[:, :, 1], corners[:, :, 2]
+    after = [1, 2, 0]
+    sides = x * y[:, after] - x[:, after] * y  # an edge's two facets get the same number with the sign changed
+    met = np.flatnonzero((sides > -ON_EDGE).all(axis=1) | (sides < ON_EDGE).all(axis=1))
+    sides, whole = sides[met], sides[met].sum(axis=1)
+    if (np.abs(sides) < ON_EDGE).any():
+        return None
+    at = (sides[:, after] * z[met]).sum(axis=1) / whole
+    if (np.abs(at) < ON_SKIN).any():
+        return None
+    return int(np.sign(whole[at > 0]).sum())
 
 
 def _winding(corners: Array) -> float:

@@ -14,7 +14,7 @@ from methodsheets.operations.joining import HOW
 from methodsheets.vocabulary.securing import Securing
 
 PLUG = block("setup", "piece: plug", "stock: round 10 mm x 22 mm", "machine: lathe",
-             "hold: three-jaw chuck, on 10 mm, grip 10 mm, end A out") + block("op", "face: 1 mm")  # fmt: skip
+             "hold: three-jaw chuck, on 10 mm, grip 10 mm, end A out") + block("op", "deburr: ends")  # fmt: skip
 STAGES = {
     "on the axis": ("end A up", "round 40 mm x 60 mm", ""),
     "off the axis": ("end A up", "round 40 mm x 60 mm", ", on radius 10 mm, at 30 deg"),

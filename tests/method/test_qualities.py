@@ -133,10 +133,10 @@ def with_quality(asked: str, made: str, spoil: str, where: tuple[str, ...]) -> l
     part = block(
         "part",
         f"- round: {last} mm, over 30 mm",
-        "- round: 20 mm, from 30 mm, over 9 mm",
+        "- round: 20 mm, from 30 mm, over 10 mm",
         *([f"- {asked}"] if asked else []),
     )
-    body = part + block("setup", *LATHE) + block("op", "face: 1 mm") + block("op", "turn: to 18 mm, over 30 mm")
+    body = part + block("setup", *LATHE) + block("op", "turn: to 18 mm, over 30 mm")
     body += (block("setup", *where) if where is HEARTH else "") + block("op", made)
     body += (block("setup", *LATHE) if where is HEARTH and last == 16 else "") + (block("op", spoil) if spoil else "")
     made_of = work_out(method(body, stock="round 20 mm x 40 mm", material="silver steel")).method
@@ -149,7 +149,7 @@ def test_each_is_found_that_nobody_asked_for_and_that_was_spoilt(quality: Qualit
     """Walks the table of qualities. A finish is asked of the surface: smoother than asked for is no fault."""
     made, spoil, where, says = FAMILY[quality]
     finish = quality is Quality.FINISH
-    asked = "finish: 0.2 um, from 0 mm, over 30 mm" if finish else made
+    asked = "finish: 0.2 um, from 1 mm, over 28 mm" if finish else made
     assert with_quality(asked, made, "", where) == []
     alone = with_quality("", made, "", where)
     assert [words for words in alone if "the part does not ask for it" in words] == alone
@@ -163,7 +163,7 @@ def test_each_is_found_that_nobody_asked_for_and_that_was_spoilt(quality: Qualit
 def test_a_knurl_of_which_a_later_cut_leaves_a_part() -> None:
     made = FAMILY[Quality.KNURL][0]
     (told,) = (words for words in with_quality(made, made, "turn: to 17 mm, over 10 mm", LATHE) if "knurl" in words)
-    assert "long and not 10, as operation 40 leaves it" in told
+    assert "long and not 10, as operation 30 leaves it" in told
 
 
 def test_a_thread_that_nobody_asked_for() -> None:

@@ -78,3 +78,21 @@ def test_the_comparison_says_what_the_bar_left_in_is_worth_and_what_each_costs()
             assert isinstance(cell, Measure)
             hours = (method.totals.setting_minutes + parts * each) / 60
             assert cell.value == pytest.approx(15 * hours + parts * bar, rel=1e-3)
+
+
+def test_a_machine_that_costs_more_is_reckoned_by_its_own_hour() -> None:
+    """`rates` may say what an hour at one machine costs: its minutes count by that, all others by the hour."""
+    method = made(BUILT).method
+    assert method.totals is not None
+    minutes = {key: (once, each) for key, once, each in method.totals.machine_minutes}
+    assert sum(once for once, _ in minutes.values()) == pytest.approx(method.totals.setting_minutes)
+    each = method.totals.cutting_minutes + method.totals.handling_minutes
+    assert sum(each for _, each in minutes.values()) == pytest.approx(each)
+    (lathe,) = (key for key in minutes if key == "lathe")
+    shop = WorkshopCard("small", "Small", "", "metric", "small.yml", hour=15.0, machine_hours=((lathe, 20.0),))
+    rows = {row.label: row for row in compare("swing-shaft", [Candidate(method)] * 2, shop).rows}
+    found = rows["Cost of the time, 4 parts"].values[0]
+    assert isinstance(found, Measure)
+    once, each_there = minutes[lathe]
+    whole = method.totals.setting_minutes + 4 * each
+    assert found.value == pytest.approx((15 * whole + 5 * (once + 4 * each_there)) / 60)

@@ -69,6 +69,8 @@ def problems_of(text: str) -> list[str]:
          "shop.yml:5:20: `sizes` lists more than 2000 sizes; give a coarser step"),
         (LATHE + "units: furlongs\n", "shop.yml:4:8: `furlongs` is no units of a workshop; known: `inch`, `metric`"),
         (LATHE + "rates: 12 money\n", "shop.yml:4:1: `rates` holds no keys of its own (got `12 money`)"),
+        (LATHE + "rates:\n  machines: {mill: 20 money}\n",
+         "shop.yml:4:1: an hour at `mill` has a price, and the workshop has no such machine; machines here: lathe"),
         (LATHE + "rates:\n  materials: {mild steel: 3 money, mild stell: 3 money}\n",
          "shop.yml:5:48: `mild stell` is no material, so that its price changes nothing; a price stands under any name of the "
          "table of materials; did you mean mild steel"),

@@ -32,6 +32,7 @@ def card_of(workshop: Workshop, problems: tuple[Problem, ...] = ()) -> WorkshopC
         dividing=tuple(_dividing(one) for one in workshop.rotary_tables.values()),
         currency=workshop.rates.currency,
         hour=workshop.rates.hour,
+        machine_hours=tuple(workshop.rates.machines.items()),
         problems=problems,
     )
 

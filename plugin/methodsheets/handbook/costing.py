@@ -9,7 +9,7 @@ from methodsheets.sheet.model import Method
 
 from .break_even import CLOSE, quickest, time_line
 from .lines import NOT_KNOWN, NOTHING, differ, number_of, numbers
-from .model import ComparisonRow, TimeLine
+from .model import ComparisonRow
 from .shop_cards import WorkshopCard
 
 COST = "Cost"
@@ -23,25 +23,40 @@ def cost_lines(methods: Sequence[Method], workshop: WorkshopCard, batch: int) ->
     stock = [number_of(method.totals.price) if method.totals else None for method in methods]
     if any(price is not None for price in stock):
         yield numbers(COST, "Cost of the stock", stock, "money", currency=currency, note="as the method reckons it")
-    if not workshop.hour:
+    if not workshop.hour and not workshop.machine_hours:
         return
     lines = [time_line(method) for method in methods]
-    note = f"at {workshop.hour:g} {currency} an hour".replace("  ", " ")
+    note = "; ".join(f"{where}at {money:g} {currency} an hour".replace("  ", " ") for where, money in _rates(workshop))
     for parts in dict.fromkeys((1, batch)):
         label = f"Cost of the time, {_count(parts)}"
-        row = numbers(COST, label, _of_time(lines, workshop.hour, parts), "money", currency=currency, note=note)
-        yield replace(row, better=quickest(lines, parts))
+        row = numbers(
+            COST, label, _of_time(methods, workshop, parts), "money", currency=currency, note=note, close=CLOSE
+        )
+        yield row if workshop.machine_hours else replace(row, better=quickest(lines, parts))
     for parts in dict.fromkeys((1, batch)):
-        yield _in_all(methods, _of_time(lines, workshop.hour, parts), stock, parts, currency)
+        yield _in_all(methods, _of_time(methods, workshop, parts), stock, parts, currency)
+
+
+def _rates(workshop: WorkshopCard) -> Iterator[tuple[str, float]]:
+    """('' or 'lathe ', money for an hour): what every machine costs, and those that differ."""
+    if workshop.hour:
+        yield "", workshop.hour
+    yield from ((f"{key} ", money) for key, money in workshop.machine_hours)
 
 
 def _count(parts: int) -> str:
     return "one part" if parts == 1 else f"{parts} parts"
 
 
-def _of_time(lines: Sequence[TimeLine], hour: float, parts: int) -> list[float | None]:
-    """What the time of so many parts costs each way."""
-    return [hour * line.minutes(parts) / 60 for line in lines]
+def _of_time(methods: Sequence[Method], workshop: WorkshopCard, parts: int) -> list[float | None]:
+    """What the time of so many parts costs each way: by the hour, and at the machines that differ by theirs."""
+    own = dict(workshop.machine_hours)
+    found: list[float | None] = []
+    for method in methods:
+        rows = method.totals.machine_minutes if method.totals else ()
+        differ_by = sum((own[key] - workshop.hour) * (once + parts * each) for key, once, each in rows if key in own)
+        found.append((workshop.hour * time_line(method).minutes(parts) + differ_by) / 60)
+    return found
 
 
 def _in_all(

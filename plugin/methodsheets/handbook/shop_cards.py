@@ -104,4 +104,6 @@ class WorkshopCard:
     currency: str = ""
     hour: float = 0.0
     """Money for an hour at a machine; 0 where not said."""
+    machine_hours: tuple[tuple[str, float], ...] = ()
+    """(key, money for an hour) of the machines that differ."""
     problems: tuple[Problem, ...] = ()

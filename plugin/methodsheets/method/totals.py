@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from methodsheets.formula.measure import Measure
 from methodsheets.method.balance import part_balance
@@ -45,7 +45,17 @@ def totals(job: Job) -> Totals:
         tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
         (*_part_facts(job), *balance_facts), tuple(balance_tables),
         _well_may_be(cutting, handling + setting), _well_may_be(batch * cutting, batch * handling + setting),
+        tuple(_by_machine(job, times)),
     )  # fmt: skip
+
+
+def _by_machine(job: Job, times: Mapping[str, int]) -> Iterator[tuple[str, float, float]]:
+    """(key, minutes to set up once, minutes for each part) of every machine, so that each may have its own price."""
+    for key in dict.fromkeys(setup.held.machine.key for setup in job.setups):
+        there = [setup for setup in job.setups if setup.held.machine.key == key]
+        each = sum(s.loading * times[s.piece.name] for s in there)
+        each += sum((o.worked.minutes + o.handling) * times[o.piece.name] for s in there for o in s.operations)
+        yield key, sum(s.minutes for s in there), each
 
 
 def _well_may_be(cutting: float, handling: float) -> tuple[float, float]:

@@ -256,6 +256,8 @@ class Totals:
     one_spread: tuple[float, float] | None = None
     batch_spread: tuple[float, float] | None = None
     """(least, most) minutes that these may well be: all of it is estimated."""
+    machine_minutes: tuple[tuple[str, float, float], ...] = ()
+    """(key of the machine, minutes to set up once, minutes for each part)."""
 
 
 @dataclass(frozen=True)

@@ -136,6 +136,11 @@ def _agree(workshop: Workshop, fields: Fields) -> None:
             code="workshop-empty",
         )
     known = {*workshop.machines, *(machine.kind for machine in workshop.machines.values())}
+    strange = [name for name in workshop.rates.machines if name not in workshop.machines]
+    if strange:
+        what = f"an hour at `{strange[0]}` has a price, and the workshop has no such machine"
+        remedy = f"machines here: {', '.join(sorted(workshop.machines))}"
+        problems.warning(fields.place_of("rates"), what, "", remedy, code="workshop-machine")
     for holding in workshop.holdings.values():
         strangers = [name for name in holding.machines if name not in known]
         if strangers:

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
+import difflib
 import functools
+import re
 from collections.abc import Iterator
 
 import pytest
 from tests.method.bench import THREE_JAW, block, method, work_out
 
-from methodsheets.operations.vocabulary import ALIASES, OPERATION_KEYS, SETUP_KEYS, verb_names
+from methodsheets.formula.builtins import builtins
+from methodsheets.method.asking import ASKED
+from methodsheets.method.part_features import ADDS, FINISH
+from methodsheets.operations.hold_clauses import HOLD_CLAUSES
+from methodsheets.operations.verb import ANY, TURNING
+from methodsheets.operations.vocabulary import ALIASES, OPERATION_KEYS, SETUP_KEYS, verb_names, verbs
 from methodsheets.reading.blocks import KINDS
 from methodsheets.reading.front_matter import HELP, PAGE_KEYS
 from methodsheets.reading.problem import Problem
+from methodsheets.trade.form.calculation import catalogue
+from methodsheets.vocabulary.shape import PartKey
 
 FACE = block("op", "face: 1 mm")
 KNOWN = {*verb_names(), *ALIASES, *OPERATION_KEYS, *SETUP_KEYS, *HELP, *PAGE_KEYS, *KINDS, "tags"}
@@ -27,6 +36,14 @@ def slips(word: str) -> Iterator[str]:
         word[:-1] + ("q" if word[-1] != "q" else "x"),
     }
     return iter(sorted(one for one in found if one and " ".join(one.split()) not in KNOWN))
+
+
+Pair = tuple[str, str]
+
+
+def lots(pairs: list[Pair], most: int = 150) -> list[list[Pair]]:
+    """As many as one method may have."""
+    return [pairs[start : start + most] for start in range(0, len(pairs), most)]
 
 
 @functools.cache
@@ -61,10 +78,83 @@ def test_a_key_of_the_front_matter(key: str) -> None:
         told(method(THREE_JAW + FACE, front=f"{slip}: some\n"), 6, key)
 
 
-@pytest.mark.parametrize("verb", verb_names())
-def test_a_verb(verb: str) -> None:
-    for slip in slips(verb):
-        told(method(THREE_JAW + block("op", f"{slip}: 1 mm")), 14, verb)
+def test_a_verb() -> None:
+    """All of them in one method: each operation is a problem of its own."""
+    off = [(verb, slip) for verb in verb_names() for slip in slips(verb)]
+    for some in lots(off):
+        text = method(THREE_JAW + "".join(block("op", f"{slip}: 1 mm") for _, slip in some))
+        for count, (verb, _) in enumerate(some):
+            told(text, 14 + 4 * count, verb)
+
+
+def test_a_feature_of_a_part() -> None:
+    off = [(word, slip) for word in (*ADDS, *PartKey, FINISH, *verb_names()) for slip in slips(word)]
+    text = method(block("part", *(f"- {slip}: 1 mm" for _, slip in off)) + THREE_JAW + FACE)
+    for count, (word, _) in enumerate(off):
+        told(text, 9 + count, word)
+
+
+def test_a_clause_of_a_feature() -> None:
+    off = [(str(key), clause.word, slip) for key, (_, clauses) in ADDS.items() for clause in clauses
+           for slip in slips(clause.word) if len(clause.word) > 2]  # fmt: skip
+    text = method(
+        block("part", *(f"- {key}: 30 mm, over 10 mm, {slip} 1 mm" for key, _, slip in off)) + THREE_JAW + FACE
+    )
+    for count, (_, word, _) in enumerate(off):
+        told(text, 9 + count, word)
+
+
+def test_a_name_in_a_calculation() -> None:
+    """Functions of the handbook and of the work, and a name of the block itself."""
+    known = {*builtins().functions, *catalogue(), *ASKED}
+    off = [(name, next(slips(name))) for name in sorted(known) if len(name) > 4]
+    text = method(block("calc", *(f"a{count} = {slip}(1)" for count, (_, slip) in enumerate(off))) + THREE_JAW + FACE)
+    for count, (name, _) in enumerate(off):
+        nearest(text, 9 + count, name)
+
+
+def nearest(text: str, line: int, right: str) -> None:
+    """Told with a remedy; another name may be as near as the right one, where several differ by a letter."""
+    (found,) = [one for one in problems(text) if one.place.line == line]
+    named = re.findall(r"`(\w+)`", found.remedy)
+    assert named, str(found)
+    assert right in named or difflib.SequenceMatcher(None, right, named[0]).ratio() > 0.6, str(found)
+
+
+# ------------------------------------------------------------------------------------------------ a clause as a key
+def test_a_clause_of_a_verb_written_as_a_key() -> None:
+    every = [
+        (name, clause.word)
+        for (name, frame), verb in verbs().items()
+        if frame in (TURNING, ANY)
+        for clause in verb.clauses
+    ]
+    asked = [(name, word) for name, word in dict.fromkeys(every) if word and word not in KNOWN]
+    for some in lots(asked):
+        text = method(THREE_JAW + "".join(block("op", f"{name}: 1 mm", f"{word}: 1 mm") for name, word in some))
+        for count, (name, word) in enumerate(some):
+            as_a_clause(text, 15 + 5 * count, name, word)
+
+
+def test_a_clause_of_hold_written_as_a_key() -> None:
+    for clause in (one for one in HOLD_CLAUSES if one.word):
+        text = method(block("setup", "machine: lathe", "hold: three-jaw chuck", f"{clause.word}: 1 mm") + FACE)
+        as_a_clause(text, 11, "hold", clause.word)
+
+
+def test_a_clause_of_a_feature_written_as_a_feature() -> None:
+    asked = [
+        (key, c.word) for key, (_, clauses) in ADDS.items() for c in clauses if c.word not in {*ADDS, *PartKey, *KNOWN}
+    ]
+    lines = [line for key, word in asked for line in (f"- {key}: 30 mm, over 10 mm", f"- {word}: 1 mm")]
+    text = method(block("part", *lines) + THREE_JAW + FACE)
+    for count, (key, word) in enumerate(asked):
+        as_a_clause(text, 10 + 2 * count, key, word)
+
+
+def as_a_clause(text: str, line: int, owner: str, word: str) -> None:
+    told(text, line, "")
+    assert any(f"{owner}: …, {word} …" in one.remedy for one in problems(text) if one.place.line == line), word
 
 
 @pytest.mark.parametrize("kind", sorted(KINDS))

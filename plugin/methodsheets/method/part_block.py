@@ -18,8 +18,8 @@ from methodsheets.operations.setups import face_name
 from methodsheets.operations.sizes import sizes_are_sizes
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import block_sizes
-from methodsheets.operations.vocabulary import verb_in_frame, verb_name, verb_names
-from methodsheets.operations.words import Clause, Said, read_clauses
+from methodsheets.operations.vocabulary import clauses_of, verb_in_frame, verb_name, verb_names
+from methodsheets.operations.words import Clause, Said, read_clauses, written_as_key
 from methodsheets.reading.limits import FACETS, FACETS_IN_ALL
 from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.mishap import mishap
@@ -44,6 +44,8 @@ class _Drawing:
         self.end: End = "A"
         self.up, self.towards = "", "front"
         self.block_work = False
+        self.last = ""
+        """Key of the feature before."""
         self.features: list[tuple[str, Solid]] = []
         self.lines: list[int] = []
         self.material = job.material
@@ -120,6 +122,7 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
 
 def _feature(drawing: _Drawing, entry: Entry) -> None:
     key, line = " ".join(entry.key.value.lower().split()), entry.text
+    before, drawing.last = drawing.last, key
     if key == PartKey.END:
         drawing.end = _end(line)
     elif key == PartKey.UP:
@@ -134,13 +137,20 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
     elif verb_name(key):
         _cut(drawing, verb_name(key), line)
     else:
+        drawing.last = before
         raise MethodError(
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            did_you_mean(key, (*ADDS, *PartKey, *verb_names())),
+            _as_clause(key, before) or did_you_mean(key, (*ADDS, *PartKey, FINISH, *verb_names())),
             code="unknown-feature",
         )
+
+
+def _as_clause(key: str, feature: str) -> str:
+    """What to write where a clause of the feature before stands as a key of its own."""
+    clauses = ADDS[Shape(feature)][1] if feature in ADDS else clauses_of(verb_name(feature))
+    return written_as_key(key, feature, clauses)
 
 
 def _end(line: Text) -> End:

@@ -39,6 +39,7 @@ from . import (
     winding,
 )
 from .verb import ANY, TURNING, VICE, Verb, collect
+from .words import Clause, written_as_key
 
 ALIASES: Mapping[str, str] = MappingProxyType(
     {
@@ -177,10 +178,12 @@ def find_verb(block: Block) -> tuple[str, Text]:
 def _as_clause(block: Block, key: str) -> str:
     """What to write where a clause of the verb stands as a key of its own; empty where it is none."""
     names = {name for entry in block.entries if (name := verb_name(entry.key.value))}
-    for (name, _), found in verbs().items():
-        if name in names and any(clause.word == key.lower() for clause in found.clauses):
-            return f"`{key}` is a clause: write it in the line of the verb, `{name}: …, {key} …`"
-    return ""
+    return next((said for name in names if (said := written_as_key(key, name, clauses_of(name)))), "")
+
+
+def clauses_of(name: str) -> tuple[Clause, ...]:
+    """Every clause that a verb has in one frame or another."""
+    return tuple(clause for (one, _), found in verbs().items() if one == name for clause in found.clauses)
 
 
 def verb_name(key: str) -> str:

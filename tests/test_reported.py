@@ -55,6 +55,63 @@ def test_work_that_only_stands_has_no_grip_to_assume() -> None:
     assert "assumed" not in stood.words.metric
 
 
+@pytest.mark.parametrize("hold", ["three-jaw chuck", "four-jaw chuck", "collet chuck", "mandrel"])
+def test_a_length_of_grip_without_its_size_takes_the_size_that_is_there(hold: str) -> None:
+    """`grip 15 mm` and no `on`: the size is looked for at that end, and shown as assumed."""
+    bored = setup("three-jaw chuck, end A out") + op("drill: 12 mm, through") if hold == "mandrel" else ""
+    found = made(bored + setup(f"{hold}, grip 15 mm, end B out") + op("face: 1 mm"), stock="round 16 mm x 60 mm")
+    held = found.setups[-1]
+    grip = next(fact for fact in held.facts if fact.key == "grip")
+    assert getattr(grip.value, "value", None) == 15.0
+    assert "(assumed)" in str(grip.note)
+    assert [check.state for check in held.checks if check.key == "grip"] == ["passed"]
+
+
+# ------------------------------------------------------------------------------------------------ named, and not there
+NAMED = {
+    "slot: wide 25 mm, deep 5 mm\ntool: end mill 25 mm": "tool-size",
+    "slot: wide 10 mm, deep 5 mm\ntool: end mill 12 mm": "tool-size",
+    "vee: wide 12 mm, angle 60 deg\ntool: 90 degree cutter": "tool-shape",
+}
+TURNED = {
+    "turn: to 38 mm, over 20 mm\nfeed: 2 mm": "feed",
+    "turn: to 30 mm, over 20 mm\ntool: round-nose tool": "corner",
+    "drill: 6 mm, deep 30 mm\ntool: knife tool": "tool-kind",
+    "drill: 25 mm, deep 40 mm": "tool-size",
+    "countersink: 28 mm": "tool-size",
+    "thread: M10, over 15 mm\ntool: die M10": "blank",
+}
+
+
+@pytest.mark.parametrize("line", [*NAMED, *TURNED])
+def test_a_cut_that_its_tool_cannot_make_fails(line: str) -> None:
+    if line in NAMED:
+        found = made(setup("machine vice, up top, towards front", "mill") + op(*line.split("\n")),
+                     stock="plate 60 mm x 40 mm x 20 mm")  # fmt: skip
+    else:
+        drilled = op("drill: 6 mm, deep 30 mm") if line.startswith("countersink") else ""
+        found = made(setup("three-jaw chuck, on 40 mm, grip 15 mm, end A out") + drilled + op(*line.split("\n")))
+    assert {**NAMED, **TURNED}[line] in {key for key, _ in failed(found)}
+
+
+# ------------------------------------------------------------------------------------------------ words without effect
+WITHOUT_EFFECT = {
+    "three-jaw chuck, on 40 mm, grip 15 mm, end A out, support banana": "wrong-value",
+    "machine vice, up top, towards front, grip 10 mm, outside jaws": "idle-clause",
+    "machine vice, up top, towards front, grip 10 mm, inside": "idle-clause",
+    "machine vice, up top, tilted 10 deg": "unknown-clause",
+}
+
+
+@pytest.mark.parametrize("hold", WITHOUT_EFFECT)
+def test_a_word_of_the_holding_without_effect_is_refused(hold: str) -> None:
+    vice = hold.startswith("machine")
+    stock = "plate 60 mm x 40 mm x 20 mm" if vice else "round 40 mm x 60 mm"
+    (problem,) = made(setup(hold, "mill" if vice else "lathe") + op("face: 1 mm"), stock=stock).problems
+    assert (problem.code, problem.place.line) == (WITHOUT_EFFECT[hold], 10)
+    assert problem.remedy
+
+
 def test_the_assumed_grip_leaves_room_for_the_cuts() -> None:
     found = made(SHORT + op("face: 1 mm") + op("turn: to 38 mm, over 45 mm"))
     assert not found.failed

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from methodsheets.geometry import GeometryError
+from methodsheets.method.gripping import GRIPS_A_SIZE
 from methodsheets.method.job import Job
 from methodsheets.method.piece import Piece
 from methodsheets.operations.plan import Plan
@@ -57,7 +58,7 @@ def hold_as_said(job: Job, said: Said, piece: Piece, hold_with: Callable[[Said],
     """
     held = hold_with(said)
     holder = held.holder
-    if holder is None or held.grip:
+    if holder is None or (held.grip and not _size_unsaid(held, holder)):
         return held
     blocks = tuple(later)
 
@@ -69,6 +70,11 @@ def hold_as_said(job: Job, said: Said, piece: Piece, hold_with: Callable[[Said],
     if held.holding is None:
         return held
     return _about_axis(held, holder, said, piece.work.state, hold_with, room)
+
+
+def _size_unsaid(held: Held, holder: Holder) -> bool:
+    """Whether the author says how long the work is gripped, and not on which size."""
+    return held.holding is not None and not held.holding.diameter and holder.sort.grips in GRIPS_A_SIZE
 
 
 # ------------------------------------------------------------------------------------------------ about an axis
@@ -83,7 +89,7 @@ def _about_axis(
     if not size:
         return held
     reasons = {} if "on" in said else {"on": FAR_END}
-    if "stick-out" in said:
+    if "stick-out" in said or "grip" in said:
         found = hold_with(assuming(said, {"on": size}))
         return replace(found, assumed=reasons)
     begins, there = _length_there(state, holding, size)

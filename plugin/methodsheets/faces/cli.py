@@ -172,6 +172,10 @@ def _asking(commands: Commands) -> None:
     _file(show, "file", words="method file")
     _json(show)
     _workshop(show, "key of a workshop, or `all` (default: the one it is written for)")
+    watch = _add(commands, "watch", "cli_watch.watch", "Show a method in a browser while you write it.")
+    _file(watch, "file", words="method file")
+    watch.add_argument("--port", type=int, default=8010, help="port of this machine (default: %(default)s)")
+    watch.add_argument("--open", action="store_true", help="open it in a browser")
     _add(
         commands,
         "limits",

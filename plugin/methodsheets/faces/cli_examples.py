@@ -25,6 +25,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "methodsheets show methods/guide-bush.md",
         "methodsheets show methods/guide-bush.md --workshop large --json",
     ),
+    "watch": ("methodsheets watch methods/guide-bush.md --open",),
     "limits": ("methodsheets limits > docs/limits.md",),
     "messages": ("methodsheets messages > docs/messages.md",),
     "verbs": ("methodsheets verbs", "methodsheets verbs drill"),

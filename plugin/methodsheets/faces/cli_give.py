@@ -14,7 +14,7 @@ from methodsheets.faces.command import FAILED, CommandError, as_typed, refuse_ta
 from methodsheets.faces.given import LARGEST_PAGE, is_page, read_given
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.build import build_handbook
-from methodsheets.handbook.model import Entry, Handbook
+from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.handbook.project import Project
 from methodsheets.pages.site import Site
 from methodsheets.pages.trouble import troubles
@@ -145,7 +145,7 @@ def export(options: argparse.Namespace) -> int:
     if there.exists() and source_of(door.read(there, LARGEST_PAGE).decode("utf-8", errors="replace")) is None:
         raise CommandError(f"{as_typed(there)} is there already and is no page that `export` made; name another file")
     project = project_of(options, file)
-    handbook = _with_pictures(file, project)
+    handbook = worked_out(file, project.options())
     slug = next((slug for slug, one in handbook.entries.items() if real(one.file) == real(file)), "")
     if not slug:
         raise CommandError("; ".join(str(one) for one in handbook.problems) or f"{options.file} is not a method file")
@@ -156,17 +156,17 @@ def export(options: argparse.Namespace) -> int:
     return FAILED if handbook.problems else 0
 
 
-def _with_pictures(file: Path, project: Project) -> Handbook:
-    """The handbook of one method, drawn."""
-    options = project.options(only=(file_slug(file.stem),))
+def worked_out(file: Path, options: Options) -> Handbook:
+    """The handbook of one method file."""
+    options = replace(options, only=(file_slug(file.stem),))
     known = [folder for folder in options.methods if real(file).is_relative_to(folder)]
     if not known and real(file) not in {real(one) for one in options.inside}:
         options = replace(options, inside=(*options.inside, real(file)))
     return build_handbook(options)
 
 
-def travelling_text(handbook: Handbook, slug: str) -> str:
-    """A method's page as one HTML file that needs nothing else."""
+def travelling_text(handbook: Handbook, slug: str, *, live: bool = False) -> str:
+    """A method's page as one HTML file that needs nothing else; `live` while a server loads it again."""
     from markdown import Markdown
 
     from methodsheets.faces.markdown import MethodSheetsExtension, Page
@@ -183,7 +183,7 @@ def travelling_text(handbook: Handbook, slug: str) -> str:
     )
     entry = handbook.entries[slug]
     html = markdown.convert(adorned(body_of(entry.file_text), slug, entry.own.title))
-    return travelling_page(site, slug, page.islands.fill(html, handbook.svg), photos_of(entry).get)
+    return travelling_page(site, slug, page.islands.fill(html, handbook.svg), photos_of(entry).get, live=live)
 
 
 # prepare

@@ -32,7 +32,12 @@ _OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
 
 def travelling_page(
-    site: Site, slug: str, content: str, photo: Callable[[str], Path | None] = lambda source: None
+    site: Site,
+    slug: str,
+    content: str,
+    photo: Callable[[str], Path | None] = lambda source: None,
+    *,
+    live: bool = False,
 ) -> str:
     """Return a method's whole page as one file that needs nothing else.
 
@@ -41,6 +46,7 @@ def travelling_page(
         slug: the method.
         content: the finished page content, drawings and formulas in it.
         photo: gives the file of a picture of the author's own, by its address in the content.
+        live: whether a server shows it while it is written, and loads it again.
     """
     entry = site.handbook.entries[slug]
     carried = {METHOD: (PurePosixPath(entry.path).name, _bytes_of(entry)), **_workshop_of(site, entry)}
@@ -58,7 +64,7 @@ def travelling_page(
         f'<footer class="ms-alone-foot">{foot}</footer>\n</main>\n'
         f"{packed}\n<script>{said}</script>\n</body>\n</html>\n"
     )
-    return with_policy(whole, lone_policy(said))
+    return with_policy(whole, lone_policy(said, live=live))
 
 
 SHEET = "bench-sheet"

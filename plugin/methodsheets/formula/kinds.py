@@ -142,6 +142,12 @@ def _clearance(value: float) -> str:
     return _deviation(value).removeprefix("+")
 
 
+def _clearance_inch(value: float) -> str:
+    """To a tenth of a thou; what is less than one, to a hundredth: a bending of 2 µm is not nothing."""
+    inches = value / INCH
+    return with_unit(decimals(inches, 5 if abs(inches) < 1e-4 else 4), "in")
+
+
 def _deviation_inch(value: float) -> str:
     return with_unit(decimals(value / INCH, 4, sign=True), "in")
 
@@ -248,7 +254,7 @@ _ALL = (
     Kind("upper_limit_fine", "mm", _limit_fine(-1), _inwards(5, "in", -1, INCH), "0.001 mm, down; 0.00001 in"),
     Kind("lower_limit_fine", "mm", _limit_fine(1), _inwards(5, "in", 1, INCH), "0.001 mm, up; 0.00001 in"),
     Kind("deviation", "mm", _deviation, _deviation_inch, "1 µm, with its sign"),
-    Kind("clearance", "mm", _clearance, _fixed(4, "in", INCH), "1 µm, no sign"),
+    Kind("clearance", "mm", _clearance, _clearance_inch, "1 µm, no sign"),
     Kind("roughness", "um", _figures(2, "um"), _figures(2, "µin", INCH / 1000), "2 figures"),
     Kind("feed", "mm", _length, _fixed(3, "in", INCH, fine=0.01), "0.01 mm; whole µm as they are"),
     Kind("feed_rate", "mm/min", _figures(3, "mm/min"), _figures(3, "in/min", INCH), "3 figures"),

@@ -29,7 +29,7 @@ CUTTER = 50.0
 """mm: diameter of a usual form cutter of module 1 to 2 (from memory)."""
 FLANK = 11
 """Points on each flank of a gap."""
-MODULE = Clause("module", "length", "module: pitch diameter over the number of teeth", True)
+MODULE = Clause("module", "length", "module: pitch diameter over the number of teeth; of 20 DP, `25.4 mm / 20`", True)
 TEETH = Clause("teeth", "count", "number of teeth", True)
 
 

@@ -4,7 +4,6 @@ import random
 import re
 
 from methodfigures.explain.press_fit import PressFit, draw_press_fit
-from methodfigures.explain.speed_chart import FeedChart, draw_feed_chart
 
 COUNT = 200
 
@@ -41,13 +40,3 @@ def test_the_pressing_force_is_drawn():
     words = re.findall(r"<text[^>]*>([^<]*)</text>", drawing.svg)
     assert "F" in words
     assert "F: press with 12.1 kN at most" in words
-
-
-def test_notes_of_a_feed_chart_are_drawn_beside_their_rows():
-    rows = (("roughing", 0.1, 0.3), ("parting", 0.02, 0.06))
-    bare = draw_feed_chart(FeedChart(rows, (0.05, 0.1, 0.2)))
-    noted = draw_feed_chart(FeedChart(rows, (0.05, 0.1, 0.2), {"parting": "by hand, with oil"}))
-    assert noted.clashes == bare.clashes == ()
-    assert ">by hand, with oil<" in noted.svg
-    assert "by hand, with oil" in noted.description
-    assert "by hand" not in bare.svg

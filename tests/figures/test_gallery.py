@@ -13,6 +13,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
+import methodfigures
+import methodsheets.drawings
 from methodfigures import gallery
 from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import DARK, INK, LIGHT, PAPER, ROLES
@@ -99,7 +101,7 @@ def test_ink_stands_out_on_every_area(scheme):
     assert (a + 0.05) / (b + 0.05) >= 12
 
 
-@pytest.mark.parametrize("name", ["vice", "rotary", "balance", "speed-chart"])
+@pytest.mark.parametrize("name", ["vice", "rotary", "balance", "fit-zones"])
 def test_only_known_colours(name):
     drawing = gallery.MAKERS[name]()[1]
     loose = re.findall(r"#[0-9a-fA-F]{6}", re.sub(r"var\(--ms-[a-z]+,#[0-9a-f]{6}\)", "", drawing.svg))
@@ -122,3 +124,17 @@ if __name__ == "__main__":
     GOLDEN.mkdir(exist_ok=True)
     for example in NAMES:
         Image.fromarray(raster(example)).save(GOLDEN / f"{example}.png", optimize=True)
+
+
+def test_there_is_no_figure_that_no_method_can_get():
+    """Every function that draws a figure is called by the drawing room of the plugin; its charts are made in pages."""
+    drawn = {
+        name
+        for file in Path(methodfigures.__file__).parent.rglob("*.py")
+        if file.parent.name in ("explain", "route", "part") or "setups" in file.parts
+        for name in re.findall(r"^def (draw_\w+)\(spec: ", file.read_text(encoding="utf-8"), re.MULTILINE)
+    }
+    room = Path(methodsheets.drawings.__file__).parent
+    used = " ".join(file.read_text(encoding="utf-8") for file in room.rglob("*.py"))
+    assert len(drawn) > 12
+    assert {name for name in drawn if not re.search(rf"\b{name}\b", used)} == set()

@@ -1,4 +1,4 @@
-"""Is the part in balance?  What hangs on what, the vector sum of the cuts, and the corrections in two planes."""
+"""Is the part in balance?  What hangs on what, and the vector sum of the cuts."""
 
 from __future__ import annotations
 
@@ -12,7 +12,6 @@ import shapely
 
 from methodfigures.explain.axes import even_steps, plain
 from methodfigures.paper import dimensions as dim
-from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import scale_for
 from methodfigures.paper.palette import PAPER, TINT, TOOL
@@ -20,7 +19,6 @@ from methodfigures.paper.shapes import Points, polygon
 from methodfigures.paper.sheet import FINE, NARROW, Sheet
 from methodfigures.setups.standing import direction, free_leader, free_text
 from methodfigures.solids.mesh import Mesh
-from methodfigures.solids.sections import section
 from methodfigures.solids.views import Place, ViewBook, basis, draw_look
 from methodfigures.specs import Spec
 
@@ -227,107 +225,3 @@ def _scale(sheet: Sheet, spec: StaticBalance, x0: float, k: float, most: float) 
         sheet.lines([[(x0 + v * k, y), (x0 + v * k, y + 1.6)]], NARROW, 5.0)
         sheet.text(x0 + v * k, y - 4.4, plain(v), 2.2)
     sheet.text(x0 + steps[-1] * k + 6.0, y - 4.4, spec.unit_text, 2.2, align="left")
-
-
-# ---------------------------------------------------------------------- two planes
-@dataclass(frozen=True)
-class Plane:
-    """One correction plane: `name`, its `z` in the work, unbalance in it as `amount` in g·mm and `angle` in degrees;
-    where metal is taken away is the heavy side.  `text` under its picture.
-    """
-
-    name: str
-    z: float
-    amount: float
-    angle: float
-    text: str = ""
-
-
-@dataclass(frozen=True, eq=False)
-class TwoPlaneBalance(Spec):
-    """Balance in two planes: `solids` turned about the line along z through `axis`; `planes` left and right;
-    `bearings` = z of the two bearings; `seen_text` under both pictures.
-    """
-
-    solids: tuple[Mesh, ...]
-    planes: tuple[Plane, Plane]
-    bearings: tuple[float, float]
-    axis: Vector = (0.0, 0.0)
-    seen_text: str = "seen from the right"
-    unit_text: str = "g·mm"
-    title: str = "Balance in two planes"
-    description: str = ""
-    units: str = "mm"
-    dimension_texts: Mapping[str, str] = field(default_factory=dict)
-
-
-def draw_two_plane_balance(spec: TwoPlaneBalance, book: ViewBook | None = None) -> Drawing:
-    """Elevation with both planes, and the unbalance in each; 170 mm wide."""
-    words = spec.description or " ".join(
-        f"Plane {p.name}: {p.amount:.0f} {spec.unit_text} at {p.angle:.0f} degrees. {p.text}." for p in spec.planes
-    )
-    return compose_two_plane_balance(spec, book or ViewBook()).drawing(spec.title, words)
-
-
-def compose_two_plane_balance(spec: TwoPlaneBalance, book: ViewBook) -> Sheet:
-    """The sheet of `draw_two_plane_balance` before it becomes a drawing."""
-    view = basis((0, 0, 1), (1, 0, 0))
-    v = np.concatenate([m.vertices for m in spec.solids])
-    z0, z1 = float(v[:, 2].min()), float(v[:, 2].max())
-    swing = float(np.hypot(v[:, 0] - spec.axis[0], v[:, 1] - spec.axis[1]).max())
-    k = scale_for(min(110.0 / (z1 - z0), 20.0 / swing))
-    c = np.array([85.0, 70.0 + swing * k + 6.0])
-    sheet = Sheet(170.0, c[1] + swing * k + 13.0)
-    place = Place(view, k, c - view[:2] @ np.array([*spec.axis, (z0 + z1) / 2]) * k)
-    draw_look(sheet, book.look(spec.solids, view), place, z=3.0)
-
-    def x(z: float) -> float:
-        return float(c[0] + (z - (z0 + z1) / 2) * k)
-
-    sheet.centre_line((x(z0), c[1]), (x(z1), c[1]), 4)
-    for z in spec.bearings:
-        r = min(swing, _radius_at(spec, z)) * k
-        support = polygon([(x(z), c[1] - r), (x(z) + 2.6, c[1] - r - 4.5), (x(z) - 2.6, c[1] - r - 4.5)])
-        sheet.area(support, TINT, 5.5)
-        sheet.outline(support, "narrow", 5.6, ink=False)
-    for plane, at in zip(spec.planes, (47.0, 123.0), strict=True):
-        sheet.line([(x(plane.z), c[1] - swing * k - 4), (x(plane.z), c[1] + swing * k + 4)], "phantom", 6.0, width=0.35)
-        sheet.text(x(plane.z), c[1] + swing * k + 5.5, plane.name, lettering.LARGE)
-        _polar(sheet, spec, plane, np.array([at, 38.0]))
-    words = spec.words("distance", spec.number(abs(spec.planes[1].z - spec.planes[0].z)))
-    y = c[1] - swing * k - 6.5
-    dim.linear(sheet, (x(spec.planes[0].z), y + 2), (x(spec.planes[1].z), y + 2), y, words)
-    sheet.text(85.0, 2.5, spec.seen_text)
-    return sheet
-
-
-def _radius_at(spec: TwoPlaneBalance, z: float) -> float:
-    """Radius of the work at z, from its silhouette."""
-    cut = section(spec.solids[0], basis((1, 0, 0), (0, 1, 0)), z)
-    return float(cut.bounds[2] - spec.axis[0]) if not cut.is_empty else 0.0
-
-
-def _polar(sheet: Sheet, spec: TwoPlaneBalance, plane: Plane, c: Points) -> None:
-    """The unbalance of one plane as an arrow from the axis, angles from the right anticlockwise."""
-    radius = 17.0
-    most = max(p.amount for p in spec.planes) or 1.0
-    top = even_steps(0, most * 1.05, 4)[-1]
-    top = top if top >= most else top + even_steps(0, most * 1.05, 4)[1]
-    for v in even_steps(0, top, 4)[1:]:
-        sheet.circle(c, v / top * radius, "narrow", 1.0, width=FINE, ink=False)
-    for a in range(0, 360, 30):
-        q = direction(a)
-        sheet.lines([[c, c + q * radius]], FINE, 1.0, ink=False)
-        x, y = c + q * (radius + 4.2)
-        sheet.text(x, y, f"{a}°", level="middle")
-    tip = c + direction(plane.angle) * plane.amount / top * radius
-    dim.block_arrow(sheet, c, tip, width=1.2, size=min(3.6, 0.6 * math.dist(c, tip)))
-    free_text(
-        sheet,
-        [(c[0] + radius * 0.75 + 10, c[1] + radius + 3, "left"), (c[0] - radius - 3, c[1] + radius + 2, "right")],
-        plane.name,
-        lettering.LARGE,
-    )
-    rows = lettering.wrap(plane.text, 74.0)
-    for i, words in enumerate(rows):
-        sheet.text(c[0], c[1] - radius - 9.5 - 4.0 * i, words, mask=True)

@@ -33,20 +33,9 @@ MAKERS: Mapping[str, Maker] = {
     "fit-transition": charts.one_fit,
     "press-fit": charts.press,
     "balance": charts.balance,
-    "balance-two-planes": charts.two_plane,
-    "deflection": charts.deflection,
-    "pitch-circle": setting.pitch,
-    "graduation": setting.graduation,
     "taper-slide": setting.slide,
-    "taper-set-over": setting.set_over,
-    "sine-bar": setting.sine,
     "three-wires": setting.wires,
     "three-wires-ba": setting.wires_ba,
-    "speed-chart": charts.speed,
-    "speed-chart-range": charts.speed_range,
-    "feed-chart": charts.feed,
-    "time-chart": charts.time,
-    "drift-chart": charts.drift,
 }
 """Name of an example to the function that draws it: (what it is, the drawing)."""
 

@@ -2,54 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
-from methodfigures.explain.pitch_circle import Graduation, PitchCircle, draw_graduation, draw_pitch_circle
-from methodfigures.explain.sine_bar import SineBar, draw_sine_bar
-from methodfigures.explain.taper import CompoundSlide, SetOver, draw_compound_slide, draw_set_over
+from methodfigures.explain.taper import CompoundSlide, draw_compound_slide
 from methodfigures.explain.wires import ThreeWires, draw_three_wires
 from methodfigures.paper.drawing import Drawing
 from methodfigures.setups.joining import Joint, SawCut, draw_joint, draw_saw_cut
 from methodfigures.setups.sawing import SawGap, draw_saw_gap
 from methodfigures.solids.simple_solids import rod, tube, turned
-
-
-def pitch() -> tuple[str, Drawing]:
-    """Six holes on a circle."""
-    angles = tuple(60.0 * i for i in range(6))
-    rows = tuple(
-        (
-            str(i + 1),
-            f"{a:g}°",
-            f"{24 * math.cos(math.radians(a)):.3f}".replace("-", "−"),
-            f"{24 * math.sin(math.radians(a)) + 0.0:.3f}".replace("-", "−"),
-        )
-        for i, a in enumerate(angles)
-    )
-    spec = PitchCircle(
-        24.0, 5.5, angles, ("hole", "angle", "x", "y"), rows, 70.0, hole_text="6 × Ø5.5", angle_text="60°"
-    )
-    return "Pitch circle with coordinates", draw_pitch_circle(spec)
-
-
-def graduation() -> tuple[str, Drawing]:
-    """Sixty divisions on a rim."""
-    spec = Graduation(
-        70.0,
-        60,
-        3.0,
-        4.5,
-        6.0,
-        ("0", "10", "20"),
-        width=10.0,
-        pitch_text="3.665",
-        angle_text="6°",
-        short_text="3",
-        fifth_text="4.5",
-        tenth_text="6",
-        rim_text="rim Ø70, 60 divisions",
-    )
-    return "Graduation of a rim", draw_graduation(spec)
 
 
 def slide() -> tuple[str, Drawing]:
@@ -58,41 +16,6 @@ def slide() -> tuple[str, Drawing]:
         30.0, 18.0, 40.0, 8.531, "Ø30", "Ø18", "40", "8.53°", note="set the slide to half the angle of the taper"
     )
     return "Taper with the compound slide", draw_compound_slide(spec)
-
-
-def set_over() -> tuple[str, Drawing]:
-    """A taper between centres."""
-    spec = SetOver(
-        22.0,
-        20.0,
-        80.0,
-        140.0,
-        1.75,
-        "Ø22",
-        "Ø20",
-        "80",
-        "140",
-        "set over 1.75",
-        "140 × (22 − 20) / (2 × 80) = 1.75",
-        "set-over drawn larger",
-    )
-    return "Taper with the tailstock set over", draw_set_over(spec)
-
-
-def sine() -> tuple[str, Drawing]:
-    """A taper on the sine bar."""
-    spec = SineBar(
-        100.0,
-        29.654,
-        17.25,
-        (26.0, 14.0, 40.0),
-        "100",
-        "29.654",
-        "17.25°",
-        "100 × sin 17.25° = 29.654",
-        gauge_text="reads alike at both ends",
-    )
-    return "Sine bar", draw_sine_bar(spec)
 
 
 def wires() -> tuple[str, Drawing]:

@@ -10,7 +10,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from tests.drawings import random_methods
-from tests.method.bench import demo, method, work_out
+from tests.method.bench import ROOT, demo, method, work_out
 from tests.method.test_planted_faults import ALL, home
 
 from methodfigures.paper.lanes import scale_words
@@ -101,8 +101,45 @@ def test_a_tapped_hole_has_its_thread_and_its_drill() -> None:
 def test_an_assembly_names_its_bodies_and_leaves_the_shaft_whole() -> None:
     spec = drawing_of(demo("eccentric-two-piece"), home("eccentric-two-piece"), "eccentric-two-piece")
     assert spec.front.cutting is Cutting.FULL
-    assert {"1 spindle", "2 disc", "3 pin"} <= set(words_on(spec))
+    balloons = [c.words for c in spec.front.callouts if c.item]
+    assert balloons == ["1", "2", "3"]
+    assert spec.items[0] == ("Item", "Part", "Material")
+    assert [row[:2] for row in spec.items[1:]] == [("1", "spindle"), ("2", "disc"), ("3", "pin")]
     assert {spec.names[i] for i in spec.uncut} >= {"spindle", "pin"}
+
+
+def test_an_assembly_is_taken_apart_in_its_pictorial() -> None:
+    """The largest body stays; the others go along the axis on which they sit, until nothing of them is in another."""
+    spec = drawing_of(demo("eccentric-two-piece"), home("eccentric-two-piece"), "eccentric-two-piece")
+    spindle, disc, pin = (np.array(by) for by in spec.apart)
+    assert np.abs(spindle).max() == 0
+    assert np.abs(disc[:2]).max() < 1e-6 < abs(disc[2])
+    assert abs(pin[2]) < 1e-6 < np.abs(pin[:2]).max()
+    boxes = [
+        (m.moved(by).vertices.min(0), m.moved(by).vertices.max(0))
+        for m, by in zip(spec.solids, spec.apart, strict=True)
+    ]
+    for (low, high), (other_low, other_high) in itertools.combinations(boxes, 2):
+        assert (low > other_high).any() or (high < other_low).any()
+    written = [text.text for text in compose_part(spec, ViewBook()).register.texts]
+    assert all(written.count(word) >= 1 for word in ("Item", "spindle", "disc", "pin"))
+
+
+@pytest.mark.parametrize(("slug", "told"), [("lapped-plunger", "Ra 0.4"), ("knurled-drift", "Ra 1.6")])
+def test_a_finish_that_the_part_asks_for_stands_in_its_symbol(slug: str, told: str) -> None:
+    """ISO 1302: legs at 60 degrees whose foot stands on the leader to that surface, a bar for metal removed."""
+    text = (ROOT.parent / "tests" / "methods" / f"{slug}.md").read_text(encoding="utf-8")
+    spec = drawing_of(text, home(slug), slug)
+    (note,) = [c for c in spec.front.callouts if c.surface]
+    assert note.words == told
+    assert math.hypot(*(a - b for a, b in zip(note.spot[:2], (0, 0), strict=True))) == pytest.approx(5)
+    sheet = compose_part(spec, ViewBook())
+    assert sheet.clashes() == ()
+    legs = [
+        m.vertices for m in sheet.marks if isinstance(m, PathMark) and m.vertices.shape == (4, 2) and m.codes is None
+    ]
+    rise = [math.degrees(math.atan2(*(b - a)[::-1])) for line in legs for a, b in itertools.pairwise(line)]
+    assert any(abs(angle - 60) < 0.1 for angle in rise)
 
 
 def test_many_holes_become_a_table() -> None:

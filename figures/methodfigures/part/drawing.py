@@ -19,6 +19,7 @@ from methodfigures.part.notes import Room, flights
 from methodfigures.part.picture import draw_rings, draw_view
 from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, column_step, notes_of
 from methodfigures.part.spec import PartDrawing, Side, Size
+from methodfigures.part.symbols import draw_note
 from methodfigures.solids.views import ViewBook
 
 CROWD: Final = 9.0
@@ -107,7 +108,7 @@ def _column(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> N
     x += (FIRST_LANE + LANE * (lanes - 1) + 4.0 if lanes else 0.0) + 5.0
     for note, y in column(mirrored, x, float(low[1]) + 1.0, float(high[1]) + 4.0, step):
         tip = (mirror * note.spot[0], note.spot[1])
-        dim.leader(sheet, tip, (mirror * x, y), note.words, right=right, dot=note.dot)
+        draw_note(sheet, tip, (mirror * x, y), note.words, right=right, dot=note.dot)
 
 
 def _level(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> None:
@@ -122,7 +123,7 @@ def _level(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> No
         x, level = standing.note.spot
         elbow = (standing.x, mirror * standing.y)
         note = standing.note
-        dim.leader(sheet, (x, mirror * level), elbow, note.words, right=standing.right, dot=note.dot)
+        draw_note(sheet, (x, mirror * level), elbow, note.words, right=standing.right, dot=note.dot)
 
 
 __all__ = ["compose_part", "draw_part"]

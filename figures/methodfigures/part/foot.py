@@ -67,7 +67,7 @@ def _side_by_side(spec: PartDrawing) -> bool:
 
 
 def _table_height(spec: PartDrawing) -> float:
-    rows = len(spec.limits) + (1 if spec.limits else 0) + len(spec.holes)
+    rows = len(spec.limits) + (1 if spec.limits else 0) + len(spec.holes) + len(spec.items)
     return ROW * (rows + len(_remarks(spec))) + 2.0
 
 
@@ -111,8 +111,9 @@ def _table(sheet: Sheet, spec: PartDrawing, top: float) -> None:
     limits = [(limit.name, limit.upper, limit.lower) for limit in spec.limits]
     if limits:
         y = _rows(sheet, [("Size", "not over", "not under"), *limits], x, y)
-    if spec.holes:
-        y = _rows(sheet, spec.holes, x, y)
+    for rows in (spec.holes, spec.items):
+        if rows:
+            y = _rows(sheet, rows, x, y)
     for line in _remarks(spec):
         sheet.text(x, y, line, align="left")
         y -= ROW
@@ -134,8 +135,11 @@ def _rows(sheet: Sheet, rows: Sequence[Sequence[str]], x: float, y: float) -> fl
 
 def _pictorial(sheet: Sheet, spec: PartDrawing, book: ViewBook, low: float) -> None:
     face, up = spec.pictorial
-    solids = spec.whole or spec.solids
     view = pictorial_basis(face, up)
+    if spec.apart:
+        solids = tuple(mesh.moved(by) for mesh, by in zip(spec.solids, spec.apart, strict=True))
+    else:
+        solids = spec.whole or spec.solids
     corner, other = extent(view, solids)
     wide, high = other - corner
     scale = min((PICTORIAL[0] - 20.0) / wide, PICTORIAL[1] / high)

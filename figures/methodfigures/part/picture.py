@@ -9,6 +9,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from methodfigures.paper import text as lettering
 from methodfigures.paper.shapes import Points, arc, circle, line_shapes, lines_in, lines_off, polygons, rings, strings
 from methodfigures.paper.sheet import FINE, HATCH, NARROW, WIDE, Layer, Sheet
 from methodfigures.part.details import SEEN
@@ -142,7 +143,8 @@ def _name(sheet: Sheet, one: Placed, scale: float) -> None:
     if not one.view.title:
         return
     low, high = one.box(scale)
-    sheet.text(float(low[0] + high[0]) / 2, float(low[1]) - one.margins[Side.BELOW] + 1.0, one.title)
+    y = float(low[1]) - one.margins[Side.BELOW] + 1.0 + one.title.count("\n") * lettering.HEIGHT * lettering.LEADING
+    sheet.text(float(low[0] + high[0]) / 2, y, one.title)
 
 
 def _centre_lines(sheet: Sheet, one: Placed, scale: float) -> None:

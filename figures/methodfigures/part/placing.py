@@ -16,7 +16,7 @@ from methodfigures.paper.shapes import Points
 from methodfigures.part.breaks import Squeeze
 from methodfigures.part.details import Detail, Small
 from methodfigures.part.notes import Room, height
-from methodfigures.part.spec import Side, Size, View
+from methodfigures.part.spec import Callout, Side, Size, View
 from methodfigures.solids.mesh import Floats
 
 EDGE: Final = 4.0
@@ -31,6 +31,9 @@ OVER: Final = 1.5
 """How far the centre lines of a circle run past it, mm."""
 SPOT: Final = 1.2
 """Notes of areas whose dots would touch one another, so many mm apart, are one note."""
+BALLOON: Final = "\u2007"
+SURFACE: Final = BALLOON * 2
+"""Room for a balloon on both sides of a number, and for the symbol of a surface before its words."""
 COLUMN: Final = 36.0
 """Widest line of a note beside a view."""
 
@@ -74,7 +77,7 @@ class Placed:
     @property
     def title(self) -> str:
         """Its name under it; one that stands apart says that its arrow shows whence it is seen."""
-        return f"{self.view.title}, seen from outside" if self.by_arrow and self.view.title else self.view.title
+        return f"{self.view.title},\nseen from outside" if self.by_arrow and self.view.title else self.view.title
 
     def own(self, scale: float) -> float:
         """Its scale on a sheet of another: that of a detail is its own."""
@@ -153,7 +156,7 @@ def give_margins(one: Placed, scale: float, width: float) -> None:
         over = column_step(notes) * len(notes) - float(high[1] - low[1])
         one.margins[Side.ABOVE] = max(one.margins[Side.ABOVE], 4.0 + column_step(notes), over + 9.0)
     if one.title:
-        one.margins[Side.BELOW] += 6.5
+        one.margins[Side.BELOW] += 6.5 + one.title.count("\n") * lettering.HEIGHT * lettering.LEADING
         spare = (lettering.width(one.title) - float(high[0] - low[0])) / 2
         for side in (Side.LEFT, Side.RIGHT):
             one.margins[side] = max(one.margins[side], spare)
@@ -164,13 +167,24 @@ def notes_of(one: Placed, scale: float, width: float) -> list[Note]:
     room = COLUMN if one.notes_side.upright else max(COLUMN, 0.45 * width)
     found: list[tuple[Points, str, bool]] = []
     for callout in one.view.callouts:
-        spot, words = one.spot(callout.spot, scale), callout.words
+        spot, words = one.spot(callout.spot, scale), lettered(callout)
         here = next((n for n in found if callout.area and n[2] and math.hypot(*(n[0] - spot)) < SPOT), None)
         if here is not None:
             found = [note for note in found if note is not here]
-            spot, words = here[0], f"{here[1]}, {words}"
+            spot, words = here[0], f"{here[1]}, {words}".replace(f"{BALLOON}, {BALLOON}", BALLOON)
         found.append((spot, words, callout.area))
-    return [Note((float(x), float(y)), "\n".join(lettering.wrap(w, room)), area) for (x, y), w, area in found]
+    return [Note((float(x), float(y)), _wrapped(w, room), area) for (x, y), w, area in found]
+
+
+def lettered(callout: Callout) -> str:
+    """The words of a note, with the room that its symbol takes."""
+    if callout.surface:
+        return SURFACE + callout.words
+    return f"{BALLOON}{callout.words}{BALLOON}" if callout.item else callout.words
+
+
+def _wrapped(words: str, room: float) -> str:
+    return words if words.startswith(BALLOON) else "\n".join(lettering.wrap(words, room))
 
 
 def column_step(notes: Sequence[Note]) -> float:

@@ -65,6 +65,10 @@ class Callout:
     """Whether it points at an area (a body of an assembly) and not at an edge."""
     extent: float = 0.0
     """mm: what of the thing that it names must be told apart to see it; 0 where that is no matter."""
+    surface: bool = False
+    """Whether its words stand in the symbol of a machined surface."""
+    item: bool = False
+    """Whether its words are the number of a body in the parts list, in a balloon."""
 
 
 @dataclass(frozen=True)
@@ -159,6 +163,10 @@ class PartDrawing(Spec):
     limits: tuple[LimitRow, ...] = ()
     holes: tuple[tuple[str, ...], ...] = ()
     """Table of holes: the heading, then a row for each hole."""
+    items: tuple[tuple[str, ...], ...] = ()
+    """Parts list of an assembly: the heading, then a row for each body."""
+    apart: tuple[Vector, ...] = ()
+    """How far each solid is moved in the pictorial, which is exploded then; as the solids are numbered."""
     remarks: tuple[str, ...] = ()
     block: tuple[tuple[str, str], ...] = ()
     """Title block: (label, words)."""

@@ -15,6 +15,7 @@ from methodsheets.method.done import CheckedOperation
 from methodsheets.method.job import Finished
 from methodsheets.method.piece import Piece
 from methodsheets.operations import say
+from methodsheets.operations.qualities import Given, Quality
 from methodsheets.sheet.model import Limit
 from methodsheets.workpiece.features import Features, Flat, Round, Tapered, features_of
 
@@ -153,6 +154,14 @@ class Made:
     def general(self) -> bool:
         """Whether sizes without limits were checked against the general tolerance."""
         return any(_general(limit) for done in self.makers.values() for limit in done.limits)
+
+    @cached_property
+    def finishes(self) -> tuple[Given, ...]:
+        """Every finish that the part asks for, where its surface lies in the finished work."""
+        asked, laid = self.job.asked.whole, self.job.proved.laid
+        if asked is None or laid is None:
+            return ()
+        return tuple(one.along(laid[2], one.line) for one in asked.asks if one.quality is Quality.FINISH)
 
     # ------------------------------------------------------------------------------------------------ closed ends
     def capped(self, hole: Round, high: bool) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodfigures.part.spec import LimitRow
 from methodsheets.drawings.finished.made import Made
+from methodsheets.drawings.finished.words import roughness_words
 from methodsheets.operations.say import number
 from methodsheets.sheet.model import Limit
 from methodsheets.workpiece import mass
@@ -29,15 +30,23 @@ def _name(limit: Limit) -> str:
 def remarks(made: Made) -> tuple[str, ...]:
     """What holds for the whole drawing."""
     out = ["Sizes in millimetres."]
-    bodies = made.piece.work.bodies
-    if len(bodies) > 1:
-        listed = ", ".join(f"{i + 1} {name} ({body.material})" for i, (name, body) in enumerate(bodies.items()))
-        out.append(f"Made of {listed}.")
+    out += [f"{roughness_words(asked)} where no other finish stands." for asked in made.finishes if not asked.diameter]
+    if made.block_work and len(made.piece.work.bodies) > 1:  # its views have no balloons
+        out += [f"{', '.join(row[:-1])} ({row[-1]})." for row in item_rows(made)[1:]]
     if made.general:
         out.append("Sizes without limits: ISO 2768-m.")
     if len(made.asked) > MOST_ROWS:
         out.append(f"{len(made.asked) - MOST_ROWS} more limits stand in the method.")
     return tuple(out)
+
+
+def item_rows(made: Made) -> tuple[tuple[str, ...], ...]:
+    """The parts list of an assembly (ISO 7573): heading, then item, name and material of each body."""
+    bodies = made.piece.work.bodies
+    if len(bodies) < 2:
+        return ()
+    rows = ((str(i), name, body.material) for i, (name, body) in enumerate(bodies.items(), start=1))
+    return (("Item", "Part", "Material"), *rows)
 
 
 def title_block(made: Made) -> tuple[tuple[str, str], ...]:

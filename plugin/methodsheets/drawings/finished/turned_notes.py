@@ -9,10 +9,14 @@ import numpy as np
 from methodfigures.part.spec import Callout, Cutting
 from methodsheets.drawings.finished.lying import Turned, is_taper, open_side
 from methodsheets.drawings.finished.made import NEAR, CutThread, spot
-from methodsheets.drawings.finished.words import angle_words, diameter_words, hole_words
+from methodsheets.drawings.finished.words import angle_words, diameter_words, hole_words, roughness_words
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Round, Tapered, features_of
 
+SIZE = 0.02
+"""mm on the diameter within which a surface is the one that is meant."""
+BESIDE = 0.7
+"""Share of a surface at which its finish is told: notes of its diameter point at its middle."""
 BROKEN = 0.15
 """mm: a chamfer smaller than this is a broken edge, no size of the drawing."""
 DRILL_POINT = (55.0, 70.0)
@@ -28,9 +32,26 @@ def notes(part: Turned) -> Iterable[Callout]:
         yield from _bore_notes(part, sign)
     yield from _centre_notes(part)
     yield from _edge_notes(part, sign)
+    yield from _surfaces(part, sign)
     yield from _items(part)
     for hole in part.crosswise:
         yield Callout(spot(part.mouth(hole)), _cross_words(part, hole))
+
+
+def _surfaces(part: Turned, sign: float) -> Iterable[Callout]:
+    """The finish of a surface of one diameter, on the longest stretch of it that is shown."""
+    shown = part.upright(part.made.outside) + (part.bores if part.cutting is not Cutting.NONE else [])
+    for asked in part.made.finishes:
+        low, high = asked.span or part.ends
+        spans = [
+            (min(r.high, high) - max(r.low, low), max(r.low, low), r)
+            for r in shown
+            if abs(r.diameter - asked.diameter) < SIZE
+        ]
+        length, start, r = max(spans, key=lambda one: one[:2], default=(0.0, 0.0, None))
+        if r is not None and length > NEAR:
+            z = start + BESIDE * length
+            yield Callout(part.at(z, part.height(r) + sign * r.diameter / 2), roughness_words(asked), surface=True)
 
 
 def _items(part: Turned) -> Iterable[Callout]:
@@ -38,7 +59,7 @@ def _items(part: Turned) -> Iterable[Callout]:
     bodies = part.made.piece.work.bodies
     if len(bodies) < 2:
         return
-    for number_of, (name, body) in enumerate(bodies.items(), start=1):
+    for number_of, body in enumerate(bodies.values(), start=1):
         own = features_of(body.solid)
         outer = [r for r in own.rounds if not r.inside]
         free = [r for r in part.made.outside if any(_same_round(r, o) for o in outer)] or outer
@@ -49,11 +70,11 @@ def _items(part: Turned) -> Iterable[Callout]:
             middle = (largest.diameter + bore) / 4
             place = largest.spot(0.35) + np.array(part.up) * middle
             if not part.axis.parallel(largest.axis.direction):
-                place = largest.spot()
+                place = largest.spot() + np.array([0.0, 0.0, 0.22 * largest.diameter])  # clear of notes of its own axis
         else:
             low, high = body.solid.bounds
             place = (low + high) / 2 + np.array(part.up) * 0.4 * float(high[0] - low[0])
-        yield Callout(spot(place), f"{number_of} {name}", area=True)
+        yield Callout(spot(place), str(number_of), area=True, item=True)
 
 
 def _same_round(one: Round, other: Round) -> bool:

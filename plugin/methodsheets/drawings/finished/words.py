@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.drawings.finished.made import NEAR, Made
+from methodsheets.operations.qualities import Given
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Round
 
@@ -16,6 +17,11 @@ def diameter_words(made: Made, r: Round) -> str:
     """'Ø16 f7', or 'Ø16'."""
     limit = made.limit_of(r)
     return f"{diameter(r.diameter)} {limit.fit}".strip() if limit else diameter(round(r.diameter, 4))
+
+
+def roughness_words(asked: Given) -> str:
+    """'Ra 1.6'."""
+    return f"Ra {number(asked.figures[0].value)}"
 
 
 def hole_words(made: Made, h: Round) -> str:

@@ -1,0 +1,67 @@
+"""What does a note look like: words over a landing, a surface with its roughness, an item in a balloon?"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+import shapely
+
+from methodfigures.paper import dimensions as dim
+from methodfigures.paper import text as lettering
+from methodfigures.paper.clash import Tip
+from methodfigures.paper.palette import INK, PAPER
+from methodfigures.paper.shapes import circle
+from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.part.placing import BALLOON, SURFACE
+
+SLOPE: Final = 0.5774
+"""Run to rise of the legs of the symbol of a surface: they stand at 60 degrees (ISO 1302)."""
+SHORT: Final = 2.2
+LONG: Final = 4.6
+"""mm: heights of its legs; ISO 1302 has 3.5 and 7.5 for this lettering, which is more than the stairs of notes have."""
+BALLOON_RADIUS: Final = 2.6
+RAISED: Final = 2.15
+"""mm: the middle of a balloon over the elbow of its leader."""
+Spot = tuple[float, float]
+
+
+def draw_note(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool, dot: bool) -> None:
+    """A note with its leader from the elbow to the tip; `right` = its lettering runs to the right of the elbow."""
+    if words.startswith(SURFACE):
+        dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
+        wide = lettering.width(words) + 1.0
+        _surface(sheet, elbow[0] if right else elbow[0] - wide, elbow[1], wide)
+    elif words.startswith(BALLOON):
+        _balloons(sheet, tip, elbow, words, right=right)
+    else:
+        dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
+
+
+def _surface(sheet: Sheet, left: float, y: float, wide: float) -> None:
+    """Legs and bar of a surface from which metal is removed, about its words."""
+    x = left + 0.5 + SHORT * SLOPE
+    legs = [(x - SHORT * SLOPE, y + SHORT), (x, y), (x + LONG * SLOPE, y + LONG), (left + wide, y + LONG)]
+    across = [(x - SHORT * SLOPE, y + SHORT), (x + SHORT * SLOPE, y + SHORT)]
+    sheet.lines([legs, across], NARROW, Layer.DIMENSION, ink=False)
+
+
+def _balloons(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool) -> None:
+    """The numbers of bodies in circles, side by side where several lie behind one another, led to them (ISO 6433)."""
+    numbers = [one for one in words.split(BALLOON) if one]
+    wide = lettering.width(words)
+    each = wide / len(numbers)
+    left = elbow[0] + 0.5 if right else elbow[0] - 0.5 - wide
+    middles = [np.array([left + (i + 0.5) * each, elbow[1] + RAISED]) for i in range(len(numbers))]
+    radius = max(BALLOON_RADIUS, *(lettering.width(one) / 2 + 0.8 for one in numbers))
+    nearest = middles[0 if right else -1]
+    way = nearest - np.asarray(elbow, float)
+    end = nearest - way * min(1.0, radius / max(float(np.hypot(*way)), 1e-9))
+    leader = np.array([tip, elbow, end], float)
+    sheet.lines([leader], NARROW, Layer.TOOL + 0.5)
+    sheet.register.leaders.append(shapely.LineString(leader))
+    sheet.register.tips.append(Tip(leader[0], True))
+    sheet.area(circle(leader[0], 0.55), INK, Layer.ARROW)
+    for middle, one in zip(middles, numbers, strict=True):
+        sheet.circle(middle, radius, "narrow", Layer.TEXT - 0.2, fill=PAPER, ink=False)
+        sheet.text(float(middle[0]), float(middle[1]), one, level="middle")

@@ -1,4 +1,4 @@
-"""What can be set for the plugin in `mkdocs.yml`? The plugin reads this table; the page of options is made of it."""
+"""What can be set for the plugin in `mkdocs.yml`? The plugin reads this table; the page of options says the same."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-sys.path.insert(0, str(Path(__file__).parent.parent / "pages"))
+sys.path[:0] = [str(Path(__file__).parent.parent / "pages"), str(Path(__file__).parent)]
 
 ARGUMENTS = [
     "--no-sandbox",

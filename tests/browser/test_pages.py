@@ -7,6 +7,7 @@ from pathlib import Path
 import axe_core_python
 import pytest
 import samples
+import walking
 from choosing import choose, until
 
 from methodsheets.pages import wording
@@ -507,3 +508,20 @@ def test_the_travelling_file_holds_the_bench_sheet_and_prints_it_alone(visit, sc
 def test_the_data_link_gives_json(stick):
     data = json.loads((stick / "methods/eccentric-two-pieces/eccentric-two-pieces.json").read_text("utf-8"))
     assert data["method"] == "eccentric-two-pieces"
+
+
+def test_every_journey_ends_where_it_should_with_no_more_taps_than_it_says(visit):
+    journeys = walking.read(walking.JOURNEYS.read_text("utf-8"))
+    assert len(journeys) >= 10
+    for name, taps, start, steps in journeys:
+        page = visit(start, width=390, height=844)
+        page.evaluate("window.print = () => document.querySelector('h1').append(' printed')")
+        page.context.set_default_timeout(20_000)
+        page.add_init_script("window.print = () => document.querySelector('h1').append(' printed')")
+        for what, words in steps:
+            try:
+                walking.done(page, what, words)
+            except Exception as fault:
+                pytest.fail(f"{name}: {what} {words}: {str(fault)[:300]}")
+        assert sum(what in ("tap", "take") for what, _ in steps) <= taps, name
+        assert page.said == [], name

@@ -115,6 +115,8 @@ def test_new_where_there_is_no_handbook_makes_one(
     assert out.split() == [
         "mkdocs.yml",
         "docs/index.md",
+        "docs/assets/handbook.css",
+        "docs/assets/mark.svg",
         ".gitignore",
         "methods/workshops/my-workshop.yml",
         "methods/pin.md",
@@ -141,6 +143,9 @@ def test_the_new_site_builds_under_strict(handbook: Path) -> None:
     ran = subprocess.run(command, cwd=handbook, capture_output=True, text=True, check=False)
     assert ran.returncode == 0, ran.stdout + ran.stderr
     assert (handbook / "site" / "methods" / "first-part.html").is_file()  # links to files, as a memory stick needs them
+    assert "ms-part-card" in (handbook / "site" / "index.html").read_text("utf-8")  # parts in pictures are its home
+    for name in ("handbook.css", "mark.svg"):  # the demo has the same face
+        assert (handbook / "docs/assets" / name).read_bytes() == (ROOT / "site_demo/assets" / name).read_bytes()
 
 
 # check

@@ -92,15 +92,39 @@ tool: knife tool
 SITE = """\
 site_name: {name}
 docs_dir: docs
+copyright: Your machine's manual, local rules and licensed practice come first.
 
 theme:
   name: material
   font: false          # fonts of the reader's own; nothing is asked of another host
+  logo: assets/mark.svg
+  favicon: assets/mark.svg
   features:
     - navigation.sections
     - navigation.prune
-    - search.suggest
+    - navigation.top
+    - navigation.footer
+    - search.highlight
+    - toc.follow
     - content.action.edit
+  palette:
+    - media: "(prefers-color-scheme: light)"
+      scheme: default
+      primary: white
+      accent: black
+      toggle:
+        icon: material/weather-night
+        name: Dark
+    - media: "(prefers-color-scheme: dark)"
+      scheme: slate
+      primary: black
+      accent: white
+      toggle:
+        icon: material/weather-sunny
+        name: Light
+
+extra_css:
+  - assets/handbook.css
 
 plugins:
   - search:
@@ -123,8 +147,15 @@ HOME = """\
 # {name}
 
 Methods for making parts, worked out for the machines of our workshop.
+
+```methodsheet
+page: parts
+```
+
 [All methods](methods/index.md) are listed with what they need.
 """
+SHELL = Path(__file__).with_name("shell")
+"""The face of a new handbook: its mark, and a stylesheet over the theme. Both are its keeper's to change."""
 
 IGNORE = "site/\n.cache/\n"
 
@@ -165,6 +196,7 @@ def _found(folder: Path, *, asked: bool = False) -> None:
     files = {
         CONFIGS[0]: SITE.format(name=in_yaml(name)),
         "docs/index.md": HOME.format(name=heading_words(name)),
+        **{f"docs/assets/{one.name}": one.read_text("utf-8") for one in sorted(SHELL.iterdir())},
         ".gitignore": IGNORE,
     }
     shop = f"methods/{FOLDER}/my-workshop.yml"

@@ -69,7 +69,7 @@ def facets(method: Method) -> dict[str, tuple[str, ...]]:
         "holding": tuple(dict.fromkeys(setup.holding for setup in method.setups if setup.holding))
         or (totals.holdings if totals else ()),
         "operation": tuple(dict.fromkeys(operation.verb for operation in method.operations)),
-        "status": (method.status,) if method.status else (),
+        "status": (_status_of(method),) if method.status else (),
     }
 
 

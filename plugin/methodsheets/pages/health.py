@@ -108,7 +108,7 @@ def _method_row(entry: Entry, places: Places) -> d.Row:
     made = entry.experience.last_date if entry.experience else "never recorded"
     cells: tuple[d.Inline, ...] = (
         name,
-        d.words(method.status or "–"),
+        d.words(wording.status_where(method) or "–"),
         revision,
         _count(len(entry.problems or method.problems), bad=True),
         _count(len(checks)),

@@ -69,7 +69,7 @@ def facets(method: Method) -> dict[str, tuple[str, ...]]:
         "holding": tuple(dict.fromkeys(setup.holding for setup in method.setups if setup.holding))
         or (totals.holdings if totals else ()),
         "operation": tuple(dict.fromkeys(operation.verb for operation in method.operations)),
-        "status": (_status_of(method),) if method.status else (),
+        "status": (wording.status_where(method),) if method.status else (),
     }
 
 
@@ -194,14 +194,9 @@ def _row(entry: Entry, own: str, places: Places) -> d.Row:
         d.words(wording.listed(found["holding"])),
         d.words(str(len(method.setups))),
         merge_words({key: d.value(wording.minutes(minutes)) for key, minutes in times.items()}, own) or d.words("–"),
-        d.words(_status_of(method)),
+        d.words(wording.status_where(method)),
     )
     return d.Row(cells, attributes=_attributes(entry))
-
-
-def _status_of(method: Method) -> str:
-    """The status, whatever workshop the reader chose: what was made in one workshop is proven for that one alone."""
-    return f"{method.status} in {method.workshop_name}" if method.status == "proven" else method.status
 
 
 def _state(method: Method) -> d.Inline:

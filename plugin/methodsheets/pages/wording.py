@@ -39,6 +39,11 @@ RECALLED = "†"
 """Beside a number that rests on something recalled and not looked up; a footnote says what."""
 
 
+def status_where(method: Method) -> str:
+    """The status, whatever workshop the reader chose: what was made in one workshop is proven for that one alone."""
+    return f"{method.status} in {method.workshop_name}" if method.status == "proven" else method.status
+
+
 def recalled_mark(recalled: Iterable[str]) -> d.Inline:
     """The mark, where there is something to mark."""
     title = "rests on a value from memory, not looked up"

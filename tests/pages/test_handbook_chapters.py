@@ -35,8 +35,10 @@ def test_it_is_told_in_the_order_of_a_handbook(sheet):
     assert "_" not in sheet.story
 
 
-def test_most_have_a_picture_and_what_comes_from_a_table_has_none():
+def test_most_have_a_picture_and_what_comes_from_a_table_says_why_it_has_none():
     drawn = {sheet.name for sheet in SHEETS if sheet.picture}
+    assert all(bool(sheet.picture) is not bool(sheet.no_picture) for sheet in SHEETS)
+    assert all(sheet.no_picture in [words for _, words in paragraphs(sheet)] for sheet in SHEETS if sheet.no_picture)
     assert len(drawn) >= 0.75 * len(SHEETS)
     assert not {"centre_drill", "heat_colour", "standard_taper"} & drawn
 

@@ -13,7 +13,7 @@ from methodsheets.handbook.seals import seal, unseal
 from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.sheet.records import RecordError, pack, unpack
 
-from .example import Worked, number_of, picture, worked
+from .example import Worked, number_of, picture, why_no_picture, worked
 
 if TYPE_CHECKING:
     from methodsheets.trade.form.calculation import Calculation
@@ -59,6 +59,8 @@ class Sheet:
     """The worked example in words and numbers: what goes in, what comes out; empty where it is no plain call."""
     picture: str
     """How the answer moves with what moves it most, as SVG text; empty where it comes from a table."""
+    no_picture: str
+    """Why there is none, in a sentence; empty where there is one."""
     source: str
     trust: str
 
@@ -128,6 +130,7 @@ def _sheet(one: Calculation) -> Sheet:
         parameters.append(Given(given.name, given.symbol, given.unit, rule, given.text))
     results = tuple(Given(given.name, given.symbol, given.unit, given.kind, given.text) for given in one.results)
     example = worked(one)
+    drawn = picture(one, example, unit_words)
     return Sheet(
         one.name,
         in_words(one.name),
@@ -141,7 +144,8 @@ def _sheet(one: Calculation) -> Sheet:
         one.validity,
         one.example,
         _story(one, example),
-        picture(one, example, unit_words),
+        drawn,
+        "" if drawn else why_no_picture(one, example),
         one.source,
         one.trust,
     )

@@ -74,21 +74,38 @@ def picture(one: Calculation, example: Worked | None, unit: Callable[[str], str]
     found = number_of(one, example.result) if example else None
     if example is None or found is None:
         return ""
-    whole = {name for name, entry in inspect.signature(one.function).parameters.items() if entry.annotation == "int"}
     curves: list[tuple[float, str, list[tuple[float, float]]]] = []
-    for parameter in one.parameters:
-        value = example.arguments.get(parameter.name)
-        number = isinstance(value, int | float) and not isinstance(value, bool)
-        if not number or not value or parameter.choices or parameter.name in whole:
-            continue
-        points = _curve(one, example, parameter.name, float(value), found[1])
+    for name, value in _sizes(one, example).items():
+        points = _curve(one, example, name, value, found[1])
         heights = [y for _, y in points]
         if len(points) >= FEWEST and max(heights) - min(heights) > 0.02 * max(map(abs, heights)):
-            curves.append(((max(heights) - min(heights)) / max(map(abs, heights)), parameter.name, points))
+            curves.append(((max(heights) - min(heights)) / max(map(abs, heights)), name, points))
     if not curves:
         return ""
     _, name, points = max(curves, key=lambda curve: curve[0])
     return _drawn(one, name, points, (float(example.arguments[name]), found[0]), found[1], unit)
+
+
+def _sizes(one: Calculation, example: Worked) -> dict[str, float]:
+    """What goes into the example and can be a little more or less: no words, no counts, no noughts."""
+    whole = {name for name, entry in inspect.signature(one.function).parameters.items() if entry.annotation == "int"}
+    sizes = {}
+    for parameter in one.parameters:
+        value = example.arguments.get(parameter.name)
+        if isinstance(value, bool) or not isinstance(value, int | float) or not value:
+            continue
+        if not parameter.choices and parameter.name not in whole:
+            sizes[parameter.name] = float(value)
+    return sizes
+
+
+def why_no_picture(one: Calculation, example: Worked | None) -> str:
+    """Why there is no curve, where there is none."""
+    if example is None or number_of(one, example.result) is None:
+        return "No curve: what comes out is not one number."
+    if not _sizes(one, example):
+        return "No curve: what goes in are words or counts, and the answer goes from one row of a table to another."
+    return "No curve: near the example the answer stays as it is, or goes in steps too few for a line."
 
 
 def _curve(one: Calculation, example: Worked, name: str, value: float, index: int) -> list[tuple[float, float]]:

@@ -77,6 +77,8 @@ def sheet_blocks(sheet: Sheet) -> d.Blocks:
     if sheet.picture:
         body.append(d.Paragraph((d.Markup(sheet.picture),), kind="curve"))
     body += _example(sheet)
+    if sheet.no_picture:
+        body.append(d.Paragraph((d.Small(d.words(sheet.no_picture)),)))
     body += _when_not(sheet)
     if sheet.parameters:
         body.append(_parameters(sheet))

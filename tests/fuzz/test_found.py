@@ -87,9 +87,13 @@ def test_the_features_of_a_part_keep_the_rules_of_operations(feature: str, said:
 
 def test_features_are_counted_together(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(part_block, "FACETS_IN_ALL", Limit(2000, "facets", "", "all would have"))
+    planned: list[str] = []
+    real = part_block._cut
+    monkeypatch.setattr(part_block, "_cut", lambda *given: planned.append(given[1]) or real(*given))
     part = block("part", "- round: 40 mm, over 60 mm", *["- drill: 5 mm, deep 3 mm, on circle 20 mm, divide 6"] * 9)
     made = work_out(method(part + CHUCK + block("op", "face: 1 mm")))
     assert {one.code for one in made.live.problems} >= {"too-much"}
+    assert len(planned) < 4  # what comes after is not planned any more: that is what takes long
 
 
 def test_a_set_up_that_cannot_grip_is_told_and_the_pictures_do_not_fail() -> None:

@@ -15,7 +15,7 @@ from methodsheets.method.checks.wishes import check_wishes
 from methodsheets.method.done import CutOperation, SaidOperation, WorkedOperation, planned, worked_out
 from methodsheets.method.job import Job
 from methodsheets.method.limits import read_limits
-from methodsheets.method.metal import cut_metal
+from methodsheets.method.metal import cut_metal, few_states
 from methodsheets.method.not_drawn import depth_slide, not_drawn
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.proof import check_cut, check_reach
@@ -82,6 +82,7 @@ def carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation | Non
 
 
 def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
+    few_states(job, block.place)
     name, line = find_verb(block)
     number = 10 * (len(job.operations) + 1)
     station = _station(job, setup, name, f"{job.file.slug} {number}")

@@ -31,8 +31,6 @@ def cut_metal(job: Job, setup: OpenSetup, done: PlannedOperation) -> CutOperatio
     """
     work, plan = setup.piece.work, done.plan
     cut, stub = None, tuple[Solid, ...]()
-    if plan.cutters or plan.join:
-        few_facets(done.block.place, FACETS_IN_ALL, job.log.facets)
     if plan.cutters:
         few_cutters(done.block.place, plan)
         cut, stub = _cut(setup, done)
@@ -72,6 +70,15 @@ def _take_off(job: Job, setup: OpenSetup, name: str) -> None:
 
 def _facets(setup: OpenSetup) -> int:
     return sum(body.solid.triangles for body in setup.piece.work.bodies.values())
+
+
+def few_states(job: Job, place: Place) -> None:
+    """Refuse an operation before it is planned, where those before it have left too much to draw.
+
+    Raises:
+        MethodError: all states together have more facets than the limit allows.
+    """
+    few_facets(place, FACETS_IN_ALL, job.log.facets)
 
 
 def few_cutters(place: Place, plan: Plan) -> None:

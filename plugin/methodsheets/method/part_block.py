@@ -50,7 +50,6 @@ class _Drawing:
         self.lines: list[int] = []
         self.material = job.material
         self.threads: list[Threaded] = []
-        self.facets = 0
         """Facets after each feature, added up."""
         self.asks: list[Given] = []
 
@@ -69,9 +68,8 @@ class _Drawing:
             MethodError: there are too many.
         """
         made = sum(body.solid.triangles for body in self.work.bodies.values())
-        self.facets += made
+        self.job.log.count(made)
         few_facets(place, FACETS, made)
-        few_facets(place, FACETS_IN_ALL, self.facets)
 
 
 def part_of_blocks(job: Job, blocks: tuple[Block, ...]) -> Asked:
@@ -94,6 +92,7 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
     drawing, wrong = _Drawing(job), False
     for entry in entries:
         try:
+            few_facets(entry.key.place, FACETS_IN_ALL, job.log.facets)  # before it is planned on what is too much
             _feature(drawing, entry)
             drawing.count(entry.key.place)
             drawing.lines += [entry.key.place.line] * (len(drawing.features) - len(drawing.lines))

@@ -76,10 +76,13 @@ def _build(
     git: bool = False,
     method: str = METHOD,
     strict: bool = True,
+    kept: Path | None = None,
 ) -> Path:
-    """Build a handbook of one method, and give the folder of its site."""
+    """Build a handbook of one method, and give the folder of its site; `kept`: a store with its drawings in it."""
     theme = {**CONFIG["theme"], "features": [*CONFIG["theme"]["features"], *features]}
     config = make_project(folder, plugins=plugins, theme=theme)
+    if kept:
+        shutil.copytree(kept, folder / ".cache")
     shutil.copy(WORKSHOP, folder / "methods" / "workshops")
     (folder / "methods" / "stub.md").write_text(method, "utf-8")
     if any("i18n" in one and one["i18n"]["docs_structure"] == "folder" for one in plugins if isinstance(one, dict)):
@@ -115,17 +118,24 @@ def _pages(site: Path) -> dict[str, str]:
 
 
 @pytest.fixture(scope="module")
-def alone(tmp_path_factory) -> dict[str, str]:
-    """The pages of the handbook as they are without any neighbour."""
-    return _pages(_build(tmp_path_factory.mktemp("alone"), ALONE))
+def site_alone(tmp_path_factory) -> Path:
+    """The handbook without any neighbour."""
+    return _build(tmp_path_factory.mktemp("alone"), ALONE)
+
+
+@pytest.fixture(scope="module")
+def alone(site_alone) -> dict[str, str]:
+    """Its pages."""
+    return _pages(site_alone)
 
 
 @pytest.mark.parametrize("name", NEIGHBOURS)
-def test_the_handbook_is_the_same_beside_it(name, alone, tmp_path):
+def test_the_handbook_is_the_same_beside_it(name, site_alone, alone, tmp_path):
     neighbour = NEIGHBOURS[name]
     importlib.metadata.version(neighbour.package)  # all belong to the test's own requirements: none is passed over
     plugins = [ALONE[0], *neighbour.plugins, ALONE[1]] if neighbour.first else [*ALONE, *neighbour.plugins]
-    pages = _pages(_build(tmp_path, plugins, features=neighbour.features, git=neighbour.git))
+    kept = site_alone.parent / ".cache"
+    pages = _pages(_build(tmp_path, plugins, features=neighbour.features, git=neighbour.git, kept=kept))
     assert set(pages) == set(alone)
     for page, words in alone.items():
         # A neighbour may add words of its own, such as a date; it may take none of ours away.

@@ -39,10 +39,12 @@ class Solid:
         starts = np.asarray(m.run_index).astype(int) // 3
         ids = np.asarray(m.run_original_id).astype(int)
         owner = np.repeat(ids, np.diff(starts))
-        names = [self.table[(int(o), int(f))] for o, f in zip(owner, face, strict=True)]
-        number = {n: i for i, n in enumerate(dict.fromkeys(names))}
+        pairs, first, which = np.unique(np.stack([owner, face], 1), axis=0, return_index=True, return_inverse=True)
+        named = [self.table[(int(o), int(f))] for o, f in pairs]
+        number = {n: i for i, n in enumerate(dict.fromkeys(named[at] for at in np.argsort(first)))}
         curved = [n[0] != "plane" for n in number]
-        return Mesh.of(np.asarray(m.vert_properties)[:, :3], tri, [number[n] for n in names], curved, tuple(marks))
+        surfaces = np.array([number[n] for n in named])[which.ravel()].tolist()
+        return Mesh.of(np.asarray(m.vert_properties)[:, :3], tri, surfaces, curved, tuple(marks))
 
 
 def _solid(vertices, triangles, face, names):
@@ -70,12 +72,13 @@ def turned(outline, axis=(0.0, 0.0)):
         names_in = names_in[::-1]
         names_in = names_in[1:] + names_in[:1]
     a = np.arange(FACETS) * _T
-    vertices, ring = [], []
+    circle = np.stack([[math.cos(t) for t in a], [math.sin(t) for t in a]], 1)
+    vertices, ring, count = [], [], 0
     for r, z in p:
         n = 1 if r < 1e-9 else FACETS
-        ring.append(np.full(FACETS, len(vertices)) if n == 1 else len(vertices) + np.arange(FACETS))
-        c = CORNER * r
-        vertices += [[axis[0] + c * math.cos(t), axis[1] + c * math.sin(t), z] for t in a[:n]]
+        ring.append(np.full(FACETS, count) if n == 1 else count + np.arange(FACETS))
+        vertices.append(np.column_stack([axis + CORNER * r * circle[:n], np.full(n, z)]))
+        count += n
     triangles, face, names = [], [], []
     for i in range(len(p)):
         j = (i + 1) % len(p)
@@ -93,13 +96,13 @@ def turned(outline, axis=(0.0, 0.0)):
         if name not in names:
             names.append(name)
         f = names.index(name)
-        for k in range(FACETS):
-            q = (k + 1) % FACETS
-            for tri in ((ring[i][k], ring[i][q], ring[j][q]), (ring[i][k], ring[j][q], ring[j][k])):
-                if len(set(tri)) == 3:
-                    triangles.append(tri)
-                    face.append(f)
-    return _solid(vertices, triangles, face, names)
+        here, there = ring[i], ring[j]
+        next_here, next_there = np.roll(here, -1), np.roll(there, -1)
+        both = np.stack([[here, next_here, next_there], [here, next_there, there]]).transpose(2, 0, 1).reshape(-1, 3)
+        flat = (both[:, 0] == both[:, 1]) | (both[:, 1] == both[:, 2]) | (both[:, 0] == both[:, 2])
+        triangles.append(both[~flat])
+        face.append(np.full((~flat).sum(), f))
+    return _solid(np.concatenate(vertices), np.concatenate(triangles), np.concatenate(face), names)
 
 
 def bar(d, z0, z1, axis=(0.0, 0.0)):

@@ -28,7 +28,7 @@ PIN = "press in: pin, at 18 mm, on radius 16 mm, at 0 deg"
 REAM = "ream: 8 mm, from 12 mm, through, on radius 16 mm, at 0 deg"
 SPOKES = "press in: spoke, from face 20 mm, divide 3, in 28 mm"
 NO_REAM = (f"```op\n{REAM}\n```\n\n", "")
-ASKED = ("- chamfer: 1 mm\n```", "- chamfer: 1 mm\n- thread: M12 x 1, over 12 mm\n```")
+ASKED = ("- thread: M12 x 1, over 9 mm\n```", "- thread: M12 x 1, over 12 mm\n```")
 MADE = "thread: M12 x 1, over 9 mm, die"
 HOLES = {"finished-surface", "intended-part"}
 """A piece that does not fill its hole leaves metal missing there, and stands where none should be."""

@@ -8,13 +8,14 @@ BIN    := $(VENV)/bin
 export NO_MKDOCS_2_WARNING := 1
 
 .DEFAULT_GOAL := help
-.PHONY: help demo serve test check fuzz bench validation clean
+.PHONY: help demo serve test check fuzz bench looks validation clean
 
 help:
 	@echo "make demo        build the demo handbook and say where to open it"
 	@echo "make serve       show it live while you write"
 	@echo "make test        run every test; FAST=1: those of the rooms that you have touched"
 	@echo "make check       style and types"
+	@echo "make looks       does each kind of page look as it was approved; APPROVE=1 writes the pictures anew"
 	@echo "make validation  compare every calculation with published values, as a table"
 	@echo "make fuzz        a long search for files and formulas that break something"
 	@echo "make bench       how fast is it, against plain pages in the same run"
@@ -52,6 +53,9 @@ bench: $(VENV)/.ready-test
 	$(BIN)/python tests/bench/bench.py
 	$(BIN)/python tests/bench/limits.py
 	$(BIN)/python -m tests.drawings.random_methods
+
+looks: $(VENV)/.ready-test
+	$(BIN)/python tests/bench/looks.py $(if $(APPROVE),--approve)
 
 clean:
 	rm -rf site .cache build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis *.egg-info

@@ -251,6 +251,25 @@ def _is_of_self(node: ast.AST) -> bool:
     return any(ast.unparse(one).startswith("self.") for one in targets)
 
 
+def test_the_values_of_a_record_have_their_names() -> None:
+    """Whoever makes a record of more than seven values says which is which: two of one type are changed unnoticed."""
+    every = [path for folder in (PLUGIN, FIGURES) for path in modules(folder)]
+    records = {
+        node.name
+        for path in every
+        for node in tree(path).body
+        if isinstance(node, ast.ClassDef) and "dataclass" in {_last(one) for one in node.decorator_list}
+    }
+    bare = [
+        f"{path.relative_to(ROOT)}:{node.lineno}: {node.func.id}"
+        for path in every
+        for node in ast.walk(tree(path))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and len(node.args) > 7
+        if node.func.id in records
+    ]
+    assert bare == []
+
+
 @pytest.mark.parametrize(
     "core", ["methodsheets.pages.site", "methodsheets.handbook.model", "methodsheets.sheet.records"]
 )

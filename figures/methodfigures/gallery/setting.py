@@ -13,7 +13,15 @@ from methodfigures.solids.simple_solids import rod, tube, turned
 def slide() -> tuple[str, Drawing]:
     """A taper with the compound slide."""
     spec = CompoundSlide(
-        30.0, 18.0, 40.0, 8.531, "Ø30", "Ø18", "40", "8.53°", note="set the slide to half the angle of the taper"
+        large=30.0,
+        small=18.0,
+        length=40.0,
+        angle=8.531,
+        large_text="Ø30",
+        small_text="Ø18",
+        length_text="40",
+        angle_text="8.53°",
+        note="set the slide to half the angle of the taper",
     )
     return "Taper with the compound slide", draw_compound_slide(spec)
 
@@ -41,13 +49,13 @@ def wires() -> tuple[str, Drawing]:
 def wires_ba() -> tuple[str, Drawing]:
     """A thread of 47.5° over wires."""
     spec = ThreeWires(
-        1.0,
-        6.0,
-        5.4,
-        4.8,
-        0.55,
-        6.06,
-        47.5,
+        pitch=1.0,
+        major=6.0,
+        effective=5.4,
+        minor=4.8,
+        wire=0.55,
+        over=6.06,
+        angle=47.5,
         over_text="6.060",
         wire_text="wires Ø0.55",
         pitch_text="1",

@@ -236,7 +236,9 @@ class Sheet:
                 self.area(shapely.Polygon(grown @ turned + (x, y)), PAPER, z - 0.1)
                 self.register.fills.pop()
             px, py = np.array([left, base]) @ turned + (x, y)
-            self.marks.append(TextMark(z, row, float(px), float(py), height, w, turn, weight))
+            self.marks.append(
+                TextMark(z=z, text=row, x=float(px), y=float(py), height=height, width=w, turn=turn, weight=weight)
+            )
 
     # ------------------------------------------------------------------ output
     def clashes(self) -> tuple[str, ...]:

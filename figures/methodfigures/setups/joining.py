@@ -88,9 +88,16 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     foot = 12.0 + 4.6 * len(spec.notes)
     stand = max(6.0, float(low_fixed[1] - low[1]) * k + 5.0)
     bench = Bench(
-        spec, book, view, k, foot + 7.0, float(low_fixed[1]), float(high[1]), float(high_fixed[0] - low_fixed[0]) * k,
-        (float(low_fixed[0] + high_fixed[0]) / 2 - float(zero[0])) * k,
-    )  # fmt: skip
+        spec=spec,
+        book=book,
+        view=view,
+        scale=k,
+        floor=foot + 7.0,
+        low=float(low_fixed[1]),
+        high=float(high[1]),
+        wide=float(high_fixed[0] - low_fixed[0]) * k,
+        aside=(float(low_fixed[0] + high_fixed[0]) / 2 - float(zero[0])) * k,
+    )
     base = bench.floor + stand
     tube = comes_through(bench) and spec.kind == "press"
     over = float(high[1] - extent(view, spec.moving)[1][1]) * k if tube else 0.0

@@ -112,7 +112,7 @@ def compose_saw_gap(spec: SawGap, book: ViewBook) -> Sheet:
     sheet = Sheet(170.0, base + float(size[1]) * k + ABOVE)
     place = Place(view, k, np.array([LEFT, base]) - low * k)
     axis_y = float(place.spot(spec.axis)[1])
-    bench = _Bench(spec, view, k, place, axis_y, base, base + float(size[1]) * k)
+    bench = _Bench(spec=spec, view=view, scale=k, place=place, axis_y=axis_y, low=base, high=base + float(size[1]) * k)
     _holder(sheet, bench)
     _lengthwise(sheet, bench, book)
     _in_the_gap(sheet, bench, book)

@@ -154,7 +154,15 @@ class DrawingRoom:
         figure = self.shared.get(content)
         if figure is None:
             figure = self.shared[content] = draw(spec, self.book)
-        drawing = Drawing(key, kind, caption, figure.description, figure.width_mm, figure.height_mm, scheme)
+        drawing = Drawing(
+            key=key,
+            kind=kind,
+            caption=caption,
+            description=figure.description,
+            width_mm=figure.width_mm,
+            height_mm=figure.height_mm,
+            scheme=scheme,
+        )
         return drawing, figure.inline(key)
 
     def _through(self, name: str, line: int, make: Callable[[], Made], otherwise: Made) -> Made:

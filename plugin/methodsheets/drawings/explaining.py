@@ -78,14 +78,14 @@ def press_spec(found: PressFit, label: str, calls: list[Called]) -> PressFigure 
     ratio = (found.diameter / hub) ** 2
     outside = found.pressure_max * 2 * ratio / (1 - ratio)
     return PressFigure(
-        found.diameter,
-        hub,
-        length,
-        found.interference_max,
-        found.pressure_max,
-        found.hub_hoop_max,
-        outside,
-        bore,
+        diameter=found.diameter,
+        outer=hub,
+        length=length,
+        interference=found.interference_max,
+        pressure=found.pressure_max,
+        hub_inside=found.hub_hoop_max,
+        hub_outside=outside,
+        bore=bore,
         diameter_text=diameter(found.diameter),
         outer_text=diameter(hub),
         length_text=number(length),

@@ -83,13 +83,13 @@ def wires_spec(done: CheckedOperation) -> ThreeWires | None:
     except (NotInTable, OutOfRange, ValueError):
         return None
     return ThreeWires(
-        found.pitch,
-        found.major,
-        found.effective,
-        found.core,
-        check.wire,
-        check.over,
-        found.angle,
+        pitch=found.pitch,
+        major=found.major,
+        effective=found.effective,
+        minor=found.core,
+        wire=check.wire,
+        over=check.over,
+        angle=found.angle,
         over_text=f"{check.over:.3f}",
         wire_text=diameter(round(check.wire, 3)),
         pitch_text=f"P {number(found.pitch)}",

@@ -64,13 +64,13 @@ def _changes(done: CheckedOperation) -> bool:
 def _cell(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Cell:
     face, up = _stands(setup, done)
     return Cell(
-        str(done.number),
-        done.words.metric,
-        f"{setup.number}  {setup.title}",
-        drawn.state(done.after),
-        drawn.solids(done.removed),
-        face,
-        up,
+        number=str(done.number),
+        words=done.words.metric,
+        group=f"{setup.number}  {setup.title}",
+        after=drawn.state(done.after),
+        removed=drawn.solids(done.removed),
+        face=face,
+        up=up,
     )
 
 

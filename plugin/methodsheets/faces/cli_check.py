@@ -166,7 +166,7 @@ def approve(options: argparse.Namespace) -> int:
 def _keep_numbers(entry: Entry, project: Project) -> None:
     """Write the numbers of one method down."""
     root = next((folder for folder in project.methods if entry.file.is_relative_to(folder)), entry.file.parent)
-    found = Found(entry.slug, entry.path, entry.file, root, "", "", "", "")
+    found = Found(slug=entry.slug, path=entry.path, file=entry.file, root=root, digest="", text="", title="", place="")
     target = approved_file(found)
     name = target.relative_to(root).as_posix()
     print(as_typed(Inside(root).write(name, approved_text(entry.own, date.today().isoformat()).encode())))

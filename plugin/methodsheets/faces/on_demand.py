@@ -97,7 +97,17 @@ class OnDemand:
         stand = tuple(_stand((methods, workshops) if workshops else (methods,)))
         kept = real(Path(store)) if store else None
         trusted = bool(self.options["trust_authors"])
-        return handbook_of(Asked(Path.cwd(), methods, workshops, str(self.options["folder"]), kept, trusted, stand))
+        return handbook_of(
+            Asked(
+                here=Path.cwd(),
+                methods=methods,
+                workshops=workshops,
+                folder=str(self.options["folder"]),
+                store=kept,
+                trusted=trusted,
+                stand=stand,
+            )
+        )
 
 
 def _by_blocks(site: Site, text: str) -> str:

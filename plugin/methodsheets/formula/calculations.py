@@ -27,7 +27,16 @@ def from_calculations(catalogue: Mapping[str, Any]) -> dict[str, Function]:
 def from_calculation(record: Any, shapes: Mapping[str, Any] | None = None) -> Function:
     """The function for one calculation; `shapes` gives the results of a named sort of result."""
     parameters = tuple(
-        Parameter(p.name, p.unit, not p.optional, p.default, p.many, p.rule, p.text, p.symbol)
+        Parameter(
+            name=p.name,
+            unit=p.unit,
+            required=not p.optional,
+            default=p.default,
+            many=p.many,
+            rule=p.rule,
+            text=p.text,
+            symbol=p.symbol,
+        )
         for p in record.parameters
     )
     results = tuple(Result(r.name, r.unit, r.kind, r.text, r.symbol) for r in record.results)

@@ -167,7 +167,15 @@ class Tokens:
             return self._degrees(start, value, end)
         if not unit:
             self._refuse_glued(start, match)
-        return Token("number", self.line[start:end], start, end, value, unit, _doubtful(unit, words))
+        return Token(
+            kind="number",
+            value=self.line[start:end],
+            start=start,
+            end=end,
+            number=value,
+            unit=unit,
+            unit_words=_doubtful(unit, words),
+        )
 
     def _value(self, start: int, digits: str) -> float:
         mantissa, _, exponent = digits.lower().partition("e")
@@ -208,7 +216,15 @@ class Tokens:
             raise self.fail(start, f"division by zero (got {match[0]})", "", "correct the fraction", "division")
         whole = self._value(start, match["whole"]) if match["whole"] else 0.0
         value = whole + self._value(start, match["top"]) / bottom
-        return Token("number", self.line[start:end], start, end, value, unit, _doubtful(unit, words))
+        return Token(
+            kind="number",
+            value=self.line[start:end],
+            start=start,
+            end=end,
+            number=value,
+            unit=unit,
+            unit_words=_doubtful(unit, words),
+        )
 
     def _refuse_glued(self, start: int, match: re.Match[str]) -> None:
         """A number may not run straight into a word that is no unit: `12mn`."""

@@ -116,4 +116,12 @@ def _difference(kind: DifferenceKind, pieces: Sequence[Solid], name: str = "") -
     low = point([min(float(b[0][i]) for b in boxes) for i in range(3)])
     high = point([max(float(b[1][i]) for b in boxes) for i in range(3)])
     whole = pieces[0].together(pieces[1:])
-    return Difference(kind, sum(p.volume for p in pieces), max(p.thickness for p in pieces), low, high, whole, name)
+    return Difference(
+        kind=kind,
+        volume=sum(p.volume for p in pieces),
+        thickness=max(p.thickness for p in pieces),
+        low=low,
+        high=high,
+        solid=whole,
+        name=name,
+    )

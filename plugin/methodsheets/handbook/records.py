@@ -382,8 +382,8 @@ def drift_of(operation: int, limit: Limit, values: tuple[tuple[str, int, float],
         stands = sum(sizes) / len(sizes) + slope * (len(sizes) - 1) / 2
         room = (upper - stands) if slope > 0 else (stands - lower)
         left = max(0, int(room / abs(slope)))
-    outside = sum(not lower - 1e-9 <= size <= upper + 1e-9 for size in sizes)
-    return Drift(operation, limit.name, values, lower, upper, slope, towards, left, outside)
+    return Drift(operation, limit.name, values, lower=lower, upper=upper, per_part=slope, towards=towards,
+                 parts_left=left, outside=sum(not lower - 1e-9 <= size <= upper + 1e-9 for size in sizes))  # fmt: skip
 
 
 def slope_of(sizes: list[float]) -> tuple[float, float]:

@@ -204,10 +204,18 @@ def _answer(
     arm = abs(taken.moment) / taken.grams if taken.grams else 0.0
     left = taken.amount if taken.amount >= NONE else 0.0
     return BalanceCut(
-        deep, depth, distance, taken.grams, arm, shop_angle(frame, direction(taken.moment)), abs(trials.before),
-        shop_angle(frame, direction(trials.before)), left, shop_angle(frame, direction(taken.left)) if left else 0.0,
-        note,
-    )  # fmt: skip
+        deep=deep,
+        depth=depth,
+        distance=distance,
+        mass=taken.grams,
+        radius=arm,
+        direction=shop_angle(frame, direction(taken.moment)),
+        before=abs(trials.before),
+        before_angle=shop_angle(frame, direction(trials.before)),
+        unbalance=left,
+        angle=shop_angle(frame, direction(taken.left)) if left else 0.0,
+        note=note,
+    )
 
 
 def shop_angle(frame: TurningFrame, angle: float) -> float:

@@ -42,7 +42,15 @@ def _line(job: Job, block: Block, line: CalcLine) -> Calculation | None:
     if value is None:
         return None
     shown, fields = _shown(value)
-    return Calculation(line.name.value, line.label, shown, fields, working, line.name.place.line, block.index)
+    return Calculation(
+        name=line.name.value,
+        label=line.label,
+        value=shown,
+        fields=fields,
+        working=working,
+        line=line.name.place.line,
+        block=block.index,
+    )
 
 
 def _by_names(job: Job, expression: Text) -> tuple[str, ...]:

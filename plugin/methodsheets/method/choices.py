@@ -129,10 +129,17 @@ class _Near:
         cut, material = self.done.plan.cut, self.setup.piece.material
         force, power = force_and_power(other, cut, held.machine, self.done.tool, material)
         return Choice(
-            changes, value, planned, passes or self._count,
-            measure_of(force, "N", "force") if force else None, measure_of(power, "W", "power") if power else None,
-            self._bends(force), self._finish(other), minutes, self._heed(other, power),
-        )  # fmt: skip
+            changes=changes,
+            value=value,
+            planned=planned,
+            passes=passes or self._count,
+            force=measure_of(force, "N", "force") if force else None,
+            power=measure_of(power, "W", "power") if power else None,
+            bends=self._bends(force),
+            finish=self._finish(other),
+            minutes=minutes,
+            heed=self._heed(other, power),
+        )
 
     def _passes(self, most: float) -> list[float]:
         """The passes that none of which is deeper than so many mm."""

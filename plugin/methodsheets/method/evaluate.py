@@ -86,7 +86,17 @@ def _begun(file: MethodFile, workshop: Workshop, library: Library, problems: Pro
     except Exception as error:
         problems.extend([mishap(place, doing, error)])
         log.unlooked.append(unlooked(doing, place.line))
-    job = Job(file, workshop, SolidKernel(FACETS), MethodReader(), problems, library, material, makes, log=log)
+    job = Job(
+        file=file,
+        workshop=workshop,
+        kernel=SolidKernel(FACETS),
+        reader=MethodReader(),
+        problems=problems,
+        library=library,
+        material=material,
+        makes=makes,
+        log=log,
+    )
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     return job
 

@@ -151,7 +151,16 @@ def finished(job: Job, limits: Mapping[int, tuple[Limit, ...]], asked: Asked, pr
         for setup in job.setups
     )
     return Finished(
-        job.file, job.workshop, job.reader, job.problems, job.makes, job.pieces, job.main, setups, asked, proved
+        file=job.file,
+        workshop=job.workshop,
+        reader=job.reader,
+        problems=job.problems,
+        makes=job.makes,
+        pieces=job.pieces,
+        main=job.main,
+        setups=setups,
+        asked=asked,
+        proved=proved,
     )
 
 

@@ -106,7 +106,8 @@ def _to_measured(made: MakeTo, gauge: str) -> Limit:
     else:
         added = f"\u2212 {exact(-low)} to + {exact(high)}"
     words = say.words(f"{made.measured} measured ____ {added}")
-    return Limit(made.name, nominal, upper, lower, gauge, "", words, low, high, made.measured, made.part == HOLE)
+    return Limit(made.name, nominal, upper=upper, lower=lower, gauge=gauge, make_to=words, add_low=low, add_high=high,
+                 make_to_name=made.measured, hole=made.part == HOLE)  # fmt: skip
 
 
 def _name(text: Text) -> str:

@@ -59,4 +59,13 @@ def make_to(seat: Fit, measured: str, part: str = "shaft", measuring_error: floa
     nominal = float(seat.nominal)
     found = work_out(nominal, seat, measuring_error)
     low, high = (round(size - nominal, 9) for size in (found.lower, found.upper))
-    return MakeTo(measured, part, nominal, found.lower, found.upper, low, high, f"{part} to the measured {measured}")
+    return MakeTo(
+        measured=measured,
+        part=part,
+        nominal=nominal,
+        lower=found.lower,
+        upper=found.upper,
+        add_low=low,
+        add_high=high,
+        name=f"{part} to the measured {measured}",
+    )

@@ -49,20 +49,49 @@ def _setup(setup: CheckedSetup, pieces: int) -> Setup:
     if pieces > 1:
         sentence = sentence.changed(lambda words: f"{setup.piece.name}: {words[:1].lower()}{words[1:]}")
     return Setup(
-        setup.number, setup.id, setup.title, setup.line, setup.block.index, held.machine.key, held.machine.name,
-        held.words,
-        sentence, setup.facts, setup.checks, setup.cautions, setup.notes,
-        tuple(_operation(o) for o in setup.operations), setup.minutes,
-    )  # fmt: skip
+        number=setup.number,
+        id=setup.id,
+        title=setup.title,
+        line=setup.line,
+        block=setup.block.index,
+        machine=held.machine.key,
+        machine_name=held.machine.name,
+        holding=held.words,
+        words=sentence,
+        facts=setup.facts,
+        checks=setup.checks,
+        cautions=setup.cautions,
+        notes=setup.notes,
+        operations=tuple(_operation(o) for o in setup.operations),
+        setting_minutes=setup.minutes,
+    )
 
 
 def _operation(done: CheckedOperation) -> Operation:
     return Operation(
-        done.number, done.id, done.verb, done.title, done.words, done.line, done.block.index, done.tool_name,
-        done.facts, tuple(done.worked.passes), done.limits, done.checks, done.cautions, done.notes,
-        done.worked.minutes, done.handling, done.volume / 1000.0, _mass(done), (), done.tables, done.choices,
-        family_of(done.verb),
-    )  # fmt: skip
+        number=done.number,
+        id=done.id,
+        verb=done.verb,
+        title=done.title,
+        words=done.words,
+        line=done.line,
+        block=done.block.index,
+        tool=done.tool_name,
+        facts=done.facts,
+        passes=tuple(done.worked.passes),
+        limits=done.limits,
+        checks=done.checks,
+        cautions=done.cautions,
+        notes=done.notes,
+        cutting_minutes=done.worked.minutes,
+        handling_minutes=done.handling,
+        removed_cm3=done.volume / 1000.0,
+        mass_after=_mass(done),
+        figures=(),
+        tables=done.tables,
+        choices=done.choices,
+        family=family_of(done.verb),
+    )
 
 
 def _mass(done: CheckedOperation) -> Measure:

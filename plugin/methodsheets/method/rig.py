@@ -122,7 +122,15 @@ def _holder(setup: OpenSetup, done: CutOperation) -> Parts:
     if make is None:
         return ()
     return make(
-        Gripped(radius, (near, far), holding.throw, body, holding.inside, turned_round, done.before.ends.length)
+        Gripped(
+            radius=radius,
+            grip=(near, far),
+            throw=holding.throw,
+            body=body,
+            inside=holding.inside,
+            reversed_jaws=turned_round,
+            back=done.before.ends.length,
+        )
     )
 
 

@@ -39,14 +39,26 @@ def totals(job: Job) -> Totals:
     tools = tuple(dict.fromkeys(o.tool_name for o in operations if o.tool_name))
     balance_facts, balance_tables = part_balance(job)
     return Totals(
-        batch, cutting, handling, setting, cutting + handling + setting, batch * (cutting + handling) + setting,
-        measure_of(stock_mass, "g", "mass"), finished, removed, _bought(job), _price(job, stock_mass),
-        tuple(dict.fromkeys(s.held.machine.name for s in job.setups)),
-        tuple(dict.fromkeys(s.held.words for s in job.setups)), tools,
-        (*_part_facts(job), *balance_facts), tuple(balance_tables),
-        _well_may_be(cutting, handling + setting), _well_may_be(batch * cutting, batch * handling + setting),
-        tuple(_by_machine(job, times)),
-    )  # fmt: skip
+        batch=batch,
+        cutting_minutes=cutting,
+        handling_minutes=handling,
+        setting_minutes=setting,
+        one_minutes=cutting + handling + setting,
+        batch_minutes=batch * (cutting + handling) + setting,
+        stock_mass=measure_of(stock_mass, "g", "mass"),
+        finished_mass=finished,
+        removed_cm3=removed,
+        bought=_bought(job),
+        price=_price(job, stock_mass),
+        machines=tuple(dict.fromkeys(s.held.machine.name for s in job.setups)),
+        holdings=tuple(dict.fromkeys(s.held.words for s in job.setups)),
+        tools=tools,
+        facts=(*_part_facts(job), *balance_facts),
+        tables=tuple(balance_tables),
+        one_spread=_well_may_be(cutting, handling + setting),
+        batch_spread=_well_may_be(batch * cutting, batch * handling + setting),
+        machine_minutes=tuple(_by_machine(job, times)),
+    )
 
 
 def _by_machine(job: Job, times: Mapping[str, int]) -> Iterator[tuple[str, float, float]]:

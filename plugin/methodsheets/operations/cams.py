@@ -173,7 +173,7 @@ def _round(said: Said, lifting: Callable[[float], CamLift]) -> _Cam:
             "a lift leads outwards",
         )
         raise MethodError(said.where("lifts"), words, rule, "check the lifts", code="wrong-value")
-    return _Cam(np.radians(turn), lift, slope, bend, base, follower, roller)
+    return _Cam(turn=np.radians(turn), lift=lift, slope=slope, bend=bend, base=base, follower=follower, roller=roller)
 
 
 def _step(said: Said) -> float:

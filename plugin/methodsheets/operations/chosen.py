@@ -96,8 +96,9 @@ def choose_speed(
     motor = Motor(watts, depths.usual, speed, MOST_POWER * machine.power)
     slowest = slowest_speed(plan, machine, tool, material)
     given = Cut(
-        cut.diameter, depths.total, depths.last, cut.travel, done.feed, depths.usual, times.approach or 0.2, slowest
-    )
+        diameter=cut.diameter, total=depths.total, last=depths.last, travel=cut.travel, feed=done.feed,
+        most_depth=depths.usual, back=times.approach or 0.2, least_speed=slowest,
+    )  # fmt: skip
     spindles = _spindles(machine, done.spindle)
     rough = depths.total > depths.last + 1e-9
     stopped = stopped_by_hand(spindles, done.feed) if rough else spindles

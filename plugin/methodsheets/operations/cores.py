@@ -208,9 +208,17 @@ def _gap(station: Station, said: Said, region: _Region, kept: tuple[str, ...]) -
         through = min(stand[tallest][1], high) - max(stand[tallest][0], low)
         met = (tallest, through) if reached < MOST * whole and through > 0 else None
     return Gap(
-        start, end, region.angle, kept, _kerf(station) if way is Process.SAW else 0.0, floor, whole, reached, met,
-        tuple(name for name in kept if name not in region.stays),
-    )  # fmt: skip
+        start=start,
+        end=end,
+        angle=region.angle,
+        kept=kept,
+        kerf=_kerf(station) if way is Process.SAW else 0.0,
+        floor=floor,
+        whole=whole,
+        reached=reached,
+        met=met,
+        absent=tuple(name for name in kept if name not in region.stays),
+    )
 
 
 def _reached(station: Station, region: _Region, floor: float, *, saw: bool, span: tuple[float, float]) -> float:

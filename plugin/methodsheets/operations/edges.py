@@ -162,9 +162,9 @@ def knurl(station: Station, said: Said) -> Plan:
     swing = station.swing(start, start + over)
     pattern = "straight" if said.get("straight") else "diamond"
     given = Given(
-        Quality.KNURL, f"a {pattern} knurl, pitch {dim(pitch)} {MM}", pattern,
-        (Figure("pitch", pitch, 0.05 * pitch),),
-        station.along(start, start + over), 2 * swing, pitch,
+        quality=Quality.KNURL, words=f"a {pattern} knurl, pitch {dim(pitch)} {MM}", pattern=pattern,
+        figures=(Figure("pitch", pitch, 0.05 * pitch),),
+        span=station.along(start, start + over), diameter=2 * swing, near=pitch,
     )  # fmt: skip
     plan = Plan(
         f"Knurl {dia(2 * swing)} over {dim(over)}, {pattern}, pitch {dim(pitch)}", [],

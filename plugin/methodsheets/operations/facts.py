@@ -49,7 +49,17 @@ def fact(
     if spread is not None:
         note = "; ".join(part for part in (between(spread, value, kind), note) if part)
     made = tuple(w for w in working if w is not None)
-    return Fact(key, label, shown, made, say.words(overruled), say.words(note), desk, low, high)
+    return Fact(
+        key=key,
+        label=label,
+        value=shown,
+        working=made,
+        overruled=say.words(overruled),
+        note=say.words(note),
+        desk=desk,
+        low=low,
+        high=high,
+    )
 
 
 def told(

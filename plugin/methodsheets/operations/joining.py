@@ -124,7 +124,15 @@ def _plan(
     seating = seat_all(station, how, name, mouths, placed, said.place)
     every = tuple(part for parts in placed for part in parts)
     first = mouths.all[0]
-    made = Join(how, name, every, first.way, seating.sits, mouths.count, _alike(mouths, placed))
+    made = Join(
+        how=how,
+        name=name,
+        parts=every,
+        way=first.way,
+        sits=seating.sits,
+        count=mouths.count,
+        shown=_alike(mouths, placed),
+    )
     return Plan(
         words, must_cut=False, join=made, checks=seating.checks,
         facts=[*seating.facts, *_bond(how, seating.sits.seats), *_cure(row)],

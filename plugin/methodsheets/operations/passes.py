@@ -128,11 +128,19 @@ def _lay(done: Worked, cut: CutData, machine: Machine, steps: list[tuple[str, fl
         stop = cut.stop if count == len(steps) else None
         shown = _reached(reached if cut.process.row.over_face else size, stop)
         minutes = cut.travel / (own_feed * now) if own_feed * now > 0 else 0.0
-        laid.append(Pass(
-            name, shown, length_measure(depth, "depth_of_cut"), _dial(machine, cut.slide, reached, stop), "",
-            f"{now:.0f} 1/min" if now != speed else "",
-            length_measure(own_feed, "feed") if own_feed != feed else None, minutes, cut.slide,
-        ))  # fmt: skip
+        laid.append(
+            Pass(
+                number=name,
+                size=shown,
+                depth=length_measure(depth, "depth_of_cut"),
+                dial=_dial(machine, cut.slide, reached, stop),
+                dial_inch="",
+                speed=f"{now:.0f} 1/min" if now != speed else "",
+                feed=length_measure(own_feed, "feed") if own_feed != feed else None,
+                minutes=minutes,
+                slide=cut.slide,
+            )
+        )
         speed, feed = now, own_feed
     return replace(done, passes=tuple(laid))
 

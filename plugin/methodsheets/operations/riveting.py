@@ -171,7 +171,9 @@ def _grip(station: Station, mouth: Mouth, size: float, head: RivetHead, tail: Ri
             continue
         low, high = (float(b[2]) for b in near.moved(inverse).bounds)
         aside = hole.axis.distance(mouth.frame.origin.tolist())
-        plates.append(_Plate(name, hole, low, high, aside, body.solid, body.material))
+        plates.append(
+            _Plate(name=name, hole=hole, low=low, high=high, aside=aside, solid=body.solid, metal=body.material)
+        )
     holes = [plate.hole.diameter for plate in plates if plate.hole.diameter >= size - CLOSE]
     low = min((plate.low for plate in plates), default=0.0)
     high = max((plate.high for plate in plates), default=size)

@@ -210,15 +210,17 @@ def _about_axis(
     grip_axis, surface = _gripped_surface(piece, size, inside, given)
     axis = _axis(said, given, grip_axis, way)
     grip = _grip(said, length, piece, probe, surface)
-    held = Holding(machine.key, words, out, axis, grip_axis, float(size) if size else None, grip, inside)
+    held = Holding(machine.key, words, out=out, axis=axis, grip_axis=grip_axis, diameter=float(size) if size else None,
+                   grip=grip, inside=inside)  # fmt: skip
     across = 0.0 if surface or not size else float(size)
     sides = _sides(piece, probe.frame(piece.ends), across) if across else 0
     between = way is not None and way.row.grips is Grips.CENTRES
     held_up = _held_up(said, machine, between=between) or tailstock_for(said, attitude)
     sentence = _sentence(said, words, _end_words(said, out, machine, attitude, way), grip, held, sides, way, held_up)
     return Held(
-        said, machine, holder, words, say.words(sentence), held, None, grip[0] if grip else 0.0, grip, across, sides,
-        attitude=attitude, held_up=held_up, reversed_jaws=_jaws_reversed(said, way, inside=inside),
+        said=said, machine=machine, holder=holder, words=words, sentence=say.words(sentence), holding=held, pose=None,
+        stick_out=grip[0] if grip else 0.0, grip=grip, across=across, sides=sides, attitude=attitude, held_up=held_up,
+        reversed_jaws=_jaws_reversed(said, way, inside=inside),
     )  # fmt: skip
 
 

@@ -85,6 +85,13 @@ def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, Frame], Verb]:
                 for name, frame in mark.verbs:
                     help_line = docstring(make).split("\n")[0]
                     table[name, frame] = Verb(
-                        name, frame, mark.family, mark.first, mark.clauses, help_line, make, mark.tool
+                        name=name,
+                        frame=frame,
+                        family=mark.family,
+                        first=mark.first,
+                        clauses=mark.clauses,
+                        help=help_line,
+                        make=make,
+                        tool=mark.tool,
                     )
     return table

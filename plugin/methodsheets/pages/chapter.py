@@ -132,22 +132,22 @@ def _sheet(one: Calculation) -> Sheet:
     example = worked(one)
     drawn = picture(one, example, unit_words)
     return Sheet(
-        one.name,
-        in_words(one.name),
-        one.subject.replace("_", "-"),
-        one.sentence,
-        one.details,
-        tuple(_equation(line) for line in one.equations),
-        one.equation_in_stated_units,
-        tuple(parameters),
-        results,
-        one.validity,
-        one.example,
-        _story(one, example),
-        drawn,
-        "" if drawn else why_no_picture(one, example),
-        one.source,
-        one.trust,
+        name=one.name,
+        title=in_words(one.name),
+        subject=one.subject.replace("_", "-"),
+        sentence=one.sentence,
+        details=one.details,
+        equations=tuple(_equation(line) for line in one.equations),
+        in_stated_units=one.equation_in_stated_units,
+        parameters=tuple(parameters),
+        results=results,
+        validity=one.validity,
+        example=one.example,
+        story=_story(one, example),
+        picture=drawn,
+        no_picture="" if drawn else why_no_picture(one, example),
+        source=one.source,
+        trust=one.trust,
     )
 
 

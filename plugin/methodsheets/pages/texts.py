@@ -50,11 +50,33 @@ def _method_pages(site: Site, slug: str, tags: bool) -> list[MadePage]:
     """The pages of one method."""
     entry, place = site.handbook.entries[slug], site.places.methods[slug]
     bench = host_words(f"Bench sheet: {entry.own.title}")
-    pages = [MadePage(place.bench, bench_text(entry), "bench", bench, False, entry.path, slug)]
+    pages = [
+        MadePage(
+            uri=place.bench,
+            text=bench_text(entry),
+            kind="bench",
+            title=bench,
+            in_menu=False,
+            source=entry.path,
+            slug=slug,
+        )
+    ]
     if slug not in site.homes:
         text, title = method_text(site, slug, tags=tags), host_words(entry.own.title)
         found = tuple(entry.own.tags) if tags else ()
-        pages.insert(0, MadePage(place.page, text, "method", title, True, entry.path, slug, found))
+        pages.insert(
+            0,
+            MadePage(
+                uri=place.page,
+                text=text,
+                kind="method",
+                title=title,
+                in_menu=True,
+                source=entry.path,
+                slug=slug,
+                tags=found,
+            ),
+        )
     return pages
 
 

@@ -158,17 +158,17 @@ def read_block(fence: Fence, index: int, heading: tuple[Heading | None, bool], p
             code="empty-block",
         )
     return Block(
-        kind,
-        index,
-        Place(path, fence.line, fence.column),
-        fence.end_line,
-        fence.indent,
-        heading[0],
-        heading[1],
-        lines,
-        entries,
-        items,
-        dedented,
+        kind=kind,
+        index=index,
+        place=Place(path, fence.line, fence.column),
+        end_line=fence.end_line,
+        indent=fence.indent,
+        heading=heading[0],
+        heading_is_fresh=heading[1],
+        lines=lines,
+        entries=entries,
+        items=items,
+        source=dedented,
     )
 
 

@@ -193,7 +193,16 @@ def _take_fence(state: _State, line: str, indent: int) -> bool:
     body = tuple(state.lines[state.at + 1 : end])
     last = end + 1 if closed else end
     state.fences.append(
-        Fence(opening["info"].strip(), state.at + 1, column, last, indent, body, closed, bool(prefix or behind))
+        Fence(
+            info=opening["info"].strip(),
+            line=state.at + 1,
+            column=column,
+            end_line=last,
+            indent=indent,
+            body=body,
+            closed=closed,
+            quoted=bool(prefix or behind),
+        )
     )
     state.at = last
     return True

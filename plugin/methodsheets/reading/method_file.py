@@ -116,7 +116,14 @@ def _parse(source: Source, problems: Problems) -> MethodFile | None:
     placeholders = _placeholders(found, source.path, problems)
     stem = PurePosixPath(source.path.replace("\\", "/")).stem
     return MethodFile(
-        source.path, file_slug(stem), source.digest, source.text, front, blocks, found.headings, placeholders
+        path=source.path,
+        slug=file_slug(stem),
+        digest=source.digest,
+        text=source.text,
+        front=front,
+        blocks=blocks,
+        headings=found.headings,
+        placeholders=placeholders,
     )
 
 

@@ -179,7 +179,16 @@ def _rounds(mesh: Mesh, facets: Index, surface: Surface, outward: bool) -> Itera
         mine = facets[members]
         part = _seen(mesh, mine, axis) < WHOLE
         towards = _towards(mesh, mine, axis) if part else (0.0, 0.0, 0.0)
-        yield Round(axis, surface.diameter, low, high, not outward, part, _maker(mesh, mine), towards)
+        yield Round(
+            axis=axis,
+            diameter=surface.diameter,
+            low=low,
+            high=high,
+            inside=not outward,
+            part=part,
+            operation=_maker(mesh, mine),
+            towards=towards,
+        )
 
 
 def _towards(mesh: Mesh, facets: Index, axis: Axis) -> Point:
@@ -221,7 +230,16 @@ def _tapers(mesh: Mesh, facets: Index, surface: Surface, outward: bool) -> Itera
         if high - low < SPECK:
             continue
         ends = [2 * slope * abs(z - tip) for z in (low, high)]
-        yield Tapered(axis, low, high, ends[0], ends[1], surface.taper, not outward, _maker(mesh, facets[members]))
+        yield Tapered(
+            axis=axis,
+            low=low,
+            high=high,
+            at_low=ends[0],
+            at_high=ends[1],
+            half_angle=surface.taper,
+            inside=not outward,
+            operation=_maker(mesh, facets[members]),
+        )
 
 
 def _fillet(mesh: Mesh, facets: Index, surface: Surface) -> Fillet:

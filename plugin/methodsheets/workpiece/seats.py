@@ -146,7 +146,7 @@ def _stretches(axis: Axis, surface: Surface, corners: Array, *, hole: bool) -> I
         start, end = float(low[members].min()), float(high[members].max())
         if end - start > LEAST:
             lean, least = _rims(axis, surface.radius, corners[members].reshape(-1, 3), (start, end))
-            yield Round(axis, surface.radius, start, end, hole, lean, least)
+            yield Round(axis=axis, radius=surface.radius, start=start, end=end, hole=hole, lean=lean, least=least)
 
 
 def _merged(low: Array, high: Array) -> list[Index]:
@@ -208,8 +208,18 @@ def _seat(wall: str, our: Round, their: Round) -> Seat | None:
         return None
     least = max(0.0, min(hole.least, shaft.least, end - start))
     return Seat(
-        wall, hole.axis, start, end, hole.diameter, shaft.diameter, our.hole, aside, hole.lean, least, askew
-    )  # fmt: skip
+        wall=wall,
+        axis=hole.axis,
+        start=start,
+        end=end,
+        hole=hole.diameter,
+        shaft=shaft.diameter,
+        goes_in=our.hole,
+        aside=aside,
+        lean=hole.lean,
+        least=least,
+        askew=askew,
+    )
 
 
 def _between(one: Axis, other: Axis) -> float:

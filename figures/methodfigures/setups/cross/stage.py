@@ -110,7 +110,9 @@ def staged(spec: CrossSetup, book: ViewBook) -> CrossStage:
     _, low, length, high = shape.bounds
     end = book.silhouette(spec.before, end_view).bounds
     swing = max(-low, high, *(abs(v - float(end_view[0] @ spec.face_point)) for v in (end[0], end[2])))
-    stage = CrossStage(spec, book, elevation, end_view, length, swing, shape)
+    stage = CrossStage(
+        spec=spec, book=book, elevation=elevation, end_view=end_view, length=length, swing=swing, shape=shape
+    )
     for largest in [k for k in SCALES if k <= LARGEST]:
         if spec.holder_parts:
             head.fit(stage, LEFT - 6.0, RIGHT, largest)

@@ -111,7 +111,16 @@ def _staged(spec: PlateSetup, book: ViewBook) -> PlateStage:
     sheet = Sheet(SHEET_WIDTH, axis_y + shown + 13.0 + (6.0 if spec.weight else 0.0))
     gap = 0.0 if spec.holding != "four-jaw" else 2.0
     front = SECTION + PLATE + gap + high * k
-    return PlateStage(spec, book, np.stack([right, away, up]), np.stack([up, away, -right]), k, axis_y, front, sheet)
+    return PlateStage(
+        spec=spec,
+        book=book,
+        face=np.stack([right, away, up]),
+        side=np.stack([up, away, -right]),
+        scale=k,
+        axis_y=axis_y,
+        front=front,
+        sheet=sheet,
+    )
 
 
 # ---------------------------------------------------------------------- views

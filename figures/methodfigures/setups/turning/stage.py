@@ -171,7 +171,17 @@ def _looked_at(spec: TurningSetup, book: ViewBook) -> Stage:
     view = basis((0, 0, direction), up if np.hypot(*up[:2]) > 1e-9 else (1.0, 0.0, 0.0))
     face_z = spec.end_z[0] if spec.out == "A" else spec.end_z[1]
     lift = float(view[1] @ np.array([*spec.axis, 0.0]))
-    stage = Stage(spec, book, view, direction, lift, face_z, shapely.Polygon(), shapely.Polygon(), 1.0)
+    stage = Stage(
+        spec=spec,
+        book=book,
+        view=view,
+        direction=direction,
+        lift=lift,
+        face_z=face_z,
+        before=shapely.Polygon(),
+        after=shapely.Polygon(),
+        swing=1.0,
+    )
     stage.before = stage.local(book.silhouette(spec.before, view))
     stage.after = stage.local(book.silhouette(spec.after, view))
     free = stage.before.intersection(shapely.box(-EVERY, -EVERY, max(spec.grip[0], 0.5), EVERY))

@@ -160,7 +160,19 @@ def looked_at(spec: ViceSetup, book: ViewBook) -> ViceStage:
     section = spec.places[0][0] if spec.places else (x0 + x1) / 2
     whole = spec.box[0] <= span[0] + 1e-6 and spec.box[2] >= span[3] - 1e-6
     two = spec.plunging or along == "length" or whole
-    return ViceStage(spec, book, front, plan, side, span, gripped, along, path, section, two)
+    return ViceStage(
+        spec=spec,
+        book=book,
+        front=front,
+        plan=plan,
+        side=side,
+        span=span,
+        gripped=gripped,
+        along=along,
+        path=path,
+        section_x=section,
+        two=two,
+    )
 
 
 def _run(spec: ViceSetup) -> str:

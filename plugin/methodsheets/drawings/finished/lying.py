@@ -47,7 +47,15 @@ class Turned:
             same = next((f for f in found if self._continues(f, r)), None)
             if same is not None:
                 found.remove(same)
-                r = Round(r.axis, r.diameter, same.low, r.high, False, r.part, r.operation)
+                r = Round(
+                    axis=r.axis,
+                    diameter=r.diameter,
+                    low=same.low,
+                    high=r.high,
+                    inside=False,
+                    part=r.part,
+                    operation=r.operation,
+                )
             found.append(r)
         return found
 

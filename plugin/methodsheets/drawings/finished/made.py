@@ -192,7 +192,18 @@ def _free(shaft: Round, seats: Sequence[Round]) -> list[Round]:
             continue
         if -NEAR < seat.diameter - shaft.diameter < 2 * TOUCHING:
             stretches = [piece for one in stretches for piece in _without(one, (seat.low, seat.high))]
-    return [Round(shaft.axis, shaft.diameter, a, b, False, shaft.part, shaft.operation) for a, b in stretches]
+    return [
+        Round(
+            axis=shaft.axis,
+            diameter=shaft.diameter,
+            low=a,
+            high=b,
+            inside=False,
+            part=shaft.part,
+            operation=shaft.operation,
+        )
+        for a, b in stretches
+    ]
 
 
 def _without(one: tuple[float, float], gap: tuple[float, float]) -> list[tuple[float, float]]:
@@ -266,7 +277,17 @@ def _threaded(done: CheckedOperation, marks: list[np.ndarray], features: Feature
     deep = plan.sketch.end - plan.sketch.start
     if not inside and done.station.holding is not None:
         low, high = done.frame.span(plan.sketch.start, plan.sketch.end)
-        return [CutThread(name, Axis.upright(*done.frame.axis), low, high, major, minor, False)]
+        return [
+            CutThread(
+                name=name,
+                axis=Axis.upright(*done.frame.axis),
+                low=low,
+                high=high,
+                major=major,
+                minor=minor,
+                inside=False,
+            )
+        ]
     out = []
     for hole in features.rounds:
         if not hole.inside or abs(hole.diameter - plan.cut.start) > 0.05:
@@ -277,7 +298,7 @@ def _threaded(done: CheckedOperation, marks: list[np.ndarray], features: Feature
         from_low = abs(ends[0] - hole.low) < abs(ends[0] - hole.high)
         length = hole.length if plan.sketch.through else min(deep, hole.length)
         low, high = (hole.low, hole.low + length) if from_low else (hole.high - length, hole.high)
-        out.append(CutThread(name, hole.axis, low, high, major, minor, True))
+        out.append(CutThread(name=name, axis=hole.axis, low=low, high=high, major=major, minor=minor, inside=True))
     return out
 
 

@@ -92,6 +92,13 @@ def coil_spring(
     correction = (index + 0.5) / (index - 0.75)
     note = "" if 4 <= index <= 20 else "index outside 4 to 20: hard to wind true"
     return CoilSpring(
-        index, rate, stress, correction * stress, correction, (coils + end_coils) * wire, load / rate,
-        math.pi * mean_diameter * (coils + end_coils), note,
-    )  # fmt: skip
+        index=index,
+        rate=rate,
+        stress=stress,
+        corrected=correction * stress,
+        correction=correction,
+        solid=(coils + end_coils) * wire,
+        travel=load / rate,
+        wire=math.pi * mean_diameter * (coils + end_coils),
+        note=note,
+    )

@@ -102,7 +102,10 @@ def recommended_speed(
     if coolant:
         sources.append("US Army OD1645: a full stream of cutting oil allows up to 40 % more (page read)")
     note = cut_rows()[cut].note if cut in cut_rows() else ""
-    return SpeedAdvice((low + high) / 2, low, high, basis, row.hardness, "; ".join(dict.fromkeys(sources)), note)
+    return SpeedAdvice(
+        value=(low + high) / 2, low=low, high=high, basis=basis, hardness=row.hardness,
+        source="; ".join(dict.fromkeys(sources)), note=note,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -98,9 +98,18 @@ def spur_gear(module: float, teeth: float) -> SpurGear:
     number, other = _cutter(z)
     note = f"fewer than {FEW_TEETH} teeth: true flanks would be undercut" if z < FEW_TEETH else ""
     return SpurGear(
-        pitch_diameter, blank, blank - 4.5 * module, 2.25 * module, math.pi * module, math.pi * module / 2,
-        pitch_diameter * math.sin(half), module + pitch_diameter / 2 * (1 - math.cos(half)), number, other, note,
-    )  # fmt: skip
+        pitch_diameter=pitch_diameter,
+        blank=blank,
+        root=blank - 4.5 * module,
+        depth=2.25 * module,
+        pitch=math.pi * module,
+        tooth=math.pi * module / 2,
+        chord=pitch_diameter * math.sin(half),
+        chord_height=module + pitch_diameter / 2 * (1 - math.cos(half)),
+        cutter=number,
+        cutter_by_pitch=other,
+        note=note,
+    )
 
 
 @calculation

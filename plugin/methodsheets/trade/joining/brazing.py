@@ -86,7 +86,16 @@ def joint_gap(process: str) -> JointGap:
             best = number(row["gap_best"])
             shear_low, shear_high = number(row["shear_low"]), number(row["shear_high"])
             middle = round((low + high) / 2, 6) if best is None else best
-            return JointGap(row["process"], low, middle, high, row["counted"], shear_low, shear_high, row["note"])
+            return JointGap(
+                process=row["process"],
+                gap_low=low,
+                gap_best=middle,
+                gap_high=high,
+                counted=row["counted"],
+                shear_low=shear_low,
+                shear_high=shear_high,
+                note=row["note"],
+            )
     raise NotInTable(process, "way of joining", tuple(row["process"] for row in rows))
 
 

@@ -70,7 +70,15 @@ def heat_treatment(material: str) -> HeatTreatment:
     low, high, least, most, soft = (
         float(row[c]) for c in ("harden_low", "harden_high", "temper_low", "temper_high", "anneal")
     )
-    return HeatTreatment(name, low, high, row["quench"], least, most, soft)
+    return HeatTreatment(
+        material=name,
+        harden_low=low,
+        harden_high=high,
+        quench=row["quench"],
+        temper_low=least,
+        temper_high=most,
+        anneal=soft,
+    )
 
 
 HARDNESS_SPREAD = 3.0

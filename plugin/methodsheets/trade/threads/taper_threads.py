@@ -87,9 +87,19 @@ def taper_thread(name: str) -> TaperThread:
     name = row["name"]
     inside = name.replace("R ", "Rc ")
     return TaperThread(
-        name, inside, pitch, small, small + useful * TAPER, small + gauge * TAPER, gauge, useful, HEIGHT[angle] * pitch,
-        float(row["drill"]), angle, 1.7899,
-    )  # fmt: skip
+        name=name,
+        inside=inside,
+        pitch=pitch,
+        small_end=small,
+        large_end=small + useful * TAPER,
+        gauge_major=small + gauge * TAPER,
+        gauge=gauge,
+        useful=useful,
+        depth=HEIGHT[angle] * pitch,
+        drill=float(row["drill"]),
+        angle=angle,
+        half_angle=1.7899,
+    )
 
 
 def is_taper(name: str) -> bool:

@@ -96,11 +96,25 @@ def _metric(size: ThreadSize, wanted: str) -> ThreadLimits:
     }
     if wanted == "6H":
         return ThreadLimits(
-            None, size.major, effective + step["hole_effective"], effective, minor + step["hole_minor"], minor, _ISO
+            major_max=None,
+            major_min=size.major,
+            effective_max=effective + step["hole_effective"],
+            effective_min=effective,
+            minor_max=minor + step["hole_minor"],
+            minor_min=minor,
+            note=_ISO,
         )
     below = step["deviation_g"] if wanted == "6g" else 0.0
     top, middle = size.major - below, effective - below
-    return ThreadLimits(top, top - step["screw_major"], middle, middle - step["screw_effective"], None, None, _ISO)
+    return ThreadLimits(
+        major_max=top,
+        major_min=top - step["screw_major"],
+        effective_max=middle,
+        effective_min=middle - step["screw_effective"],
+        minor_max=None,
+        minor_min=None,
+        note=_ISO,
+    )
 
 
 def _kept_for(row: Mapping[str, str] | None, name: str) -> list[str]:
@@ -132,13 +146,13 @@ def _in_mm(
     minor_min: float | None,
 ) -> ThreadLimits:
     return ThreadLimits(
-        None if major_max is None else major_max * INCH,
-        major_min * INCH,
-        effective_max * INCH,
-        effective_min * INCH,
-        None if minor_max is None else minor_max * INCH,
-        None if minor_min is None else minor_min * INCH,
-        _UNIFIED,
+        major_max=None if major_max is None else major_max * INCH,
+        major_min=major_min * INCH,
+        effective_max=effective_max * INCH,
+        effective_min=effective_min * INCH,
+        minor_max=None if minor_max is None else minor_max * INCH,
+        minor_min=None if minor_min is None else minor_min * INCH,
+        note=_UNIFIED,
     )
 
 

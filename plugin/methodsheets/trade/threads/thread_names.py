@@ -134,8 +134,10 @@ def _from_row(row: Row) -> ThreadSize:
     major = float(row["major"]) * (INCH if row["unit"] == "in" else 1.0)
     pitch = INCH / tpi if tpi else float(row["pitch"])
     form = FORMS[row["system"]]
-    drills = row["drill"], row["inch_drill"]
-    return ThreadSize(row["size"], row["system"], form, major, pitch, tpi, *drills, row["note"], row)
+    return ThreadSize(
+        name=row["size"], system=row["system"], form=form, major=major, pitch=pitch, tpi=tpi,
+        drill=row["drill"], inch_drill=row["inch_drill"], note=row["note"], row=row,
+    )  # fmt: skip
 
 
 def left_hand(name: str) -> bool:
@@ -180,7 +182,17 @@ def _special_metric(kind: str, major: float, pitch: float) -> ThreadSize | None:
     if pitch <= 0 or major <= 2 * form.core * pitch:
         return None
     label = f"{'Tr' if kind == 'tr' else 'M'}{major:g}x{pitch:g}"
-    return ThreadSize(label, system, form, major, pitch, None, "", "", "not a standard pitch for this diameter")
+    return ThreadSize(
+        name=label,
+        system=system,
+        form=form,
+        major=major,
+        pitch=pitch,
+        tpi=None,
+        drill="",
+        inch_drill="",
+        note="not a standard pitch for this diameter",
+    )
 
 
 def _numbered(text: str) -> ThreadSize | None:
@@ -233,7 +245,17 @@ def _special_inch(inches: Fraction, tpi: float | None, systems: tuple[str, ...])
         return None
     form, major = FORMS[system], float(inches) * INCH
     note = "not a standard size"
-    return ThreadSize(f"{_spoken(inches)}-{tpi:g} {system}", system, form, major, INCH / tpi, tpi, "", "", note)
+    return ThreadSize(
+        name=f"{_spoken(inches)}-{tpi:g} {system}",
+        system=system,
+        form=form,
+        major=major,
+        pitch=INCH / tpi,
+        tpi=tpi,
+        drill="",
+        inch_drill="",
+        note=note,
+    )
 
 
 def _systems(word: str, usual: tuple[str, ...]) -> tuple[str, ...]:

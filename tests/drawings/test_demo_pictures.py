@@ -5,12 +5,17 @@ from __future__ import annotations
 import itertools
 import re
 
+import numpy as np
 import pytest
 from tests.method.bench import demo, work_out
 from tests.method.test_planted_faults import ALL, home
 
-from methodfigures.paper.sheet import TALLEST
+from methodfigures.paper.marks import PathMark
+from methodfigures.paper.sheet import NARROW, TALLEST
+from methodfigures.setups.vice.figure import compose_vice_setup
+from methodfigures.solids.views import ViewBook
 from methodsheets.drawings import draw_method
+from methodsheets.drawings.milling import vice_spec
 from methodsheets.drawings.solids import Drawn
 
 
@@ -42,8 +47,9 @@ def test_every_picture_tells_what_it_shows(drawn) -> None:
 
 def test_no_set_up_is_so_tall_that_a_page_makes_it_smaller(drawn) -> None:
     _, pictures, _ = drawn
-    assert {drawing.scheme: drawing.height_mm for drawing, _ in pictures if drawing.kind == "setup"} != {}
-    assert [drawing.scheme for drawing, _ in pictures if drawing.kind == "setup" and drawing.height_mm > TALLEST] == []
+    standing = [drawing for drawing, _ in pictures if drawing.kind in ("setup", "joint")]
+    assert standing
+    assert [drawing.scheme for drawing in standing if drawing.height_mm > TALLEST] == []
 
 
 def test_keys_and_ids_are_unique_on_a_page(drawn) -> None:
@@ -77,3 +83,18 @@ def test_bodies_of_a_picture_do_not_lie_in_one_another(drawn) -> None:
             shared = [(a & b).volume for a, b in itertools.combinations(bodies, 2)]
             assert max(shared) < 1.0
             assert sum(b.volume for b in bodies) > 0.9 * done.after.solid.volume
+
+
+def test_a_tapped_hole_is_drawn_as_a_thread() -> None:
+    """ISO 6410-1, from memory: three quarters of a circle at its root in the plan, two narrow lines in the section."""
+    evaluated = work_out(demo("tee-nuts"), home("tee-nuts"), "tee-nuts")
+    setup, done = next(
+        (s, d) for s in evaluated.live.setups for d in s.operations if d.plan.cut.pitch and d.plan.sketch.points
+    )
+    sheet = compose_vice_setup(vice_spec(Drawn(), setup, done), ViewBook())
+    narrow = [ink.vertices for ink in sheet.marks if isinstance(ink, PathMark) and ink.style.width == NARROW]
+    open_ends = [line for line in narrow if len(line) > 60 and np.hypot(*(line[0] - line[-1])) > 1.0]
+    (root,) = [line for line in open_ends if abs(np.hypot(*(line[0] - line[-1])) / np.ptp(line[:, 1]) - 0.7071) < 0.01]
+    wide = float(np.ptp(root[:, 1]))
+    across = sorted({round(float(line[0, 0]), 2) for line in narrow if len(line) == 2 and np.ptp(line[:, 0]) < 1e-6})
+    assert any(abs(b - a - wide) < 0.02 for a in across for b in across)

@@ -40,6 +40,8 @@ HATCH: Final = 0.18
 FINE: Final = 0.13
 """Line widths in mm."""
 
+THREAD: Final = 0.7
+"""mm of paper at least between the two lines of a thread (ISO 6410-1, from memory)."""
 SHEET_WIDTH: Final = 170.0
 """Width of every set-up figure in mm."""
 TALLEST: Final = 95.0

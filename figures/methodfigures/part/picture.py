@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import text as lettering
 from methodfigures.paper.shapes import Points, arc, circle, line_shapes, lines_in, lines_off, polygons, rings, strings
-from methodfigures.paper.sheet import FINE, HATCH, NARROW, WIDE, Layer, Sheet
+from methodfigures.paper.sheet import FINE, HATCH, NARROW, THREAD, WIDE, Layer, Sheet
 from methodfigures.part.details import SEEN
 from methodfigures.part.naming import name
 from methodfigures.part.placing import OVER, Placed
@@ -161,7 +161,8 @@ def _centre_lines(sheet: Sheet, one: Placed, scale: float) -> None:
 def _thread(sheet: Sheet, one: Placed, thread: Thread, where: Place) -> None:
     """ISO 6410-1: seen along the axis three quarters of a circle, else two narrow lines and the end of the thread."""
     start, end = where.spot(thread.start), where.spot(thread.end)
-    line = (thread.major if thread.inside else thread.minor) / 2 * where.scale
+    outer, inner = thread.major / 2 * where.scale, thread.minor / 2 * where.scale
+    line = max(outer, inner + THREAD) if thread.inside else max(min(inner, outer - THREAD), 0.0)
     along = end - start
     length = float(np.hypot(*along))
     if length < 0.1:
@@ -176,7 +177,7 @@ def _thread(sheet: Sheet, one: Placed, thread: Thread, where: Place) -> None:
     for side in sides:
         shift = across * line * side
         _in_window(sheet, [np.array([start + shift, end + shift])], NARROW, where)
-        edge = across * thread.major / 2 * where.scale * side
+        edge = across * (line if thread.inside else outer) * side
         _in_window(sheet, [np.array([end, end + edge])], WIDE, where)
 
 

@@ -13,13 +13,13 @@ from shapely.geometry.base import BaseGeometry
 from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
-from methodfigures.paper.lanes import scale_for, scale_words
+from methodfigures.paper.lanes import SCALES, scale_for, scale_words
 from methodfigures.paper.palette import INK, PAPER, TINT, TOOL
 from methodfigures.paper.shapes import Points, polygon
-from methodfigures.paper.sheet import Layer, Sheet
+from methodfigures.paper.sheet import TALLEST, Layer, Sheet
 from methodfigures.setups.joint_bench import Bench, comes_through, placed, press_ram, support
 from methodfigures.setups.standing import free_leader, piece, swatch
-from methodfigures.solids.mesh import Mesh
+from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Place, ViewBook, basis, centred, draw_cut, draw_look, extent, pictorial_basis
 from methodfigures.specs import Spec
@@ -82,10 +82,21 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     view = basis(spec.right, tuple(-v for v in spec.into))
     zero = view[:2] @ np.asarray(spec.axis, float)
     low, high = extent(view, [*spec.fixed, *spec.moving])
-    low_fixed, high_fixed = extent(view, spec.fixed)
     travel = spec.travel or 0.45 * float(high[1] - low[1])
-    k = scale_for(min(38.0 / (high[0] - low[0]), 74.0 / (high[1] - low[1] + travel), 4.0))
-    foot = 12.0 + 4.6 * len(spec.notes)
+    wide, tall = (float(v) for v in high - low)
+    largest = scale_for(min(38.0 / wide, 74.0 / (tall + travel), 4.0))
+    for k in (step for step in SCALES if step <= largest):
+        sheet = _joint_at(spec, book, view, zero, travel, k)
+        if sheet.height <= TALLEST:
+            break
+    return sheet
+
+
+def _joint_at(spec: Joint, book: ViewBook, view: Floats, zero: Points, travel: float, k: float) -> Sheet:
+    """The sheet at one scale."""
+    low, high = extent(view, [*spec.fixed, *spec.moving])
+    low_fixed, high_fixed = extent(view, spec.fixed)
+    foot = 12.0 + 4.6 * len(spec.notes) if spec.notes else 1.5
     stand = max(6.0, float(low_fixed[1] - low[1]) * k + 5.0)
     bench = Bench(
         spec=spec,
@@ -102,6 +113,8 @@ def compose_joint(spec: Joint, book: ViewBook) -> Sheet:
     tube = comes_through(bench) and spec.kind == "press"
     over = float(high[1] - extent(view, spec.moving)[1][1]) * k if tube else 0.0
     sheet = Sheet(170.0, base + (float(high[1] - low_fixed[1]) + travel) * k + 24.0 + over)
+    if sheet.height > TALLEST and k > SCALES[-1]:
+        return sheet  # it is drawn smaller
     for x, lift in ((36.0, travel), (94.0, 0.0)):
         _stage(sheet, bench, np.array([x, base]), lift, zero)
     _words(sheet, bench, base, travel, zero)
@@ -254,10 +267,11 @@ def compose_saw_cut(spec: SawCut, book: ViewBook) -> Sheet:
     """The sheet of `draw_saw_cut` before it becomes a drawing."""
     view = basis(spec.along, spec.up)
     low, high = extent(view, spec.before)
-    k = scale_for(min(120.0 / (high - low)[0], 40.0 / (high - low)[1], 4.0))
-    tall = float((high - low)[1]) * k
     foot = 12.0 + 4.6 * len(spec.notes) + (6.0 if spec.removed_text else 0.0)
     base = foot + 9.0
+    room = min(40.0, TALLEST - base - 38.0)
+    k = scale_for(min(120.0 / (high - low)[0], room / (high - low)[1], 4.0))
+    tall = float((high - low)[1]) * k
     sheet = Sheet(170.0, base + tall + 38.0)
     place = Place(view, k, np.array([(170.0 - (high - low)[0] * k) / 2, base]) - low * k)
     _saw_vice(sheet, spec, place, float(low[0]), base, tall)

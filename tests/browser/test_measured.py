@@ -5,6 +5,7 @@ import io
 from pathlib import Path
 
 import pytest
+from choosing import until
 
 from methodsheets.handbook.records import parse_records
 from methodsheets.reading.problem import Problems
@@ -66,6 +67,11 @@ def test_what_cannot_be_read_is_marked_at_once_kept_and_saved(visit):
         (line,) = saved(page)
         assert line["measured_mm"] == ""
         assert written in line["note"]
+    box = blank(page, f"{BORE}-1")
+    box.fill("99")  # far outside its limits, but a size: it is marked for that and no longer for what stood there
+    until(page, "document.querySelector('.ms-outside')")
+    assert "ms-unread" not in box.get_attribute("class")
+    assert not box.get_attribute("title")
 
 
 def test_a_shaft_is_judged_against_the_bore_that_was_measured(visit):

@@ -71,9 +71,9 @@ function workOut() {
   all("[data-ms-size]", sheet()).forEach(function (group) {
     all('input[data-ms-role="measured"]', group).forEach(function (input) {
       var value = state[input.getAttribute("data-ms-key")], limits = limitsFor(group, input.getAttribute("data-ms-part"), state);
-      var outside = typeof value === "number" && (value < limits.low - 1e-6 || value > limits.high + 1e-6);
+      var unread = mark(input, state), outside = typeof value === "number" && (value < limits.low - 1e-6 || value > limits.high + 1e-6);
       input.classList.toggle("ms-outside", outside);
-      input.setAttribute("aria-invalid", outside || mark(input, state) ? "true" : "false");
+      input.setAttribute("aria-invalid", outside || unread ? "true" : "false");
     });
   });
   all("[data-ms-make]", sheet()).forEach(function (rule) {

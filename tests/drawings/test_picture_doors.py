@@ -70,5 +70,14 @@ def test_a_picture_that_fails_costs_no_other(drawn: Drawn, monkeypatch: pytest.M
     assert len(failed) > 8
 
 
+def test_a_body_that_lies_wholly_in_another_is_not_drawn_and_fails_no_picture() -> None:
+    """Two pins at one place: the drawing of the part had more places for its bodies than bodies that are seen."""
+    pins = block("op", "pin: 3 mm, long 10 mm, on radius 10 mm, at 0 deg") * 2
+    made = work_out(method(block("setup", "machine: press", "hold: press blocks, end A up") + pins))
+    assert len(made.live.pieces[made.live.main].work.bodies) == 3
+    assert any(drawing.kind == "part" for drawing, _ in draw_method(made))
+    assert [str(one) for one in made.live.problems if one.code == "no-picture"] == []
+
+
 def _raising(*given: Any, **more: Any) -> Any:
     raise KeyError("nobody foresaw this")

@@ -38,6 +38,10 @@ class Drawn:
         bodies = self.apart(*(body.solid for body in state.bodies.values()))
         return tuple(self.solid(body, marks if i == 0 else ()) for i, body in enumerate(bodies) if not body.empty)
 
+    def seen(self, state: State) -> tuple[bool, ...]:
+        """Which of the bodies are among those that `state` gives: one that lies wholly in another is not."""
+        return tuple(not body.empty for body in self.apart(*(body.solid for body in state.bodies.values())))
+
     def apart(self, *bodies: Solid) -> tuple[Solid, ...]:
         """Bodies without the metal that another one before them has too.
 

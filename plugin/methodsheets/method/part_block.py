@@ -50,7 +50,6 @@ class _Drawing:
         self.lines: list[int] = []
         self.material = job.material
         self.threads: list[Threaded] = []
-        """Facets after each feature, added up."""
         self.asks: list[Given] = []
 
     def add(self, solid: Solid) -> None:

@@ -1,7 +1,7 @@
 """How much is too much? Every bound on what an author may write, in one table, with its reason and its message.
 
 All of them are counted, none is timed, so that a file is accepted or refused alike on every machine. They lie far
-above what a method needs: the largest of the demo handbook reaches a quarter of the nearest one.
+above what a method needs: the largest of the demo handbook stays below half of the nearest one.
 `methodsheets limits` prints the table, and the page of the limits in the demo handbook is made of it.
 """
 
@@ -118,10 +118,10 @@ BODIES_MET = Limit(
 STOCK = Limit(2_000, "millimetres of stock", "drawings and tables are made for small machines", "of the stock is")
 FACETS = Limit(50_000, "facets of the work", "lines that hide one another are looked for", "the work would have")
 FACETS_JOINED = Limit(
-    150_000, "facets of the work with what is put in", "every body is drawn in its place", "the joined work would have"
+    100_000, "facets of the work with what is put in", "every body is drawn in its place", "the joined work would have"
 )
 FACETS_IN_ALL = Limit(
-    300_000, "facets of the work after each operation, added up", "each state is cut and drawn", "all operations have"
+    200_000, "facets of the work after each operation, added up", "each state is cut and drawn", "all operations have"
 )
 REACH = Limit(10_000, "millimetres of any length of an operation", "no machine reaches so far", "a length of")
 

@@ -1,5 +1,7 @@
 """The drawing of the finished part: which views does it need, and which sizes does a drawing office put on them?"""
 
+import itertools
+
 from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.part.portrait import Portrait
 from methodfigures.part.spec import PartDrawing
@@ -20,22 +22,22 @@ def part_spec(drawn: Drawn, job: Finished, *, narrow: bool = False) -> PartDrawi
     piece = job.pieces.get(job.main)
     if piece is None or not piece.work.bodies:
         return None
-    made = Made.of(job, piece)
+    made, seen = Made.of(job, piece), drawn.seen(piece.work.state)
     views = block_views(made) if made.block_work else turned_views(made)
     return PartDrawing(
         drawn.state(piece.work.state),
-        tuple(piece.work.bodies),
+        tuple(itertools.compress(piece.work.bodies, seen)),
         views.front,
         views.beside_left,
         views.beside_right,
         views.below,
         whole=(drawn.solid(piece.work.state.solid),) if len(piece.work.bodies) > 1 else (),
-        uncut=made.uncut,
+        uncut=frozenset(sum(seen[:i]) for i in made.uncut if seen[i]),
         pictorial=views.pictorial,
         limits=limit_rows(made),
         holes=hole_table(made) if made.block_work else (),
         items=item_rows(made),
-        apart=exploded(made) if len(piece.work.bodies) > 1 else (),
+        apart=tuple(itertools.compress(exploded(made), seen)) if len(piece.work.bodies) > 1 else (),
         remarks=remarks(made),
         block=title_block(made),
         width=NARROW if narrow else SHEET_WIDTH,

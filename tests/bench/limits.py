@@ -307,8 +307,8 @@ def joined(names: Sequence[str]) -> str:
 
 
 def _with(whole: str, one: Dimension, count: int) -> str:
-    made = one.make(count)
-    return f"{whole}\n\n{made.partition(FRONT[-5:])[2]}" if count and isinstance(made, str) else whole
+    made = one.make(count) if count else {}
+    return f"{whole}\n\n{made.partition(FRONT[-5:])[2]}" if isinstance(made, str) else whole
 
 
 def worst(names: list[str]) -> bool:

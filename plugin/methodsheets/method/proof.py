@@ -8,6 +8,7 @@ from __future__ import annotations
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.reach import check_way
+from methodsheets.method.reaching import reaching
 from methodsheets.operations.say import both, dia, dim, number
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.workshop.model import Workshop
@@ -52,7 +53,7 @@ def check_reach(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> 
         done.judge("tool", False, f"this workshop has no {done.plan.tool_words or done.verb}")
     else:
         _size(workshop, setup, done, done.tool)
-        _length(done, done.tool)
+        _length(workshop, done, done.tool)
     if setup.held.holding:
         _jaws(setup, done)
     check_way(setup, done)
@@ -91,20 +92,25 @@ def _size(workshop: Workshop, setup: OpenSetup, done: WorkedOperation, tool: Too
         done.judge("reach", False, f"the blade is {dim(tool.width)} wide, the cut {dim(cut.width)}", remedy=remedy)
 
 
-def _length(done: WorkedOperation, tool: Tool) -> None:
+def _length(workshop: Workshop, done: WorkedOperation, tool: Tool) -> None:
     row, deep = done.plan.cut.process.row, done.plan.reach_depth
     reaches = (done.plan.inside and row.reach_inside) or row.reach_of
     if not reaches or deep <= 0:
         return
-    length = tool.cutting_length
-    if row.thin_shank:
-        length = tool.overall_length or 2.0 * length  # the shank is thinner than the flutes and may follow them
+
+    def length_of(one: Tool) -> float:
+        # The shank of some is thinner than the flutes and may follow them.
+        return one.overall_length or 2.0 * one.cutting_length if row.thin_shank else one.cutting_length
+
+    length = length_of(tool)
     if not length:
         words = f"the workshop does not say how far the {tool.usual_name} reaches; the cut is {dim(deep)} deep"
         done.judge("reach", None, words)
         return
     words = f"{reaches} {dim(length)} long, cut {dim(deep)} deep"
-    done.judge("reach", length >= deep - 1e-6, words, tight=deep > 0.9 * length)
+    reached = length >= deep - 1e-6
+    remedy = "" if reached else reaching(workshop, done, tool, length_of)
+    done.judge("reach", reached, words, tight=deep > 0.9 * length, remedy=remedy)
 
 
 def _jaws(setup: OpenSetup, done: WorkedOperation) -> None:

@@ -19,6 +19,7 @@ from methodsheets.method.crooked_turning import Stretch, crooked_bends
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
+from methodsheets.method.straighter import CLEAR_OF_JAWS, straighter
 from methodsheets.operations.facts import told, worked
 from methodsheets.operations.say import both
 from methodsheets.operations.sureness import between
@@ -46,8 +47,6 @@ FAULT = 0.1
 PUSH = 0.5
 """Share of the cutting force that pushes across the work: feed and passive force together (usual, ±30 %)."""
 ALONE, SUPPORTED = "chuck", "chuck and centre"
-CLEAR_OF_JAWS = 1.0
-"""mm between the jaws and the nearest of the cut."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +69,9 @@ class Beam:
 
     def longer(self, by: float) -> Beam:
         """The same held so much longer, in mm, or shorter where negative: the holder takes hold elsewhere."""
-        if by >= 0:
+        if not by:
+            return self
+        if by > 0:
             return Beam((by, *self.lengths), (self.diameters[0], *self.diameters))
         lengths, diameters, gone = [], [], -by
         for step, size in zip(self.lengths, self.diameters, strict=True):
@@ -107,6 +108,13 @@ class Bending:
         beam = self.beam.longer(by)
         places = (self.near + by + (self.far - self.near) * i / (PLACES - 1) for i in range(PLACES))
         return max(bar_deflection(beam.pieces, self.push, at, self.modulus, ALONE)[0] for at in places)
+
+    def left(self, support: str, by: float = 0.0) -> tuple[float, str]:
+        """How far the cut is left out of parallel, mm on the diameter, and its shape, held so much longer."""
+        beam = self.beam.longer(by)
+        near, far = self.near + by, min(self.far + by, sum(beam.lengths))
+        shape = turned_shape(self.push, beam.lengths, beam.diameters, support, near, far, self.modulus)
+        return shape.left_over_cut, shape.shape
 
 
 def stiffness_facts(setup: OpenSetup, done: WorkedOperation) -> Bending | None:
@@ -173,7 +181,7 @@ def _work(setup: OpenSetup, done: WorkedOperation) -> Bending | None:
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
         done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note, desk=True)
     if done.plan.cut.process.row.shaped and not travels:
-        _shape(done, after, push, (near, far), support, modulus)
+        _shape(setup, done, Bending(after, push, near, far, modulus), support)
     return Bending(after, push, near, far, modulus) if support == ALONE and not travels else None
 
 
@@ -259,22 +267,21 @@ def _held_between(setup: OpenSetup, done: WorkedOperation) -> tuple[float, float
     return 0.0, stick, SUPPORTED if up.centre.there else ALONE
 
 
-def _shape(
-    done: WorkedOperation, beam: Beam, push: float, span: tuple[float, float], support: str, modulus: float
-) -> None:
-    near, far = span
-    shape = turned_shape(push, beam.lengths, beam.diameters, support, near, min(far, sum(beam.lengths)), modulus)
-    if shape.left_over_cut < TAPER:
+def _shape(setup: OpenSetup, done: WorkedOperation, bent: Bending, support: str) -> None:
+    left, shape = bent.left(support)
+    if left < TAPER:
         return
-    left = shape.left_over_cut
     ends = between(BENDING, left, "clearance")
-    words = f"{shape.shape}, {both(left, 'clearance')} ({ends}) on the diameter, before the finishing pass"
+    words = f"{shape}, {both(left, 'clearance')} ({ends}) on the diameter, before the finishing pass"
     done.found.facts.append(told("taper_left", "Shape left", words, desk=True))
     if left > FAULT and not done.has_failed("slender"):
-        bent = f"the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of parallel"
-        done.judge(
-            "stiffness", False, f"{bent}: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
-        )
+        words = f"the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of parallel: "
+        words += f"{BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
+
+        def held(shorter: float, centred: bool) -> float:
+            return bent.left(SUPPORTED if centred else support, -shorter)[0]
+
+        done.judge("stiffness", False, words, remedy=straighter(setup, done, held, FAULT, bent.near))
 
 
 def _beam(state: State, done: WorkedOperation, low: float, high: float) -> Beam | None:

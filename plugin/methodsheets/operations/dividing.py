@@ -28,6 +28,8 @@ STROKE, STROKE_MINUTES = 0.05, 0.08
 """mm and minutes a stroke when a keyway is slotted by hand with the saddle (common practice, an estimate)."""
 RUN_OUT, SAME = 0.5, 0.05
 """mm behind the end of a stroke at which it must be free; mm within which it counts as free."""
+GROOVE = 3.0
+"""mm: width of a groove into which a slotting tool runs out (common practice)."""
 
 
 def _angle_words(places: Places) -> str:
@@ -167,9 +169,18 @@ def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
         by_hand=len(angles) * deep / STROKE * STROKE_MINUTES, feature=str(said.get("called", f"keyway {number(wide)}")),
     )  # fmt: skip
     words = f"at {dim(end)} the stroke ends in " + ("free room" if free else f"metal, {dim(deep)} deep")
-    return plan.with_more(
-        checks=[judged("stroke-end", free, words, said.place.line)], tables=dividing_tables(station, places)
-    )
+    runs_out = judged("stroke-end", free, words, said.place.line, remedy=_run_out(station, end, bottom))
+    return plan.with_more(checks=[runs_out], tables=dividing_tables(station, places))
+
+
+def _run_out(station: Station, end: float, bottom: float) -> str:
+    """How a slotting tool gets free room behind its stroke: a groove there, or a bore that goes on to the end."""
+    bored = station.bore_radius(end + GROOVE - SAME)
+    groove = f"`groove: from {number(end)} mm, wide {number(GROOVE)} mm, to {number(2 * bottom)} mm, inside`"
+    drilled = "" if bored > 0 else f"drill on to {number(end + GROOVE)} mm from the face, and "
+    fits = end + GROOVE <= station.length
+    first = f"write above this operation: {drilled}{groove}, or cross-drill a hole there; " if fits else ""
+    return f"{first}where the bore goes right through, as when the piece is parted off, leave `over` away"
 
 
 Slot: TypeAlias = "tuple[str, list[Solid], float, float, Sketch]"

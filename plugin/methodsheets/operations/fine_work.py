@@ -145,7 +145,9 @@ def broach(station: Station, said: Said) -> Plan:
     sizes = [one.size for tool in station.workshop.tools_of(ToolKind.BROACH) for one in (tool.nearest(size),)]
     has = any(abs(one - size) < 0.01 for one in sizes)
     words = f"a broach of {dim(size)}" if has else f"there is no broach of {dim(size)} here"
-    return plan.with_more(checks=[judged("tool", has, words, said.place.line)])
+    slotted = f"`keyway: wide {number(size)} mm, deep {number(deep)} mm, in bore`"
+    remedy = f"slot it, the spindle locked: {slotted}" if keyed and not has else ""
+    return plan.with_more(checks=[judged("tool", has, words, said.place.line, remedy=remedy)])
 
 
 def _keyed(station: Station, said: Said, size: float, angle: float, bore: float) -> Broached:

@@ -46,6 +46,14 @@ DRILLED, BORED = "drill: 9 mm, through, places (10 mm, 10 mm)", "bore: to 10 mm,
 LONG_BUSH = method(BUSH + op(DRILLED) + op(BORED), stock="flat 20 mm x 20 mm x 40 mm")
 WIDE = op("drill: 9 mm, through") + op("bore: to 16 mm, deep 40 mm")
 
+RAW = block("setup", "machine: lathe", "hold: three-jaw chuck, on 74 mm, grip 8 mm, end A out, outside jaws") + op(
+    "face: 2 mm"
+)
+TRUE = op("bore: to 12 mm, through")
+ON_MANDREL = block("setup", "machine: lathe", "hold: mandrel between centres, on 12 mm, inside, end A out")
+WHEEL = "casting, points (0 mm, 70 mm), (16 mm, 70 mm), bore {} mm, allowance 2 mm"
+FACED = op("turn: to 70 mm, over 16 mm") + op("face: 0.2 mm")
+
 TRIES = (
     Try("a keyway that ends in metal", method(JAWS + REAMED + KEYWAY, stock="round 33 mm x 40 mm"), "stroke-end", KEYWAY, op("{0}") + KEYWAY),
     Try("a keyway that ends where its hole does", method(JAWS + SHORT_HOLE + KEYWAY, stock="round 33 mm x 40 mm"), "stroke-end",
@@ -58,6 +66,8 @@ TRIES = (
         op("drill: [0], through, places (10 mm, 10 mm)") + op("{0}, through, places (10 mm, 10 mm)")),
     Try("a bar too short for its hole: from both ends", LONG_BUSH, "reach", "bore: to 10 mm, through", "bore: to 10 mm, {1}"),
     Try("a stouter bar, for a larger hole", method(JAWS + WIDE, stock="round 33 mm x 60 mm"), "reach", "drill: 9 mm", "drill: [0]"),
+    Try("a bar too stout for a cored hole", method(RAW + TRUE, stock=WHEEL.format(10)), "reach", TRUE, op("drill: [0], through") + TRUE),
+    Try("a face on a mandrel", method(RAW + TRUE + ON_MANDREL + FACED, stock=WHEEL.format(12)), "jaws", "face: 0.2 mm", "{0}"),
 )  # fmt: skip
 
 

@@ -133,7 +133,7 @@ WRONG = [
     ("tube 40 mm x 42 mm x 60 mm", "sample.md:4:8: the stock makes no solid: a tube needs a wall (got outside 40, bore 42); check its sizes"),
     ("octagon 40 mm x 60 mm", "sample.md:4:8: no such stock (got `octagon 40 mm x 60 mm`); stock starts with its kind: round, hexagon, square, flat, tube, plate, turned, casting, from; known: `casting`, `flat`, `from`, `hexagon`, `plate`, `round`, `square`, `tube`, `turned`"),
     ("turned", "sample.md:4:8: a turned blank needs its outline (got `turned`); (length, diameter) pairs from end A; add `points (0 mm, 20 mm), (15 mm, 20 mm)`"),
-    ("round 40 mm x 60 mm, lenght 3 mm", "sample.md:4:29: `stock` does not know `lenght 3 mm`; its clauses are axis offset, at, points, allowance, kerf, bar, end allowance, price; known: `allowance`, `at`, `axis offset`, `bar`, `end allowance`, `kerf`, `points`, `price`"),
+    ("round 40 mm x 60 mm, lenght 3 mm", "sample.md:4:29: `stock` does not know `lenght 3 mm`; its clauses are axis offset, at, points, allowance, bore, kerf, bar, end allowance, price; known: `allowance`, `at`, `axis offset`, `bar`, `bore`, `end allowance`, `kerf`, `points`, `price`"),
     ('from "no-such-method"', "sample.md:4:8: no such method to take stock from (got `no-such-method`); `from` names a method of this handbook; check the name"),
 ]  # fmt: skip
 

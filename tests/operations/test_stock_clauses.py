@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import itertools
+import math
 from collections.abc import Callable, Mapping
 
 import pytest
@@ -21,6 +22,7 @@ SAID: Mapping[str, tuple[str, str]] = {
     "at": ("axis offset 2 mm", "axis offset 2 mm at 90 deg"),
     "points": (POINTS, "points (0 mm, 40 mm), (22 mm, 40 mm)"),
     "allowance": ("", "allowance 4 mm"),
+    "bore": ("", "bore 16 mm"),
     "kerf": ("", "kerf 3 mm"),
     "bar": ("", "bar 500 mm"),
     "end allowance": ("bar 500 mm", "bar 500 mm, end allowance 100 mm"),
@@ -51,7 +53,7 @@ def laid(stock: str, upright: bool = True) -> Evaluated:
 def _solid(made: Evaluated) -> object:
     start = made.live.pieces["work"].start
     assert start is not None
-    return [round(float(v), 4) for vector in (*start.bounds, mass(start).centre) for v in vector]
+    return [round(start.volume, 2), *(round(float(v), 4) for each in (*start.bounds, mass(start).centre) for v in each)]
 
 
 def _numbers(made: Evaluated) -> object:
@@ -100,7 +102,9 @@ def test_a_bar_held_as_a_block_has_no_axis_to_lie_off(stock: str) -> None:
 
 
 WRONG = ["round 40 mm x 70 mm, bar 60 mm", "round 40 mm x 70 mm, bar 100 mm, end allowance 40 mm",
-         "round 40 mm x 70 mm, kerf -1 mm", "round 40 mm x 70 mm, price -3", f"casting, {POINTS}, allowance -1 mm"]  # fmt: skip
+         "round 40 mm x 70 mm, kerf -1 mm", "round 40 mm x 70 mm, price -3", f"casting, {POINTS}, allowance -1 mm",
+         f"casting, {POINTS}, bore 6 mm", f"casting, {POINTS}, bore 40 mm", f"turned, {POINTS}, bore 41 mm", f"turned, {POINTS}, bore -1 mm",
+         "casting 60 mm x 40 mm x 20 mm, bore 40 mm"]  # fmt: skip
 
 
 @pytest.mark.parametrize("stock", WRONG)
@@ -110,8 +114,8 @@ def test_a_value_that_cannot_be_is_refused(stock: str) -> None:
 
 
 def test_an_unknown_word_behind_a_list_is_no_more_of_the_list() -> None:
-    problem = laid(f"casting, {POINTS}, bore 10 mm").method.problems[0]
-    assert (problem.code, "`bore 10 mm`" in problem.what) == ("unknown-clause", True)
+    problem = laid(f"casting, {POINTS}, boer 10 mm").method.problems[0]
+    assert (problem.code, "`boer 10 mm`" in problem.what) == ("unknown-clause", True)
 
 
 # ------------------------------------------------------------------------------------------------ castings
@@ -167,3 +171,37 @@ def test_a_cast_block_is_larger_than_it_is_drawn_and_bears_on_its_skin() -> None
     assert made.live.setups[0].before.bounds[1].tolist() == pytest.approx([64.0, 44.0, 24.0])
     assert checks(made, "raw-skin") == [("passed", True)]
     assert checks(made, "skin") == [("passed", False)]
+
+
+CORED = f"casting, {POINTS}, bore 16 mm, allowance 2 mm"
+
+
+def test_a_cored_hole_is_smaller_than_it_is_bored_and_has_its_skin() -> None:
+    """A ring Ø40 by 20 with a bore of 16 and 2 mm all round: Ø44 by 24, cored Ø12, to 0.1 %."""
+    made = cast(CHUCK, "bore: to 16 mm, through", stock=CORED)
+    start = made.live.pieces["work"].start
+    assert start is not None
+    assert start.volume == pytest.approx(math.pi * (22**2 - 6**2) * 24, rel=1e-3)
+    assert [state for state, _ in checks(made, "skin")] == ["passed"]
+    assert "Ø12" in made.method.totals.bought.metric  # type: ignore[union-attr]
+    left = next(fact for fact in made.method.totals.facts if fact.key == "raw_skin")  # type: ignore[union-attr]
+    ends = 2 * math.pi * (22**2 - 8**2)
+    assert left.value.value == pytest.approx(ends + 2 * math.pi * 22 * 24, rel=1e-3), "none of it is in the bore"
+    blind = cast(CHUCK, "bore: to 13 mm, through", stock=CORED)
+    assert checks(blind, "skin") == [("failed", False)]
+
+
+def test_a_drill_follows_a_cored_hole() -> None:
+    made = cast(CHUCK, "drill: 15 mm, through", stock=CORED)
+    assert checks(made, "skin") == [("passed", True)]
+    bored = cast(CHUCK, "bore: to 15 mm, through", "drill: 16 mm, through", stock=CORED)
+    assert len(checks(bored, "skin")) == 1, "only the bar meets the skin"
+
+
+def test_a_cast_block_is_cored_through_its_middle() -> None:
+    made = cast("machine vice, up top, towards front, grip 10 mm", "face: 2 mm", machine="mill",
+                stock="casting 60 mm x 40 mm x 20 mm, bore 20 mm, allowance 2 mm")  # fmt: skip
+    start = made.live.pieces["work"].start
+    assert start is not None
+    assert start.volume == pytest.approx(64 * 44 * 24 - math.pi * 8**2 * 24, rel=1e-3)
+    assert not start.solid.holds((32.0, 22.0, 12.0))

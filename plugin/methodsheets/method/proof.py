@@ -8,7 +8,7 @@ from __future__ import annotations
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.reach import check_way
-from methodsheets.method.reaching import reaching
+from methodsheets.method.reaching import getting_in, reaching
 from methodsheets.operations.say import both, dia, dim, number
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.workshop.model import Workshop
@@ -85,7 +85,7 @@ def _size(workshop: Workshop, setup: OpenSetup, done: WorkedOperation, tool: Too
         done.judge("tool", False, f"{words}; the {tool.name} is {tool.hand}-hand")
     if (row.in_hole or done.plan.inside) and tool.min_bore and there < tool.min_bore - 1e-6:
         words = f"the {tool.usual_name} needs a hole of {dia(tool.min_bore)}; there is {dia(there)}"
-        done.judge("reach", False, words)
+        done.judge("reach", False, words, remedy=getting_in(workshop, done, tool))
     if row.blade and tool.width and cut.width and tool.width > cut.width + 1e-6:
         wide = number(tool.width)
         remedy = f"name a blade of {number(cut.width)} mm or less, or cut it as wide as the blade: `wide {wide} mm`"

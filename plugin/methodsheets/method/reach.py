@@ -30,6 +30,8 @@ Shape: TypeAlias = Any
 SKIN = 0.03
 """mm by which work and fixtures are shrunk: a cutting edge lies on the surface that it makes, and the corners of
 facets stand a few microns proud."""
+BESIDE_MANDREL = 1.0
+"""mm on the diameter by which a facing cut stays outside a mandrel (common practice)."""
 TOUCH = 0.02
 """mm²: less of a tool inside another thing is none."""
 FINE = 0.12
@@ -89,9 +91,13 @@ def _steady_clear(done: WorkedOperation, rig: Rig, failed: set[str]) -> None:
 
 
 def _instead(done: WorkedOperation, key: str) -> str:
-    """What to do where a knife tool comes up against a shoulder that is deeper than its edge; empty for the usual."""
+    """What to do where a face meets a mandrel, or a knife a shoulder deeper than its edge; empty for the usual."""
+    holding, row = done.station.holding, done.plan.cut.process.row
+    if key == "jaws" and row.over_face and holding is not None and holding.inside and holding.diameter:
+        line = f"`face: {number(done.plan.cut.infeed)} mm, down to {number(holding.diameter + BESIDE_MANDREL)} mm`"
+        return f"stop outside what holds the work: {line}, or face that end before it is held in its bore"
     shank = done.tool.shank if done.tool and done.tool.shank else USUAL_SHANK
-    deep = done.plan.cut.process.row.shaped and not done.plan.inside and done.plan.reach_depth > LONGEST_EDGE * shank
+    deep = row.shaped and not done.plan.inside and done.plan.reach_depth > LONGEST_EDGE * shank
     if key != "reach" or not deep:
         return ""
     to, off = number(done.plan.sketch.diameter), number(done.plan.sketch.end)

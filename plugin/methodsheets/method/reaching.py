@@ -30,6 +30,20 @@ def reaching(workshop: Workshop, done: WorkedOperation, tool: Tool, length: Leng
     return ", or ".join(ways[:3])
 
 
+def getting_in(workshop: Workshop, done: WorkedOperation, tool: Tool) -> str:
+    """What to do where the tool does not go into the hole; a draft, empty where nothing better is known."""
+    there, to = done.plan.sketch.from_diameter, done.plan.sketch.diameter
+    if tool.min_bore < to - SAME:
+        return f"drill {number(tool.min_bore)} mm first"
+    smaller = [
+        one for one in workshop.tools_of(tool.kind)
+        if one.min_bore <= there + SAME and one.goes_on(done.station.machine.kind)
+    ]  # fmt: skip
+    if smaller:
+        return f"take the {smaller[0].name}: `tool: {smaller[0].name}`"
+    return next(_reamed(workshop, done, tool), "")
+
+
 def _another(workshop: Workshop, done: WorkedOperation, tool: Tool, length: Length) -> Iterator[str]:
     """Another tool of the sort that reaches, as it is or when the hole is drilled larger first."""
     plan, machine = done.plan, done.station.machine

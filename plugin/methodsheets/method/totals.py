@@ -108,6 +108,8 @@ def _blank(piece: Piece, count: int) -> str:
     sizes = " × ".join(dim(size) for size in (said.sizes[:-1] if said.length else said.sizes))
     sign = "Ø" if said.kind.row.round else ""
     what = f"{piece.material.name} {said.kind} {sign}{sizes}".replace("  ", " ")
+    if said.cored:
+        what += f" with a hole Ø{dim(said.cored)} through it"
     if not said.length:
         return f"{plural(count, 'blank')} of {what}"
     kerf = KERF if said.kerf is None else said.kerf

@@ -36,6 +36,12 @@ CLAUSES = (
     Clause("at", "angle", "direction of that offset from the 0° mark", changes=_SOLID),
     Clause("points", "points", "(length, diameter) pairs of a turned blank or a casting", changes=_SOLID),
     Clause("allowance", "length", "metal that a casting has over its drawn outline", changes=_SOLID),
+    Clause(
+        "bore",
+        "length",
+        "hole through the axis, or the middle of a block; a casting has it cored, smaller by its allowance",
+        changes=_SOLID,
+    ),
     Clause("kerf", "length", "width of the cut that takes the blank off the bar", changes=_NUMBERS),
     Clause("bar", "length", "length of the bar that blanks are cut from", changes=_NUMBERS),
     Clause("end allowance", "length", "length lost at the end of each bar", changes=_NUMBERS),
@@ -68,12 +74,19 @@ class StockSaid:
     """(length, diameter) from end A."""
     allowance: float = 0.0
     """Metal over its drawn outline."""
+    bore: float = 0.0
+    """Diameter of the hole that is drawn right through it; 0 for none."""
     kerf: float | None = None
     bar: float | None = None
     """Length of the bar that blanks are cut from."""
     end_allowance: float = 0.0
     price: float | None = None
     """Of a kilogram."""
+
+    @property
+    def cored(self) -> float:
+        """Diameter of the hole as the stock has it: a casting's is smaller than drawn, by the allowance all round."""
+        return self.bore - 2 * self.allowance if self.bore else 0.0
 
     @property
     def length(self) -> float:
@@ -99,7 +112,7 @@ def read_stock(text: Text, reader: Reader) -> StockSaid:
     clauses = Text(text.value[len(first.value) :].lstrip(" ,"), rest[0].place if rest else text.place)
     said = read_clauses(clauses, None, CLAUSES, reader, "stock") if rest else Said(text.place, text)
     block = kind.row.block_too and bool(sizes_text.value) and not said.has("points")
-    _no_idle_clause(StockKind.PLATE.row.clauses | {"allowance"} if block else kind.row.clauses, said)
+    _no_idle_clause(StockKind.PLATE.row.clauses | {"allowance", "bore"} if block else kind.row.clauses, said)
     if kind.row.elsewhere:
         price = _not_below(said, "price")
         return StockSaid(kind=kind, place=text.place, text=text.value, source=reader.words(sizes_text), price=price)
@@ -128,11 +141,14 @@ def _bought_so(kind: StockKind, text: Text, sizes: tuple[float, ...], said: Said
         offset=said.texts.get("axis offset"),
         points=said.get("points", ()),
         allowance=_not_below(said, "allowance") or (ALLOWANCE if kind.row.rough else 0.0),
+        bore=_not_below(said, "bore") or 0.0,
         kerf=_not_below(said, "kerf"),
         bar=_not_below(said, "bar"),
         end_allowance=_not_below(said, "end allowance") or 0.0,
         price=_not_below(said, "price"),
     )
+    if stock.bore:
+        _with_walls(stock, said)
     if stock.bar is not None and stock.bar - stock.end_allowance < stock.length:
         raise MethodError(
             said.where("bar"),
@@ -143,6 +159,22 @@ def _bought_so(kind: StockKind, text: Text, sizes: tuple[float, ...], said: Said
             code="wrong-value",
         )
     return stock
+
+
+def _with_walls(stock: StockSaid, said: Said) -> None:
+    """Refuse a hole that closes with the metal that is left on for machining, or that leaves no wall."""
+    least = min((*stock.sizes[:2], *(point[1] for point in stock.points)))
+    if stock.cored > 0 and stock.bore < least:
+        return
+    what = f"a bore of {number(stock.bore)} mm leaves no wall in {number(least)} mm"
+    rule, remedy = "a bore is smaller than the work", "check the diameters"
+    if stock.cored <= 0:
+        what = f"a bore of {number(stock.bore)} mm closes with {number(stock.allowance)} mm left on all round"
+        rule = "a hole is cored smaller than it is bored, by the allowance"
+        remedy = "leave `bore` out: so small a hole is cast solid and drilled"
+    raise MethodError(
+        said.where("bore"), f"{what} (got `{said.texts['bore'].value}`)", rule, remedy, code="wrong-value"
+    )
 
 
 def _not_below(said: Said, word: str) -> float | None:
@@ -232,14 +264,15 @@ def lay_stock(kernel: SolidKernel, stock: StockSaid, *, upright: bool) -> Stock:
 
 def _outline(stock: StockSaid) -> Outline:
     points = [(d / 2, s) for s, d in (p[:2] for p in stock.points)]
-    return Outline((0.0, points[0][1]), *points, (0.0, points[-1][1]))
+    inner = stock.bore / 2
+    return Outline((inner, points[0][1]), *points, (inner, points[-1][1]))
 
 
 def _cast(kernel: SolidKernel, stock: StockSaid) -> Stock:
     """A casting larger all round than it is drawn: a turned one by its outline, or a block by its sizes."""
     if not stock.sizes:
         return casting(kernel, _outline(stock), stock.allowance, centre=stock.centre)
-    return plate(kernel, *(size + 2 * stock.allowance for size in stock.sizes))
+    return plate(kernel, *(size + 2 * stock.allowance for size in stock.sizes), bore=stock.cored)
 
 
 Maker = Callable[[SolidKernel, StockSaid], Stock]

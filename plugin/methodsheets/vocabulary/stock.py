@@ -55,7 +55,7 @@ class StockRow:
 
 _OFF = {"axis offset", "at"}
 _BAR = frozenset({"kerf", "bar", "end allowance", "price", *_OFF})
-_SHAPED = frozenset({"points", "price", *_OFF})
+_SHAPED = frozenset({"points", "bore", "price", *_OFF})
 
 STOCKS: Mapping[StockKind, StockRow] = MappingProxyType(
     {

@@ -71,9 +71,14 @@ def tube(kernel: SolidKernel, diameter: float, bore: float, length: float, *, ce
     return _sized("tube", solid, length, diameter=diameter, bore=bore)
 
 
-def plate(kernel: SolidKernel, length: float, width: float, thickness: float) -> Stock:
-    """A block for six-face work: length left to right (x), width front to back (y), thickness bottom to top (z)."""
+def plate(kernel: SolidKernel, length: float, width: float, thickness: float, *, bore: float = 0.0) -> Stock:
+    """A block for six-face work: length left to right (x), width front to back (y), thickness bottom to top (z).
+
+    `bore` = diameter in mm of a hole that is there already, through the middle from top to bottom.
+    """
     solid = kernel.box((0, 0, 0), (length, width, thickness), STOCK)
+    if bore > 0:
+        solid -= kernel.cylinder(bore / 2, -1, thickness + 1, STOCK, Axis.upright(length / 2, width / 2))
     made = _sized("plate", solid, thickness, width=width, thickness=thickness)
     return Stock("plate", {"length": length, "width": width, "thickness": thickness}, made.solid, made.ends)
 

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told
-from methodsheets.operations.say import MM, dim
+from methodsheets.operations.say import MM, dia, dim
 from methodsheets.vocabulary.holding import Grips, HolderForm
 from methodsheets.vocabulary.process import Passes
 from methodsheets.workpiece import skin_facing, skin_of_diameter, skin_taken
@@ -65,7 +65,14 @@ def check_skin(done: WorkedOperation) -> None:
     """A cut in the raw skin of a casting goes under it, and in its first pass."""
     plan, cut = done.plan, done.cut
     row = plan.cut.process.row
-    if not done.piece.rough or cut is None or row.passes not in (Passes.TURNED, Passes.MILLED):
+    if not done.piece.rough or cut is None:
+        return
+    there = plan.sketch.from_diameter
+    if row.drops and row.passes is Passes.BORED and there > 0 and skin_of_diameter(done.before, there) > WORTH:
+        words = f"a {done.tool_name} follows the cored hole {dia(there)}, which is never true"
+        done.judge("skin", True, f"{words}: bore it with a bar where it must lie right", tight=True)
+        return
+    if row.passes not in (Passes.TURNED, Passes.MILLED):
         return
     if skin_taken(cut) <= WORTH:
         return

@@ -8,7 +8,7 @@ The first clause may go without a keyword where the verb has an obvious one (`fa
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
@@ -243,13 +243,21 @@ def _segments(
                     part.place,
                     f"`{what}` does not know `{part.value}`",
                     _rule(first, known),
-                    did_you_mean(word or part.value, [w for w in known if w]),
+                    _which_it_is(what, part.value, known)
+                    if number == 0 and not word
+                    else did_you_mean(word or part.value, [w for w in known if w]),
                     code="unknown-clause",
                 )
             if clause.or_angle and text.value and reader.is_angle(text):
                 clause = known[clause.or_angle]
             last = clause
             yield clause, text
+
+
+def _which_it_is(what: str, value: str, known: Mapping[str, Clause]) -> str:
+    """What to write where a line begins with a bare value: the clause that the line needs, or those that there are."""
+    needed = [word for word, clause in known.items() if word and clause.required]
+    return f"say what it is: `{what}: {needed[0]} {value}`" if needed else did_you_mean(value, [w for w in known if w])
 
 
 def _runs_on(last: Clause, text: str) -> bool:

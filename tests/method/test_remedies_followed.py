@@ -53,6 +53,9 @@ TRUE = op("bore: to 12 mm, through")
 ON_MANDREL = block("setup", "machine: lathe", "hold: mandrel between centres, on 12 mm, inside, end A out")
 WHEEL = "casting, points (0 mm, 70 mm), (16 mm, 70 mm), bore {} mm, allowance 2 mm"
 FACED = op("turn: to 70 mm, over 16 mm") + op("face: 0.2 mm")
+BAR = block("setup", "machine: lathe", "hold: three-jaw chuck, on 30 mm, grip 20 mm, end A out")
+NECK = "turn: to 20 mm, from 20 mm, over 15 mm"
+LEFT = op("thread: M10 LH, over 15 mm")
 
 TRIES = (
     Try("a keyway that ends in metal", method(JAWS + REAMED + KEYWAY, stock="round 33 mm x 40 mm"), "stroke-end", KEYWAY, op("{0}") + KEYWAY),
@@ -67,6 +70,9 @@ TRIES = (
     Try("a bar too short for its hole: from both ends", LONG_BUSH, "reach", "bore: to 10 mm, through", "bore: to 10 mm, {1}"),
     Try("a stouter bar, for a larger hole", method(JAWS + WIDE, stock="round 33 mm x 60 mm"), "reach", "drill: 9 mm", "drill: [0]"),
     Try("a bar too stout for a cored hole", method(RAW + TRUE, stock=WHEEL.format(10)), "reach", TRUE, op("drill: [0], through") + TRUE),
+    Try("a neck between two collars", method(BAR + op(NECK), stock="round 30 mm x 80 mm"), "way-in", NECK, "{0}"),
+    Try("a neck, left-handed", method(BAR + op(NECK + ", left hand"), stock="round 30 mm x 80 mm"), "reach", NECK + ", left hand", "{0}"),
+    Try("a left-hand thread with no place to begin", method(BAR + op("turn: to 10 mm, over 20 mm") + LEFT, stock="round 30 mm x 80 mm"), "way-in", LEFT, op("{0}") + LEFT),
     Try("a face on a mandrel", method(RAW + TRUE + ON_MANDREL + FACED, stock=WHEEL.format(12)), "jaws", "face: 0.2 mm", "{0}"),
 )  # fmt: skip
 

@@ -17,6 +17,7 @@ from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.rig import LONGEST_EDGE, USUAL_SHANK, Rig, flutes, stands_out
 from methodsheets.operations.say import both, dim, number
+from methodsheets.operations.turned_work import as_groove
 from methodsheets.vocabulary.attitude import Attitude
 
 if TYPE_CHECKING:
@@ -96,11 +97,16 @@ def _instead(done: WorkedOperation, key: str) -> str:
     if key == "jaws" and row.over_face and holding is not None and holding.inside and holding.diameter:
         line = f"`face: {number(done.plan.cut.infeed)} mm, down to {number(holding.diameter + BESIDE_MANDREL)} mm`"
         return f"stop outside what holds the work: {line}, or face that end before it is held in its bore"
+    sketch = done.plan.sketch
+    if key == "reach" and done.plan.left_hand and row.shaped:
+        room = "a left-hand tool needs room on the far side of the cut"
+        plain = sketch.end_diameter is None
+        return f"{room}: write {as_groove(sketch.start, sketch.end, sketch.diameter)} instead" if plain else room
     shank = done.tool.shank if done.tool and done.tool.shank else USUAL_SHANK
     deep = row.shaped and not done.plan.inside and done.plan.reach_depth > LONGEST_EDGE * shank
     if key != "reach" or not deep:
         return ""
-    to, off = number(done.plan.sketch.diameter), number(done.plan.sketch.end)
+    to, off = number(sketch.diameter), number(sketch.end)
     return f"face the shoulder down to size instead: `face: {off} mm, down to {to} mm`"
 
 

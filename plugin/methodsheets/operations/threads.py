@@ -27,7 +27,7 @@ from .say import dia, diameter, dim, number
 from .station import Station
 from .taper_inside import taper_inside, taper_tap
 from .taper_pipe import taper_pipe
-from .turned_work import CALLED, CLEAR, FROM, INSIDE, OVER, inside_work
+from .turned_work import CALLED, CLEAR, FROM, INSIDE, OVER, as_groove, inside_work
 from .verb import ANY, verb
 from .words import Clause, Said
 
@@ -264,4 +264,6 @@ def _way_out(station: Station, thread: Thread, end: float, line: int) -> Check:
     if there <= thread.core + 1e-6:
         return judged("way-in", True, "the tool begins in the groove at the inner end and feeds outwards", line)
     words = f"a left-hand thread begins at its inner end: {dia(there)} stands there"
-    return judged("way-in", False, f"{words}; groove it to {dia(round(thread.core, 2))} first", line)
+    wide, to = math.ceil(2 * RUN_IN * thread.pitch) / 2, math.floor(10 * thread.core) / 10
+    remedy = f"write above this operation: {as_groove(end, end + wide, to)}"
+    return judged("way-in", False, f"{words}; groove it to {dia(round(thread.core, 2))} first", line, remedy=remedy)

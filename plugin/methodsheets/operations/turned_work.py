@@ -64,8 +64,12 @@ def removes(said: Said, to: float, there: float) -> None:
         )
 
 
-def clear_in_front(station: Station, start: float, radius: float, said: Said) -> Check:
-    """A right-hand tool comes in from the tailstock over everything that lies nearer to you."""
+def clear_in_front(station: Station, span: tuple[float, float], radius: float, said: Said, *, plain: bool) -> Check:
+    """A right-hand tool comes in from the tailstock over everything that lies nearer to you.
+
+    `span` = where the cut begins and ends, mm from the face; `plain`: it is of one diameter, as a groove is.
+    """
+    start, end = span
     line = said.place.line
     if start <= 0.011 or said.get("left hand"):
         words = "the tool comes in from the face" if start <= 0.011 else "left-hand tool: comes in from the chuck side"
@@ -74,5 +78,12 @@ def clear_in_front(station: Station, start: float, radius: float, said: Said) ->
     if in_front <= radius + 1e-6:
         return judged("way-in", True, f"nothing in front of the cut stands above {dia(2 * radius)}", line)
     words = f"metal to {dia(2 * in_front)} stands in front of the cut to {dia(2 * radius)}: "
-    remedy = "say `left hand`, cut its whole width with `groove`, or turn the shape by points with `profile`"
+    ways = ["say `left hand`"] if station.swing(end + 0.01, station.length) <= radius + 1e-6 else []
+    ways += [f"cut its whole width: {as_groove(start, end, 2 * radius)}"] if plain else []
+    remedy = ", or ".join([*ways, "turn the shape by points with `profile`"])
     return judged("way-in", False, words + "a right-hand tool does not get in", line, remedy=remedy)
+
+
+def as_groove(start: float, end: float, to: float) -> str:
+    """The line that cuts so far with a narrow tool: lengths from the face and a diameter, mm."""
+    return f"`groove: from {number(start)} mm, wide {number(end - start)} mm, to {number(to)} mm`"

@@ -12,11 +12,12 @@ from methodfigures.setups.rotary.spec import HOLDINGS as UPRIGHT
 from methodfigures.setups.turning.spec import HOLDER_NAMES as TURNED
 from methodfigures.setups.vice.spec import HOLDINGS as BLOCK
 from methodsheets.method.holders import HOLDERS
-from methodsheets.operations.vocabulary import verb_name
+from methodsheets.operations.vocabulary import verb_names
 from methodsheets.reading.problem import Problems
 from methodsheets.vocabulary.holding import SPELLED, WAYS, Grips, HolderForm, Way, carried
 from methodsheets.vocabulary.machine import MACHINES, MachineKind
 from methodsheets.vocabulary.tool import TOOLS, Hand, ToolKind, Turned
+from methodsheets.vocabulary.verb_word import verb_name
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop
 
@@ -114,8 +115,28 @@ def test_the_hand_of_a_tool_is_a_field_of_it(tmp_path: Path) -> None:
     assert [tool.hand for tool in found.values()] == [Hand.LEFT, Hand.LEFT, Hand.RIGHT]
 
 
-@pytest.mark.parametrize("kind", list(ToolKind), ids=str)
-def test_the_verbs_of_a_tool_are_words(kind: ToolKind) -> None:
-    assert all(verb == verb.strip().lower() for verb in kind.row.verbs)
-    assert kind.row.machines
-    assert verb_name("drill") in ToolKind.DRILL.row.verbs
+def test_the_verbs_of_a_tool_are_declared() -> None:
+    """What a tool is for is a verb, and not another word of the trade for one; what no verb asks for is for none."""
+    strange = {f"{kind}: {verb}" for kind, row in TOOLS.items() for verb in row.verbs if verb not in verb_names()}
+    assert strange == set()
+    assert all(row.machines for row in TOOLS.values())
+    assert ToolKind.FORM.row.verbs[0] == verb_name("radius") == "round over"
+
+
+def test_a_workshop_says_in_words_of_the_trade_what_a_tool_is_for_and_goes_on(tmp_path: Path) -> None:
+    tools = "  a: {kind: form, for: 'radius, slit', goes on: milling machine}\n"
+    (tool,) = shop(tmp_path, tools).tools.values()
+    assert (tool.verbs, tool.machines) == (("round over", "split"), (MachineKind.MILL,))
+
+
+@pytest.mark.parametrize("key", ["for", "goes on"])
+def test_a_word_that_means_nothing_is_told(key: str, tmp_path: Path) -> None:
+    for kind in ("tools", "holding"):
+        if (key, kind) != ("for", "holding"):
+            problems = Problems()
+            thing = {"tools": "form", "holding": "three-jaw chuck"}[kind]
+            text = f"machines: {{lathe: {{speeds: 100 1/min}}}}\n{kind}:\n  a: {{kind: {thing}, {key}: moon}}\n"
+            path = tmp_path / f"{kind}.yml"
+            path.write_text(text, encoding="utf-8")
+            read_workshop(path, tmp_path, problems)
+            assert [problem.code for problem in problems if "moon" in problem.what] == ["workshop-choice"]

@@ -30,7 +30,6 @@ TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
     frame=ANY,
     family="bench",
     first=Clause("", "length", "length of the piece in front of the cut", True),
-    tool="saw",
     clauses=[Clause("wide", "length", "width of the cut"), Clause("keep", "text", "front or back")],
 )
 def saw_off(station: Station, said: Said) -> Plan:
@@ -66,7 +65,6 @@ def saw_off(station: Station, said: Said) -> Plan:
     "saw out",
     frame=VICE,
     family="bench",
-    tool="saw",
     clauses=[
         Clause("from", "points", "(x, y) of one corner", True),
         Clause("to", "points", "(x, y) of the other corner", True),
@@ -100,7 +98,6 @@ def saw_out(station: Station, said: Said) -> Plan:
     "split",
     frame=TURNING,
     family="bench",
-    tool="slitting saw",
     clauses=[
         Clause("at", "angle", "direction of the cut, from the 0° mark"),
         Clause("wide", "length", "width of the cut"),
@@ -147,7 +144,6 @@ def split(station: Station, said: Said) -> Plan:
     frame=ANY,
     family="bench",
     first=NOTE,
-    tool="file",
     clauses=[
         Clause("to", "length", "distance of the filed flat from the axis"),
         Clause("at", "angles", "angle of the flat"),

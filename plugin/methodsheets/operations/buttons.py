@@ -37,7 +37,6 @@ CLEAR, STEP = 5.0, 0.05
     frame=VICE,
     family="bench",
     first=Clause("", "length", "radius of the end, which is that of the buttons", True),
-    tool="file",
     clauses=[
         Clause("places", "points", "(x, y) of the hole in which the buttons sit", True),
         Clause("at", "angle", "where the end looks, anticlockwise from the right; to the nearer end without it"),

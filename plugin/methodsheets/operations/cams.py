@@ -88,7 +88,6 @@ class _Cam:
     "cam",
     frame=TURNING,
     family="milling",
-    tool="end mill",
     clauses=[
         Clause("base", "length", "radius of the base circle", True),
         Clause("lift", "length", "whole lift", says="the lift"),

@@ -42,7 +42,6 @@ HOW_FAR = "how far it goes"
     "saw out",
     frame=TURNING,
     family="bench",
-    tool="saw",
     clauses=[
         Clause("from", "length", "where the gap begins, from the face", True),
         Clause("wide", "length", "width of the gap", True),

@@ -31,13 +31,13 @@ ACROSS = (
 )
 
 
-@verb("cross-drill", frame=TURNING, family="holes", first=SIZE, tool="drill", clauses=ACROSS)
+@verb("cross-drill", frame=TURNING, family="holes", first=SIZE, clauses=ACROSS)
 def cross_drill(station: Station, said: Said) -> Plan:
     """Drill a hole square to the axis."""
     return _across(station, said, Process.DRILL, ToolKind.DRILL)
 
 
-@verb("cross-ream", frame=TURNING, family="holes", first=SIZE, tool="reamer", clauses=ACROSS)
+@verb("cross-ream", frame=TURNING, family="holes", first=SIZE, clauses=ACROSS)
 def cross_ream(station: Station, said: Said) -> Plan:
     """Ream a hole square to the axis."""
     return _across(station, said, Process.REAM, ToolKind.REAMER)

@@ -40,7 +40,6 @@ def _clauses() -> Iterator[Clause]:
     frame=TURNING,
     family="threads",
     first=NAME,
-    tool="tap",
     clauses=[*_clauses(), LEFT],
 )
 def cross_tap(station: Station, said: Said) -> Plan:

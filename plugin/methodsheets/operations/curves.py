@@ -23,7 +23,7 @@ STEPS = 12
 MOST_STEPS = 60
 
 
-@verb("dome", family="turning", tool="turning", first=Clause("", "length", "radius of the sphere", True), clauses=[
+@verb("dome", family="turning", first=Clause("", "length", "radius of the sphere", True), clauses=[
     Clause("on", "length", "diameter at which it ends; the whole outside unless said"),
     Clause("steps of", "length", "length of one step, along the work", changes=(Change.NUMBERS,)),
     CALLED,

@@ -43,7 +43,6 @@ def _angle_words(places: Places) -> str:
     frame=TURNING,
     family="dividing",
     first=Clause("", "length", "distance of the flat from the axis", says="how far from the axis"),
-    tool="end mill",
     clauses=[
         Clause("across", "length", "size across two opposite flats", says="how far from the axis"),
         OVER,
@@ -104,7 +103,6 @@ def _flat_remedy(distance: float, swing: float) -> str:
     "keyway",
     frame=TURNING,
     family="dividing",
-    tool="slot drill",
     clauses=[
         Clause("wide", "length", "width", True),
         Clause("deep", "length", "depth from the outside", says="the depth"),
@@ -220,7 +218,6 @@ def _along_work(station: Station, said: Said, wide: float, angles: tuple[float, 
     "graduate",
     frame=TURNING,
     family="dividing",
-    tool="scriber",
     first=Clause("", "count", "number of lines round the rim", True),
     clauses=[
         FROM,

@@ -32,7 +32,6 @@ def _edge(width: float) -> Process:
     "round over",
     family="turning",
     first=Clause("", "length", "radius", True),
-    tool="form",
     clauses=[
         Clause("on", "length", "diameter whose edge is rounded"),
         Clause("at", "length", "length of the edge from the face"),
@@ -69,7 +68,6 @@ def round_over(station: Station, said: Said) -> Plan:
     "chamfer",
     family="turning",
     first=Clause("", "length", "size along the face", True),
-    tool="chamfer",
     clauses=[
         Clause("on", "length", "diameter whose edge is broken"),
         Clause("at", "length", "length of the edge from the face"),
@@ -145,7 +143,6 @@ def _inside_chamfer(station: Station, said: Said, size: float, at: float, along:
 @verb(
     "knurl",
     family="turning",
-    tool="knurl",
     frame=TURNING,
     clauses=[
         OVER,

@@ -26,7 +26,6 @@ BESIDE = 0.02
     "face",
     family="turning",
     first=Clause("", "length", "how much comes off", says="how much comes off"),
-    tool="facing",
     clauses=[
         Clause("off", "length", "how much comes off", says="how much comes off"),
         Clause("to length", "length", "length between the faces afterwards", says="how much comes off"),

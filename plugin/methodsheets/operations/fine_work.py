@@ -111,7 +111,7 @@ def _fine(station: Station, said: Said, way: _Way) -> Plan:
     )  # fmt: skip
 
 
-@verb("broach", frame=TURNING, family="bench", tool="broach", clauses=[
+@verb("broach", frame=TURNING, family="bench", clauses=[
     Clause("square", "length", "size across the flats of a square hole", says="which shape"),
     Clause("hexagon", "length", "size across the flats of a hexagon hole", says="which shape"),
     Clause("keyway", "length", "width of a keyway", says="which shape"),

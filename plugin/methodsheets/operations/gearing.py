@@ -33,7 +33,7 @@ MODULE = Clause("module", "length", "module: pitch diameter over the number of t
 TEETH = Clause("teeth", "count", "number of teeth", True)
 
 
-@verb("gear", frame=TURNING, family="dividing", tool="gear cutter",
+@verb("gear", frame=TURNING, family="dividing",
       clauses=[MODULE, TEETH, OVER, FROM, Clause("starting", "angle", "angle of the first gap"), CALLED])  # fmt: skip
 def gear(station: Station, said: Said) -> Plan:
     """Cut the teeth of a spur gear with a form cutter, gap by gap, on the dividing head or rotary table."""
@@ -109,7 +109,6 @@ def _cutter_there(station: Station, module: float, number_words: str, said: Said
     "rack",
     frame=VICE,
     family="milling",
-    tool="gear cutter",
     clauses=[MODULE, TEETH, Clause("from", "length", "middle of the first gap, from the left edge"), CALLED],
 )
 def rack(station: Station, said: Said) -> Plan:

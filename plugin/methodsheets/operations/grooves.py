@@ -27,7 +27,6 @@ RING_NEAR = 0.1
 @verb(
     "groove",
     family="turning",
-    tool="parting",
     clauses=[
         Clause("from", "length", "near side, from the face", says="where it begins"),
         Clause("at", "length", "near side, from the face", says="where it begins"),
@@ -80,7 +79,6 @@ def _ring_fits(said: Said, there: float, kind: str) -> Check:
 @verb(
     "undercut",
     family="turning",
-    tool="parting",
     clauses=[
         Clause("at", "length", "length of the shoulder from the face", True),
         Clause("wide", "length", "width", True),
@@ -155,7 +153,6 @@ def _inside_groove(station: Station, said: Said, start: float, width: float, of_
     "part off",
     family="turning",
     first=Clause("", "length", "length of the piece that falls off", True),
-    tool="parting",
     clauses=[
         Clause("wide", "length", "width of the blade"),
         Clause("keep", "text", "front (the piece that falls off) or back"),

@@ -134,7 +134,6 @@ def _travel(depth: _Depth, tip: float = 0.0) -> float:
     frame=ANY,
     family="holes",
     first=SIZE,
-    tool="drill",
     clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point", within=(1, 180))),
 )
 def drill(station: Station, said: Said) -> Plan:
@@ -163,7 +162,6 @@ def drill(station: Station, said: Said) -> Plan:
     "bore",
     frame=ANY,
     family="holes",
-    tool="boring",
     clauses=_hole_clauses(
         Clause("to", "length", "finished diameter", True),
         Clause("corner", "length", "radius left in the corner"),
@@ -207,7 +205,7 @@ def bore(station: Station, said: Said) -> Plan:
     )  # fmt: skip
 
 
-@verb("ream", frame=ANY, family="holes", first=SIZE, tool="reamer", clauses=_hole_clauses())
+@verb("ream", frame=ANY, family="holes", first=SIZE, clauses=_hole_clauses())
 def ream(station: Station, said: Said) -> Plan:
     """Ream a drilled or bored hole to size."""
     size, depth, places = positive_size(said), _depth(station, said), _places(station, said)
@@ -231,7 +229,6 @@ def ream(station: Station, said: Said) -> Plan:
     frame=ANY,
     family="holes",
     first=SIZE,
-    tool="counterbore",
     clauses=_hole_clauses(Clause("back", "flag", "from the far side: a back counterbore or spotface")),
 )
 def counterbore(station: Station, said: Said) -> Plan:
@@ -292,7 +289,6 @@ def _back_counterbore(station: Station, said: Said, size: float, depth: _Depth, 
     frame=ANY,
     family="holes",
     first=SIZE,
-    tool="countersink",
     clauses=(
         FROM,
         *AROUND,
@@ -329,7 +325,6 @@ def countersink(station: Station, said: Said) -> Plan:
     frame=ANY,
     family="holes",
     first=Clause("", "length", "size of the centre drill: its pilot"),
-    tool="centre drill",
     clauses=(*AROUND, *POINT_CLAUSES, Clause("to", "length", "diameter at the mouth")),
 )
 def centre(station: Station, said: Said) -> Plan:

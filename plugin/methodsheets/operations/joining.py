@@ -42,7 +42,7 @@ HOW: Mapping[str, Joint] = MappingProxyType({
 })  # fmt: skip
 
 
-@verb(*HOW, frame=ANY, family="joining", first=PIECE, clauses=[DEPTH, *POSE, *PLACE_CLAUSES, TIME], tool="")
+@verb(*HOW, frame=ANY, family="joining", first=PIECE, clauses=[DEPTH, *POSE, *PLACE_CLAUSES, TIME])
 def join(station: Station, said: Said) -> Plan:
     """Join another piece to the work, or several equal ones: press, shrink, slide, braze, weld, retain, screw."""
     how, name = HOW[station.verb], str(said.get(""))
@@ -182,7 +182,6 @@ def _sketch(mouths: Mouths, first: Mouth, parts: list[Part], deep: float) -> Ske
     frame=ANY,
     family="joining",
     first=Clause("", "length", "diameter of the pin", True),
-    tool="hammer",
     clauses=[
         Clause("long", "length", "length of the pin", True),
         DEPTH,

@@ -78,7 +78,6 @@ ACROSS_FACES = {"left": "long", "right": "long", "front": "wide", "back": "wide"
     frame=VICE,
     family="milling",
     first=Clause("", "length", "how much comes off", says="how much comes off"),
-    tool="end mill",
     clauses=[
         Clause("to length", "length", "height between upper and lower face afterwards", says="how much comes off"),
         CUTTER,
@@ -118,7 +117,6 @@ def _turned_face(length: float, width: float, off: float) -> CutData:
     "step",
     frame=VICE,
     family="milling",
-    tool="end mill",
     clauses=[
         Clause("side", "text", "left, right, front or back", True),
         Clause("wide", "length", "width", True),
@@ -183,7 +181,6 @@ def _open(x0: float, y0: float, x1: float, y1: float, length: float, width: floa
     "slot",
     frame=VICE,
     family="milling",
-    tool="slot drill",
     clauses=[
         Clause("wide", "length", "width", True),
         DEEP,
@@ -243,7 +240,6 @@ def slot(station: Station, said: Said) -> Plan:
     "pocket",
     frame=VICE,
     family="milling",
-    tool="slot drill",
     clauses=[
         Clause("from", "points", "(x, y) of the corner next to you on the left", True),
         Clause("to", "points", "(x, y) of the far corner", True),
@@ -289,7 +285,6 @@ def pocket(station: Station, said: Said) -> Plan:
     "profile",
     frame=VICE,
     family="milling",
-    tool="end mill",
     clauses=[
         Clause(
             "points", "points", "outline that is left standing: (x, y), or (x, y, r) for a corner rounded by r", True

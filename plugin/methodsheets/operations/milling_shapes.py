@@ -24,7 +24,6 @@ MIDDLE = Clause("middle", "length", "middle, from the left edge or the edge towa
     "vee",
     frame=VICE,
     family="milling",
-    tool="vee cutter",
     clauses=[
         Clause("wide", "length", "width at the face", True),
         MIDDLE,
@@ -59,7 +58,6 @@ def vee(station: Station, said: Said) -> Plan:
     "dovetail",
     frame=VICE,
     family="milling",
-    tool="dovetail cutter",
     clauses=[
         Clause("wide", "length", "width at the face", True),
         DEEP,
@@ -100,7 +98,6 @@ def dovetail(station: Station, said: Said) -> Plan:
     "t-slot",
     frame=VICE,
     family="milling",
-    tool="t-slot cutter",
     clauses=[
         Clause("wide", "length", "width of the neck", True),
         DEEP,
@@ -160,7 +157,6 @@ def _box(along: str, run: float, middle: float, wide: float, deep: float) -> tup
     frame=VICE,
     family="milling",
     first=Clause("", "length", "size", True),
-    tool="chamfer",
     clauses=[Clause("side", "text", "left, right, front, back or all", True)],
 )
 def chamfer(station: Station, said: Said) -> Plan:

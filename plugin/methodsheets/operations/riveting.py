@@ -88,7 +88,6 @@ TAIL = Clause("tail", "text", "head that is made at its end; the same as `head` 
     frame=ANY,
     family="joining",
     first=Clause("", "length", "diameter of the rivet", True),
-    tool="rivet snap",
     clauses=[
         HEAD,
         TAIL,

@@ -43,7 +43,6 @@ AT = Clause("at", "angle", "direction of that centre, and of the outline's x, fr
     "outline",
     frame=TURNING,
     family="milling",
-    tool="end mill",
     clauses=[
         Clause("points", "points", "outline that is left standing: (x, y), or (x, y, r) for a rounded corner", True),
         VIA,
@@ -77,7 +76,6 @@ def outline(station: Station, said: Said) -> Plan:
     "web",
     frame=TURNING,
     family="milling",
-    tool="end mill",
     clauses=[
         Clause("hub", "length", "radius about the axis", True),
         Clause("nose", "length", "radius about the other centre", True),

@@ -20,7 +20,6 @@ from .words import Clause, Said
     family="joining",
     first=Clause("", "text", "name of the piece that comes off", True),
     clauses=[TIME],
-    tool="",
 )
 def take_apart(station: Station, said: Said) -> Plan:
     """Take a piece off again that was joined before, such as the cap of a bearing that was bored as one with it."""

@@ -93,7 +93,7 @@ def _tap_clauses() -> tuple[Clause, ...]:
     return tuple(replace(c, changes=sheet) if c.says == DEEP.says else c for c in _hole_clauses(LEFT))
 
 
-@verb("tap", frame=ANY, family="threads", first=NAME, tool="tap", clauses=_tap_clauses())
+@verb("tap", frame=ANY, family="threads", first=NAME, clauses=_tap_clauses())
 def tap(station: Station, said: Said) -> Plan:
     """Tap a drilled hole; the hole stays at its drilled size in the solid. Rc and NPT with a taper tap."""
     if is_taper(str(said.get(""))):
@@ -127,7 +127,6 @@ def tap(station: Station, said: Said) -> Plan:
     "thread",
     family="threads",
     first=NAME,
-    tool="threading",
     clauses=[
         OVER,
         FROM,

@@ -35,7 +35,6 @@ from .words import Clause, Said
 @verb(
     "turn",
     family="turning",
-    tool="turning",
     clauses=[
         Clause("to", "length", "finished diameter", True),
         OVER,
@@ -86,7 +85,6 @@ def _knife(said: Said) -> str:
 @verb(
     "taper",
     family="turning",
-    tool="turning",
     clauses=[
         Clause("from", "length", "diameter at its near end"),
         Clause("to", "length", "diameter at its far end"),
@@ -196,7 +194,6 @@ STEEPEST = 60.0
 @verb(
     "profile",
     family="turning",
-    tool="turning",
     clauses=[Clause("points", "points", "(length from the face, diameter) pairs", True), VIA, CALLED],
 )
 def profile(station: Station, said: Said) -> Plan:

@@ -34,8 +34,6 @@ class Verb:
     clauses: tuple[Clause, ...]
     help: str
     make: Make
-    tool: str = ""
-    """Kind of tool in the workshop that does it."""
 
     @property
     def all_clauses(self) -> tuple[Clause, ...]:
@@ -52,7 +50,6 @@ class _Mark:
     family: str
     first: Clause | None
     clauses: tuple[Clause, ...]
-    tool: str
 
 
 def verb(
@@ -61,14 +58,13 @@ def verb(
     family: str,
     first: Clause | None = None,
     clauses: Sequence[Clause] = (),
-    tool: str = "",
 ) -> Callable[[Make], Make]:
     """Mark a function as the meaning of a verb in a frame; its docstring's first line is the verb's help."""
 
     def mark(make: Make) -> Make:
         marks = (
             *getattr(make, _MARKS, ()),
-            _Mark(tuple((name, frame) for name in names), family, first, tuple(clauses), tool),
+            _Mark(tuple((name, frame) for name in names), family, first, tuple(clauses)),
         )
         setattr(make, _MARKS, marks)
         return make
@@ -92,6 +88,5 @@ def collect(modules: Iterable[ModuleType]) -> dict[tuple[str, Frame], Verb]:
                         clauses=mark.clauses,
                         help=help_line,
                         make=make,
-                        tool=mark.tool,
                     )
     return table

@@ -10,6 +10,7 @@ from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.problem import MethodError, did_you_mean
 from methodsheets.reading.text import Text
 from methodsheets.vocabulary.frame import Frame
+from methodsheets.vocabulary.verb_word import ALIASES, verb_name
 
 from . import (
     benchwork,
@@ -40,20 +41,6 @@ from . import (
 )
 from .verb import ANY, TURNING, VICE, Verb, collect
 from .words import Clause, written_as_key
-
-ALIASES: Mapping[str, str] = MappingProxyType(
-    {
-        "part": "part off", "cut off": "part off", "saw": "saw off", "centre drill": "centre", "center": "centre",
-        "facing": "face",
-        "turning": "turn", "press": "press in", "shrink": "shrink on", "silver braze": "silver-braze",
-        "silver solder": "silver-braze", "unsolder": "take apart", "separate": "take apart", "unclamp": "take apart",
-        "solder": "soft-solder", "soft solder": "soft-solder", "bond": "glue", "scribe": "graduate",
-        "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill",
-        "crossdrill": "cross-drill", "radius": "round over",
-        "inspect": "check", "form": "round over", "slit": "split", "mark": "mark out", "debur": "deburr",
-    }
-)  # fmt: skip
-"""Other words that the trade has for a verb."""
 
 OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
     {
@@ -184,13 +171,6 @@ def _as_clause(block: Block, key: str) -> str:
 def clauses_of(name: str) -> tuple[Clause, ...]:
     """Every clause that a verb has in one frame or another."""
     return tuple(clause for (one, _), found in verbs().items() if one == name for clause in found.clauses)
-
-
-def verb_name(key: str) -> str:
-    """The verb that a key means; empty where it is none."""
-    plain = " ".join(key.lower().split())
-    plain = ALIASES.get(plain, plain)
-    return plain if plain in verb_names() else ""
 
 
 def verb_in_frame(name: str, frame: Frame, line: Text) -> Verb:

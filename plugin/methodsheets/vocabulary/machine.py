@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
+from .spelling import Words
+
 
 @dataclass(frozen=True, kw_only=True)
 class MachineRow:
@@ -83,6 +85,10 @@ MACHINES: Mapping[MachineKind, MachineRow] = MappingProxyType(
     }
 )
 """Every kind of machine."""
+
+
+SPELLED: Words[MachineKind] = Words({kind: row.words for kind, row in MACHINES.items()})
+"""Reads a kind of machine in the words of the trade."""
 
 
 def on(kinds: str) -> tuple[MachineKind, ...]:

@@ -153,7 +153,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             verbs=said("turn, face, taper"), machines=on("lathe"), ground=True, hand=Hand.LEFT,
         ),
         ToolKind.ROUND_NOSE: ToolRow(
-            words=said("round-nose tool, round nosed tool, finishing tool"), verbs=said("profile, radius, turn"),
+            words=said("round-nose tool, round nosed tool, finishing tool"), verbs=said("profile, round over, turn"),
             machines=on("lathe"), ground=True,
         ),
         ToolKind.FACING: ToolRow(words=said("facing tool"), verbs=said("face"), machines=on("lathe"), ground=True),
@@ -163,7 +163,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             cut=MillCut.FORM,
         ),
         ToolKind.FORM: ToolRow(
-            words=said("form tool, radius tool"), verbs=said("radius, profile, round"), machines=on("lathe"),
+            words=said("form tool, radius tool"), verbs=said("round over, profile"), machines=on("lathe"),
             sized=SizedBy.WIDTH, ground=True, grade="11",
         ),
         ToolKind.PARTING: ToolRow(
@@ -229,7 +229,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             machines=on("lathe mill drill bench"), sized=SizedBy.THREAD, turned=Turned.BY_MACHINE,
         ),
         ToolKind.DIE: ToolRow(
-            words=said("die, button die, split die, dies"), verbs=said("thread, die"), machines=on("lathe bench"),
+            words=said("die, button die, split die, dies"), verbs=said("thread"), machines=on("lathe bench"),
             sized=SizedBy.THREAD, turned=Turned.BY_HAND,
         ),
         ToolKind.COUNTERSINK: ToolRow(
@@ -286,7 +286,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             sized=SizedBy.DIAMETER, cut=MillCut.FORM, usual_angle=90.0, leaves_angle=True,
         ),
         ToolKind.SLITTING_SAW: ToolRow(
-            words=said("slitting saw"), verbs=said("saw, slot, split"), machines=on("mill"), sized=SizedBy.DIAMETER,
+            words=said("slitting saw"), verbs=said("split, slot, saw off"), machines=on("mill"), sized=SizedBy.DIAMETER,
             cut=MillCut.SAW, across_slot=True,
         ),
         ToolKind.T_SLOT_CUTTER: ToolRow(
@@ -302,7 +302,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             cut=MillCut.WOODRUFF, across_slot=True,
         ),
         ToolKind.CORNER_ROUNDING: ToolRow(
-            words=said("corner-rounding cutter, corner rounding end mill"), verbs=said("round, radius"),
+            words=said("corner-rounding cutter, corner rounding end mill"), verbs=(),
             machines=on("mill"), sized=SizedBy.DIAMETER, cut=MillCut.FORM,
         ),
         ToolKind.ENGRAVING_CUTTER: ToolRow(
@@ -312,7 +312,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             words=said("graduating tool, scribing tool"), verbs=said("graduate, mark out"), machines=on("lathe mill"),
         ),
         ToolKind.SAW_BLADE: ToolRow(
-            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw, split, saw out"),
+            words=said("saw blade, bandsaw blade, hacksaw"), verbs=said("saw off, split, saw out"),
             machines=on("saw bench"), sized=SizedBy.WIDTH,
         ),
         ToolKind.FILE: ToolRow(
@@ -330,11 +330,11 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             words=said("centre punch, punch, dot punch"), verbs=said("mark out"), machines=on("bench"),
         ),
         ToolKind.GRINDING_WHEEL: ToolRow(
-            words=said("grinding wheel, wheel"), verbs=said("grind"), machines=on("grinder"),
+            words=said("grinding wheel, wheel"), verbs=(), machines=on("grinder"),
         ),
         ToolKind.TORCH: ToolRow(
             words=said("torch, brazing torch, blowlamp"),
-            verbs=said("braze, silver-braze, harden, temper, blue, heat, shrink on"), machines=on("hearth"),
+            verbs=said("braze, silver-braze, harden, temper, blue, shrink on"), machines=on("hearth"),
         ),
         ToolKind.WELDER: ToolRow(words=said("welding set, welder"), verbs=said("weld"), machines=on("hearth bench")),
         ToolKind.PRESS_TOOL: ToolRow(
@@ -359,7 +359,7 @@ TOOLS: Mapping[ToolKind, ToolRow] = MappingProxyType(
             machines=on("bench lathe"), sized=SizedBy.DIAMETER,
         ),
         ToolKind.INDICATOR: ToolRow(
-            words=said("dial indicator, dial test indicator, dti, clock"), verbs=said("check, set"),
+            words=said("dial indicator, dial test indicator, dti, clock"), verbs=said("check"),
             machines=on("bench lathe mill"),
         ),
         ToolKind.THREAD_GAUGE: ToolRow(

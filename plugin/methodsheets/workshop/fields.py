@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from methodsheets.reading.limits import SIZES_OF_A_TOOL
@@ -107,6 +107,16 @@ class Fields:
         """Words separated by commas."""
         self._takes(key, "words")
         return tuple(word.strip() for word in self.text(key).split(",") if word.strip())
+
+    def meant(self, key: str, read: Callable[[str], str | None], known: Iterable[str]) -> tuple[str, ...]:
+        """Words separated by commas, each as `read` understands it; an error for a word of which it makes nothing."""
+        names, found = tuple(known), {word: read(word) for word in self.words(key)}
+        for word in (one for one, meaning in found.items() if not meaning):
+            place = self._entries[key].text.place
+            rule = f"`{key}` of a {self.what} takes words that have a meaning"
+            remedy = did_you_mean(word, names) or f"write e.g. `{names[0]}`"
+            self.problems.error(place, f"`{word}` means nothing here", rule, remedy, code="workshop-choice")
+        return tuple(meaning for meaning in found.values() if meaning)
 
     def choice(self, key: str, choices: Iterable[str], default: str) -> str:
         """One of a list of words."""

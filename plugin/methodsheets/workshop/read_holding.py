@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from methodsheets.trade.bending.holding import CLASSES
 from methodsheets.vocabulary.holding import WAYS, Way
+from methodsheets.vocabulary.machine import MACHINES, SPELLED
 
 from .dividing import RotaryTable
 from .fields import Fields
@@ -19,7 +20,7 @@ def read_holding(key: str, fields: Fields) -> Holding:
         kind=kind,
         name=fields.text("name") or kind.row.words[0],
         words=fields.words("also called"),
-        machines=fields.words("goes on"),
+        machines=fields.meant("goes on", SPELLED.read, MACHINES),
         outside=_range(fields, "outside"),
         inside=_range(fields, "inside"),
         reversed_jaws=_range(fields, "outside jaws"),

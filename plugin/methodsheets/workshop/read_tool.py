@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from methodsheets.trade.threads.any_thread import thread_diameter
+from methodsheets.vocabulary.machine import MACHINES, SPELLED
+from methodsheets.vocabulary.scene import SCENES
 from methodsheets.vocabulary.tool import TOOLS, Hand, SizedBy, ToolKind, Turned
+from methodsheets.vocabulary.verb_word import verb_name
 
 from .fields import Fields, plain_key
 from .tool_lengths import for_hand, series
@@ -28,7 +31,7 @@ def read_tool(key: str, fields: Fields) -> Tool:
         turned=Turned(fields.choice("turned", Turned, Turned.BY_HAND if for_hand(lengths) else sort.turned)),
         hand=Hand(fields.choice("hand", Hand, sort.hand)),
         material=fields.choice("material", MATERIALS, "HSS"),
-        machines=fields.words("goes on"),
+        machines=fields.meant("goes on", SPELLED.read, MACHINES),
         nose_radius=fields.amount("nose radius", "mm"),
         approach=fields.amount("approach", "deg", 90.0, most=180),
         nose_angle=fields.amount("nose angle", "deg", most=180),
@@ -44,7 +47,7 @@ def read_tool(key: str, fields: Fields) -> Tool:
         teeth=fields.whole("teeth"),
         point_angle=fields.amount("point angle", "deg", sort.point_angle, most=180),
         min_bore=fields.amount("smallest bore", "mm"),
-        verbs=fields.words("for"),
+        verbs=fields.meant("for", verb_name, SCENES),
         centre_cutting=fields.flag("centre cutting", default=sort.centre_cutting),
         fit=fields.text("fit"),
         handling_minutes=fields.amount("handling", "min"),

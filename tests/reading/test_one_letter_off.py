@@ -95,11 +95,10 @@ def test_a_feature_of_a_part() -> None:
 
 
 def test_a_clause_of_a_feature() -> None:
-    off = [(str(key), clause.word, slip) for key, (_, clauses) in ADDS.items() for clause in clauses
+    off = [(f"{key}: 30 mm" if first else f"{key}: over 10 mm", clause.word, slip)
+           for key, (first, clauses) in ADDS.items() for clause in clauses
            for slip in slips(clause.word) if len(clause.word) > 2]  # fmt: skip
-    text = method(
-        block("part", *(f"- {key}: 30 mm, over 10 mm, {slip} 1 mm" for key, _, slip in off)) + THREE_JAW + FACE
-    )
+    text = method(block("part", *(f"- {line}, {slip} 1 mm" for line, _, slip in off)) + THREE_JAW + FACE)
     for count, (_, word, _) in enumerate(off):
         told(text, 9 + count, word)
 

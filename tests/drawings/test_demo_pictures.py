@@ -7,6 +7,7 @@ import re
 
 import numpy as np
 import pytest
+from tests.drawings.told import all_untold
 from tests.method.bench import demo, work_out
 from tests.method.test_planted_faults import ALL, home
 
@@ -43,6 +44,23 @@ def test_every_picture_tells_what_it_shows(drawn) -> None:
         assert len(drawing.description) > 20
         assert "<title" in svg
         assert "<desc" in svg
+
+
+def test_every_number_and_count_is_one_of_its_record(drawn) -> None:
+    evaluated, pictures, _ = drawn
+    assert all_untold(evaluated, pictures) == []
+
+
+def test_a_wrong_number_or_count_is_found(drawn) -> None:
+    """A count of holes that is one too many, a size that has a thousand more: neither passes."""
+    evaluated, pictures, _ = drawn
+    counted = [(d, re.sub(r"(?<=>)(\d+)(?= × Ø)", lambda m: str(int(m[1]) + 1), s)) for d, s in pictures]
+    sized = [(d, re.sub(r">(Ø?)(\d+)(?= deep|<)", r">\g<1>1009\2", s)) for d, s in pictures]
+    for wrong in (counted, sized):
+        changed = [
+            (d, s) for (d, s), (_, right) in zip(wrong, pictures, strict=True) if s != right and d.kind == "setup"
+        ]
+        assert len(all_untold(evaluated, changed)) == len(changed)
 
 
 def test_no_set_up_is_so_tall_that_a_page_makes_it_smaller(drawn) -> None:

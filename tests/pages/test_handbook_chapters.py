@@ -32,6 +32,7 @@ def test_it_is_told_in_the_order_of_a_handbook(sheet):
     assert words.index("Worked example") < words.index("When not to use it")
     assert told[-1][0] == "typed"
     assert f"{sheet.name}(" in told[-1][1]
+    assert sheet.story
     assert "_" not in sheet.story
 
 

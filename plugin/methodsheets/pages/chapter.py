@@ -13,7 +13,7 @@ from methodsheets.handbook.seals import seal, unseal
 from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.sheet.records import RecordError, pack, unpack
 
-from .example import Worked, number_of, picture, why_no_picture, worked
+from .example import Worked, answers, number_of, picture, why_no_picture, worked
 
 if TYPE_CHECKING:
     from methodsheets.trade.form.calculation import Calculation
@@ -172,24 +172,32 @@ def in_words(name: str) -> str:
 
 def _story(one: Calculation, example: Worked | None) -> str:
     """'With cutting speed 25 m/min, diameter 12 mm: spindle speed 663.15 1/min'."""
-    found = number_of(one, example.result) if example else None
-    if example is None or found is None:
+    if example is None:
         return ""
     given = []
     for parameter in one.parameters:
         value = example.arguments.get(parameter.name)
-        if isinstance(value, bool) or not isinstance(value, int | float | str):
-            continue
-        given.append(f"{parameter.name.replace('_', ' ')} {_measured(value, parameter.unit)}")
-    number, index = found
+        if _tells(value):
+            given.append(f"{parameter.name.replace('_', ' ')} {_measured(value, parameter.unit)}")
+    found = number_of(one, example.result)
+    told = [(found[1], found[0])] if found else answers(one, example.result)
+    index, value = next(((index, value) for index, value in told if _tells(value)), (0, None))
     result = one.results[index]
     name = (result.name if result.name and len(one.results) > 1 else one.name).replace("_", " ")
-    return f"With {', '.join(given)}: {name} {_measured(number, result.unit)}" if given else ""
+    return f"With {', '.join(given)}: {name} {_measured(value, result.unit)}" if given and _tells(value) else ""
 
 
-def _measured(value: float | str, unit: str) -> str:
-    number = f"{value:.5g}" if isinstance(value, float) else str(value)
-    return number if unit in PLAIN_UNITS else f"{number} {unit_words(unit)}"
+def _tells(value: object) -> bool:
+    """Whether it is a number, a word, or a list of them: what a sentence can say."""
+    if isinstance(value, list | tuple):
+        return bool(value) and all(map(_tells, value))
+    return isinstance(value, int | float | str) and not isinstance(value, bool)
+
+
+def _measured(value: object, unit: str) -> str:
+    several = value if isinstance(value, list | tuple) else [value]
+    numbers = ", ".join(f"{one:.5g}" if isinstance(one, float) else str(one) for one in several)
+    return numbers if unit in PLAIN_UNITS else f"{numbers} {unit_words(unit)}"
 
 
 def _said(default: object) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import doctest
 import inspect
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -51,13 +51,23 @@ def worked(one: Calculation) -> Worked | None:
     return None
 
 
-def number_of(one: Calculation, result: Any) -> tuple[float, int] | None:
-    """The first number of what came out that is no echo of what went in, with its place among the results."""
+def value_of(result: Any, name: str) -> Any:
+    """One of the values that came out, by its name; a plain number, word or list is the only one."""
+    plain = not name or isinstance(result, bool | int | float | str | list | tuple)
+    return result if plain else getattr(result, name, None)
+
+
+def answers(one: Calculation, result: Any) -> Iterator[tuple[int, Any]]:
+    """The place among the results and the value of each that is no echo of what went in."""
     went_in = {given.symbol or given.name for given in one.parameters}
     for index, given in enumerate(one.results):
-        if len(one.results) > 1 and (given.symbol or given.name) in went_in:
-            continue
-        value = getattr(result, given.name, None) if given.name and not isinstance(result, float) else result
+        if len(one.results) == 1 or (given.symbol or given.name) not in went_in:
+            yield index, value_of(result, given.name)
+
+
+def number_of(one: Calculation, result: Any) -> tuple[float, int] | None:
+    """The first number of what came out that is no echo of what went in, with its place among the results."""
+    for index, value in answers(one, result):
         if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
             return float(value), index
     return None
@@ -78,6 +88,8 @@ def picture(one: Calculation, example: Worked | None, unit: Callable[[str], str]
     for name, value in _sizes(one, example).items():
         points = _curve(one, example, name, value, found[1])
         heights = [y for _, y in points]
+        if one.results[found[1]].unit == "1" and all(y == round(y) for y in heights):
+            continue  # a count goes in steps, and a line through them would be false between two
         if len(points) >= FEWEST and max(heights) - min(heights) > 0.02 * max(map(abs, heights)):
             curves.append(((max(heights) - min(heights)) / max(map(abs, heights)), name, points))
     if not curves:
@@ -104,8 +116,8 @@ def why_no_picture(one: Calculation, example: Worked | None) -> str:
     if example is None or number_of(one, example.result) is None:
         return "No curve: what comes out is not one number."
     if not _sizes(one, example):
-        return "No curve: what goes in are words or counts, and the answer goes from one row of a table to another."
-    return "No curve: near the example the answer stays as it is, or goes in steps too few for a line."
+        return "No curve: what goes in are words, counts or lists; the answer goes from one row of a table to another."
+    return "No curve: near the example the answer stays as it is, or goes in steps."
 
 
 def _curve(one: Calculation, example: Worked, name: str, value: float, index: int) -> list[tuple[float, float]]:

@@ -173,6 +173,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "wrong calculations": Dimension(limits.CALCULATIONS, of("```calc\na# = # mmm + (\n```\n\n")),
     "table searches": Dimension(limits.CALCULATIONS, of("```calc\na# = spindle_speed(25 m/min, # mm + 1 mm)\n```\n\n")),
     "operations": Dimension(limits.OPERATIONS, _turned),
+    "operations on one face": Dimension(limits.OPERATIONS, of(op("face: 0.1 mm"), chuck=True)),
     "wrong operations": Dimension(limits.OPERATIONS, of(op("tourn: to 3 mm"), chuck=True)),
     "set-ups": Dimension(limits.SETUPS, of(CHUCK + op("face: 0.1 mm"))),
     "pieces": Dimension(limits.SETUPS, of(CHUCK.replace("lathe\n", "lathe\npiece: p#\nstock: round 40 mm x 60 mm\n") + op("face: 0.1 mm"))),

@@ -6,6 +6,7 @@ import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -42,16 +43,22 @@ class Small:
     told: frozenset[Size | Callout] = field(default_factory=frozenset)
     """What the view need not say then."""
 
-    @property
+    @cached_property
     def centre(self) -> Points:
         """Its middle."""
         middle: Points = (self.low + self.high) / 2
         return middle
 
-    @property
+    @cached_property
     def reach(self) -> float:
         """Radius of the smallest circle about it that shows something of what lies beside it."""
         return math.hypot(*(self.high - self.low)) * 0.6 + 0.7 * self.least
+
+    @cached_property
+    def enlarged(self) -> float:
+        """The scale at which it can be read; less where it is too wide for that."""
+        wanted = next((k for k in SCALES if self.least * k >= CLEAR), SCALES[-1])
+        return min(wanted, max((k for k in SCALES if 2 * self.reach * k <= WIDEST), default=0.0))
 
     @property
     def kind(self) -> tuple[str, ...]:
@@ -92,7 +99,7 @@ def parted(view: View, basis: Floats, scale: float, letters: Iterator[str]) -> t
     details: list[Detail] = []
     told: set[Size | Callout] = set()
     for kind in sorted(kinds.values(), key=lambda found: found[0].least):
-        enlarged = _enlarged(kind[0])
+        enlarged = kind[0].enlarged
         if enlarged > 1.5 * scale and (letter := next(letters, "")):
             details.append(_detail(view, basis, kind, enlarged, letter))
             told.update(*(place.told for place in kind))
@@ -102,12 +109,6 @@ def parted(view: View, basis: Floats, scale: float, letters: Iterator[str]) -> t
         callouts=tuple(c for c in view.callouts if c not in told),
     )
     return kept, details, small
-
-
-def _enlarged(one: Small) -> float:
-    """The scale at which a place can be read; less where it is too wide for that."""
-    wanted = next((k for k in SCALES if one.least * k >= CLEAR), SCALES[-1])
-    return min(wanted, max((k for k in SCALES if 2 * one.reach * k <= WIDEST), default=0.0))
 
 
 def _detail(view: View, basis: Floats, kind: Sequence[Small], enlarged: float, letter: str) -> Detail:
@@ -213,23 +214,36 @@ def _spot(place: Floats) -> Spot:
 
 
 def _merged(places: list[Small]) -> list[Small]:
-    """Places whose circles touch are one place, as long as it can still be enlarged."""
+    """Places whose circles touch are one place, as long as it can still be enlarged.
+
+    The first that can be joined with a later one is, until none can. Only what has just been joined is looked at
+    again: no other pair has changed.
+    """
     found = sorted(places, key=lambda one: (float(one.centre[0]), float(one.centre[1])))
     i = 0
     while i < len(found):
-        other = next((b for b in found[i + 1 :] if _meet(found[i], b)), None)
-        if other is None:
+        before, after = _near(found, i)
+        if (k := next((k for k in before if _meet(found[k], found[i])), None)) is not None:
+            found[k] = found[k].joined(found.pop(i))
+            i = k
+        elif (k := next((k for k in after if _meet(found[i], found[k])), None)) is not None:
+            found[i] = found[i].joined(found.pop(k))
+        else:
             i += 1
-            continue
-        found = [b for b in found if b is not other]
-        found[i] = found[i].joined(other)
-        i = 0
     return found
+
+
+def _near(found: Sequence[Small], i: int) -> tuple[list[int], list[int]]:
+    """Those before and those after one whose circles may touch its own."""
+    one = found[i]
+    apart = np.hypot(*(np.array([other.centre for other in found]) - one.centre).T)
+    near = np.flatnonzero(apart < np.array([other.reach for other in found]) * (1 + 1e-9) + one.reach).tolist()
+    return [k for k in near if k < i], [k for k in near if k > i]
 
 
 def _meet(one: Small, other: Small) -> bool:
     near = math.hypot(*(one.centre - other.centre)) < one.reach + other.reach
-    return near and _enlarged(one.joined(other)) * 1.01 > min(_enlarged(one), _enlarged(other)) / 2.5
+    return near and one.joined(other).enlarged * 1.01 > min(one.enlarged, other.enlarged) / 2.5
 
 
 def letters() -> Iterator[str]:

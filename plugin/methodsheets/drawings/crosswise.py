@@ -61,6 +61,7 @@ def cross_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Cro
         cutter_diameter=_cutter_size(done),
         disc=_on_arbor(done),
         floor=sketch.radius if _on_arbor(done) else 0.0,
+        pitch=done.plan.cut.pitch if hole else 0.0,
         tool_name=done.tool_name,
         removed_text=removed_words(done),
         title=f"Operation {done.number}: {done.title}",

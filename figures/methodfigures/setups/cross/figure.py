@@ -19,6 +19,7 @@ from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import arc, polygon, strings
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.setups import inside_thread
 from methodfigures.setups.cross import arbor, head
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
@@ -83,10 +84,21 @@ def _elevation(stage: CrossStage) -> None:
     _local_section(stage, cut, local)
     gone = stage.book.section(spec.removed, stage.elevation, stage.cut_depth)
     sheet.removed(up.shape(gone).intersection(shapely.box(left, -99, right, 999)), 5.3, pitch=0.9)
+    _thread(stage, stage.x(spec.at))
     ends = {start, end} | ({left} if stage.shown < stage.length - 1e-6 else set())
     for x in sorted(ends):
         _break(stage, x)
     sheet.centre_line((left, stage.axis_y), (stage.face_x, stage.axis_y), 3)
+
+
+def _thread(stage: CrossStage, x: float) -> None:
+    """The thread of a tapped hole whose axis stands at the paper x, from the top of the work down."""
+    spec = stage.spec
+    if spec.plunging and spec.pitch > 0:
+        top = stage.top(spec.at)
+        low = top - spec.depth if spec.depth else -top
+        wide = inside_thread.root(spec.diameter, spec.pitch, stage.scale)
+        inside_thread.along(stage.sheet, (x, stage.y(top)), (x, stage.y(low)), wide, through=spec.through)
 
 
 def _local_section(stage: CrossStage, cut: Cut, place: Place) -> None:
@@ -116,6 +128,7 @@ def _end_view(stage: CrossStage) -> None:
     draw_cut(sheet, stage.book.cut(spec.after, stage.end_view, stage.end_depth), place, pitches=(1.8, 1.3), z=3.5)
     gone = place.shape(stage.book.section(spec.removed, stage.end_view, stage.end_depth))
     sheet.removed(gone, 5.3, pitch=0.9)
+    _thread(stage, stage.tool_x)
     r = stage.radius * stage.scale
     sheet.centre_line((END_X - r, stage.axis_y), (END_X + r, stage.axis_y), 2.5)
     sheet.centre_line((stage.tool_x, stage.y(stage.block_top) - 2), (stage.tool_x, stage.tool_y), 1.5)

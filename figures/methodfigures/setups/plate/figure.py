@@ -21,6 +21,7 @@ from methodfigures.paper.lanes import Note, scale_for
 from methodfigures.paper.palette import INK, JAW, PAPER, TINT
 from methodfigures.paper.shapes import pairs
 from methodfigures.paper.sheet import SHEET_WIDTH, Sheet
+from methodfigures.setups import inside_thread
 from methodfigures.setups.plate.spec import Clamp, PlateSetup
 from methodfigures.setups.standing import direction, hexagon, piece, put_parts, swatch
 from methodfigures.solids.mesh import Floats
@@ -131,6 +132,11 @@ def _views(stage: PlateStage) -> None:
     sheet.removed(face.shape(stage.book.ghost(spec.after, spec.removed, stage.face).shown), 4.6, pitch=0.9)
     draw_cut(sheet, stage.book.cut(spec.after, stage.side, stage.cut_at), side, pitches=(1.9, 1.4), z=3.0)
     sheet.removed(side.shape(stage.book.section(spec.removed, stage.side, stage.cut_at)), 4.6)
+    if spec.pitch > 0:
+        wide = inside_thread.root(spec.diameter, spec.pitch, stage.scale)
+        inside_thread.from_its_end(sheet, (MIDDLE, stage.axis_y), wide)
+        mouth, end = ((stage.s(depth), stage.axis_y) for depth in (0.0, spec.depth))
+        inside_thread.along(sheet, mouth, end, wide, through=spec.through)
     r = stage.radius
     sheet.centre_line((MIDDLE - r, stage.axis_y), (MIDDLE + r, stage.axis_y), 2.0)
     sheet.centre_line((MIDDLE, stage.axis_y - r), (MIDDLE, stage.axis_y + r), 2.0)

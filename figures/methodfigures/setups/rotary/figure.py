@@ -17,6 +17,7 @@ from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import TOOL
 from methodfigures.paper.shapes import polygons
 from methodfigures.paper.sheet import Layer, Sheet
+from methodfigures.setups import inside_thread
 from methodfigures.setups.lists import draw_list
 from methodfigures.setups.rotary.plan import draw_plan
 from methodfigures.setups.rotary.spec import RotarySetup
@@ -81,6 +82,10 @@ def _elevation(stage: RotaryStage) -> dict[str, BaseGeometry]:
         draw_cut(sheet, stage.book.cut(spec.after, stage.elevation, depth), place, z=3.5)
     else:
         draw_look(sheet, stage.book.look(spec.after, stage.elevation), place, z=3.5)
+    if spec.plunging and spec.pitch > 0:
+        mouth, end = (stage.cutter_x, stage.y(spec.start)), (stage.cutter_x, stage.y(spec.end))
+        wide = inside_thread.root(spec.diameter, spec.pitch, stage.scale)
+        inside_thread.along(sheet, mouth, end, wide, through=spec.through)
     if spec.verb != "graduate":
         sheet.removed(place.shape(stage.book.section(spec.removed, stage.elevation, depth)), 5.3, pitch=0.9)
     sheet.centre_line((stage.x(0), stage.table_y - TABLE + 1), (stage.x(0), stage.y(stage.above) + 3), 0)

@@ -12,6 +12,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import JAW, TINT, TOOL
 from methodfigures.paper.shapes import arc, circle, polygon
 from methodfigures.paper.sheet import FINE, HATCH, NARROW, Layer
+from methodfigures.setups import inside_thread
 from methodfigures.setups.rotary.stage import OUTER, RotaryStage, cutter_r
 from methodfigures.setups.standing import box_of, direction, free_number, free_text, hexagon, is_free, piece, signed
 from methodfigures.solids.views import draw_look
@@ -244,6 +245,8 @@ def _pitch_circle(stage: RotaryStage) -> None:
         q = direction(angle - spec.angle)
         p = c + q * big
         sheet.centre_line(p - q * r, p + q * r, 1.4)
+        if spec.pitch > 0 and i < spec.done and i != spec.at:
+            inside_thread.from_its_end(sheet, p, inside_thread.root(spec.diameter, spec.pitch, k))
         if i >= spec.done and i != spec.at:
             sheet.outline(circle(p, r), "phantom", 6.6, width=HATCH, ink=False)
         if i == spec.at:

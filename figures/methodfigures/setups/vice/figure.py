@@ -16,8 +16,9 @@ from methodfigures.paper.arrangement import FIRST, checked, draw_scale, exchange
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.lanes import Note, scale_words
 from methodfigures.paper.palette import TOOL
-from methodfigures.paper.shapes import arc, circle, lines_in
-from methodfigures.paper.sheet import NARROW, THREAD, WIDE, Layer, Sheet
+from methodfigures.paper.shapes import circle, lines_in
+from methodfigures.paper.sheet import NARROW, Layer, Sheet
+from methodfigures.setups import inside_thread
 from methodfigures.setups.standing import put_parts, upright
 from methodfigures.setups.vice import notes as vice_notes
 from methodfigures.setups.vice.holding import draw_front, draw_plan, draw_side
@@ -29,8 +30,6 @@ from methodfigures.tooling import fixtures
 from methodfigures.tooling.cutters import cutter_parts, disc_edge, disc_face
 
 SAME: Final = 1e-6
-CREST: Final = 0.54
-"""Depth of an inside thread / its pitch (ISO 724: half of 1.0825)."""
 
 
 def draw_vice_setup(spec: ViceSetup, book: ViewBook | None = None) -> Drawing:
@@ -83,24 +82,18 @@ def _side(stage: ViceStage) -> list[Note]:
     sheet.removed(place.shape(stage.book.section(spec.removed, stage.side, stage.section_depth)), 4.4)
     for x, y in _threaded(stage):
         if abs(x - stage.section_x) < SAME:
-            for side in (-1.0, 1.0):
-                wall = y + side * _root(stage) / stage.scale
-                top, low = (place.spot(_work(stage, x, wall, depth)) for depth in (0.0, spec.box[4]))
-                sheet.lines([[top, low]], NARROW, Layer.EDGE + 0.1, ink=False)
-                if not spec.through:
-                    sheet.lines([[place.spot(_work(stage, x, y, spec.box[4])), low]], WIDE, Layer.EDGE + 0.1, ink=False)
+            mouth, end = (place.spot(_work(stage, x, y, depth)) for depth in (0.0, spec.box[4]))
+            inside_thread.along(sheet, mouth, end, _root(stage), through=spec.through)
     return found
 
 
 def _threaded(stage: ViceStage) -> tuple[tuple[float, float], ...]:
-    """Places of the holes that get a thread (ISO 6410-1: its root is a narrow line, its end a wide one)."""
+    """Places of the holes that get a thread."""
     return stage.spec.places if stage.spec.pitch > 0 else ()
 
 
 def _root(stage: ViceStage) -> float:
-    """Radius on the paper of the narrow line at the root of an inside thread, clear of its crest."""
-    major, k = stage.spec.diameter, stage.scale
-    return max(major / 2 * k, (major / 2 - CREST * stage.spec.pitch) * k + THREAD)
+    return inside_thread.root(stage.spec.diameter, stage.spec.pitch, stage.scale)
 
 
 def _work(stage: ViceStage, x: float, y: float, depth: float) -> np.ndarray:
@@ -116,7 +109,7 @@ def _plan(stage: ViceStage) -> None:
     draw_look(sheet, stage.book.look(spec.after, stage.plan), place, z=3.0)
     sheet.removed(place.shape(stage.book.ghost(spec.after, spec.removed, stage.plan).shown), 4.6, pitch=0.9)
     for x, y in _threaded(stage):
-        sheet.lines([arc((stage.x(x), stage.yp(y)), _root(stage), 80, 350)], NARROW, Layer.EDGE + 0.1, ink=False)
+        inside_thread.from_its_end(sheet, (stage.x(x), stage.yp(y)), _root(stage))
     r = spec.cutter_diameter / 2 * stage.scale
     (ax, ay), (bx, by) = [(stage.x(p[0]), stage.yp(p[1])) for p in stage.path]
     if spec.plunging or r <= 0:

@@ -26,6 +26,7 @@ LIBRARIES = (
     "nh3",
     "numpy",
     "pint",
+    "pygments",
     "shapely",
     "shtab",
     "yaml",

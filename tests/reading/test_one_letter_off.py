@@ -5,9 +5,10 @@ from __future__ import annotations
 import difflib
 import functools
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import pytest
+from pygments.lexers import get_all_lexers
 from tests.method.bench import THREE_JAW, block, method, work_out
 
 from methodsheets.formula.builtins import builtins
@@ -16,9 +17,10 @@ from methodsheets.method.part_features import ADDS, FINISH
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES
 from methodsheets.operations.verb import ANY, TURNING
 from methodsheets.operations.vocabulary import ALIASES, OPERATION_KEYS, SETUP_KEYS, verb_names, verbs
-from methodsheets.reading.blocks import KINDS
+from methodsheets.reading.blocks import KINDS, MEANT
 from methodsheets.reading.front_matter import HELP, PAGE_KEYS
-from methodsheets.reading.problem import Problem
+from methodsheets.reading.method_file import parse_method
+from methodsheets.reading.problem import Problem, Problems
 from methodsheets.trade.form.calculation import catalogue
 from methodsheets.vocabulary.shape import PartKey
 
@@ -160,3 +162,31 @@ def as_a_clause(text: str, line: int, owner: str, word: str) -> None:
 def test_a_kind_of_block(kind: str) -> None:
     for slip in (one for one in slips(kind) if len(one) > 2):
         told(method(THREE_JAW + FACE + block(slip, "face: 1 mm")), 17, kind)
+
+
+def fences(words: Iterable[str], *body: str) -> tuple[Problem, ...]:
+    """What is told of such fences, read and not worked out."""
+    found = Problems()
+    parse_method("---\nmethod: Sample\n---\n" + "".join(block(word, *body) for word in words), "sample.md", found)
+    return tuple(one for one in found if one.code == "unknown-block")
+
+
+@pytest.mark.parametrize("line", ["machine: lathe", "round 40 mm x 60 mm"])
+def test_a_word_of_the_trade_for_a_block(line: str) -> None:
+    """Each is told once, with the block or the line of the front matter that says it, whatever stands in it."""
+    words = sorted({*MEANT, *HELP} - set(KINDS))
+    found = fences(words, line)
+    assert [one.what.split("`")[1] for one in found] == words
+    for word, one in zip(words, found, strict=True):
+        assert f"`{MEANT.get(word, word)}" in one.remedy, str(one)
+
+
+def test_a_misspelt_word_of_the_trade_for_a_block() -> None:
+    words = [slip for word in ("operation", "stock", "workshop", "material", "holding") for slip in slips(word)]
+    assert len(fences(words, "machine: lathe")) == len(words)
+
+
+def test_a_fence_of_another_language_is_the_page_s_own() -> None:
+    """All that the highlighter knows, and what themes draw; also where its text reads like a block of ours."""
+    languages = {alias for _, aliases, _, _ in get_all_lexers(plugins=False) for alias in aliases}
+    assert fences(sorted({*languages, "mermaid", "math", "plantuml", "vegalite"}), "all: build") == ()

@@ -8,6 +8,7 @@ import textwrap
 from dataclasses import dataclass, field, replace
 
 from methodsheets.reading.clauses import bracket_depth, strip_remark
+from methodsheets.reading.front_matter import HELP
 from methodsheets.reading.limits import EXPRESSION
 from methodsheets.reading.mapping import Entry, find_entry, read_items, read_mapping
 from methodsheets.reading.markdown import Fence, Heading
@@ -16,9 +17,15 @@ from methodsheets.reading.text import Text
 
 KINDS = ("calc", "setup", "op", "part")
 MEANT = {
-    "calcs": "calc", "calculation": "calc", "calculate": "calc", "set-up": "setup", "setups": "setup",
-    "ops": "op", "operation": "op", "operations": "op", "parts": "part",
-}  # fmt: skip
+    spelling: kind
+    for kind, spellings in {
+        "calc": "calcs calculation calculations calculate formula formulas formulae",
+        "setup": "set-up setups set-ups hold holds holding fixture fixturing clamping machine",
+        "op": "ops operation operations step steps stage stages cut cuts pass passes job jobs tool",
+        "part": "parts drawing feature features dimension dimensions workpiece",
+    }.items()
+    for spelling in spellings.split()
+}
 """Words that people write for the kinds of block."""
 NAME = re.compile(r"[^\W\d]\w*")
 READS_LIKE_OURS = re.compile(r"\s*(?:-\s*)?[A-Za-z][\w -]*(?::\s|:$|\s=\s)")
@@ -77,18 +84,9 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
     if fence.quoted:
         return False
     word, _, more = fence.info.partition(" ")
-    meant = word if word in KINDS else MEANT.get(word.lower()) or _near(word.lower(), fence)
-    if meant not in KINDS:
-        return False
     place = Place(path, fence.line, fence.column)
-    if word != meant:
-        problems.warning(
-            place,
-            f"a block of an unknown kind (got `{word}`)",
-            f"blocks are {', '.join(KINDS)}",
-            did_you_mean(meant, KINDS),
-            code="unknown-block",
-        )
+    if word not in KINDS:
+        _report_unknown(fence, word, place, problems)
         return False
     if more.strip():
         problems.error(
@@ -102,11 +100,38 @@ def is_block(fence: Fence, path: str, problems: Problems) -> bool:
     return True
 
 
+def _report_unknown(fence: Fence, word: str, place: Place, problems: Problems) -> None:
+    """Note a fence that was meant for a block of ours; those of other languages are the page's own."""
+    said = word.lower()
+    meant = MEANT.get(said) or (said if said in {*KINDS, *HELP} else _near(said, fence))
+    if meant:
+        on_top = f"write `{meant}: …` between the `---` lines at the top"
+        remedy = did_you_mean(meant, KINDS) if meant in KINDS else on_top
+        problems.warning(
+            place,
+            f"a block of an unknown kind (got `{word}`)",
+            f"blocks are {', '.join(KINDS)}",
+            remedy,
+            code="unknown-block",
+        )
+
+
 def _near(word: str, fence: Fence) -> str:
-    """The kind that a misspelt one is near to, where the block reads like one of ours; else the word itself."""
-    near = difflib.get_close_matches(word, KINDS, n=1, cutoff=0.74)
+    """What a misspelt kind was meant for, where the block reads like one of ours and is in no other language."""
     first = next((line for line in fence.body if line.strip()), "")
-    return near[0] if near and READS_LIKE_OURS.match(first) else word
+    near = next(
+        (one for words in (KINDS, (*MEANT, *HELP)) for one in difflib.get_close_matches(word, words, 1, 0.74)), ""
+    )
+    if not near or not READS_LIKE_OURS.match(first) or _is_a_language(word):
+        return ""
+    return MEANT.get(near, near)
+
+
+def _is_a_language(word: str) -> bool:
+    """Whether the highlighter of the pages knows a language of that name."""
+    from pygments.lexers import get_all_lexers  # late: few files have such a word, and it takes its time
+
+    return any(word in aliases for _, aliases, _, _ in get_all_lexers(plugins=False))
 
 
 def _report_open(fence: Fence, word: str, place: Place, problems: Problems) -> None:

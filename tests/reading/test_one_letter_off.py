@@ -15,8 +15,9 @@ from methodsheets.formula.builtins import builtins
 from methodsheets.method.asking import ASKED
 from methodsheets.method.part_features import ADDS, FINISH
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES
+from methodsheets.operations.strange_key import meant_by
 from methodsheets.operations.verb import ANY, TURNING
-from methodsheets.operations.vocabulary import ALIASES, OPERATION_KEYS, SETUP_KEYS, verb_names, verbs
+from methodsheets.operations.vocabulary import ALIASES, OPERATION_KEYS, SETUP_KEYS, clauses_of, verb_names, verbs
 from methodsheets.reading.blocks import KINDS, MEANT
 from methodsheets.reading.front_matter import HELP, PAGE_KEYS
 from methodsheets.reading.method_file import parse_method
@@ -151,6 +152,21 @@ def test_a_clause_of_a_feature_written_as_a_feature() -> None:
     text = method(block("part", *lines) + THREE_JAW + FACE)
     for count, (key, word) in enumerate(asked):
         as_a_clause(text, 10 + 2 * count, key, word)
+
+
+def test_a_misspelt_clause_written_as_a_key() -> None:
+    """A clause of six letters at least is nearer than any key; `grp: 15 mm` is the grip."""
+    off = [("hold", "grip", "grp"), ("turn", "over", "ovr")]
+    off += [("slot", one.word, slip) for one in verbs()["slot", TURNING].clauses if len(one.word) > 5
+            for slip in slips(one.word)]  # fmt: skip
+    for owner, word, slip in off:
+        clauses = HOLD_CLAUSES if owner == "hold" else clauses_of(owner)
+        keys = SETUP_KEYS if owner == "hold" else (*verb_names(), *OPERATION_KEYS)
+        assert f"`{owner}: …, {word} …`" in meant_by(slip, {owner: clauses}, keys), (owner, word, slip)
+    as_a_clause(
+        method(block("setup", "machine: lathe", "hold: three-jaw chuck", "grp: 15 mm") + FACE), 11, "hold", "grip"
+    )
+    as_a_clause(method(THREE_JAW + block("op", "turn: to 30 mm", "ovr: 15 mm")), 15, "turn", "over")
 
 
 def as_a_clause(text: str, line: int, owner: str, word: str) -> None:

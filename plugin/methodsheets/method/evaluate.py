@@ -36,8 +36,8 @@ from methodsheets.operations import say
 from methodsheets.operations.facts import judged, told
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
 from methodsheets.operations.setups import hold, wants_block
+from methodsheets.operations.strange_key import meant_by
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
-from methodsheets.operations.words import written_as_key
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import MethodError, Place, Problems, did_you_mean
@@ -224,7 +224,7 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> OpenSetup:
                 entry.key.place,
                 f"unknown key `{entry.key.value}` in the set-up",
                 "",
-                written_as_key(entry.key.value, "hold", HOLD_CLAUSES) or did_you_mean(entry.key.value, SETUP_KEYS),
+                meant_by(entry.key.value, {"hold": HOLD_CLAUSES}, SETUP_KEYS),
                 code="unknown-key",
             )
     line = entry_text(block, "hold")

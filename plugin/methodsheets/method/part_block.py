@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel
@@ -18,12 +18,13 @@ from methodsheets.operations.setups import face_name
 from methodsheets.operations.sizes import sizes_are_sizes
 from methodsheets.operations.station import Station
 from methodsheets.operations.stock import block_sizes
+from methodsheets.operations.strange_key import meant_by
 from methodsheets.operations.vocabulary import clauses_of, verb_in_frame, verb_name, verb_names
-from methodsheets.operations.words import Clause, Said, read_clauses, written_as_key
+from methodsheets.operations.words import Clause, Said, read_clauses
 from methodsheets.reading.limits import FACETS, FACETS_IN_ALL
 from methodsheets.reading.method_file import Block, Entry
 from methodsheets.reading.mishap import mishap
-from methodsheets.reading.problem import MethodError, Place, did_you_mean
+from methodsheets.reading.problem import MethodError, Place
 from methodsheets.reading.text import Text
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.vocabulary.machine import MachineKind
@@ -140,15 +141,14 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            _as_clause(key, before) or did_you_mean(key, (*ADDS, *PartKey, FINISH, *verb_names())),
+            meant_by(key, {before: _clauses(before)}, (*ADDS, *PartKey, FINISH, *verb_names())),
             code="unknown-feature",
         )
 
 
-def _as_clause(key: str, feature: str) -> str:
-    """What to write where a clause of the feature before stands as a key of its own."""
-    clauses = ADDS[Shape(feature)][1] if feature in ADDS else clauses_of(verb_name(feature))
-    return written_as_key(key, feature, clauses)
+def _clauses(feature: str) -> Sequence[Clause]:
+    """The clauses of a feature; none of a line that is no feature."""
+    return ADDS[Shape(feature)][1] if feature in ADDS else clauses_of(verb_name(feature))
 
 
 def _end(line: Text) -> End:

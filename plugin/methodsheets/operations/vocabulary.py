@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from methodsheets.reading.method_file import Block, Entry
-from methodsheets.reading.problem import MethodError, did_you_mean
+from methodsheets.reading.problem import MethodError
 from methodsheets.reading.text import Text
 from methodsheets.vocabulary.frame import Frame
 from methodsheets.vocabulary.verb_word import ALIASES, verb_name
@@ -39,8 +39,9 @@ from . import (
     turning,
     winding,
 )
+from .strange_key import meant_by
 from .verb import ANY, TURNING, VICE, Verb, collect
-from .words import Clause, written_as_key
+from .words import Clause
 
 OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
     {
@@ -136,7 +137,7 @@ def find_verb(block: Block) -> tuple[str, Text]:
                 entry.key.place,
                 f"unknown key `{entry.key.value}` in the operation",
                 "an operation is one verb and its keys",
-                _as_clause(block, entry.key.value) or did_you_mean(entry.key.value, known),
+                meant_by(entry.key.value, _lines(block), known),
                 code="unknown-key",
             )
     if any(name not in ("check",) for name, _ in found):
@@ -162,10 +163,9 @@ def find_verb(block: Block) -> tuple[str, Text]:
     return name, line
 
 
-def _as_clause(block: Block, key: str) -> str:
-    """What to write where a clause of the verb stands as a key of its own; empty where it is none."""
-    names = {name for entry in block.entries if (name := verb_name(entry.key.value))}
-    return next((said for name in names if (said := written_as_key(key, name, clauses_of(name)))), "")
+def _lines(block: Block) -> dict[str, tuple[Clause, ...]]:
+    """The verbs that stand in a block, with their clauses."""
+    return {name: clauses_of(name) for entry in block.entries if (name := verb_name(entry.key.value))}
 
 
 def clauses_of(name: str) -> tuple[Clause, ...]:

@@ -266,14 +266,6 @@ def _runs_on(last: Clause, text: str) -> bool:
     return last.kind in RUNS_ON and not own_word
 
 
-def written_as_key(key: str, owner: str, clauses: Iterable[Clause]) -> str:
-    """What to write where a clause of a line stands as a key of its own; empty where the line has no such clause."""
-    word = " ".join(key.lower().split())
-    if not word or all(clause.word != word for clause in clauses):
-        return ""
-    return f"`{key}` is a clause: write it in the line of `{owner}`, as `{owner}: …, {key} …`"
-
-
 def _rule(first: Clause | None, known: dict[str, Clause]) -> str:
     words = ", ".join(word for word in known if word)
     return f"its clauses are {words}" if words else "it has no further clauses" if first else "it takes no clauses"

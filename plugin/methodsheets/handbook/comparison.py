@@ -82,7 +82,7 @@ def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
 def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
     lines = [time_line(method) for method in methods]
     totals = [method.totals for method in methods]
-    guessed = any(fact.recalled for method in methods for one in method.operations for fact in one.facts)
+    guessed = any(one.rests_on for method in methods for one in method.operations)
 
     def times(label: str, minutes: Sequence[float | None], *, recalled: bool = False) -> ComparisonRow:
         return numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE)

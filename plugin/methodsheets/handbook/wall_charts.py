@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from methodsheets.formula.display import measure
 from methodsheets.formula.measure import Measure
+from methodsheets.sheet.words import RECALLED
 from methodsheets.trade.cutting.cutting import spindle_speed
 from methodsheets.trade.cutting.cutting_data import recommended_feed, recommended_speed
 from methodsheets.trade.dividing.dividing import divide
@@ -78,9 +79,7 @@ def wall_charts(shop: Workshop) -> tuple[WallChart, ...]:
     return tuple(found)
 
 
-RECALLED = "†"
-"""Beside a name whose numbers rest on something recalled and not looked up."""
-_RECALLED_NOTE = "† Rests on values from memory, not looked up: a place to start."
+_RECALLED_NOTE = f"{RECALLED} Rests on values from memory, not looked up: a place to start."
 
 
 def _marked(words: str, taken: Sequence[Taken]) -> str:

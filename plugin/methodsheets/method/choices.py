@@ -14,8 +14,9 @@ from methodsheets.formula.measure import Measure
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.stiffness import NOTICE, Bending
+from methodsheets.operations import say
 from methodsheets.operations.chosen import depths_of, passes_of, steps_of
-from methodsheets.operations.cutplan import round_passes
+from methodsheets.operations.cutplan import ceiling, round_passes
 from methodsheets.operations.cutters import finishing_depth, table_word
 from methodsheets.operations.cutting import feed_there_is
 from methodsheets.operations.facts import measure_of
@@ -193,9 +194,9 @@ class _Near:
             said.append(OVER_MOTOR if power > machine.power else NEAR_MOTOR)
         if other.ceiling and other.spindle > other.ceiling * 1.005:
             why = f" ({other.ceiling_reason})" if other.ceiling_reason else ""
-            said.append(f"above the {other.ceiling:.0f} 1/min of this set-up{why}")
+            said.append(f"above the {ceiling(other.ceiling, other.ceiling_reason)} of this set-up{why}")
         said += self._at_the_edge(other)
-        return Words("; ".join(said)) if said else NOTHING
+        return say.words("; ".join(said)) if said else NOTHING
 
     def _at_the_edge(self, other: Worked) -> list[str]:
         """What the edge stands, by the table of cutting speeds."""

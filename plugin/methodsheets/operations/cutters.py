@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from methodsheets.sheet.model import Check, Working
 from methodsheets.trade.cutting.cutting_data import recommended_depth
 from methodsheets.trade.cutting.cutting_tables import cutter_kinds
+from methodsheets.trade.form.rows import take
+from methodsheets.trade.form.tables import find_row
 from methodsheets.trade.metal.materials import Material
 from methodsheets.vocabulary.tool import SPELLED, MillCut
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.tools import Tool
 
-from .facts import judged, worked
+from .facts import judged, looked_up, worked
 from .plan import CutData, Plan
 from .say import dim
 
@@ -69,6 +71,11 @@ def by_hand(feed: float, teeth: int, spindle: float) -> float:
 def least_chip(plan: Plan, tool: Tool | None) -> float:
     """Mm a tooth below which the edge of such a cutter rubs."""
     return cutter_kinds()[kind_of_cut(plan, tool)].floor
+
+
+def chip_rests_on(plan: Plan, tool: Tool | None) -> tuple[str, ...]:
+    """What that least chip rests on that was recalled and not read."""
+    return looked_up(lambda: take(find_row("cutter_kinds", cut=str(kind_of_cut(plan, tool))), "floor"))[1]
 
 
 def what_to_heed(plan: Plan, tool: Tool | None) -> list[str]:

@@ -22,13 +22,13 @@ from methodsheets.workshop.model import Times
 from methodsheets.workshop.tools import Tool
 
 from .chosen import choose_speed, nearest_speed, slowest_speed
-from .cutplan import Bound, blade_bound, drills_before, screwcutting_bound
-from .cutters import by_hand, least_chip, saw_width, table_word, what_to_heed
+from .cutplan import DRILLS_FIRST, Bound, blade_bound, drills_before, held_down, screwcutting_bound
+from .cutters import by_hand, chip_rests_on, least_chip, saw_width, table_word, what_to_heed
 from .facts import judged, worked
 from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
 from .plan import CutData, Plan
-from .say import both, dia, draft
+from .say import both, dia, draft, resting
 from .worked import Wishes, Worked
 
 HAND_REAMER = 5.0
@@ -102,7 +102,7 @@ def _before(
     """The drills that go through before a large one; gives the minutes that they cut."""
     first = drills_before(cut.diameter, cut.start, machine.duty)
     if first:
-        sizes = ", then ".join(dia(size) for size in first)
+        sizes = resting(", then ".join(dia(size) for size in first), DRILLS_FIRST)
         done = done.noting(f"Drill {sizes} first: {dia(cut.diameter)} is too much at once.")
         done = replace(done, further_tools=len(first))
     return done, sum(_drilled_in(size, done, cut, machine, tool, material) for size in first)
@@ -144,8 +144,7 @@ def _speed(
     if wishes.spindle_speed is not None:
         wanted = wishes.spindle_speed
     if done.ceiling and wanted > done.ceiling:
-        why = f": {done.ceiling_reason}" if done.ceiling_reason else ""
-        reason, wanted = f"held down to {done.ceiling:.0f} 1/min{why}", done.ceiling
+        reason, wanted = held_down(done.ceiling, done.ceiling_reason), done.ceiling
     done = replace(done, wanted_spindle=wanted, wanted_speed=wanted_v)
     own = row.own_axis or said is not None or wishes.spindle_speed is not None
     most = wanted if own else spindle_speed(advice.high, cut.diameter)
@@ -154,7 +153,8 @@ def _speed(
     done = replace(done, spindle=real)
     overruled = ""
     if wishes.spindle_speed is not None or said is not None:
-        overruled = f"{machine.speed_near(spindle_speed(usual, cut.diameter)).value:.0f} 1/min"
+        near = machine.speed_near(spindle_speed(usual, cut.diameter)).value
+        overruled = resting(f"{near:.0f} 1/min", advice_working.recalled)
     if setting.state == "highest":
         reason = ""  # the machine ends before the limit does
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", reason) if note]
@@ -165,7 +165,8 @@ def _speed(
     done = _real_cutting_speed(done, cut)
     if setting.state == "lowest" and real > 1.15 * wanted:
         good = not (done.ceiling and real > done.ceiling * 1.05) and real <= 2.5 * wanted
-        words = f"the machine's lowest speed is {real:.0f} 1/min; wanted {wanted:.0f} 1/min"
+        rests = () if overruled else advice_working.recalled
+        words = f"the machine's lowest speed is {real:.0f} 1/min; wanted {resting(f'{wanted:.0f} 1/min', rests)}"
         done = done.judging(judged("speed", good, words, line, tight=True))
     return done
 
@@ -208,8 +209,9 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
             done = _slow_for_the_feed(done, cut, machine, done.spindle * value / least)
             value, note = feed_there_is(done, cut, machine, wanted, teeth)
         if value < least - 1e-9:
-            done = done.noting(f"Such a tooth wants {both(least, 'feed')} at least: a thinner chip rubs.")
-    overruled = both(usual, "feed") if wishes.feed is not None else ""
+            least_words = resting(both(least, "feed"), chip_rests_on(plan, tool))
+            done = done.noting(f"Such a tooth wants {least_words} at least: a thinner chip rubs.")
+    overruled = resting(both(usual, "feed"), working.recalled) if wishes.feed is not None else ""
     per = "a tooth" if row.milling_feed else "a turn"
     done = done.telling("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
     done = replace(done, feed=value * teeth, teeth=teeth)
@@ -282,7 +284,9 @@ def _within_the_motor(
         done, motor = loads(done, cut, machine, tool, material)
     if machine.power and motor:
         share = motor / machine.power
-        words = f"the cut takes about {both(motor, 'power')} ({between(FORCE, motor, 'power')}) of "
+        power = done.told("power")
+        taken = resting(both(motor, "power"), power.recalled if power else ())
+        words = f"the cut takes about {taken} ({between(FORCE, motor, 'power')}) of "
         words += f"{both(machine.power, 'power')}: {FORCE.verdict(motor, machine.power)}"
         done = done.judging(judged("power", share <= 1.0, words, line, tight=share > MOST_POWER + 1e-6))
     return done

@@ -10,9 +10,10 @@ from methodsheets.formula.measure import Measure
 from methodsheets.formula.working import calculation_working
 from methodsheets.operations.sureness import between
 from methodsheets.sheet.check_kinds import CHECK_KINDS
-from methodsheets.sheet.model import Check, Fact, Working
+from methodsheets.sheet.model import Check, Fact, TableRow, Working
 from methodsheets.sheet.spread import Spread
 from methodsheets.trade.form.calculation import calculation_of
+from methodsheets.trade.form.rows import taking
 
 from . import say
 
@@ -94,6 +95,17 @@ def worked(function: Callable[..., Any], *arguments: Any, **named: Any) -> tuple
     record = calculation_of(function)
     bound = dict(zip((p.name for p in record.parameters), arguments, strict=False)) | named
     return result, call_working(record, bound, result)
+
+
+def looked_up(function: Callable[..., Any], *arguments: Any) -> tuple[Any, tuple[str, ...]]:
+    """Call a lookup in the tables; gives its result, and the rows taken up that were recalled and not read.
+
+    For a number that stands within a sentence, where no working is shown.
+    """
+    with taking() as rows:
+        result = function(*arguments)
+    kept = [TableRow(row.table, row.row, row.source, row.trust) for row in rows]
+    return result, Working("", rows=tuple(kept)).recalled
 
 
 def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:

@@ -12,9 +12,9 @@ from methodsheets.trade.threads.rings import RingGroove, ring_groove
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
-from .facts import judged
+from .facts import judged, looked_up
 from .plan import CutData, Made, Plan, Sketch
-from .say import dia, diameter, dim, number
+from .say import dia, diameter, dim, number, resting
 from .station import Station
 from .turned_work import CALLED, CLEAR, INSIDE, inside_work, removes
 from .verb import verb
@@ -45,14 +45,16 @@ RING_NEAR = 0.1
 )
 def groove(station: Station, said: Said) -> Plan:
     """Cut a groove square to the axis, outside or `inside` a bore."""
-    start, ring = said.get("from", said.get("at", 0.0)), _for_ring(station, said) if "ring" in said else None
+    start = said.get("from", said.get("at", 0.0))
+    ring, rests = looked_up(_for_ring, station, said) if "ring" in said else (None, ())
     width = said.get("wide", ring.wide) if ring else said.length("wide")
     inside_work(station, said, start, start + width)
     if said.get("inside"):
-        return _inside_groove(station, said, start, width, ring.groove / 2 if ring else 0.0)
+        return _inside_groove(station, said, start, width, ring.groove / 2 if ring else 0.0, rests)
     swing = station.swing(start, start + width)
     if ring:
-        words = f"Groove for a ring {dim(said.length('ring'))}, {dim(width)} wide at {dim(start)}"
+        wide = dim(width) if "wide" in said else resting(dim(width), rests)
+        words = f"Groove for a ring {dim(said.length('ring'))}, {wide} wide at {dim(start)}"
         plan = _outside_groove(station, said, (start, width), (swing, ring.groove / 2), words)
         return plan.with_more(checks=[_ring_fits(said, 2 * swing, "shaft")])
     r = swing - said.length("deep") if "deep" in said else said.length("to") / 2
@@ -123,7 +125,9 @@ def _groove_width(blade: float, width: float) -> Made:
     return Made("width", width, by=None if width > blade + 1e-9 else ToolKind.PARTING)
 
 
-def _inside_groove(station: Station, said: Said, start: float, width: float, of_ring: float = 0.0) -> Plan:
+def _inside_groove(
+    station: Station, said: Said, start: float, width: float, of_ring: float = 0.0, rests: tuple[str, ...] = ()
+) -> Plan:  # fmt: skip
     there = station.bore_radius(start + width / 2)
     if there <= 0:
         words = "there is no bore to groove here"
@@ -134,8 +138,9 @@ def _inside_groove(station: Station, said: Said, start: float, width: float, of_
         raise MethodError(
             said.where("to"), words, "a groove inside is larger", "check the size", code="smaller-than-hole"
         )
+    wide = dim(width) if "wide" in said else resting(dim(width), rests)
     return Plan(
-        f"Groove {dim(width)} wide at {dim(start)} to {dia(2 * r)} inside",
+        f"Groove {wide} wide at {dim(start)} to {resting(dia(2 * r), rests)} inside",
         [station.turned(Outline((0, start), (r, start), (r, start + width), (0, start + width)))],
         CutData(Process.GROOVE, 2 * r, 2 * there, 2 * r, r - there + 1,
             width=min(station.blade_width, width), across=True, slide="cross slide"),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
 from methodsheets.reading.problem import MethodError
-from methodsheets.sheet.model import Check, Fact
+from methodsheets.sheet.model import Check, Fact, Working
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.heat import (
     HARDNESS_SPREAD,
@@ -22,10 +22,10 @@ from methodsheets.trade.metal.materials import Material, material
 from methodsheets.vocabulary.change import Change
 
 from .benchwork import NOTE, TIME, by_hand
-from .facts import fact, judged, told, worked
+from .facts import fact, judged, looked_up, told, worked
 from .plan import Plan
 from .qualities import Figure, Given, Quality
-from .say import MM, both, dim, number
+from .say import MM, both, dim, number, resting
 from .station import Station
 from .verb import ANY, verb
 from .words import Clause, Said
@@ -40,6 +40,8 @@ SCALES: Mapping[str, tuple[float, float, float]] = MappingProxyType({
 })  # fmt: skip
 """Scale → (least, most, how far a reading may be off and still be the same): the range in which each scale is read,
 and the usual span of a drawing (from memory, after ISO 6506 to 6508)."""
+HARDNESSES, CARBURISING = "hardness after tempering", "carburising heat"
+"""What some numbers rest on, as a footnote names it."""
 READ_IN = "HRC"
 """The scale of the table of hardness after tempering."""
 SOAK = "a minute for each millimetre of thickness, once the colour is even"
@@ -55,13 +57,16 @@ LEAST_FILM = 200.0
 GLOW = (500.0, 1150.0)
 
 
-def _told(key: str, label: str, at: float) -> list[Fact]:
-    """A temperature with the colour that tells it."""
+def _told(key: str, label: str, at: float, rests: Sequence[Working] = ()) -> list[Fact]:
+    """A temperature with the colour that tells it; `rests` on the table where the author does not say it."""
     if not (LEAST_FILM <= at <= 330.0 or GLOW[0] <= at <= GLOW[1]):
-        return [fact(key, label, at, "degC", "temperature", [], "", "no colour tells it: use a thermometer or an oven")]
+        return [
+            fact(key, label, at, "degC", "temperature", rests, "", "no colour tells it: use a thermometer or an oven")
+        ]
     colour, working = worked(heat_colour, at)
     where = "on bright steel" if colour.sort == "film" else "seen in shade"
-    return [fact(key, label, at, "degC", "temperature", [working], "", f"{colour.colour}, {where}")]
+    told_by = resting(colour.colour, working.recalled)
+    return [fact(key, label, at, "degC", "temperature", [*rests, working], "", f"{told_by}, {where}")]
 
 
 def _name(station: Station) -> str:
@@ -69,11 +74,17 @@ def _name(station: Station) -> str:
     return next(iter(station.piece.bodies.values())).material
 
 
-def _known(station: Station) -> HeatTreatment | None:
+def _known(station: Station) -> tuple[HeatTreatment | None, list[Working]]:
+    """What the table says of the work's steel, with the working of the lookup; nothing where it has no such steel."""
     try:
-        return heat_treatment(_name(station))
+        steel, working = worked(heat_treatment, _name(station))
     except NotInTable:
-        return None
+        return None, []
+    return steel, [working]
+
+
+def _recalled(rests: Sequence[Working]) -> tuple[str, ...]:
+    return tuple(words for one in rests for words in one.recalled)
 
 
 def _metal(station: Station) -> Material | None:
@@ -130,12 +141,12 @@ def _then(plan: Plan, metal: str, temper: float | None) -> tuple[Plan, float | N
     """The plan that tells HRC after the temper, and that; None where no table has it."""
     if temper is None:
         return plan, None
-    then = hardness_after_temper(metal, temper) if _metal_of(metal) is not None else None
+    then, rests = looked_up(hardness_after_temper, metal, temper) if _metal_of(metal) is not None else (None, ())
     if then is None:
         unknown = f"not known: no table here has it for {metal}"
         return plan.with_more(facts=[told("hardness_then", "Hardness then", unknown)]), None
     note = f"± {number(HARDNESS_SPREAD)} HRC, from memory, where it was hardened right"
-    about = told("hardness_then", "Hardness then", f"about {number(round(then))} HRC", (), note)
+    about = told("hardness_then", "Hardness then", f"about {resting(f'{number(round(then))} HRC', rests)}", (), note)
     return plan.with_more(facts=[about]), then
 
 
@@ -146,14 +157,16 @@ def _comes_to(wanted: float, scale: str, said: Said, then: float | None, metal: 
         words = f"whether it comes to {asked} is not known: no table here says how hard this steel is then; "
         words += "try it on an offcut, and test it"
         return judged("heat-treatment", None, words, line)
-    words = f"{asked} is wanted, and {metal} comes to about {number(round(then))} HRC"
-    at = temper_for(metal, wanted)
+    at, rests = looked_up(temper_for, metal, wanted)
+    comes = resting(f"{number(round(then))} HRC", rests or (f"{HARDNESSES}: {metal}",))
+    words = f"{asked} is wanted, and {metal} comes to about {comes}"
     remedy = f"temper at about {at:.0f} degC" if at is not None else "another steel, or another hardness"
     return judged("heat-treatment", abs(wanted - then) <= HARDNESS_SPREAD, words, line, tight=True, remedy=remedy)
 
 
-def _within(what: str, at: float, low: float, high: float, said: Said, word: str) -> Check:
-    span = f"{low:.0f} to {both(high, 'temperature')}"
+def _within(what: str, at: float, table: tuple[float, float], rests: Sequence[Working], said: Said, word: str) -> Check:
+    low, high = table
+    span = resting(f"{low:.0f} to {both(high, 'temperature')}", _recalled(rests))
     near = BY_EYE if said.has(word) and colour_temperature(said.texts[word].value) is not None else NEAR
     words = f"{what} at {both(at, 'temperature')}; the table says {span}"
     return judged("heat-treatment", low - near <= at <= high + near, words, said.place.line)
@@ -171,7 +184,7 @@ def _cold(said: Said, word: str) -> float:
 def harden(station: Station, said: Said) -> Plan:
     """Harden by heating and quenching, and temper at once; temperatures and colours by the steel where none is said."""
     plan = by_hand(said, "Harden", 20.0, "hearth", ["hardening", "hot"])
-    steel, line = _known(station), said.place.line
+    (steel, rests), line = _known(station), said.place.line
     name = _name(station)
     if steel is None:
         words = f"no heat treatment of {name} is known here: see the sheet that comes with the bar"
@@ -181,23 +194,40 @@ def harden(station: Station, said: Said) -> Plan:
     wanted = said.get("temper")
     temper = _cold(said, "temper") if wanted else None
     if at is not None:
-        plan = plan.with_more(facts=_told("harden_at", "Harden from", at))
+        plan = plan.with_more(facts=_told("harden_at", "Harden from", at, () if "at" in said else rests))
         plan = plan.with_more(facts=[told("soak", "Soak", SOAK)])
     if quench:
         plan = plan.with_more(
-            facts=[told("quench", "Quench in", quench, (), "straight in, moved about until it is cold")]
+            facts=[
+                told(
+                    "quench",
+                    "Quench in",
+                    quench,
+                    () if "quench" in said else rests,
+                    "straight in, moved about until it is cold",
+                )
+            ]
         )
     if temper is not None:
         plan = plan.with_more(facts=_told("temper_at", "Temper at", temper))
     if steel and at is not None:
-        plan = plan.with_more(checks=[_within("hardened", at, steel.harden_low, steel.harden_high, said, "at")])
+        plan = plan.with_more(
+            checks=[_within("hardened", at, (steel.harden_low, steel.harden_high), rests, said, "at")]
+        )
         fits = not said.has("quench") or any(word in steel.quench for word in str(quench).lower().split())
         plan = plan.with_more(
-            checks=[judged("heat-treatment", fits, f"quenched in {quench}; the table says {steel.quench}", line)]
+            checks=[
+                judged(
+                    "heat-treatment",
+                    fits,
+                    f"quenched in {quench}; the table says {resting(steel.quench, _recalled(rests))}",
+                    line,
+                )
+            ]
         )
         if temper is not None:
             plan = plan.with_more(
-                checks=[_within("tempered", temper, steel.temper_low, steel.temper_high, said, "temper")]
+                checks=[_within("tempered", temper, (steel.temper_low, steel.temper_high), rests, said, "temper")]
             )
     plan, then = _then(plan, name, temper)
     plan, hardness = _hardness(said, plan, name, then)
@@ -207,7 +237,7 @@ def harden(station: Station, said: Said) -> Plan:
 @verb("temper", frame=ANY, family="heat", first=NOTE, clauses=[AT, HARDNESS, TIME])
 def temper(station: Station, said: Said) -> Plan:
     """Temper hardened steel to a temperature, or to the colour that tells it: `temper: to dark straw`."""
-    plan, steel, name = by_hand(said, "Temper", 15.0, "hearth", ["hot"]), _known(station), _name(station)
+    plan, (steel, rests), name = by_hand(said, "Temper", 15.0, "hearth", ["hot"]), _known(station), _name(station)
     at = _cold(said, "at") if "at" in said else colour_temperature(str(said.get("", "")))
     plan, then = _then(plan, name, at)
     plan, hardness = _hardness(said, plan, name, then)
@@ -216,12 +246,12 @@ def temper(station: Station, said: Said) -> Plan:
     if at is not None:
         plan = plan.with_more(facts=_told("temper_at", "Temper at", at))
         if steel:
-            judgement = _within("tempered", at, steel.temper_low, steel.temper_high, said, "at")
+            judgement = _within("tempered", at, (steel.temper_low, steel.temper_high), rests, said, "at")
             plan = plan.with_more(checks=[judgement])
     elif steel:
         span = f"{steel.temper_low:.0f} to {both(steel.temper_high, 'temperature')}"
         plan = plan.with_more(
-            facts=[told("temper_at", "Temper at", span, (), "the hotter, the tougher and the softer")]
+            facts=[told("temper_at", "Temper at", span, rests, "the hotter, the tougher and the softer")]
         )
     return plan
 
@@ -239,10 +269,10 @@ def normalise(station: Station, said: Said) -> Plan:
 
 
 def _cooled(station: Station, said: Said, word: str, how: str) -> Plan:
-    plan, steel = by_hand(said, word, 30.0, "hearth", ["hot"]), _known(station)
+    plan, (steel, rests) = by_hand(said, word, 30.0, "hearth", ["hot"]), _known(station)
     at = _cold(said, "at") if "at" in said else steel.anneal if steel else None
     if at is not None:
-        plan = plan.with_more(facts=_told("anneal_at", "Heat to", at))
+        plan = plan.with_more(facts=_told("anneal_at", "Heat to", at, () if "at" in said else rests))
     plan = plan.with_more(facts=[told("cool", "Cool", how)])
     return replace(plan, gives=(Given(Quality.HARD, "soft steel", SOFT),))
 
@@ -254,7 +284,11 @@ def case_harden(station: Station, said: Said) -> Plan:
     """Give mild steel a hard skin with carburising powder, and quench it."""
     plan = by_hand(said, "Case-harden", 60.0, "hearth", ["hardening", "hot"])
     at = _cold(said, "at") if "at" in said else 900.0
-    plan = plan.with_more(facts=_told("harden_at", "Carburise at", at))
+    plan = plan.with_more(
+        facts=_told(
+            "harden_at", "Carburise at", at, () if "at" in said else [Working("", label=CARBURISING, from_memory=True)]
+        )
+    )
     if "deep" in said:
         deep = said.length("deep")
         note = "soak longer for more; how long depends on the powder: its maker's sheet says"

@@ -14,10 +14,10 @@ from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
 
 from .advice import dividing_tables, reaming_checks, repeat_checks
-from .facts import judged
+from .facts import judged, looked_up
 from .places import ANGLE_CLAUSES, POINT_CLAUSES, RADIUS_CLAUSES, Places, read_places, read_points
 from .plan import CutData, Made, Plan, Sketch
-from .say import dia, diameter, dim, number, plural
+from .say import dia, diameter, dim, number, plural, resting
 from .station import Station
 from .verb import ANY, VICE, verb
 from .words import Clause, Said
@@ -329,7 +329,7 @@ def countersink(station: Station, said: Said) -> Plan:
 )
 def centre(station: Station, said: Said) -> Plan:
     """Centre drill: for a tailstock centre, or to start a drill."""
-    pilot, body, pilot_length = _centre_drill(station, said)
+    (pilot, body, pilot_length), rests = looked_up(_centre_drill, station, said)
     mouth = said.get("to", MOUTH * body)
     places = _places(station, said)
     rise = math.tan(math.radians(30))
@@ -338,8 +338,10 @@ def centre(station: Station, said: Said) -> Plan:
     outline = Outline(
         (0, -CLEAR), (mouth / 2 + CLEAR * rise, -CLEAR), (pilot / 2, cone), (pilot / 2, deep), (0, deep + 0.3 * pilot)
     )
+    pilot_words = dim(pilot) if "" in said else resting(dim(pilot), rests)
+    mouth_words = dia(mouth) if said.has("to") else resting(dia(mouth), rests)
     plan = Plan(
-        f"Centre drill, {dim(pilot)} pilot, to {dia(mouth)}{places.words()}", station.holes(places, outline),
+        f"Centre drill, {pilot_words} pilot, to {mouth_words}{places.words()}", station.holes(places, outline),
         CutData(Process.CENTRE, mouth, 0.0, mouth, deep + 1.0, holes=places.count, slide="tailstock",
             tool_turns=station.tool_turns),
         Sketch(0, deep, mouth, 0, radius=places.radius, angles=places.angles, points=places.points,

@@ -15,10 +15,10 @@ from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.joint import Joint, JointRow
 from methodsheets.workpiece import Seat, Workpiece
 
-from .facts import fact, told, worked
+from .facts import fact, looked_up, told, worked
 from .mouths import AT_ANGLE, PLACE_CLAUSES, Mouth, Mouths, read_mouths
 from .plan import Join, Part, Plan, Sketch
-from .say import MM, both, dia, dim, number
+from .say import MM, both, dia, dim, number, resting
 from .seating import CLOSE, seat_all
 from .station import Station
 from .verb import ANY, verb
@@ -151,12 +151,12 @@ def _bond(how: Joint, seats: Sequence[Seat]) -> list[Fact]:
     """What the filler carries where the table has a figure to rely on, and why it is not known where it has none."""
     if not how.row.gap:
         return []
-    gap, label = joint_gap(how.row.gap), "The joint carries along it"
+    (gap, rests), label = looked_up(joint_gap, how.row.gap), "The joint carries along it"
     if gap.shear_low is None or not seats:
         return [told("bond_force", label, f"not known: {gap.note}")]
     long = sum(seat.length for seat in seats)
     joint, working = worked(bonded_joint, seats[0].shaft, long, gap.shear_low)
-    note = f"{both(gap.shear_low, 'stress')} of shear, the low figure; {gap.note}"
+    note = f"{resting(both(gap.shear_low, 'stress'), rests)} of shear, the low figure; {gap.note}"
     return [fact("bond_force", label, joint.force, "N", "force", [working], note=note)]
 
 

@@ -3,18 +3,22 @@
 `number`, `diameter` and `degrees` write it as drawings and messages do, in millimetres. `dim`, `dia` and `both` write
 it for both systems at once: a sentence made with them is a draft, and `words` turns the draft into the `Words` of the
 sheet. Between the two the inch form rides along behind private marks, so that sentences stay ordinary f-strings.
+What a number rests on that was recalled and not read rides along in the same way (`resting`).
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from methodsheets.formula.kinds import INCH, write
-from methodsheets.sheet.words import Words
+from methodsheets.sheet.words import RECALLED, Words
 
 _OPEN, _INCH, _CLOSE = "\ue000", "\ue001", "\ue002"
 """Private characters of Unicode: they mean nothing in anybody's text."""
+_RESTS, _AND, _MARKED, _UNMARKED = "\ue003", "\ue004", "\ue005", "\ue006"
 _PAIR = re.compile(f"{_OPEN}([^{_INCH}]*){_INCH}([^{_CLOSE}]*){_CLOSE}")
+_REST = re.compile(f"{_RESTS}([^{_MARKED}{_UNMARKED}]*)([{_MARKED}{_UNMARKED}])")
 _WRITTEN = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) mm\b(?![²³^/])")
 _FINE = 0.254
 """mm below which a size has four decimals of an inch."""
@@ -59,11 +63,21 @@ MM = f"{_OPEN}mm{_INCH}in{_CLOSE}"
 """The unit behind the last `dim` of several, in a draft."""
 
 
+def resting(said: str, on: Iterable[str]) -> str:
+    """A number of a draft with what it rests on that was recalled and not read; nothing is added where all was read.
+
+    The sheet marks such a number, and its footnote says what it rests on.
+    """
+    return f"{said}{_RESTS}{_AND.join(on)}{_MARKED}" if (on := tuple(on)) else said
+
+
 def words(draft: str) -> Words:
-    """The words of the sheet, in both systems where the draft names sizes."""
-    if _OPEN not in draft:
-        return Words(draft)
-    return Words(plain(draft), _PAIR.sub(r"\2", draft))
+    """The words of the sheet, in both systems where the draft names sizes, with what their numbers rest on."""
+    recalled = tuple(dict.fromkeys(one for found in _REST.finditer(draft) for one in found[1].split(_AND)))
+    said = _REST.sub(lambda found: RECALLED if found[2] == _MARKED else "", draft) if recalled else draft
+    if _OPEN not in said:
+        return Words(said, recalled=recalled)
+    return Words(plain(said), _PAIR.sub(r"\2", said), recalled)
 
 
 def as_written(text: str) -> Words:
@@ -72,13 +86,14 @@ def as_written(text: str) -> Words:
 
 
 def plain(draft: str) -> str:
-    """The draft in millimetres only, for a message or a drawing."""
-    return _PAIR.sub(r"\1", draft)
+    """The draft in millimetres only and without marks, for a message or a drawing."""
+    return _PAIR.sub(r"\1", _REST.sub("", draft))
 
 
 def draft(said: Words) -> str:
     """Words that become part of a longer sentence."""
-    return _pair(said.metric, said.inch) if said.inch else said.metric
+    rests = f"{_RESTS}{_AND.join(said.recalled)}{_UNMARKED}" if said.recalled else ""
+    return (_pair(said.metric, said.inch) if said.inch else said.metric) + rests
 
 
 def turned(angle: float) -> float:

@@ -25,10 +25,10 @@ from methodsheets.vocabulary.joint import Joint
 from methodsheets.workpiece import Clash, Fitting, Seat, Sits
 from methodsheets.workpiece.seats import SAME
 
-from .facts import fact, judged, length_measure
+from .facts import fact, judged, length_measure, looked_up
 from .mouths import Mouth, Mouths, few
 from .plan import Part
-from .say import MM, both, degrees, dia, dim, exact, plural
+from .say import MM, both, degrees, dia, dim, exact, plural, resting
 from .station import Station
 
 FILM, CLOSE = 0.05, 0.02
@@ -212,12 +212,12 @@ def _square(name: str, sits: Sits, line: int) -> list[Check]:
 
 def _room(how: Joint, name: str, sits: Sits, line: int) -> list[Check]:
     """Filler wants a gap; both figures per side."""
-    gap = joint_gap(how.row.gap)
+    gap, rests = looked_up(joint_gap, how.row.gap)
     side = 2.0 if gap.counted == "per side" else 1.0
     wide = [(seat, -seat.interference / side) for seat in sits.seats]
     if not wide:
         return []
-    wanted = f"{how} joints want {exact(gap.gap_low)} to {exact(gap.gap_high)} {MM} {gap.counted}"
+    wanted = f"{how} joints want {exact(gap.gap_low)} to {resting(exact(gap.gap_high), rests)} {MM} {gap.counted}"
     seat, room = max(wide, key=lambda one: abs(one[1] - gap.gap_best))
     if abs(room) <= SAME and gap.gap_low > 0:
         return [judged("joint-gap", None, f"{name} is drawn line to line: {wanted}", line)]

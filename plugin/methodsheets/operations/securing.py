@@ -22,12 +22,12 @@ from methodsheets.vocabulary.securing import SPELLED, Securing
 from methodsheets.workpiece import Body, Seat, Sits, mass
 from methodsheets.workpiece.seats import SAME, find_seats, rounds
 
-from .facts import fact, judged, told, worked
+from .facts import fact, judged, looked_up, told, worked
 from .joining import TIME
 from .mouths import AT_ANGLE, PLACE_CLAUSES, read_mouths
 from .places import read_angles
 from .plan import Join, Part, Plan, Sketch, WayIn
-from .say import MM, both, dia, dim
+from .say import MM, both, dia, dim, resting
 from .seating import CLOSE, seat_all
 from .station import Station
 from .verb import ANY, verb
@@ -342,10 +342,10 @@ def _heat(way: Securing, name: str, joined: str, line: int) -> list[Check]:
 
 # ------------------------------------------------------------------------------------------------ the others
 def _wicked(said: Said, name: str, seats: Sequence[Seat]) -> Plan:
-    gap, line = joint_gap("retainer low viscosity"), said.place.line
+    (gap, rests), line = looked_up(joint_gap, "retainer low viscosity"), said.place.line
     room = max(-seat.interference for seat in seats)
     there = f"{dim(round(max(room, 0.0), 3))} {MM} of room round the {name}"
-    words = f"{there}; the compound fills up to {dim(gap.gap_high)} {MM}"
+    words = f"{there}; the compound fills up to {resting(dim(gap.gap_high), rests)} {MM}"
     checks = [judged("joint-gap", room <= gap.gap_high + 1e-6, words, line)]
     size, long = seats[0].shaft, sum(seat.length for seat in seats)
     joint, working = worked(bonded_joint, size, long, gap.shear_low or 0.0)

@@ -11,7 +11,7 @@ from methodsheets.vocabulary.change import Change
 
 from .facts import fact, judged, told, worked
 from .plan import Plan
-from .say import MM, both, dia, dim
+from .say import MM, both, dia, dim, resting
 from .station import Station
 from .verb import TURNING, verb
 from .words import Clause, Said
@@ -21,6 +21,8 @@ BEARS = 0.56
 """Share of its tensile strength that the wire of a compression spring bears in shear: EN 13906-1, from memory."""
 PULLS = 0.45
 """The same of a tension spring: EN 13906-2, from memory."""
+WIRE_BEARS = "stress that spring wire bears"
+"""What that rests on, as a footnote names it."""
 ON_RELEASE = "as wound on that mandrel; it grows on release"
 RELEASED = (
     "it opens as the wire's strength and the index have it: wind three coils and measure, then choose the mandrel"
@@ -78,7 +80,8 @@ def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], list
         fact("wire_length", WIRE, spring.wire, "mm", "length", [working]),
     ]
     bears = BEARS * metal.tensile_low
-    words = f"{both(spring.stress, 'stress')} in the wire when the coils touch; it bears {both(bears, 'stress')}"
+    limit = resting(both(bears, "stress"), [WIRE_BEARS])
+    words = f"{both(spring.stress, 'stress')} in the wire when the coils touch; it bears {limit}"
     return facts, [judged("spring-stress", spring.stress <= bears, words, said.place.line)]
 
 
@@ -100,7 +103,7 @@ def _pulls(said: Said, metal: Material, _pitch: float) -> tuple[list[Fact], list
             "force",
             [working],
             "",
-            f"{both(bears, 'stress')}; {HOOKS}",
+            f"{resting(both(bears, 'stress'), [WIRE_BEARS])}; {HOOKS}",
         ),
         fact("most_travel", "How far that draws it", spring.travel, "mm", "size", [working]),
         fact("wire_length", WIRE, spring.wire, "mm", "length", [working], "", "and two hooks"),

@@ -377,10 +377,8 @@ def _remarks() -> d.Group:
 def _sheet_foot(method: Method) -> d.Group:
     words = f"{footer_words(method)} · for {method.workshop_name} · input {method.digest[:12]}"
     address = d.Span("address", (), (("data-ms-address", ""),))
-    facts = [fact for setup in method.setups for fact in setup.facts]
-    facts += [fact for operation in method.operations for fact in operation.facts]
     content = (
-        *wording.recalled_note(facts),
+        *wording.recalled_note((*method.setups, *method.operations)),
         d.Paragraph((d.Text(words + " "), address), kind="sheet-id"),
         d.Paragraph(d.words(f"{wording.IN_MM} {DEFER}"), kind="sheet-defer"),
     )

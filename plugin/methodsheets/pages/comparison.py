@@ -10,7 +10,7 @@ from methodsheets.handbook.break_even import CLOSE, quicker_first
 from methodsheets.handbook.comparison import TRUENESS
 from methodsheets.handbook.lines import NOTHING
 from methodsheets.handbook.model import Comparison, ComparisonRow, Handbook, Needs
-from methodsheets.sheet.words import Words
+from methodsheets.sheet.words import RECALLED, Words
 
 from . import document as d
 from . import wording
@@ -43,7 +43,7 @@ def _for_one(handbook: Handbook, comparison: Comparison, places: Places) -> d.Bl
     body += _time(comparison)
     body += _quiet(comparison)
     if any(row.recalled for row in comparison.rows):
-        words = f"{wording.RECALLED} Rests on speeds and feeds of which some are from memory; each method says which."
+        words = f"{RECALLED} Rests on speeds and feeds of which some are from memory; each method says which."
         body.append(d.Paragraph((d.Small(d.words(words)),), kind="recalled-note"))
     return tuple(body)
 

@@ -35,7 +35,7 @@ def operation_blocks(method: Method, operation: Operation, places: Places, paces
     if operation.notes:
         body.append(d.Listing(tuple(d.words(note) for note in operation.notes), kind="notes"))
     body.append(d.Pairs((*(wording.fact_pair(fact) for fact in others), *_after(operation, paces)), kind="facts"))
-    body += wording.recalled_note(operation.facts)
+    body += wording.recalled_note((operation,))
     body += fact_working(operation.facts, f"operation {operation.number}")
     body += choices_disclosure(operation)
     body += wording.checks_disclosure(operation.checks, f"operation {operation.number}")

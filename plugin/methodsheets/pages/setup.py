@@ -22,7 +22,7 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
     pairs = [wording.fact_pair(fact) for fact in setup.facts]
     pairs.append(d.Pair(d.words("To set up, once"), d.value(wording.minutes(setup.setting_minutes)), key="setting"))
     body: list[d.Block] = [head, d.Pairs(tuple(pairs), kind="facts")]
-    body += wording.recalled_note(setup.facts)
+    body += wording.recalled_note((setup,))
     body += wording.failed_boxes(setup.checks)
     body += [figure(drawing, places) for drawing in drawings_of(method, setup.figures)]
     body += wording.caution_box(setup.cautions)

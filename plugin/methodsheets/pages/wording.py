@@ -8,8 +8,8 @@ from typing import overload
 from methodsheets.formula.kinds import write
 from methodsheets.formula.measure import Measure
 from methodsheets.operations.cautions import TOPICS
-from methodsheets.sheet.model import Caution, Check, Fact, Method
-from methodsheets.sheet.words import Words
+from methodsheets.sheet.model import Caution, Check, Fact, Method, Operation, Setup
+from methodsheets.sheet.words import RECALLED, Words
 
 from . import document as d
 
@@ -35,10 +35,6 @@ IN_MM = "Drawings are in mm."
 """What a page says once: a drawing keeps its sizes, whatever units the reader chose."""
 
 
-RECALLED = "†"
-"""Beside a number that rests on something recalled and not looked up; a footnote says what."""
-
-
 def status_where(method: Method) -> str:
     """The status, whatever workshop the reader chose: what was made in one workshop is proven for that one alone."""
     return f"{method.status} in {method.workshop_name}" if method.status == "proven" else method.status
@@ -50,10 +46,10 @@ def recalled_mark(recalled: Iterable[str]) -> d.Inline:
     return (d.Span("recalled", d.words(RECALLED), (("title", title),)),) if tuple(recalled) else ()
 
 
-def recalled_note(facts: Iterable[Fact]) -> tuple[d.Paragraph, ...]:
+def recalled_note(marked: Iterable[Fact | Setup | Operation]) -> tuple[d.Paragraph, ...]:
     """The footnote for all that is marked: what was recalled, table by table; nothing where nothing is marked."""
     tables: dict[str, list[str]] = {}
-    for words in dict.fromkeys(words for fact in facts for words in fact.recalled):
+    for words in dict.fromkeys(words for one in marked for words in one.rests_on):
         table, _, row = words.partition(": ")
         tables.setdefault(table, []).append(row)
     if not tables:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from methodsheets.formula.measure import Measure
 from methodsheets.sheet.model import Calculation, Fact, Working
+from methodsheets.sheet.words import RECALLED
 
 from . import document as d
 from . import wording
@@ -108,7 +109,7 @@ def _basis(working: Working) -> list[str]:
         found.append(f"Holds where: {working.validity}")
     found += [f"Heed: {words}" for words in working.heed]
     for row in working.rows:
-        mark = f" {wording.RECALLED}" if row.trust == "from memory" else ""
+        mark = f" {RECALLED}" if row.trust == "from memory" else ""
         found.append(f"Rests on {row.table}, row {row.row} ({row.trust}{mark}): {row.source}")
     return found
 

@@ -18,7 +18,7 @@ from .limit import Limit as Limit
 from .limit import Mate as Mate
 from .words import NOTHING, Shown, Words
 
-SCHEMA = 4
+SCHEMA = 5
 """Version of the shape of these records; part of every cache key and of `show --json`."""
 
 
@@ -49,6 +49,12 @@ class Fact:
         if self.overruled:
             return ()
         return tuple(dict.fromkeys(words for working in self.working for words in working.recalled))
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """The same of the number and of all that is said beside it."""
+        said = [one.recalled for one in (self.value, self.overruled, self.note) if isinstance(one, Words)]
+        return tuple(dict.fromkeys([*self.recalled, *(words for some in said for words in some)]))
 
 
 @dataclass(frozen=True)
@@ -128,6 +134,14 @@ class Choice:
     """What speaks against it."""
 
 
+def rests_on(card: Setup | Operation) -> tuple[str, ...]:
+    """What the marked numbers of a set-up or an operation rest on: in its words, facts, notes, checks and choices."""
+    said = [card.title, card.words, *card.notes, *(check.words for check in card.checks)]
+    said += [choice.heed for choice in card.choices] if isinstance(card, Operation) else []
+    found = [*(words for one in said for words in one.recalled), *(w for fact in card.facts for w in fact.rests_on)]
+    return tuple(dict.fromkeys(found))
+
+
 @dataclass(frozen=True)
 class Operation:
     """One numbered operation of the method."""
@@ -161,6 +175,11 @@ class Operation:
     """The cut a little lighter or heavier, slower or faster, finer or coarser, held shorter or longer."""
     family: str = ""
     """Kind of work that its verb is: 'turning', 'holes', 'milling' …"""
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """What its marked numbers rest on that was recalled and not read."""
+        return rests_on(self)
 
     def fact(self, key: str) -> Fact | None:
         """The fact of that key, if the operation has it."""
@@ -200,6 +219,11 @@ class Setup:
     operations: tuple[Operation, ...] = ()
     setting_minutes: float = 0.0
     figures: tuple[str, ...] = ()
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """What its marked numbers rest on that was recalled and not read."""
+        return rests_on(self)
 
 
 @dataclass(frozen=True)

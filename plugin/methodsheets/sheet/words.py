@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from methodsheets.formula.measure import Measure
 
+RECALLED = "†"
+"""Behind a number that rests on something recalled and not looked up; a footnote says what."""
+
 
 @dataclass(frozen=True)
 class Words:
@@ -18,6 +21,8 @@ class Words:
     """'Turn to Ø38 over 13'."""
     inch: str = ""
     """'Turn to Ø1.496 over 0.512'; empty where the words name no size."""
+    recalled: tuple[str, ...] = ()
+    """What the numbers in them that are marked rest on: 'table: row', or what was taken from memory."""
 
     def __str__(self) -> str:
         return self.metric
@@ -31,7 +36,7 @@ class Words:
 
     def changed(self, change: Callable[[str], str]) -> Words:
         """The same words after a change that both systems share, such as a capital first letter."""
-        return Words(change(self.metric), change(self.inch) if self.inch else "")
+        return Words(change(self.metric), change(self.inch) if self.inch else "", self.recalled)
 
     def led_by(self, lead: str) -> Words:
         """The same words behind others that name no size: 'Operation 30: …'."""
@@ -81,7 +86,8 @@ def joined(several: Iterable[Words], between: str) -> Words:
     """Several sayings in a row: 'push 80 N; 1 µm before the cut'."""
     each = list(several)
     metric = between.join(one.metric for one in each)
-    return Words(metric, between.join(one.inch or one.metric for one in each) if any(one.inch for one in each) else "")
+    inch = between.join(one.inch or one.metric for one in each) if any(one.inch for one in each) else ""
+    return Words(metric, inch, tuple(dict.fromkeys(rests for one in each for rests in one.recalled)))
 
 
 def _with_gap(found: list[tuple[str, str]]) -> list[tuple[str, str]]:

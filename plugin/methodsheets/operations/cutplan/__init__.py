@@ -7,12 +7,22 @@ into equal passes of round numbers on a dial; `speeds` chooses speed and depth t
 time that the motor, the holding and the tool allow. What an author wrote himself goes in as the only choice.
 """
 
-from .bounds import HAND_STOPS, Bound, blade_bound, holding_bound, screwcutting_bound, stopped_by_hand
-from .drilling import drills_before
+from .bounds import (
+    HAND_STOPS,
+    Bound,
+    blade_bound,
+    ceiling,
+    held_down,
+    holding_bound,
+    screwcutting_bound,
+    stopped_by_hand,
+)
+from .drilling import DRILLS_FIRST, drills_before
 from .speeds import Choice, Cut, Motor, choose, worth_a_change
 from .steps import ABOVE, round_passes, round_steps
 
 __all__ = [
-    "ABOVE", "HAND_STOPS", "Bound", "Choice", "Cut", "Motor", "blade_bound", "choose", "drills_before", "holding_bound",
-    "round_passes", "round_steps", "screwcutting_bound", "stopped_by_hand", "worth_a_change",
+    "ABOVE", "DRILLS_FIRST", "HAND_STOPS", "Bound", "Choice", "Cut", "Motor", "blade_bound", "ceiling", "choose",
+    "drills_before", "held_down", "holding_bound", "round_passes", "round_steps", "screwcutting_bound",
+    "stopped_by_hand", "worth_a_change",
 ]  # fmt: skip

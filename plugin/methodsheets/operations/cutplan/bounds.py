@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from methodsheets.operations.say import resting
 from methodsheets.vocabulary.holding import Way
 
 
@@ -35,7 +36,18 @@ FASTEST_THREAD = 250.0
 """1/min: above this no thread is cut by hand on the half nuts (common practice)."""
 
 
+CEILINGS = "highest spindle speeds"
 BY_HAND = "the last turns by hand: no speed is slow enough to stop at the shoulder"
+
+
+def ceiling(speed: float, reason: str) -> str:
+    """A draft: '600 1/min', marked, since all these ceilings are common practice from memory."""
+    return resting(f"{speed:.0f} 1/min", (f"{CEILINGS}: {reason}",))
+
+
+def held_down(speed: float, reason: str) -> str:
+    """A draft: 'held down to 600 1/min: a short grip'."""
+    return f"held down to {ceiling(speed, reason)}" + (f": {reason}" if reason else "")
 
 
 def holding_bound(

@@ -8,6 +8,8 @@ FROM_SOLID: Mapping[str, float] = {"light": 10.0, "medium": 14.0, "heavy": 22.0}
 """mm: up to here a drill goes into solid metal at once, by the machine's duty (common practice, from memory)."""
 STEP: Mapping[str, float] = {"light": 8.0, "medium": 12.0, "heavy": 25.0}
 """mm by which one drill may be larger than the hole before it, so that the machine feeds it (from memory)."""
+DRILLS_FIRST = "drills before a large one"
+"""What the sizes of those drills rest on, as a footnote names it."""
 WEB = 0.2
 """Share of the diameter that the chisel edge of a drill takes; the first hole is no smaller (common practice)."""
 

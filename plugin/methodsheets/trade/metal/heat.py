@@ -103,6 +103,7 @@ def temper_for(material: str, hrc: float) -> float | None:
     for low, high in itertools.pairwise(_curve(material)):
         hard, soft = float(low["hrc"]), float(high["hrc"])
         if soft <= hrc <= hard:
+            take(low), take(high)
             return float(low["at"]) + (hard - hrc) / (hard - soft) * (float(high["at"]) - float(low["at"]))
     return None
 

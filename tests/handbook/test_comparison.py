@@ -13,7 +13,8 @@ from methodsheets.handbook.break_even import break_even
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.comparison import Candidate, compare
 from methodsheets.handbook.lines import NOTHING
-from methodsheets.handbook.model import Comparison, ComparisonRow, TimeLine
+from methodsheets.handbook.model import Comparison, ComparisonRow, Pace, TimeLine
+from methodsheets.handbook.pace import by_records, corrected
 from methodsheets.handbook.shop_cards import WorkshopCard
 from methodsheets.sheet.model import (
     Caution,
@@ -101,6 +102,31 @@ def test_a_small_difference_is_shown_but_is_no_advantage() -> None:
     two = compare("x", [Candidate(method("one", each=30.0)), Candidate(method("two", each=30.3))], CARD)
     found = row(two, "Time for 5 parts, set-ups once")
     assert found.better is None
+
+
+def test_times_are_those_that_the_records_of_the_workshop_correct() -> None:
+    """One is turned in 30 minutes and the other milled in 30; here turning takes 1.5 times its estimate."""
+    turned = method("one")
+    operation = replace(turned.setups[0].operations[0], family="turning")
+    turned = replace(turned, setups=(replace(turned.setups[0], operations=(operation,)),))
+    pair = [Candidate(turned), Candidate(method("two"))]
+    label, known = "Time for one part, set-ups included", (Pace("turning", 4, 1.5, 1.4, 1.6),)
+    before, after = compare("x", pair, CARD), compare("x", pair, CARD, known)
+    assert [str(cell).replace("\u202f", " ") for cell in row(before, label).values] == ["40 min", "40 min"]
+    assert [str(cell).replace("\u202f", " ") for cell in row(after, label).values] == ["55 min", "40 min"]
+    assert row(after, label).better == 1
+    assert "turning × 1.50, timings: 4" in str(row(after, label).note)
+    assert not row(before, label).note
+    assert [line.each for line in after.time_lines] == [45.0, 30.0]
+    told = corrected(turned, known)
+    totals = by_records(turned, known).totals
+    assert told is not None
+    assert totals is not None
+    assert (told.one, told.batch) == (
+        totals.one_minutes,
+        totals.batch_minutes,
+    )  # the comparison says what the page says
+    assert by_records(turned, ()) is turned
 
 
 def test_what_a_method_lacks_is_a_dash() -> None:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import cache
 
 from methodsheets.reading.slug import file_slug
 from methodsheets.sheet.records import RecordError, pack, unpack
 
 from .digests import digest_of
-from .model import Comparison, Entry
+from .model import Comparison, Entry, Pace
+from .pace import paces
 from .shop_cards import WorkshopCard
 from .store import Store
 from .work import Task
@@ -31,6 +33,7 @@ def compare_all(
         part as it stands in addresses → workshop → comparison; the workshop of the first method's author comes first.
     """
     found: dict[str, dict[str, Comparison]] = {}
+    known = cache(lambda workshop: paces(entries.values(), workshop))
     for address, slugs in _groups(entries, parts).items():
         part = parts[slugs[0]]
         own = entries[slugs[0]].own_workshop
@@ -38,7 +41,9 @@ def compare_all(
             there = [slug for slug in slugs if (slug, workshop) in tasks]
             if len(there) > 1:
                 keys = [tasks[slug, workshop].key for slug in there]
-                made = _comparison(part, [entries[slug] for slug in there], cards[workshop], keys, store)
+                made = _comparison(
+                    part, [entries[slug] for slug in there], cards[workshop], known(workshop), keys, store
+                )
                 found.setdefault(address, {})[workshop] = made
     return found
 
@@ -53,11 +58,11 @@ def _groups(entries: Mapping[str, Entry], parts: Mapping[str, str]) -> dict[str,
 
 
 def _comparison(
-    part: str, entries: Iterable[Entry], card: WorkshopCard, keys: Iterable[str], store: Store
+    part: str, entries: Iterable[Entry], card: WorkshopCard, known: tuple[Pace, ...], keys: Iterable[str], store: Store
 ) -> Comparison:
     """One comparison, from the store where the methods, their records and the workshop's rates are the same."""
     kept = list(entries)
-    key = digest_of("comparison", part, repr(card), *keys, *(repr(entry.experience) for entry in kept))
+    key = digest_of("comparison", part, repr(card), repr(known), *keys, *(repr(entry.experience) for entry in kept))
     stored = store.note(key)
     if stored is not None:
         try:
@@ -67,6 +72,6 @@ def _comparison(
     from .comparison import Candidate, compare
 
     candidates = [Candidate(entry.by_workshop[card.key], entry.experience) for entry in kept]
-    made = compare(part, candidates, card)
+    made = compare(part, candidates, card, known)
     store.keep_note(key, pack(made))
     return made

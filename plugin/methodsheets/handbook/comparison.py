@@ -14,7 +14,8 @@ from methodsheets.sheet.words import Words, joined
 from .break_even import CLOSE, break_even, quickest, time_line
 from .costing import cost_lines
 from .lines import NOT_KNOWN, NOTHING, best, differ, number_of, numbers, worded
-from .model import Cell, Comparison, ComparisonRow, Experience, Needs
+from .model import Cell, Comparison, ComparisonRow, Experience, Needs, Pace
+from .pace import by_records, kind_of
 from .shop_cards import WorkshopCard
 
 TRUENESS = "Trueness"
@@ -33,8 +34,15 @@ class Candidate:
     experience: Experience | None = None
 
 
-def compare(part: str, candidates: Sequence[Candidate], workshop: WorkshopCard) -> Comparison:
-    """Compare the methods of one part in one workshop; in the order given."""
+def compare(
+    part: str, candidates: Sequence[Candidate], workshop: WorkshopCard, paces: Sequence[Pace] = ()
+) -> Comparison:
+    """Compare the methods of one part in one workshop; in the order given.
+
+    Parameters:
+        paces: what the records of the workshop say of its times; all times that are compared are corrected by them
+    """
+    candidates = [replace(one, method=by_records(one.method, paces)) for one in candidates]
     methods = [one.method for one in candidates]
     batch = max(method.makes for method in methods)
     lines = tuple(time_line(method) for method in methods)
@@ -44,7 +52,7 @@ def compare(part: str, candidates: Sequence[Candidate], workshop: WorkshopCard) 
         title=part.replace("-", " ").capitalize(),
         methods=tuple(method.slug for method in methods),
         titles=tuple(method.title for method in methods),
-        rows=tuple(_rows(candidates, workshop, batch)),
+        rows=tuple(_rows(candidates, workshop, batch, paces)),
         needs=tuple(_needs(methods)),
         time_lines=lines,
         break_even=tuple(break_even(first, second) for first, second in itertools.combinations(lines, 2)),
@@ -56,10 +64,12 @@ def compare(part: str, candidates: Sequence[Candidate], workshop: WorkshopCard) 
 # Rows
 
 
-def _rows(candidates: Sequence[Candidate], workshop: WorkshopCard, batch: int) -> Iterator[ComparisonRow]:
+def _rows(
+    candidates: Sequence[Candidate], workshop: WorkshopCard, batch: int, paces: Sequence[Pace]
+) -> Iterator[ComparisonRow]:
     methods = [one.method for one in candidates]
     yield from _work(methods)
-    yield from _time(methods, batch)
+    yield from _time(methods, batch, _by_records(methods, paces))
     yield from _metal(methods)
     yield from cost_lines(methods, workshop, batch)
     yield from _trueness(methods)
@@ -79,17 +89,24 @@ def _work(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     yield worded("Work", "Material", [method.material for method in methods])
 
 
-def _time(methods: Sequence[Method], batch: int) -> Iterator[ComparisonRow]:
+def _by_records(methods: Sequence[Method], paces: Sequence[Pace]) -> str:
+    """By what the times of the comparison are corrected; empty where there are no records."""
+    kinds = {kind_of(operation) for method in methods for operation in method.operations}
+    by = [f"{one.kind} × {one.factor:.2f}, timings: {one.count}" for one in paces if one.kind in kinds]
+    return f"corrected by the records of this workshop: {'; '.join(by)}" if by else ""
+
+
+def _time(methods: Sequence[Method], batch: int, note: str) -> Iterator[ComparisonRow]:
     lines = [time_line(method) for method in methods]
     totals = [method.totals for method in methods]
     guessed = any(one.rests_on for method in methods for one in method.operations)
 
-    def times(label: str, minutes: Sequence[float | None], *, recalled: bool = False) -> ComparisonRow:
-        return numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE)
+    def times(label: str, minutes: Sequence[float | None], *, recalled: bool = False, note: str = "") -> ComparisonRow:
+        return numbers("Time", label, minutes, "time", recalled=recalled, close=CLOSE, note=note)
 
     for parts in dict.fromkeys((1, batch)):
         label = "Time for one part, set-ups included" if parts == 1 else f"Time for {parts} parts, set-ups once"
-        row = times(label, [line.minutes(parts) for line in lines], recalled=guessed)
+        row = times(label, [line.minutes(parts) for line in lines], recalled=guessed, note=note)
         yield replace(row, better=quickest(lines, parts))
     yield times("Setting up, once for a batch", [line.setting for line in lines])
     yield times("Cutting, one part", [one.cutting_minutes if one else None for one in totals], recalled=guessed)

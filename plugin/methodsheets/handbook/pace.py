@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from methodsheets.sheet.model import Method, Operation
 
@@ -90,4 +90,35 @@ def corrected(method: Method, known: Sequence[Pace]) -> Corrected | None:
         totals.batch_minutes + totals.batch * more,
         tuple(pace for pace in known if pace.kind in met),
         share,
+    )
+
+
+def by_records(method: Method, known: Sequence[Pace]) -> Method:
+    """The method with its times as the records of its workshop correct them; itself where they say nothing of it.
+
+    Setting up is timed by nobody and stays as it is estimated.
+    """
+    totals, factors = method.totals, {pace.kind: pace.factor for pace in known}
+    if totals is None or corrected(method, known) is None:
+        return method
+
+    def more(operations: Iterable[Operation], minutes: Callable[[Operation], float]) -> float:
+        return sum(minutes(one) * (factors.get(kind_of(one), 1.0) - 1.0) for one in operations)
+
+    cutting = more(method.operations, lambda one: one.cutting_minutes)
+    handling = more(method.operations, lambda one: one.handling_minutes)
+    machines = tuple(
+        (key, once, each + sum(more(setup.operations, _estimated) for setup in method.setups if setup.machine == key))
+        for key, once, each in totals.machine_minutes
+    )
+    return replace(
+        method,
+        totals=replace(
+            totals,
+            cutting_minutes=totals.cutting_minutes + cutting,
+            handling_minutes=totals.handling_minutes + handling,
+            one_minutes=totals.one_minutes + cutting + handling,
+            batch_minutes=totals.batch_minutes + totals.batch * (cutting + handling),
+            machine_minutes=machines,
+        ),
     )

@@ -22,6 +22,8 @@ AT_ONCE: Mapping[str, float] = {"light": 8.0, "medium": 12.0, "heavy": 20.0}
 """mm of depth that a slitting saw takes at once, by the machine's duty (common practice, from memory)."""
 FASTEST_HAND = 150.0
 """mm/min: a hand does not turn a table faster evenly (common practice, from memory)."""
+HAND_TURNS = "how fast a hand turns a table"
+"""What that rests on, as a footnote names it."""
 LEAST_MILLED = 0.3
 """mm: a milling pass is not planned thinner than this, or the teeth rub (common practice)."""
 MILL_FINISH, FINISH_FROM = 0.2, 0.6

@@ -23,7 +23,7 @@ from methodsheets.workshop.tools import Tool
 
 from .chosen import choose_speed, nearest_speed, slowest_speed
 from .cutplan import DRILLS_FIRST, Bound, blade_bound, drills_before, held_down, screwcutting_bound
-from .cutters import by_hand, chip_rests_on, least_chip, saw_width, table_word, what_to_heed
+from .cutters import FASTEST_HAND, HAND_TURNS, by_hand, chip_rests_on, least_chip, saw_width, table_word, what_to_heed
 from .facts import judged, worked
 from .loads import MOST_POWER, finish, loads, motor_can, motor_share
 from .passes import lay_passes, pecks
@@ -216,6 +216,9 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
     done = done.telling("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
     done = replace(done, feed=value * teeth, teeth=teeth)
     if row.milling_feed:
+        if wishes.feed is None and wound_by_hand(machine, wanted * teeth * done.spindle):
+            ends = (advice.low * machine.feed_factor, advice.high * machine.feed_factor)
+            done = replace(done, hand_between=ends, hand_rests=working.recalled)
         done = _table_feed(done)
     return done
 
@@ -232,12 +235,17 @@ def _slow_for_the_feed(done: Worked, cut: CutData, machine: Machine, most: float
     return _real_cutting_speed(done, cut)
 
 
+def wound_by_hand(machine: Machine, rate: float) -> bool:
+    """Whether the table of a mill is wound by hand: it has no power feed, or none so fine as this one, mm/min."""
+    return machine.feeds.per != "min" or machine.feed_for(rate).state == "lowest"
+
+
 def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, teeth: int) -> tuple[float, str]:
     """(mm a turn or a tooth, note): the machine's own step, or what the hand gives."""
     by_the_minute = machine.feeds.per == "min"
     row = cut.process.row
     if row.milling_feed or by_the_minute or cut.tool_turns:
-        if row.milling_feed and not by_the_minute:
+        if row.milling_feed and wound_by_hand(machine, wanted * teeth * done.spindle):
             return by_hand(wanted, teeth, done.spindle), "by hand"
         if not by_the_minute or row.own_axis:
             return wanted, "by hand"
@@ -253,7 +261,17 @@ def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, t
 
 def _table_feed(done: Worked) -> Worked:
     rate, working = worked(feed_rate, done.feed / done.teeth, done.spindle, done.teeth)
-    return done.telling("feed_rate", "Table feed", rate, "mm/min", "feed_rate", "", [working])
+    return done.telling("feed_rate", "Table feed", rate, "mm/min", "feed_rate", _hand_holds(done), [working])
+
+
+def _hand_holds(done: Worked) -> str:
+    """Between which feeds of the table a hand keeps such a cutter, as a draft; a hand sets no one figure."""
+    low, high = (min(end * done.teeth * done.spindle, FASTEST_HAND) for end in done.hand_between)
+    if not high:
+        return ""
+    if low > 0.95 * high:
+        return f"by hand, about {resting(both(high, 'feed_rate'), [HAND_TURNS])}: as fast as a hand turns evenly"
+    return f"by hand, evenly, {both(low, 'feed_rate')} to {resting(both(high, 'feed_rate'), done.hand_rests)}"
 
 
 # ------------------------------------------------------------------------------------------------ what the motor pulls

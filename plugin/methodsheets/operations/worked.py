@@ -52,6 +52,10 @@ class Worked:
     feed: float = 0.0
     """mm a turn: of all teeth when milling."""
     teeth: int = 1
+    hand_between: tuple[float, float] = (0.0, 0.0)
+    """mm a tooth between which a hand keeps a milled feed; zeros where the machine feeds it, or the author says it."""
+    hand_rests: tuple[str, ...] = ()
+    """What that range rests on that was recalled and not read."""
     depth: float = 0.0
     most_depth: float = math.inf
     """mm: the deepest pass that the motor pulls at a good speed."""

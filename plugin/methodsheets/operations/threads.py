@@ -11,7 +11,7 @@ from methodsheets.sheet.model import Check
 from methodsheets.trade.form.errors import NotInTable, OutOfRange
 from methodsheets.trade.threads.taper_threads import is_taper
 from methodsheets.trade.threads.thread_limits import thread_limits
-from methodsheets.trade.threads.thread_names import left_hand
+from methodsheets.trade.threads.thread_names import left_hand, of_starts, thread_size, thread_starts
 from methodsheets.trade.threads.threads import Thread
 from methodsheets.trade.threads.threads import thread as thread_table
 from methodsheets.vocabulary.change import Change
@@ -23,7 +23,7 @@ from .facts import judged, told
 from .holes import DEEP, _depth, _hole_clauses, _places
 from .places import Places
 from .plan import CutData, Made, Plan, Sketch
-from .say import dia, diameter, dim, number
+from .say import dia, diameter, dim, number, plural
 from .station import Station
 from .taper_inside import taper_inside, taper_tap
 from .taper_pipe import taper_pipe
@@ -40,6 +40,7 @@ NAME = Clause("", "thread", "name of the thread: M6, M12 x 1, 1/4-20 UNC, 2 BA",
 
 def _thread(said: Said) -> Thread:
     try:
+        thread_starts(str(said.get("")))
         return thread_table(str(said.get("")))
     except (NotInTable, OutOfRange, ValueError) as error:
         raise MethodError(
@@ -77,6 +78,16 @@ class _Hand:
         """'M12 LH'."""
         return f"{thread.name} LH" if self.hand is Hand.LEFT else thread.name
 
+    def designation(self, thread: Thread, starts: int) -> str:
+        """'Tr20x8(P4) LH': with the lead of several starts, as the part and the tool are asked for it."""
+        title = of_starts(thread_size(thread.name), starts)
+        return f"{title} LH" if self.hand is Hand.LEFT else title
+
+    def drawn(self, thread: Thread, starts: int) -> str:
+        """The same as a drawing has it; a thread whose name has no room for a lead says its starts beside it."""
+        said = self.designation(thread, starts)
+        return f"{said}, {starts} starts" if starts > 1 and said == self.name(thread) else said
+
     def carried_through(self, plan: Plan) -> Plan:
         """The plan with the hand on it: its tool, its feed, its sheet."""
         if self.hand is not Hand.LEFT:
@@ -100,7 +111,7 @@ def tap(station: Station, said: Said) -> Plan:
         depth = _depth(station, said)
         return taper_tap(station, said, depth.start, depth.end, depth.through, _places(station, said))
     thread, depth, places = _thread(said), _depth(station, said), _places(station, said)
-    left = _Hand.of(said)
+    left, starts = _Hand.of(said), thread_starts(str(said.get("")))
     there = 2 * station.hole_radius(places, depth.start, min(depth.end, station.depth_through))
     plan = Plan(
         f"Tap {left.adverb}{left.name(thread)} {depth.words()}{places.words()}", [],
@@ -109,11 +120,12 @@ def tap(station: Station, said: Said) -> Plan:
                 depth_of_thread=thread.depth, slide="by hand", tool_turns=station.tool_turns),
         Sketch(depth.start, depth.end, thread.major, there, through=depth.through, radius=places.radius,
             angles=places.angles, points=places.points, divided=places.divided,
-               cut_words="" if depth.through else f"{number(depth.end)} deep", diameter_words=left.name(thread),
-               size=thread.major),
+               cut_words="" if depth.through else f"{number(depth.end)} deep",
+               diameter_words=left.drawn(thread, starts), size=thread.major),
         marks=station.thread_lines(places, thread.major / 2, depth.start, min(depth.end, station.depth_through)),
         must_cut=False,
-        cautions=["tapping"], tool_words="tap", tool_size=thread.major, thread=left.name(thread),
+        cautions=["tapping"], tool_words="tap", tool_size=thread.major,
+        thread=left.designation(thread, starts),
         feature=str(said.get("called", f"thread {left.name(thread)}")), handling=1.0,
         by_hand=0.5 * places.count + 0.1 * places.count * (min(depth.end,
             station.depth_through) - depth.start) / thread.pitch / 2,
@@ -167,21 +179,21 @@ def thread(station: Station, said: Said) -> Plan:
     ring = Outline((major, begin), (swing + CLEAR, begin), (swing + CLEAR, end), (major, end))
     cutters = [station.turned(ring)] if swing > major + 1e-6 else []
     die, close = bool(said.get("die")), bool(said.get("both sides")) if said.get("die") else False
-    starts = _starts(said) if not die else 1
+    starts = _starts(said) if not die else thread_starts(str(said.get("")))
     plan = Plan(
         f"Cut {left.adverb}{_many(starts)}thread {left.name(thread)} over {dim(over)}"
         + (" with a die" if die else "") + (", turned round for the last threads" if close else ""), cutters,
         CutData(Process.DIE if die else Process.THREAD, thread.major, 2 * swing, thread.core, over + 4 * thread.pitch,
             pitch=starts * thread.pitch, run_out=_run_out(station, end, thread), close_up=close, holes=starts,
                 depth_of_thread=thread.depth, slide="by hand" if die else "cross slide"),
-        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over), diameter_words=left.name(thread),
-            size=thread.depth),
+        Sketch(start, start + over, thread.major, 2 * swing, cut_words=number(over),
+            diameter_words=left.drawn(thread, starts), size=thread.depth),
         marks=station.outside_thread_lines(thread.core / 2, start, start + over), must_cut=False,
         cautions=["tapping" if die else "thread"], tool_words="die" if die else "threading tool",
         tool_size=thread.major, handling=3.0,
         feature=str(said.get("called", f"thread {left.name(thread)}")), by_hand=1.5 if die else 0.0,
         reach_depth=0.0 if die else swing - thread.core / 2, makes=_over_wires(thread, die=die),
-        tool_angle=thread.angle, thread=left.name(thread),
+        tool_angle=thread.angle, thread=left.designation(thread, starts),
     )  # fmt: skip
     plan = plan.with_more(facts=thread_facts(station, thread, die=die, starts=starts))
     plan = left.carried_through(plan)
@@ -195,8 +207,12 @@ def _many(starts: int) -> str:
 
 
 def _starts(said: Said) -> int:
-    """How many threads run side by side."""
-    starts = int(said.get("starts", 1))
+    """How many threads run side by side: as the clause says, or the lead in the name."""
+    named = thread_starts(str(said.get("")))
+    starts = int(said.get("starts", named))
+    if named not in (1, starts):
+        words, rule = f"the name says {plural(named, 'start')}, and `starts` {starts}", "they are said once"
+        raise MethodError(said.where("starts"), words, rule, "take `starts` away", code="contradiction")
     if not 1 <= starts <= 12:
         words, rule = f"a thread has one to twelve starts (got {starts})", "a whole number"
         raise MethodError(said.where("starts"), words, rule, "write e.g. `starts 2`", code="wrong-value")
@@ -241,13 +257,13 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
         CutData(Process.THREAD, thread.major, there, thread.major, over + 4 * thread.pitch,
                 pitch=starts * thread.pitch, run_out=_inside_run_out(station, start + over, there), holes=starts,
                 depth_of_thread=max(0.0, thread.major - there) / 2, slide="cross slide"),
-        Sketch(start, start + over, thread.major, there, cut_words=number(over), diameter_words=left.name(thread),
-            size=thread.depth),
+        Sketch(start, start + over, thread.major, there, cut_words=number(over),
+            diameter_words=left.drawn(thread, starts), size=thread.depth),
         marks=station.thread_lines(Places(), thread.major / 2, start, start + over), must_cut=False,
         cautions=["thread"],
         tool_words="internal threading tool", tool_size=there, handling=4.0, inside=True,
         feature=str(said.get("called", f"thread {left.name(thread)}")), reach_depth=start + over,
-        tool_angle=thread.angle, thread=left.name(thread),
+        tool_angle=thread.angle, thread=left.designation(thread, starts),
     )  # fmt: skip
     plan = plan.with_more(
         checks=tapping_checks(said.place.line, thread, there),

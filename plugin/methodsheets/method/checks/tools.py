@@ -180,7 +180,9 @@ def _angle(done: WorkedOperation, tool: Tool) -> None:
         return
     if tool.says_angle:
         words = f"{degrees(wanted)} is wanted for the {what}; the {tool.name} is {degrees(there)}"
-        done.judge("thread-form" if threads else "tool-shape", False, words)
+        ground = f"grind one to that angle, and write it into the workshop's file: `nose angle: {number(wanted)} deg`"
+        remedy = ground if tool.sort.ground else ""
+        done.judge("thread-form" if threads else "tool-shape", False, words, remedy=remedy)
     else:
         usual = f" (usual is {degrees(there)})" if there else ""
         words = f"not known: the workshop does not say the angle of its {kind}{usual}; {degrees(wanted)} is wanted"

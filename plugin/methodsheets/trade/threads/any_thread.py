@@ -6,7 +6,7 @@ import functools
 
 from ..form.errors import NotInTable, OutOfRange
 from .taper_threads import is_taper, taper_thread
-from .thread_names import left_hand, thread_size
+from .thread_names import left_hand, of_starts, thread_size, thread_starts
 
 
 @functools.lru_cache(maxsize=4096)
@@ -16,7 +16,7 @@ def thread_title(name: str) -> str:
     The hand does not count. A tap and a die of one taper pipe size have one name, as the drawer does not hold both.
     """
     try:
-        return taper_thread(name).name if is_taper(name) else thread_size(name).name
+        return taper_thread(name).name if is_taper(name) else of_starts(thread_size(name), thread_starts(name))
     except (NotInTable, OutOfRange, ValueError):
         return ""
 

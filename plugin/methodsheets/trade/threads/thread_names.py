@@ -148,13 +148,47 @@ def left_hand(name: str) -> bool:
 _LEFT_HAND = r"[\s-](?:lh|left[\s-]hand)$"
 
 
+_SEVERAL = r"x\s*(?:Ph\s*)?(\d*\.?\d+)\s*(?:\(\s*P\s*(\d*\.?\d+)\s*\)|P\s*(\d*\.?\d+))"
+"""Lead and pitch of several starts: `Tr20x8(P4)` (ISO 2902), `M16xPh3P1.5` (ISO 965-1); both from memory."""
+
+
+def thread_starts(name: str) -> int:
+    """How many starts the designation says: 2 of `Tr20x8(P4)`, of `M16xPh3P1.5`; 1 where it says no lead.
+
+    Raises:
+        ValueError: the lead is no whole number of pitches.
+    """
+    found = re.search(_SEVERAL, _spaced(name), re.IGNORECASE)
+    if found is None:
+        return 1
+    lead, pitch = float(found[1]), float(found[2] or found[3])
+    starts = round(lead / pitch) if pitch > 0 else 0
+    if starts < 1 or abs(lead - starts * pitch) > 1e-6:
+        raise ValueError(f"a lead is a whole number of pitches (got lead {lead:g}, pitch {pitch:g})")
+    return starts
+
+
+def of_starts(size: ThreadSize, starts: int) -> str:
+    """The designation of a thread with several starts; its plain name with one, or where it has no such designation."""
+    if starts == 1 or size.system not in ("Tr", "M", "M fine"):
+        return size.name
+    lead, head = f"{starts * size.pitch:g}", f"{'Tr' if size.system == 'Tr' else 'M'}{size.major:g}"
+    return f"{head}x{lead}(P{size.pitch:g})" if size.system == "Tr" else f"{head}xPh{lead}P{size.pitch:g}"
+
+
+def _spaced(name: str) -> str:
+    """With x for every sign of times."""
+    return name.strip().replace("×", "x").replace("*", "x")
+
+
 def _tidy(name: str) -> str:
     """Bring a typed name to one form: single blanks, x for times, no quotes, no tolerance class."""
-    text = name.strip().replace("×", "x").replace("*", "x").replace('"', " ").replace("″", " ").replace("№", "#")
+    text = _spaced(name).replace('"', " ").replace("″", " ").replace("№", "#")
     text = re.sub(r"\b(?:inches|inch|in|mm|t\.?p\.?i\.?)(?=\s|$|x|-)", " ", text, flags=re.IGNORECASE)
     text = re.sub(r"(?<=[\d\s])mm\b|(?<=[\d\s])tpi\b", " ", text, flags=re.IGNORECASE)
     text = re.sub(_LEFT_HAND, "", text, flags=re.IGNORECASE)
     text = re.sub(r"[\s-](?:[1-7][AB]|\d[a-hA-H](?:\d[a-hA-H])?)$", "", text)
+    text = re.sub(_SEVERAL, lambda said: f"x{said[2] or said[3]}", text, flags=re.IGNORECASE)
     text = re.sub(r"\bfine\b|\bcoarse\b", lambda word: " " + word[0], text, flags=re.IGNORECASE)
     return re.sub(r"\s+", " ", text).strip()
 

@@ -193,7 +193,7 @@ def test_a_clause_written_as_a_key_is_told_where_it_belongs() -> None:
     made = work_out(
         method(block("setup", "machine: lathe", f"hold: {CHUCK}") + block("op", "turn: to 30 mm", "leave: 1 mm"))
     )
-    assert "is a clause: write it in the line of the verb, `turn: …, leave …`" in made.method.problems[0].remedy
+    assert "is a clause: write it in the line of `turn`, as `turn: …, leave …`" in made.method.problems[0].remedy
 
 
 LEFT = ["thread: M40 x 1.5 LH, over 10 mm", "thread: M40 x 1.5, over 10 mm, left hand", "thread: M40x1.5-LH, over 10 mm",

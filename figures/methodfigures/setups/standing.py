@@ -209,14 +209,14 @@ def free_leader(
     sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *, dot: bool = False
 ) -> None:
     """A leader to the first of `elbows` (x, y, text to the right) where its lettering is free and the line crosses no
-    lettering, leader, arrow, dimension line or break.
+    lettering, leader or arrow.
     """
     tried, r = list(elbows), sheet.register
 
     def good(x: float, y: float, right: bool) -> bool:
         w = lettering.width(words) + 1
         line = shapely.LineString(np.array([point(tip), (x, y), (x + (w if right else -w), y)], float))
-        others = [*(t.outline for t in r.texts), *r.leaders, *r.arrows, *(b for _, b in r.barriers)]
+        others = [*(t.outline for t in r.texts), *r.leaders, *r.arrows]
         if any(line.intersects(o) for o in others):
             return False
         return is_free(

@@ -13,6 +13,7 @@ from methodsheets.faces.cli_along import Along, along_with
 from methodsheets.faces.command import FAILED, CommandError, as_typed, refuse_taken
 from methodsheets.faces.given import LARGEST_PAGE, is_page, read_given
 from methodsheets.faces.host_config import project_of
+from methodsheets.faces.on_demand import PREPARED
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.handbook.project import Project
@@ -233,7 +234,7 @@ def _files(handbook: Handbook, project: Project, homes: dict[str, str]) -> dict[
     return files
 
 
-LIST = ".methodsheets-prepared"
+LIST = PREPARED
 """Names the files that an earlier `prepare` wrote; only those are written over, and taken away when not needed."""
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import contextlib
 import functools
 import os
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,11 +19,17 @@ from methodsheets.pages.problems import blocks_of
 from methodsheets.pages.site import Request, Site
 from methodsheets.reading.inside import real
 from methodsheets.reading.markdown import scan
+from methodsheets.reading.source import LARGEST
 
 if TYPE_CHECKING:
     from markdown import Markdown
 
     from methodsheets.faces.markdown import Page
+
+
+PREPARED = ".methodsheets-prepared"
+"""Names the files that `prepare` wrote; lies at the root of the site's pages."""
+_FRONT = re.compile(r"\A---[ \t]*\r?\n.*?^(?:---|\.\.\.)[ \t]*(?:\r?\n|\Z)", re.DOTALL | re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -81,7 +88,7 @@ class OnDemand:
         uri = _path_from_host(md)
         if site is None:
             return Page(None, "", uri)
-        uri = uri or _by_request(site, text)
+        uri = uri or _by_file(text) or _by_request(site, text)
         slug = site.slug_of(uri) if uri else ""
         slug = slug or _by_blocks(site, text)
         here = uri or (site.places.methods[slug].page if slug else f"{site.folder}/index.md")
@@ -120,6 +127,27 @@ def _by_blocks(site: Site, text: str) -> str:
         if len(own) == len(bodies) and all(block.says(body) for block, body in zip(own, bodies, strict=True)):
             return slug
     return ""
+
+
+def _by_file(text: str) -> str:
+    """Source path of the page among the pages that `prepare` wrote and those beside them; '' for no one."""
+    listed = next(iter(sorted(Path.cwd().glob(f"*/{PREPARED}"))), Path.cwd() / PREPARED)
+    if "methodsheet" not in text or not listed.is_file():
+        return ""
+    return _files_by_text(listed.parent, tuple(_stand((listed.parent,)))).get(text.strip(), "")
+
+
+@functools.lru_cache(maxsize=1)
+def _files_by_text(pages: Path, stand: tuple[tuple[str, int, int], ...]) -> dict[str, str]:
+    """The source path of each page by its text below the front matter; `stand`: how the files stand."""
+    found: dict[str, list[str]] = {}
+    for name, _, size in stand:
+        file = Path(name)
+        if name.endswith(".md") and size <= LARGEST and file.is_file() and not file.is_symlink():
+            with contextlib.suppress(OSError, UnicodeDecodeError):
+                body = _FRONT.sub("", file.read_text("utf-8"), count=1).strip()
+                found.setdefault(body, []).append(file.relative_to(pages).as_posix())
+    return {body: names[0] for body, names in found.items() if len(names) == 1}
 
 
 def _by_request(site: Site, text: str) -> str:

@@ -30,6 +30,14 @@ def test_start_makes_a_handbook_that_has_no_problems(handbook: Path, capsys: pyt
     assert err == "1 method worked out: no problems.\n"
 
 
+def test_a_new_handbook_has_the_face_of_the_demo(handbook: Path) -> None:
+    """One face, written once for `start` and shown by the demo."""
+    for file in (ROOT / "site_demo" / "assets").iterdir():
+        if (handbook / "docs" / "assets" / file.name).exists():
+            assert (handbook / "docs" / "assets" / file.name).read_bytes() == file.read_bytes(), file.name
+    assert (handbook / "docs" / "assets" / "handbook.css").is_file()
+
+
 def test_start_overwrites_nothing(handbook: Path, capsys: pytest.CaptureFixture[str]) -> None:
     before = {file: file.read_bytes() for file in handbook.rglob("*") if file.is_file()}
     status, _, err = run(capsys, "start")

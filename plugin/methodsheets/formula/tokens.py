@@ -167,6 +167,10 @@ class Tokens:
             return self._degrees(start, value, end)
         if not unit:
             self._refuse_glued(start, match)
+        return self._measured(start, end, value, unit, words)
+
+    def _measured(self, start: int, end: int, value: float, unit: str, words: tuple[str, ...]) -> Token:
+        """A number with its unit, as it stands between two columns."""
         return Token(
             kind="number",
             value=self.line[start:end],
@@ -216,15 +220,7 @@ class Tokens:
             raise self.fail(start, f"division by zero (got {match[0]})", "", "correct the fraction", "division")
         whole = self._value(start, match["whole"]) if match["whole"] else 0.0
         value = whole + self._value(start, match["top"]) / bottom
-        return Token(
-            kind="number",
-            value=self.line[start:end],
-            start=start,
-            end=end,
-            number=value,
-            unit=unit,
-            unit_words=_doubtful(unit, words),
-        )
+        return self._measured(start, end, value, unit, words)
 
     def _refuse_glued(self, start: int, match: re.Match[str]) -> None:
         """A number may not run straight into a word that is no unit: `12mn`."""

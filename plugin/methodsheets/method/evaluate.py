@@ -305,7 +305,7 @@ def _prove(job: Job, asked: Asked, pieces: ProvedPieces) -> tuple[Proved, list[C
     if asked.whole is None:
         if job.log.unlooked and (job.file.front.intended or job.file.of_kind("part")):
             return Proved(), [judged("intended-part", None, FAILED_HERE, 0, remedy=LOOK)]
-        words = "nobody says what the finished part is: write a `part` block"
+        words = "nobody says what the finished part is: write a part block"
         remedy = "write a `part` block, or name one: `intended: …`"
         return Proved(), [judged("intended-part", None, words, 0, remedy=remedy)]
     proved, checks = prove(job, asked.whole)

@@ -31,8 +31,6 @@ def remarks(made: Made) -> tuple[str, ...]:
     """What holds for the whole drawing."""
     out = ["Sizes in millimetres."]
     out += [f"{roughness_words(asked)} where no other finish stands." for asked in made.finishes if not asked.diameter]
-    if made.block_work and len(made.piece.work.bodies) > 1:  # its views have no balloons
-        out += [f"{', '.join(row[:-1])} ({row[-1]})." for row in item_rows(made)[1:]]
     if made.general:
         out.append("Sizes without limits: ISO 2768-m.")
     if len(made.asked) > MOST_ROWS:
@@ -41,12 +39,16 @@ def remarks(made: Made) -> tuple[str, ...]:
 
 
 def item_rows(made: Made) -> tuple[tuple[str, ...], ...]:
-    """The parts list of an assembly (ISO 7573): heading, then item, name and material of each body."""
+    """The parts list of an assembly (ISO 7573): heading, then item, name and material of each body.
+
+    Views of a block have no balloons, so that a number would lead to nothing there.
+    """
     bodies = made.piece.work.bodies
     if len(bodies) < 2:
         return ()
     rows = ((str(i), name, body.material) for i, (name, body) in enumerate(bodies.items(), start=1))
-    return (("Item", "Part", "Material"), *rows)
+    listed = (("Item", "Part", "Material"), *rows)
+    return tuple(row[1:] for row in listed) if made.block_work else listed
 
 
 def title_block(made: Made) -> tuple[tuple[str, str], ...]:

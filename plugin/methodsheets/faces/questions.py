@@ -28,18 +28,34 @@ class Question:
     metric: str = ""
     """What a bare number is in."""
     inch: str = ""
+    also: Callable[[str, str], str] | None = None
+    """Brings what depends on it after it: the file before and after the answer, and the file that it gives."""
+
+
+SLIDE = (*LATHE, "swing over cross slide")
+"""Follows the swing over the bed; it is to be measured."""
+
+
+def _with_slide(before: str, after: str) -> str:
+    """What turns over the cross slide, in the proportion of the usual lathe."""
+    problems = Problems()
+    usual, own = (parse_workshop(text, "my-workshop.yml", problems) for text in (before, after))
+    if usual is None or own is None or list(problems):
+        return after
+    was, now = usual.machines["lathe"], own.machines["lathe"]
+    share = was.swing_over_cross_slide / was.swing_over_bed
+    guess = f"{now.swing_over_bed * share:.0f} mm"
+    return with_value(after, SLIDE, guess, note="guessed from the swing over the bed: measure it")
 
 
 QUESTIONS = (
     Question("What is your workshop called?", ("workshop",)),
     Question("Do you think in metric or inch?", ("units",)),
-    Question("How large a disc turns over the bed of your lathe?", (*LATHE, "swing over bed"), "mm", "in"),
+    Question("How large a disc turns over the bed of your lathe?", (*LATHE, "swing over bed"), "mm", "in", _with_slide),
     Question("How long a bar goes between its centres?", (*LATHE, "between centres"), "mm", "in"),
     Question("Which speeds has its spindle, in 1/min?", (*LATHE, "speeds"), "1/min", "1/min"),
     Question("How strong is its motor?", (*LATHE, "power"), "kW", "hp"),
 )
-SLIDE = (*LATHE, "swing over cross slide")
-"""Follows the swing over the bed; it is to be measured."""
 
 
 def own_workshop(usual: str, ask: Ask, tell: Tell) -> str:
@@ -69,26 +85,14 @@ def _asked(text: str, question: Question, ask: Ask, tell: Tell) -> str:
         if unit and re.fullmatch(r"[\d., /]+( to [\d., ]+)?", answer):
             answer = f"{answer} {unit}"
         changed = with_value(text, question.path, answer)
-        if question.path == (*LATHE, "swing over bed"):
-            changed = _with_slide(text, changed)
+        if question.also:
+            changed = question.also(text, changed)
         problems = Problems()
         parse_workshop(changed, "my-workshop.yml", problems)
         found = next(iter(problems), None)
         if found is None:
             return changed
         tell("  " + "; ".join(part for part in (found.what, found.rule, found.remedy) if part))
-
-
-def _with_slide(before: str, after: str) -> str:
-    """What turns over the cross slide, in the proportion of the usual lathe."""
-    problems = Problems()
-    usual, own = (parse_workshop(text, "my-workshop.yml", problems) for text in (before, after))
-    if usual is None or own is None or list(problems):
-        return after
-    was, now = usual.machines["lathe"], own.machines["lathe"]
-    share = was.swing_over_cross_slide / was.swing_over_bed
-    guess = f"{now.swing_over_bed * share:.0f} mm"
-    return with_value(after, SLIDE, guess, note="guessed from the swing over the bed: measure it")
 
 
 def value_at(text: str, path: tuple[str, ...]) -> str:

@@ -71,7 +71,7 @@ def crossed(small: float, large: float, steps: int = 20000) -> float:
 FILLET, FILLET_IN = corner(2.0)
 TIP = 5.0 / math.tan(math.radians(59.0))
 A2 = centre_drill("A2")
-CONE = (0.85 * A2.body - 2.0) / 2 / math.tan(math.radians(30))
+CONE = (A2.mouth - 2.0) / 2 / math.tan(math.radians(30))
 
 CASES = [
     ("face", CHUCK, ["face: 2 mm"], ring(40, 0, 2), "Face 2 off"),
@@ -113,7 +113,7 @@ CASES = [
     ("drill", CHUCK, ["drill: 10 mm, deep 20 mm"], ring(10, 0, 20) + ring(10, 0, TIP / 3), "Drill Ø10 20 deep"),
     ("drill with a flat point", CHUCK, ["drill: 10 mm, deep 20 mm, point 180 deg"], ring(10, 0, 20), "Drill Ø10 20 deep"),
     ("drill through", CHUCK, ["drill: 10 mm, through"], ring(10, 0, 60), "Drill Ø10 through"),
-    ("centre drill", CHUCK, ["centre: 2 mm"], frustum(0.85 * A2.body, 2, CONE) + ring(2, 0, A2.pilot_length) + ring(2, 0, 0.3 * 2 / 3), "Centre drill, 2 pilot, to Ø4.25†"),
+    ("centre drill", CHUCK, ["centre: 2 mm"], frustum(A2.mouth, 2, CONE) + ring(2, 0, A2.pilot_length) + ring(2, 0, 0.3 * 2 / 3), "Centre drill, 2 pilot, to Ø4.25†"),
     ("bore", CHUCK, ["drill: 16 mm, through", "bore: to 18 mm, through"], ring(18, 16, 60), "Bore to Ø18 through"),
     ("bore and leave some in", CHUCK, ["drill: 16 mm, through", "bore: to 20 mm, deep 20 mm, leave 0.3 mm"], ring(19.7, 16, 20), "Bore to Ø19.7 20 deep"),
     ("ream", CHUCK, ["drill: 11.8 mm, through", "ream: 12 mm, through"], ring(12, 11.8, 60), "Ream Ø12 through"),

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodsheets.trade.form.calculation import NotInTable, OutOfRange
+from methodsheets.trade.form.tables import read_table
 from methodsheets.trade.threads.drills import drill, drills_of, gauge_drills, nearest_drill
 from methodsheets.trade.threads.hole_making import (
     centre_drill,
@@ -88,6 +89,10 @@ def test_centre_drills() -> None:
     for size in (3, 10, 25, 60, 120, 160):
         assert centre_drill_for(size).body < size * 1.1
         assert centre_drill_for(size, "bs").name.startswith("BS")
+    for row in read_table("centre_drills").rows:
+        found = centre_drill(row["name"])
+        assert found.pilot < found.mouth < found.body
+        assert 1.9 <= found.mouth / found.pilot <= 4.3
     with pytest.raises(NotInTable):
         centre_drill("A3")
     with pytest.raises(OutOfRange):

@@ -156,6 +156,8 @@ CASES: list[tuple[str, tuple[Any, ...] | str, str, float, str]] = [
     ("general_tolerance_form", ("straightness", 20, "K"), "", 0.1, GENERAL),
     ("centre_drill", ("A2",), "body", 5.0, ISO + ": ISO 866"),
     ("centre_drill", ("A4",), "body", 10.0, ISO + ": ISO 866"),
+    ("centre_drill", ("A1",), "mouth", 2.12, ISO + ": ISO 6411 type A"),
+    ("centre_drill", ("A3.15",), "mouth", 6.7, ISO + ": ISO 6411 type A"),
     ("centre_hole_depth", (2, 2.5, 2 + 2 * 3 * math.tan(math.radians(30))), "", 5.5, PLANE),
     ("centre_hole_depth", (3, 4, 3 + 2 / math.sqrt(3)), "", 5.0, PLANE),
     ("clearance_drill", ("M6",), "wanted", 6.6, ISO + ": ISO 273 medium"),

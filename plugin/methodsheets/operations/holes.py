@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from methodsheets.geometry.outline import Outline
 from methodsheets.reading.problem import MethodError
 from methodsheets.trade.form.errors import NotInTable
-from methodsheets.trade.threads.hole_making import centre_drill
+from methodsheets.trade.threads.hole_making import centre_drill, centre_pilots
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.process import Process
 from methodsheets.vocabulary.tool import ToolKind
@@ -25,8 +25,6 @@ from .words import Clause, Said
 POINT = 118.0
 """Degrees: included angle of the usual drill point."""
 CLEAR = 1.0
-MOUTH = 0.85
-"""A centre is drilled until its mouth is about this share of the drill's body: common practice."""
 
 SIZE = Clause("", "length", "diameter", True)
 DEEP = Clause("deep", "length", "depth to the full diameter", says="the depth")
@@ -329,8 +327,8 @@ def countersink(station: Station, said: Said) -> Plan:
 )
 def centre(station: Station, said: Said) -> Plan:
     """Centre drill: for a tailstock centre, or to start a drill."""
-    (pilot, body, pilot_length), rests = looked_up(_centre_drill, station, said)
-    mouth = said.get("to", MOUTH * body)
+    (pilot, usual_mouth, pilot_length), rests = looked_up(_centre_drill, station, said)
+    mouth = said.get("to", usual_mouth)
     places = _places(station, said)
     rise = math.tan(math.radians(30))
     cone = (mouth - pilot) / 2 / rise
@@ -354,7 +352,7 @@ def centre(station: Station, said: Said) -> Plan:
 
 
 def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
-    """(pilot, body, length of the pilot) of a standard centre drill by its pilot; the usual one where none is said."""
+    """(pilot, mouth, length of the pilot) of a standard centre drill by its pilot; the usual one where none is said."""
     size = said.get("", station.usual_centre())
     try:
         found = centre_drill(f"A{size:g}")
@@ -362,8 +360,8 @@ def _centre_drill(station: Station, said: Said) -> tuple[float, float, float]:
         raise MethodError(
             said.where(""),
             f"no standard centre drill has a pilot of {number(size)} mm (got {number(size)} mm)",
-            "ISO form A: 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3",
+            f"ISO form A: {', '.join(number(pilot) for pilot in centre_pilots())}",
             "take one of these",
             code="unknown-size",
         ) from None
-    return found.pilot, found.body, found.pilot_length
+    return found.pilot, found.mouth, found.pilot_length

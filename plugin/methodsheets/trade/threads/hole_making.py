@@ -96,6 +96,7 @@ class CentreDrill:
     name: str
     pilot: float
     body: float
+    mouth: float
     pilot_length: float
     note: str
 
@@ -114,6 +115,7 @@ def centre_drill(name: str) -> CentreDrill:
         name: [text] text  size mark
         pilot: d [mm] size  pilot diameter
         body: D [mm] size  body diameter
+        mouth: D_2 [mm] size  usual diameter of the cone at the face
         pilot_length: l [mm] length  length of the pilot, about
         note: [text] text  what to know
 
@@ -128,7 +130,8 @@ def centre_drill(name: str) -> CentreDrill:
         6.3
 
     Source:
-        From memory: ISO 866, BS 328 and the American plain series.
+        From memory: ISO 866, BS 328 and the American plain series; mouths by ISO 6411 type A, where the series is not
+        ISO in the same share of the body.
 
     Trust: table
     """
@@ -154,6 +157,7 @@ def centre_drill_for(diameter: float, series: str = "iso") -> CentreDrill:
         name: [text] text  size mark
         pilot: d [mm] size  pilot diameter
         body: D [mm] size  body diameter
+        mouth: D_2 [mm] size  usual diameter of the cone at the face
         pilot_length: l [mm] length  length of the pilot, about
         note: [text] text  what to know
 
@@ -178,6 +182,11 @@ def centre_drill_for(diameter: float, series: str = "iso") -> CentreDrill:
     fitting = [row for row in rows if float(row["work_from"]) <= diameter <= float(row["work_to"])]
     middle = min(fitting, key=lambda row: abs(float(row["work_from"]) + float(row["work_to"]) - 2 * diameter))
     return _centre(middle, "work_from", "work_to")
+
+
+def centre_pilots() -> list[float]:
+    """Pilots of the ISO centre drills, mm, in order."""
+    return [float(row["pilot"]) for row in read_table("centre_drills").rows if row["series"] == "ISO"]
 
 
 @calculation
@@ -284,6 +293,7 @@ def _reaming_allowance(diameter: float, way: str) -> tuple[float, float]:
 
 
 def _centre(row: Row, *more: str) -> CentreDrill:
-    take(row, "pilot", "body", "pilot_length", *more)
+    take(row, "pilot", "body", "mouth", "pilot_length", *more)
     note = "reckon the speed on the pilot; keep it from the edge of the cone: no mouth wider than the body"
-    return CentreDrill(row["name"], float(row["pilot"]), float(row["body"]), float(row["pilot_length"]), note)
+    pilot, body, mouth, length = (float(row[column]) for column in ("pilot", "body", "mouth", "pilot_length"))
+    return CentreDrill(row["name"], pilot, body, mouth, length, note)

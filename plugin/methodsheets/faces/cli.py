@@ -164,6 +164,12 @@ def _asking(commands: Commands) -> None:
         commands, "approve", "cli_check.approve", "Keep the numbers of methods; builds tell when they change."
     )
     _file(approve, "files", words="method files", nargs="+")
+    tidy = _add(commands, "tidy", "cli_tidy.tidy", "Bring method files into the form of the guide; the meaning stays.")
+    _file(tidy, "files", words="method files or folders (default: the whole handbook)", nargs="*")
+    tidy.add_argument(
+        "--check", action="store_true", help="write nothing: tell which would change, exit status 1 if any"
+    )
+    tidy.add_argument("--upgrade", action="store_true", help="write today's words for those that are old")
     work = _add(commands, "work", "cli_work.work", "Work an expression out, with its working.")
     work.add_argument("expressions", nargs="+", metavar="EXPRESSION", help='e.g. "spindle_speed(25 m/min, 12 mm)"')
     _json(work)

@@ -17,6 +17,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "methodsheets check --json",
     ),
     "approve": ("methodsheets approve methods/guide-bush.md",),
+    "tidy": (
+        "methodsheets tidy methods/guide-bush.md",
+        "methodsheets tidy --check",
+        "methodsheets tidy --upgrade methods",
+    ),
     "work": (
         'methodsheets work "spindle_speed(25 m/min, 12 mm)"',
         "methodsheets work \"fit(16 mm, 'H7/g6')\"",

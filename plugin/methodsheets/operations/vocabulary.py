@@ -58,22 +58,22 @@ OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
         "title": "Title of the operation, instead of the heading above it.",
     }
 )
-"""Keys of an operation beside its verb."""
+"""Keys of an operation beside its verb, in the order of the guide."""
 
 SETUP_KEYS: Mapping[str, str] = MappingProxyType(
     {
-        "machine": "Machine, by its name in the workshop.",
-        "hold": "How the work is held: three-jaw chuck, on 40 mm, grip 8 mm, end A out.",
         "piece": "Name of the workpiece, where the method makes several.",
         "stock": "What that workpiece is cut from.",
         "material": "Its material, where it is another one.",
+        "machine": "Machine, by its name in the workshop.",
+        "hold": "How the work is held: three-jaw chuck, on 40 mm, grip 8 mm, end A out.",
         "note": "A remark for the sheet. A list for several.",
         "caution": "A caution of the author's own.",
         "time": "Time to set up, instead of the usual.",
         "title": "Title of the set-up, instead of the heading above it.",
     }
 )
-"""Keys of a set-up."""
+"""Keys of a set-up, in the order of the guide."""
 
 
 FAMILIES = (

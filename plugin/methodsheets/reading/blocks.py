@@ -12,6 +12,7 @@ from methodsheets.reading.front_matter import HELP
 from methodsheets.reading.limits import EXPRESSION
 from methodsheets.reading.mapping import Entry, find_entry, read_items, read_mapping
 from methodsheets.reading.markdown import Fence, Heading
+from methodsheets.reading.old_words import renewed
 from methodsheets.reading.problem import Place, Problems, did_you_mean
 from methodsheets.reading.text import Text
 
@@ -170,10 +171,12 @@ def read_block(fence: Fence, index: int, heading: tuple[Heading | None, bool], p
     if kind == "calc":
         lines = _calc_lines(fence, path, problems)
     elif kind == "part":
-        items = read_items(dedented, place, problems, what="part block")
+        items = tuple(
+            renewed(item, kind, problems) for item in read_items(dedented, place, problems, what="part block")
+        )
         entries = tuple(entry for item in items for entry in item)
     else:
-        entries = read_mapping(dedented, place, problems, what=f"{kind} block")
+        entries = renewed(read_mapping(dedented, place, problems, what=f"{kind} block"), kind, problems)
     if not lines and not entries and len(problems) == before:
         problems.warning(
             Place(path, fence.line, fence.column),

@@ -8,6 +8,7 @@ from datetime import date
 
 from methodsheets.reading.limits import MADE_AT_ONCE
 from methodsheets.reading.mapping import Entry, read_mapping
+from methodsheets.reading.old_words import FRONT, renewed
 from methodsheets.reading.problem import Place, Problems, did_you_mean
 from methodsheets.reading.text import Text
 
@@ -80,20 +81,20 @@ class FrontMatter:
 HELP = {
     "method": "Title of the method; it makes the file a method file.",
     "part": "Name of the part; methods of one part are compared.",
+    "intended": "Method or part file that says what the finished part is.",
     "makes": "How many parts are made in one go.",
     "material": "Material of the stock, by a name from the materials table.",
     "stock": "What the work is cut from: `round 40 mm x 18 mm`.",
+    "piece": "Name of the first workpiece, where the method makes several and joins them.",
     "workshop": "Name of the workshop the method is written for.",
     "status": "draft, proven or retired.",
     "revision": "Revision of the method, a letter or a number.",
     "date": "Day of that revision, YYYY-MM-DD.",
     "author": "Who wrote it.",
     "summary": "One or two sentences for the index.",
-    "piece": "Name of the first workpiece, where the method makes several and joins them.",
     "tags": "Words to find the method by; a list.",
-    "intended": "Method or part file that says what the finished part is.",
 }
-"""The keys of the front matter with what they mean; editors and the guide show it."""
+"""The keys of the front matter with what they mean, in the order of the guide; editors and `tidy` keep to it."""
 
 
 def read_front_matter(lines: list[str], place: Place, problems: Problems) -> FrontMatter | None:
@@ -102,7 +103,8 @@ def read_front_matter(lines: list[str], place: Place, problems: Problems) -> Fro
     place: that of the first of these lines.
     """
     before = len(problems)
-    entries = read_mapping("\n".join(lines), place, problems, nested=True, what="front matter")
+    read = read_mapping("\n".join(lines), place, problems, nested=True, what="front matter")
+    entries = renewed(read, FRONT, problems)
     words: dict[str, Text] = {}
     tags: tuple[Text, ...] = ()
     page = []

@@ -133,7 +133,7 @@ def read_items(body: str, place: Place, problems: Problems, *, what: str = "bloc
 
 
 def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: str) -> Any:
-    reader = _Reader(_PROSE.sub(_quoted, body.translate(BREAKS).translate(BLANKS)), place, nested, what)
+    reader = _Reader(plain_lines(body), place, nested, what)
     try:
         return reader.read()
     except MethodError as error:
@@ -145,6 +145,11 @@ def _read(body: str, place: Place, problems: Problems, *, nested: bool, what: st
 
 _PROSE = re.compile(r"(?m)^(?P<key>(?:- )?(?:note|caution|title|method|summary): +)(?P<said>[^\s'\"|>\[{][^\n]*)$")
 """A line of prose, which YAML would take for a mapping if it has a colon in it: `note: Careful: hot`."""
+
+
+def plain_lines(body: str) -> str:
+    """The lines as YAML is to see them: blanks and line ends of its own kind, prose with a colon in quotes."""
+    return _PROSE.sub(_quoted, body.translate(BREAKS).translate(BLANKS))
 
 
 def _quoted(line: re.Match[str]) -> str:

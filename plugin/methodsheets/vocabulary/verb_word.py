@@ -16,7 +16,7 @@ ALIASES: Mapping[str, str] = MappingProxyType(
         "solder": "soft-solder", "soft solder": "soft-solder", "bond": "glue", "scribe": "graduate",
         "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill",
         "crossdrill": "cross-drill", "radius": "round over",
-        "inspect": "check", "form": "round over", "slit": "split", "mark": "mark out", "debur": "deburr",
+        "slit": "split", "mark": "mark out", "debur": "deburr",
     }
 )  # fmt: skip
 """Other words that the trade has for a verb."""

@@ -79,14 +79,15 @@ def faults(
     features: Iterable[tuple[str, Solid]],
     cuts: Iterable[tuple[str, Solid]],
     least: float = CRUMB,
+    left_on: Solid | None = None,
 ) -> list[Difference]:
     """Differences with names, largest first.
 
     Metal left on belongs to the feature whose room it fills: `features` are (name, what it should have cut away).
     Metal missing belongs to the operation that took it: `cuts` are (name, what it took). Connected errors come apart.
-    What belongs to nobody is reported last of its kind, without a name.
+    What belongs to nobody is reported last of its kind, without a name. `left_on` is done - want, where it is known.
     """
-    rest = done - want
+    rest = done - want if left_on is None else left_on
     found = _named("left on", rest, features, least)
     # Volumes tell whether anything is missing, and spare the sound part a cut of two nearly equal solids: the dearest.
     if want.volume - (done.volume - rest.volume) > SMALLEST / 2:
@@ -95,19 +96,25 @@ def faults(
 
 
 def _named(kind: DifferenceKind, rest: Solid, owners: Iterable[tuple[str, Solid]], least: float) -> list[Difference]:
-    found = []
-    real = rest.without_skins(least)
-    if not real:
+    found = list[Difference]()
+    bare: list[Solid] | None = rest.without_skins(least)
+    if not bare:
         return []
-    rest = real[0].together(real[1:])
+    rest = bare[0].together(bare[1:])
     for name, body in owners:
         if rest.volume < SMALLEST:
             break
-        share, rest = rest.split(body)
-        pieces = share.without_skins(least)
+        if rest.box_gap(body) > 0:
+            continue
+        share, left = rest.split(body)
+        if share.empty:
+            continue
+        # What is freed of its skins, and then goes to one owner whole or to none, need not be freed once more.
+        pieces = bare if bare is not None and left.empty else share.without_skins(least)
+        rest, bare = left, None
         if pieces:
             found.append(_difference(kind, pieces, name))
-    orphans = rest.without_skins(least)
+    orphans = rest.without_skins(least) if bare is None else bare
     return found + ([_difference(kind, orphans)] if orphans else [])
 
 

@@ -7,10 +7,12 @@ or at the face of a block, at which the two differ least: then one wrong size is
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import product
 
 from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import Solid
+from methodsheets.geometry.solid import SMALLEST
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.intention import Intended
 from methodsheets.method.job import Job
@@ -21,12 +23,35 @@ SAME_LENGTH = 1e-4
 Point = tuple[float, float, float]
 
 
-def laid_on(piece: Workpiece, intended: Intended) -> Point:
-    """Where the frame of the drawing lies in the finished work: at the end or the faces where they differ least."""
-    done, places = piece.state.solid, [*_places(piece, intended)]
-    if len(places) == 1:
-        return places[0]
-    return min(places, key=lambda place: _unlike(done, intended.solid.shifted(place)))
+@dataclass(frozen=True, eq=False)
+class Laid:
+    """A drawing laid on the finished work."""
+
+    shift: Point
+    """Where the frame of the drawing lies in the work, mm."""
+    done: Solid
+    """The work without its beads, which no drawing shows."""
+    want: Solid
+    """The intended part, in the frame of the work."""
+    left_on: Solid
+    """What of the work lies outside the part."""
+
+
+def laid_on(piece: Workpiece, intended: Intended) -> Laid:
+    """The drawing laid on the work, at the end or the faces where they differ least; at the first of equal ones."""
+    done = piece.state.without_filler
+    done.table.adopt(intended.solid.table)
+    found = [_laid(place, done, intended) for place in _places(piece, intended)]
+    if len(found) == 1:
+        return found[0]
+    # Work and part are as large wherever they lie: what sticks out of the part says how far they differ.
+    least = min(one.left_on.volume for one in found)
+    return next(one for one in found if one.left_on.volume <= least + SMALLEST)
+
+
+def _laid(place: Point, done: Solid, intended: Intended) -> Laid:
+    want = intended.solid.shifted(place)
+    return Laid(place, done, want, done - want)
 
 
 def _places(piece: Workpiece, intended: Intended) -> Iterator[Point]:
@@ -45,11 +70,6 @@ def _places(piece: Workpiece, intended: Intended) -> Iterator[Point]:
     ]
     for x in edges[0]:
         yield from ((x, y, z) for y, z in product(edges[1], edges[2]))
-
-
-def _unlike(done: Solid, want: Solid) -> float:
-    """mm³ in which two solids differ."""
-    return done.volume + want.volume - 2.0 * (done & want).volume
 
 
 def left_by(job: Job, found: Fault) -> WorkedOperation | None:

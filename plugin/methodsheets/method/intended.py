@@ -7,12 +7,12 @@ stand in for it (`intended: eccentric-one-piece`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from methodsheets.geometry import Difference as Fault
 from methodsheets.geometry import Solid, faults
-from methodsheets.method.blame import laid_on, left_by
+from methodsheets.method.blame import Laid, laid_on, left_by
 from methodsheets.method.checks.kept import given
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.intention import Intended, Threaded
@@ -21,6 +21,7 @@ from methodsheets.method.part_block import part_of_blocks
 from methodsheets.method.piece import Piece
 from methodsheets.operations import say
 from methodsheets.operations.facts import judged, length_measure
+from methodsheets.operations.plan import Part
 from methodsheets.operations.say import MM, both, dia, dim, number
 from methodsheets.reading.text import Text
 from methodsheets.sheet.model import Check, Difference
@@ -81,15 +82,16 @@ def _elsewhere(job: Job, named: Text) -> Intended | None:
 
 def prove(job: Job, intended: Intended) -> tuple[Proved, list[Check]]:
     """Whether the finished work is the intended part; every difference with place, size and thickness."""
-    piece = job.pieces[job.main].work
-    done = piece.state.without_filler
-    done.table.adopt(intended.solid.table)
-    shift = laid_on(piece, intended)
-    want = intended.solid.shifted(shift)
-    features = [(name, solid.shifted(shift)) for name, solid in intended.features]
-    found = faults(done, want, features, owners(job, job.pieces[job.main]), LEAST)
-    listed = tuple(_difference(intended, i + 1, d, shift) for i, d in enumerate(found))
-    return Proved(want, shift, tuple(found), listed), _verdict(job, intended, found, listed)
+    laid = laid_on(job.pieces[job.main].work, intended)
+    found = compared(job, job.pieces[job.main], intended, laid)
+    listed = tuple(_difference(intended, i + 1, d, laid.shift) for i, d in enumerate(found))
+    return Proved(laid.want, laid.shift, tuple(found), listed), _verdict(job, intended, found, listed)
+
+
+def compared(job: Job, piece: Piece, intended: Intended, laid: Laid) -> list[Fault]:
+    """What is left on and what is missing of a piece, with the names of features and operations."""
+    features = [(name, solid.shifted(laid.shift)) for name, solid in intended.features]
+    return faults(laid.done, laid.want, features, owners(job, piece), LEAST, laid.left_on)
 
 
 def _verdict(job: Job, intended: Intended, found: list[Fault], differences: tuple[Difference, ...]) -> list[Check]:
@@ -118,11 +120,15 @@ def owners(job: Job, piece: Piece) -> Iterator[tuple[str, Solid]]:
     for done in reversed(mine):
         join = done.plan.join
         if join is not None:
-            holes = [s for o in mine if o.number < done.number for s in o.removed if not (s & join.solid).empty]
+            holes = [s for o in mine if o.number < done.number for s in o.removed if _meets(s, join.parts)]
             if holes:
                 yield _named(done), job.kernel.union(holes)
         elif done.removed:
             yield _named(done), job.kernel.union(done.removed)
+
+
+def _meets(hole: Solid, parts: Iterable[Part]) -> bool:
+    return any(hole.box_gap(part.solid) == 0 and not (hole & part.solid).empty for part in parts)
 
 
 def _named(done: WorkedOperation) -> str:

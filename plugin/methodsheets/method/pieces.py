@@ -7,10 +7,9 @@ that the method ends with by its own body, without what was put into it.
 from __future__ import annotations
 
 from methodsheets.geometry import Difference as Fault
-from methodsheets.geometry import faults
-from methodsheets.method.blame import laid_on, left_by
+from methodsheets.method.blame import Laid, laid_on, left_by
 from methodsheets.method.done import WorkedOperation
-from methodsheets.method.intended import LEAST, owners, told_difference
+from methodsheets.method.intended import LEAST, compared, told_difference
 from methodsheets.method.intention import Intended
 from methodsheets.method.job import Asked, Job, Point, ProvedPieces
 from methodsheets.method.piece import Piece
@@ -36,22 +35,20 @@ def prove_pieces(job: Job, asked: Asked) -> tuple[ProvedPieces, list[Check]]:
             )
         elif piece.work.bodies:
             work = _alone(job, piece)
-            laid[name] = laid_on(work, part)
-            checks.append(_verdict(job, piece, part, work, laid[name]))
+            at = laid_on(work, part)
+            laid[name] = at.shift
+            checks.append(_verdict(job, piece, part, work, at))
             wrong |= {name} if checks[-1].state == "failed" else set()
     return ProvedPieces(laid, frozenset(wrong)), checks
 
 
-def _verdict(job: Job, piece: Piece, part: Intended, work: Workpiece, shift: Point) -> Check:
-    done = work.state.without_filler
-    done.table.adopt(part.solid.table)
-    features = [(name, solid.shifted(shift)) for name, solid in part.features]
-    found = faults(done, part.solid.shifted(shift), features, owners(job, piece), LEAST)
+def _verdict(job: Job, piece: Piece, part: Intended, work: Workpiece, laid: Laid) -> Check:
+    found = compared(job, piece, part, laid)
     if not found:
         return judged("intended-part", True, f"the {piece.name} is its intended part", part.line)
     largest = max(found, key=lambda fault: fault.volume)
     guilty = _guilty(job, piece, largest)
-    told = told_difference(largest, shift, block_work=part.block_work)
+    told = told_difference(largest, laid.shift, block_work=part.block_work)
     words = f"the {piece.name} is not its intended part{_short(work, part)}: {told}"
     words += f" ({plural(len(found), 'difference')})" if len(found) > 1 else ""
     goes_in = next((o for o in job.operations if o.plan.join is not None and o.plan.join.name == piece.name), None)

@@ -268,12 +268,15 @@ class Fitting:
             self.kernel.table.adopt(piece.table)
             theirs = rounds(piece)
             for wall, solid in self.bodies.items():
-                gap = min(gap, solid.gap(piece, gap)) if gap else gap
                 if solid.box_gap(piece) > 0:  # nothing sits where the boxes do not even meet
+                    gap = min(gap, solid.gap(piece, gap)) if gap else gap
                     continue
+                shared = solid & piece
+                if gap:  # the kernel would cut the two once more to find out that they meet
+                    gap = 0.0 if shared.triangles else min(gap, solid.gap(piece, gap))
                 met = [*find_seats(wall, self._rounds_of(wall), theirs)]
                 seats += met
-                clashes += self._clashes(wall, solid, piece, met if pressed else ())
+                clashes += self._clashes(wall, shared, piece, met if pressed else ())
         self.bodies.update(parts)
         return Sits(tuple(seats), tuple(clashes), gap)
 
@@ -282,8 +285,7 @@ class Fitting:
             self._rounds[wall] = rounds(self.bodies[wall])
         return self._rounds[wall]
 
-    def _clashes(self, wall: str, solid: Solid, piece: Solid, fits: Sequence[Seat]) -> Iterator[Clash]:
-        shared = solid & piece
+    def _clashes(self, wall: str, shared: Solid, piece: Solid, fits: Sequence[Seat]) -> Iterator[Clash]:
         if shared.empty:
             return
         film = facet_film(piece)

@@ -86,9 +86,22 @@ class Join:
     before: State
     after: State
     added: tuple[str, ...]
-    overlap: Mapping[str, float]
-    gap: float
     searched: float
+
+    @cached_property
+    def overlap(self) -> Mapping[str, float]:
+        """Worked out when it is asked for: two cuts of the kernel for every pair."""
+        return {n: sum(overlap(b.solid, p) for p in self._new) for n, b in self.before.bodies.items()}
+
+    @cached_property
+    def gap(self) -> float:
+        """Worked out when it is asked for."""
+        gaps = (body.solid.gap(piece, self.searched) for body in self.before.bodies.values() for piece in self._new)
+        return min(gaps, default=self.searched)
+
+    @property
+    def _new(self) -> list[Solid]:
+        return [self.after.bodies[name].solid for name in self.added]
 
 
 PieceChooser = Callable[[Solid], bool]
@@ -200,11 +213,9 @@ class Workpiece:
             raise ValueError(f"a piece named `{taken[0]}` is already there")
         for body in new.values():
             self.kernel.table.adopt(body.solid.table)
-        shared = {n: sum(overlap(b.solid, p.solid) for p in new.values()) for n, b in before.bodies.items()}
-        gaps = [b.solid.gap(p.solid, search) for b in before.bodies.values() for p in new.values()]
         marks = tuple(m.moved(place) for m in other.marks) if isinstance(other, Workpiece) else ()
         self.state = before.changed({**before.bodies, **new}, marks=(*before.marks, *marks))
-        return Join(before, self.state, tuple(new), shared, min(gaps, default=search), search)
+        return Join(before, self.state, tuple(new), search)
 
     # -------------------------------------------------------------- lines
     def mark(self, lines: Iterable[Array], kind: MarkKind, operation: str) -> State:

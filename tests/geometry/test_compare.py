@@ -2,7 +2,7 @@ import math
 
 import pytest
 
-from methodsheets.geometry import Axis, SolidKernel, compare, faults
+from methodsheets.geometry import Axis, Solid, SolidKernel, compare, faults
 
 
 @pytest.fixture
@@ -96,6 +96,24 @@ def test_what_belongs_to_nobody_is_still_reported(kernel):
     bar, _ = made(kernel, shoulder=21)
     named = faults(bar, wanted(kernel), features(kernel)[1:], [])
     assert [(d.kind, d.name) for d in named] == [("left on", "")]
+
+
+@pytest.mark.parametrize("names", [0, 1, 9])
+def test_metal_that_nobody_has_touched_is_freed_of_its_skins_once(kernel, monkeypatch, names):
+    """It takes the kernel as long as a cut of the whole work; once for every owner would be as many."""
+    bar, _ = made(kernel, shoulder=21)
+    elsewhere = [(f"{i}", kernel.cylinder(1, 70 + 5 * i, 72 + 5 * i, "x", Axis.upright(30, 0))) for i in range(names)]
+    crossing = [("beside", kernel.tube(50, 9, -1, 70, "x"))] * names
+    freed = list[float]()
+    real = Solid.without_skins
+    monkeypatch.setattr(Solid, "without_skins", lambda solid, least: freed.append(solid.volume) or real(solid, least))
+    want = wanted(kernel)
+    orphan, first = faults(bar, want, elsewhere + crossing, []), len(freed)
+    assert [(d.kind, d.name) for d in orphan] == [("left on", "")]
+    named = faults(bar, want, elsewhere + features(kernel)[:1], [], left_on=bar - want)
+    assert [(d.kind, d.name) for d in named] == [("left on", "end Ø12")]
+    assert first == 1
+    assert len([volume for volume in freed[first:] if volume > 1]) == 1  # what goes to one owner whole neither
 
 
 def test_dust_of_equal_solids_made_differently_is_no_difference():

@@ -13,7 +13,8 @@ from typing import Any
 
 import pytest
 
-from methodsheets.faces.cli import main, parser
+from methodsheets.faces import cli_schema
+from methodsheets.faces.cli import FORMS, main, parser
 from methodsheets.faces.cli_examples import EXAMPLES
 from methodsheets.faces.command import FAILED
 from methodsheets.method.evaluate import prove
@@ -23,12 +24,19 @@ from .command_line import run
 ROOT = Path(__file__).resolve().parents[2]
 
 
-@pytest.mark.parametrize("what", ["front-matter", "method-file", "workshop", "method"])
-def test_schemas_are_json(capsys: pytest.CaptureFixture[str], what: str) -> None:
-    status, out, _ = run(capsys, "schema", what)
-    schema: dict[str, Any] = json.loads(out)
-    assert status == 0
-    assert {"properties", "$ref"} & set(schema)
+def test_every_form_is_printed_and_written(handbook: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Held against the vocabulary in `tests/operations/test_offers.py`."""
+    assert set(FORMS) == set(cli_schema.FORMS)
+    status, out, _ = run(capsys, "schema", "--into", "forms")
+    written = {Path(name).name: Path(name).read_text("utf-8") for name in out.split()}
+    assert (status, len(written)) == (0, len(FORMS))
+    for name, text in written.items():
+        made: dict[str, Any] = json.loads(text) if not name.endswith(".txt") else {}
+        assert not name.endswith(".schema.json") or {"properties", "$ref", "anyOf", "pattern"} & set(made), name
+    assert run(capsys, "schema", "setup")[1] == written["setup.schema.json"]
+    assert '"my-workshop"' in written["front-matter.schema.json"]  # the words of this handbook are among them
+    (handbook / "other").write_text("", "utf-8")
+    assert run(capsys, "schema", "--into", "other")[0] == FAILED
 
 
 def test_wrong_command_lines(capsys: pytest.CaptureFixture[str]) -> None:

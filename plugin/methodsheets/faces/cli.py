@@ -20,6 +20,10 @@ from methodsheets.reading.inside import RefusedError, why_none
 DESCRIPTION = """Machining method sheets: write a method as text, have it worked out, cut on a solid model and drawn."""
 
 Command = Callable[..., int]
+FORMS = (
+    "front-matter", "method-file", "setup", "op", "part", "calc", "workshop", "method", "words", "snippets",
+)  # fmt: skip
+"""What `schema` prints; `method` is the form of `show --json`."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -209,16 +213,10 @@ def _asking(commands: Commands) -> None:
     _file(sayings, "--workshop", words="file of the workshop that they are for", required=True)
     _folder(sayings, "--methods", words="folder of the guide's methods", required=True)
     verbs.add_argument("verb", nargs="?", default="", help="one verb alone, e.g. `drill`")
-    schema = _add(
-        commands, "schema", "cli_work.schema", "Print a JSON Schema, for editors and other programs.", settings=False
-    )
-    schema.add_argument(
-        "what",
-        nargs="?",
-        default="front-matter",
-        choices=("front-matter", "method-file", "workshop", "method"),
-        help="of the front matter, of a whole method file, of a workshop file, or of `show --json`",
-    )
+    words = "Print a JSON Schema, for editors and other programs; or write all, with lists of words and snippets."
+    schema = _add(commands, "schema", "cli_schema.schema", words)
+    schema.add_argument("what", nargs="?", default="front-matter", choices=FORMS, help="which of them: %(choices)s")
+    _folder(schema, "--into", words="write every one of them to a file of this folder")
     words = "Print what a shell needs to complete commands, options and file names."
     shell = _add(commands, "completion", "cli_examples.completion", words, settings=False)
     shell.add_argument("shell", choices=("bash", "zsh", "tcsh"), help="the shell that you type in")

@@ -38,6 +38,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "schema": (
         "methodsheets schema",
         "methodsheets schema workshop > workshop.schema.json",
+        "methodsheets schema --into .schemas",
     ),
     "add": (
         "methodsheets add guide-bush.html",

@@ -193,33 +193,3 @@ def messages(options: argparse.Namespace) -> int:
 
     print(message_list(), end="")
     return 0
-
-
-def schema(options: argparse.Namespace) -> int:
-    """`methodsheets schema`: JSON Schema of one of our forms."""
-    if options.what == "method":
-        from methodsheets.handbook.exchange import method_schema
-
-        made = method_schema()
-    elif options.what == "workshop":
-        from methodsheets.workshop.schema import workshop_schema
-
-        made = workshop_schema()
-    else:
-        made = _file_schema(options.what)
-    print(json.dumps(made, ensure_ascii=False, indent=1))
-    return 0
-
-
-def _file_schema(what: str) -> dict[str, Any]:
-    """Schema of the front matter, or of everything in a method file."""
-    from methodsheets.operations.vocabulary import OPERATION_KEYS, SETUP_KEYS, verbs
-    from methodsheets.reading.schema import KeyHelp, front_matter_schema, method_schema
-
-    if what == "front-matter":
-        return front_matter_schema()
-    helped: dict[str, KeyHelp] = {}
-    for (name, _), verb in sorted(verbs().items()):
-        helped.setdefault(name, KeyHelp(name, verb.help))
-    setup, operation = ([KeyHelp(key, words) for key, words in keys.items()] for keys in (SETUP_KEYS, OPERATION_KEYS))
-    return method_schema(setup, list(helped.values()), operation)

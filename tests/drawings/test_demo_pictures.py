@@ -14,8 +14,10 @@ from tests.method.test_planted_faults import ALL, home
 from methodfigures.paper.marks import PathMark
 from methodfigures.paper.sheet import NARROW, TALLEST
 from methodfigures.setups.vice.figure import compose_vice_setup
-from methodfigures.solids.views import ViewBook
+from methodfigures.solids.hidden_lines import find_lines
+from methodfigures.solids.views import ViewBook, pictorial_basis
 from methodsheets.drawings import draw_method
+from methodsheets.drawings.finished import portrait_spec
 from methodsheets.drawings.milling import vice_spec
 from methodsheets.drawings.solids import Drawn
 
@@ -116,3 +118,24 @@ def test_a_tapped_hole_is_drawn_as_a_thread() -> None:
     wide = float(np.ptp(root[:, 1]))
     across = sorted({round(float(line[0, 0]), 2) for line in narrow if len(line) == 2 and np.ptp(line[:, 0]) < 1e-6})
     assert any(abs(b - a - wide) < 0.02 for a in across for b in across)
+
+
+def test_metal_that_went_has_no_skin_where_the_cut_ends_on_an_earlier_one() -> None:
+    """End B is turned to Ø32 over 24, and the last 10 of that are Ø32 already: 14 of metal go, and no more is tinted."""
+    evaluated = work_out(demo("swing-shaft-solid"), home("swing-shaft-solid"), "swing-shaft-solid")
+    done = next(d for s in evaluated.live.setups for d in s.operations if d.number == 60)
+    board = Drawn()
+    long = [float(np.ptp(np.concatenate([m.vertices[:, 2] for m in shown]))) for shown in
+            (board.solids(done.removed), board.gone(done.removed))]  # fmt: skip
+    assert long == pytest.approx([24.0, 14.0], abs=1e-3)
+
+
+def test_a_pin_that_is_flush_with_its_web_has_a_whole_outline() -> None:
+    """The end of a pressed pin and the face that it lies in: a circle, and no dots."""
+    evaluated = work_out(demo("swing-shaft-built-up"), home("swing-shaft-built-up"), "swing-shaft-built-up")
+    spec = portrait_spec(Drawn(), evaluated.live)
+    assert spec is not None
+    _, pin = find_lines(spec.solids, pictorial_basis(spec.face, spec.up), groups=[[0], [1]])
+    rings = [line for line in pin.sharp if np.abs(line[0] - line[-1]).max() < 1e-6]
+    across = [float(np.linalg.norm(ring[:, None] - ring[None], axis=2).max()) for ring in rings]
+    assert any(wide == pytest.approx(8.0, abs=0.02) for wide in across)  # the long axis of an ellipse is true

@@ -50,7 +50,6 @@ def compose_portrait(spec: Portrait, book: ViewBook) -> Sheet:
     place = centred(view, scale, (WIDTH / 2, HEIGHT / 2), spec.solids)
     look = book.look(spec.solids, view)
     draw_look(sheet, look, place, wide=0.3, narrow=0.13)
-    for mesh in spec.solids:
-        sheet.lines(place.lines(shade_lines(book, mesh, view)), 0.1, Layer.EDGE, ink=False)
+    sheet.lines(place.lines(shade_lines(book, spec.solids, view)), 0.1, Layer.EDGE, ink=False)
     sheet.outline(place.shape(look.silhouette), "wide", Layer.EDGE + 0.3, width=0.45, ink=False)
     return sheet

@@ -98,6 +98,5 @@ def _in_stock(sheet: Sheet, book: ViewBook, spec: RemovedMetal, place: Place) ->
         sheet.line(line, "phantom", Layer.HOLDER, ink=False)
     look = book.look(spec.part, place.basis)
     draw_look(sheet, look, place, wide=0.35, narrow=FINE)
-    for mesh in spec.part:
-        sheet.lines(place.lines(shade_lines(book, mesh, place.basis)), 0.11, Layer.EDGE, ink=False)
+    sheet.lines(place.lines(shade_lines(book, spec.part, place.basis)), 0.11, Layer.EDGE, ink=False)
     sheet.outline(place.shape(look.silhouette), "wide", Layer.EDGE + 0.3, width=0.6, ink=False)

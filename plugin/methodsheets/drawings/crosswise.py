@@ -36,7 +36,7 @@ def cross_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Cro
         projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         end_z=(done.before.ends.a, done.before.ends.b),
         verb=look(done.verb, Stage.LYING),
         grip_diameter=holding.diameter or 2 * swing,

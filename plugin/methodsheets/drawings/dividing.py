@@ -43,7 +43,7 @@ def rotary_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Ro
     return RotarySetup(
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         end_z=(done.before.ends.a, done.before.ends.b),
         verb=look(done.verb, Stage.TABLE),
         holding=way.row.on_table,

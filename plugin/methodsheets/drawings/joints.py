@@ -100,7 +100,7 @@ def saw_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> SawCu
     return SawCut(
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         at=sketch.start,
         start=face if holding.out == "A" else -face,
         kerf=sketch.size,
@@ -124,7 +124,7 @@ def gap_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> SawGa
     return SawGap(
         before=drawn.state(done.before),
         after=drawn.state(done.after),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         gap=(gap.start, gap.end),
         along=(0.0, 0.0, frame.inward),
         up=frame.normal(gap.angle),

@@ -36,7 +36,7 @@ def vice_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Vice
         projection=done.station.workshop.projection,
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         verb=done.verb,
         box=sketch.box or _hole_box(done),
         rotation=(three(axes[0]), three(axes[1]), three(axes[2])),

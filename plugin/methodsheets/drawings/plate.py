@@ -40,7 +40,7 @@ def plate_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Pla
     return PlateSetup(
         before=drawn.state(done.before),
         after=(*drawn.state(done.after), *drawn.solids(done.stub)),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         verb=look(done.verb, Stage.PLATE),
         rotation=(three(axes[0]), three(axes[1]), three(axes[2])),
         origin=three(pose.frame.origin),

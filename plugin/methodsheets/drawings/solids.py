@@ -12,6 +12,8 @@ from methodsheets.workpiece import State
 
 LEAST = 0.05
 """mm³: less than that of two bodies in one place is the rounding of their facets."""
+PLANES = 1e4
+"""Steps to a mm, and to a whole normal, in which planes are told apart."""
 
 
 class Drawn:
@@ -20,6 +22,7 @@ class Drawn:
     def __init__(self) -> None:
         self._meshes: dict[tuple[int, int], tuple[object, Mesh]] = {}
         self._apart: dict[tuple[int, ...], tuple[object, tuple[Solid, ...]]] = {}
+        self._gone: dict[tuple[int, ...], tuple[object, tuple[Mesh, ...]]] = {}
 
     def solid(self, solid: Solid, marks: tuple[np.ndarray, ...] = ()) -> Mesh:
         """The mesh of a solid, with the lines marked on it."""
@@ -63,3 +66,22 @@ class Drawn:
     def solids(self, solids: Iterable[Solid]) -> tuple[Mesh, ...]:
         """Several solids; empty ones are left out."""
         return tuple(self.solid(s) for s in solids if not s.empty)
+
+    def gone(self, solids: Iterable[Solid]) -> tuple[Mesh, ...]:
+        """Metal that a cut took, without the skins that cling to it where the cut ends on an earlier one.
+
+        Such a skin has no thickness, and the lines of its crumbs would be a dark bar on the paper.
+        """
+        key = tuple(map(id, given := tuple(solids)))
+        if key not in self._gone:
+            freed = [bare for s in given for bare in (s.without_skins() if _may_have_skin(self.solid(s)) else [s])]
+            self._gone[key] = (given, self.solids(freed))
+        return self._gone[key][1]
+
+
+def _may_have_skin(mesh: Mesh) -> bool:
+    """Whether two facets lie back to back in one plane: those of a skin do."""
+    offset = np.einsum("ij,ij->i", mesh.normals, mesh.vertices[mesh.triangles[:, 0]])
+    planes = np.round(np.c_[mesh.normals, offset] * PLANES).astype(np.int64)
+    one_way = {row.tobytes() for row in planes}
+    return any((-row).tobytes() in one_way for row in planes)

@@ -68,7 +68,7 @@ def _cell(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Cell:
         words=done.words.metric,
         group=f"{setup.number}  {setup.title}",
         after=drawn.state(done.after),
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         face=face,
         up=up,
     )

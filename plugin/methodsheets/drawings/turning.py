@@ -50,7 +50,7 @@ def turning_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation, *, p
         tool_parts=done.rig.shown or None if done.rig else None,
         before=drawn.state(done.before),
         after=after,
-        removed=drawn.solids(done.removed),
+        removed=drawn.gone(done.removed),
         verb=look(done.verb, Stage.LATHE),
         holding=way.row.in_lathe,
         grip=(start, end),

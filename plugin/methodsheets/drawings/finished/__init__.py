@@ -54,4 +54,4 @@ def portrait_spec(drawn: Drawn, job: Finished) -> Portrait | None:
         return None
     name = job.file.front.method.value
     face, up = ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0)) if is_block_work(job, piece) else ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0))
-    return Portrait((drawn.solid(piece.work.state.solid),), face, up, title=name, description=f"What {name} makes.")
+    return Portrait(drawn.state(piece.work.state), face, up, title=name, description=f"What {name} makes.")

@@ -163,7 +163,7 @@ def test_removed_metal(route):
 
 def test_shading_lies_on_the_dark_side_only():
     mesh, view = bar(20, 0, 50).mesh(), pictorial_basis((0, 0, 1))
-    lines = shade_lines(ViewBook(), mesh, view)
+    lines = shade_lines(ViewBook(), [mesh], view)
     assert lines
     middle = (mesh.vertices @ view[:2].T).mean(0)
     across = np.array([view[0, 2], view[1, 2]])

@@ -183,7 +183,7 @@ class Outline:
         """
         points, owner = self._written(per_turn, sagitta)
         if _crosses(points):
-            raise ValueError(f"the outline crosses itself (from {self.start})")
+            raise ValueError("the outline crosses itself")
         return _anticlockwise(points, owner)
 
     @property

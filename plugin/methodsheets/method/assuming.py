@@ -14,8 +14,9 @@ from methodsheets.geometry import GeometryError
 from methodsheets.method.gripping import GRIPS_A_SIZE
 from methodsheets.method.job import Job
 from methodsheets.method.piece import Piece
+from methodsheets.operations.by_faces import assuming
 from methodsheets.operations.plan import Plan
-from methodsheets.operations.setups import Held, assuming
+from methodsheets.operations.setups import Held
 from methodsheets.operations.station import Station
 from methodsheets.operations.verb import BENCH
 from methodsheets.operations.vocabulary import find_verb, verb_in_frame

@@ -33,9 +33,10 @@ from methodsheets.method.support_left_in import tell_supports
 from methodsheets.method.totals import setup_minutes
 from methodsheets.method.without_core import stiffness_without_core
 from methodsheets.operations import say
+from methodsheets.operations.by_faces import by_its_faces
 from methodsheets.operations.facts import judged, told
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
-from methodsheets.operations.setups import hold, wants_block
+from methodsheets.operations.setups import hold
 from methodsheets.operations.strange_key import meant_by
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
 from methodsheets.reading.method_file import Block, MethodFile
@@ -238,7 +239,8 @@ def _begin_setup(job: Job, block: Block, later: tuple[Block, ...]) -> OpenSetup:
         )
     machine = _machine(job, block)
     said = read_hold(line, job.reader)
-    piece = piece_of(job, block, upright=not wants_block(said))
+    piece = piece_of(job, block, said)
+    said = by_its_faces(said, only_faces=piece.faces, lies=False)
     hold_with = functools.partial(hold, machine=machine, workshop=job.workshop, piece=piece.work)
     held = hold_as_said(job, said, piece, hold_with, later)
     if held.holder is not None and "" in said.texts:

@@ -110,6 +110,9 @@ def _verdict(job: Job, intended: Intended, found: list[Fault], differences: tupl
     guilty = left_by(job, largest) if largest.kind == "left on" else None
     if guilty is not None:
         words, line = f"{words}, as operation {guilty.number} leaves it", guilty.line
+    elif largest.kind == "left on":
+        line = line or next((b.place.line for b in job.file.of_kind("part") if not intended.source), 0)
+        words = f"{words}, as the stock has it: no operation cuts there"
     if count > 1:
         words = f"{count} differences from the intended part; the largest: {words}"
     return [judged("intended-part", False, words, line)]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from methodsheets.method.job import Job
 from methodsheets.method.piece import Piece
+from methodsheets.operations.by_faces import by_its_faces, wants_block
 from methodsheets.operations.stock import StockSaid, lay_stock, read_stock
 from methodsheets.operations.vocabulary import entry_text
+from methodsheets.operations.words import Said
 from methodsheets.reading.method_file import Block
 from methodsheets.reading.problem import MethodError, Problems
 from methodsheets.reading.text import Text
@@ -32,8 +34,8 @@ def material_named(problems: Problems, text: Text) -> Material | None:
         return None
 
 
-def piece_of(job: Job, block: Block, *, upright: bool) -> Piece:
-    """The piece of a set-up; it is begun with its stock where it was not there yet.
+def piece_of(job: Job, block: Block, hold: Said) -> Piece:
+    """The piece of a set-up; it is begun with its stock where it was not there yet, and lies as it is first held.
 
     Raises:
         MethodError: its stock or material is not known, or is said twice.
@@ -73,25 +75,27 @@ def piece_of(job: Job, block: Block, *, upright: bool) -> Piece:
             "mend the material first",
             code="follow-up",
         )
-    piece = _laid(job, name, made_of, text, upright=upright)
+    piece = _laid(job, name, made_of, text, hold)
     job.pieces[name] = piece
     return piece
 
 
-def _laid(job: Job, name: str, made_of: Material, text: Text, *, upright: bool) -> Piece:
+def _laid(job: Job, name: str, made_of: Material, text: Text, hold: Said) -> Piece:
     """A piece as its stock, before anything is cut."""
     said = read_stock(text, job.reader)
+    faces = wants_block(by_its_faces(hold, only_faces=said.only_faces, lies=said.kind.row.lies))
     if said.kind.row.elsewhere:
         return _from_another(job, name, made_of, said, text)
     work = Workpiece(job.kernel, name)
     try:
-        stock = lay_stock(job.kernel, said, upright=upright)
+        stock = lay_stock(job.kernel, said, upright=not faces)
     except ValueError as error:
         raise MethodError(
             text.place, f"the stock makes no solid: {error}", "", "check its sizes", code="no-solid"
         ) from None
     work.start(stock, made_of.name, made_of.density * 1e-6, body=name)
-    return _piece(work, made_of, said, stock, rough=said.kind.row.rough, allowance=said.allowance)
+    return _piece(work, made_of, said, stock, rough=said.kind.row.rough, allowance=said.allowance,
+                  faces=faces or said.only_faces)  # fmt: skip
 
 
 def _from_another(job: Job, name: str, made_of: Material, said: StockSaid, text: Text) -> Piece:
@@ -110,13 +114,20 @@ def _from_another(job: Job, name: str, made_of: Material, said: StockSaid, text:
     job.kernel.table.adopt(source.kernel.table)
     bodies = {n: Body(b.solid, b.material, b.density) for n, b in source.bodies.items()}
     work.state = State(bodies, source.ends, source.marks)
-    return _piece(work, made_of, said, None, rough=whole.rough, allowance=whole.allowance)
+    return _piece(work, made_of, said, None, rough=whole.rough, allowance=whole.allowance, faces=whole.faces)
 
 
 def _piece(
-    work: Workpiece, made_of: Material, said: StockSaid, stock: Stock | None, *, rough: bool, allowance: float
+    work: Workpiece,
+    made_of: Material,
+    said: StockSaid,
+    stock: Stock | None,
+    *,
+    rough: bool,
+    allowance: float,
+    faces: bool,
 ) -> Piece:
     return Piece(
         name=work.name, work=work, material=made_of, said=said, stock=stock, start=work.state,
-        grams=mass(work.state).grams, rough=rough, allowance=allowance,
+        grams=mass(work.state).grams, rough=rough, allowance=allowance, faces=faces,
     )  # fmt: skip

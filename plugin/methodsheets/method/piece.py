@@ -26,5 +26,7 @@ class Piece:
     """Whether it came with a raw skin, as a casting does."""
     allowance: float
     """mm that it had over its drawn outline."""
+    faces: bool = False
+    """Whether it was laid as a block, by its faces."""
     gaps: list[tuple[float, float]] = field(default_factory=list)
     """(from, to) of each core that was cut out of it, z in mm of the work."""

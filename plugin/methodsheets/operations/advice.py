@@ -141,7 +141,17 @@ def taper_facts(station: Station, half: float, near: float, far: float, over: fl
     return facts
 
 
-def thread_facts(station: Station, thread: Thread, *, die: bool, starts: int = 1) -> list[Fact]:
+def _over_wires(thread: Thread) -> list[Fact]:
+    """What to read over three wires; nothing for a form that has no such measurement."""
+    try:
+        wires, working = worked(thread_over_wires, thread.name)
+    except (NotInTable, OutOfRange):
+        return []
+    note = f"wires of {dim(wires.wire)} {MM}" + (f"; {wires.note}" if wires.note else "")
+    return [fact("over_wires", "Over three wires", wires.over, "mm", "size", [working], "", note)]
+
+
+def thread_facts(station: Station, thread: Thread, *, die: bool, starts: int = 1, inside: bool = False) -> list[Fact]:
     """Depth, core and, for single-point cutting, the measurement over wires and the change wheels."""
     facts = [
         fact("pitch", "Pitch", thread.pitch, "mm", "size"),
@@ -150,22 +160,8 @@ def thread_facts(station: Station, thread: Thread, *, die: bool, starts: int = 1
     ]  # fmt: skip
     if die:
         return facts
-    try:
-        wires, working = worked(thread_over_wires, thread.name)
-        facts.append(
-            fact(
-                "over_wires",
-                "Over three wires",
-                wires.over,
-                "mm",
-                "size",
-                [working],
-                "",
-                f"wires of {dim(wires.wire)} {MM}" + (f"; {wires.note}" if wires.note else ""),
-            )
-        )
-    except (NotInTable, OutOfRange):
-        pass  # no wire measurement for this form
+    if not inside:  # wires lie in the grooves of an outside thread
+        facts += _over_wires(thread)
     if starts > 1:
         lead = starts * thread.pitch
         facts.append(fact("lead", "Lead", lead, "mm", "size", [], "", f"{starts} starts, one pitch apart"))

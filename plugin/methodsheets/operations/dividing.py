@@ -116,6 +116,7 @@ def _flat_remedy(distance: float, swing: float) -> str:
             "flag",
             "in the bore: slotted with the saddle, stroke by stroke, or broached",
             says="where it is cut",
+            also=("inside",),
         ),
         Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
     ],

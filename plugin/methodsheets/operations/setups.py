@@ -24,6 +24,7 @@ from methodsheets.workshop.model import Workshop
 
 from . import say
 from .attitude import attitude_of, says_up, table_of, tailstock_for
+from .by_faces import wants_block
 from .say import dia, dim, number
 from .words import Said
 
@@ -66,16 +67,6 @@ class Held:
     def carrying(self) -> Way | None:
         """The rotary table or dividing head, whether another way of holding stands on it or it holds by itself."""
         return self.carrier or (self.way if self.way is not None and self.way.row.carries else None)
-
-
-def assuming(said: Said, values: Mapping[str, float]) -> Said:
-    """The same clauses with some that the author left out."""
-    return replace(said, values={**values, **said.values}, assumed=frozenset(values) - set(said.values))
-
-
-def wants_block(said: Said) -> bool:
-    """Whether the set-up speaks of faces (`up top`) and not of ends."""
-    return said.has("up") or said.has("towards")
 
 
 def hold(said: Said, machine: Machine, workshop: Workshop, piece: Workpiece) -> Held:
@@ -157,7 +148,7 @@ def _on_block(
             code="wrong-value",
         ) from None
     grip = float(said.get("grip", 0.0))
-    sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you" + (
+    sentence = f"{words[0].upper()}{words[1:]}, {up} up, {towards} towards you{_assumed(said, 'up')}" + (
         f", {dim(grip)} between the jaws{_assumed(said)}" if grip else ""
     )
     if way is not None and way.row.grips is Grips.TABLE and said.get("packed"):
@@ -323,8 +314,8 @@ def _jaws_reversed(said: Said, held_by: Way | None, *, inside: bool) -> bool:
     return jaws and bool(said.get("outside jaws"))
 
 
-def _assumed(said: Said) -> str:
-    return " (assumed)" if "grip" in said.assumed else ""
+def _assumed(said: Said, word: str = "grip") -> str:
+    return " (assumed)" if word in said.assumed else ""
 
 
 def _end(said: Said) -> End:

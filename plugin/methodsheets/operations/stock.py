@@ -84,6 +84,11 @@ class StockSaid:
     """Of a kilogram."""
 
     @property
+    def only_faces(self) -> bool:
+        """Whether it is a block: a plate, or a casting that is given by its length, width and thickness."""
+        return self.kind.row.only_faces or (self.kind.row.block_too and bool(self.sizes))
+
+    @property
     def cored(self) -> float:
         """Diameter of the hole as the stock has it: a casting's is smaller than drawn, by the allowance all round."""
         return self.bore - 2 * self.allowance if self.bore else 0.0

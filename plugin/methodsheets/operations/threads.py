@@ -267,7 +267,7 @@ def _inside_thread(station: Station, said: Said, thread: Thread, left: _Hand, st
     )  # fmt: skip
     plan = plan.with_more(
         checks=tapping_checks(said.place.line, thread, there),
-        facts=thread_facts(station, thread, die=False, starts=starts),
+        facts=thread_facts(station, thread, die=False, starts=starts, inside=True),
     )
     return left.carried_through(plan)
 

@@ -104,6 +104,7 @@ def taper(station: Station, said: Said) -> Plan:
     if said.get("inside"):
         return _inside_taper(station, said, start, near, far)
     end, swing = start + over, station.swing(start, start + over)
+    _inside_the_work(said, near, far, over, swing)
     pointed = near == 0 and start == 0
     if not pointed:
         removes(said, min(near, far), 2 * swing)
@@ -129,6 +130,19 @@ def taper(station: Station, said: Said) -> Plan:
         left_hand=bool(said.get("left hand")),
     )  # fmt: skip
     return plan.with_more(facts=taper_facts(station, half, near, far, over))
+
+
+def _inside_the_work(said: Said, near: float, far: float, over: float, swing: float) -> None:
+    """Refuse a taper that comes out of the work before it is as long as it is said to be."""
+    if max(near, far) <= 2 * swing + 1e-6:
+        return
+    runs = over * abs(2 * swing - min(near, far)) / abs(far - near)
+    words = f"the taper runs out of the work (got {diameter(max(near, far))} on work of {diameter(2 * swing)})"
+    half = said.get("angle")
+    rule = "`angle` is that of one side with the axis" if half is not None else "a taper takes metal all along"
+    whole = f", or `angle {number(half / 2)} deg` if {number(half)}° is between both sides" if half is not None else ""
+    remedy = f"write `over {number(round(runs, 3))} mm`{whole}"
+    raise MethodError(said.where("angle" if half is not None else "to"), words, rule, remedy, code="wrong-value")
 
 
 def _taper_ends(station: Station, said: Said, start: float, over: float) -> tuple[float, float]:

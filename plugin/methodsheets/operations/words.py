@@ -38,6 +38,7 @@ KINDS = (
 """What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
 
 RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
+SIZES = ("length", "angle", "count", "number")
 LISTS = ("lengths", "angles", "counts", "points")
 INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through", "about")
 """Short words that start a new clause inside another one."""
@@ -60,6 +61,8 @@ class Clause:
     """The clause that is meant where the value is an angle: `at 2 mm` and `at 30 deg` in one line are two things."""
     within: tuple[float, float] | None = None
     """Degrees between which an angle stands that opens a wedge or a cone: at its ends there is none."""
+    also: tuple[str, ...] = ()
+    """Other words for it that people write."""
     choices: Words[Any] | None = None
     """The words that may stand in it, where they are few; the value is then the word's member, not its text."""
 
@@ -168,7 +171,7 @@ def read_clauses(line: Text, first: Clause | None, clauses: Sequence[Clause], re
 
     `what` names the line in messages: 'turn', 'hold', 'stock'.
     """
-    known = {clause.word: clause for clause in clauses}
+    known = {word: clause for clause in clauses for word in (clause.word, *clause.also)}
     said = Said(line.place, line)
     for clause, text in _segments(line, first, known, what, reader):
         if clause.kind == "prose" and clause.word in said.values:
@@ -248,10 +251,24 @@ def _segments(
                     else did_you_mean(word or part.value, [w for w in known if w]),
                     code="unknown-clause",
                 )
+            if clause is first and (short := _short_word(part.value, known)) and first.kind in SIZES:
+                raise MethodError(
+                    part.place,
+                    f"`{what}` does not know `{short}` (got `{part.value}`)",
+                    "its size stands first, without a word",
+                    f"write `{what}: {part.value.removeprefix(short).strip()}`",
+                    code="unknown-clause",
+                )
             if clause.or_angle and text.value and reader.is_angle(text):
                 clause = known[clause.or_angle]
             last = clause
             yield clause, text
+
+
+def _short_word(value: str, known: Mapping[str, Clause]) -> str:
+    """The short word that a line begins with, and which begins no clause of it: `at` of `at 26 mm`."""
+    word = value.split(" ", 1)[0].lower()
+    return word if word in INNER and word not in known and " " in value else ""
 
 
 def _which_it_is(what: str, value: str, known: Mapping[str, Clause]) -> str:

@@ -49,6 +49,10 @@ class StockRow:
     """Whether it may be a block by its length, width and thickness instead."""
     rough: bool = False
     """Whether its skin is hard and uneven: the first cut goes under it, and it bears on three points."""
+    only_faces: bool = False
+    """Whether it has faces only, and no axis that it could turn about of itself."""
+    lies: bool = False
+    """Whether it is a bar with flats that a vice takes by its faces, its length left to right."""
     elsewhere: bool = False
     """Whether it is what another method has made."""
 
@@ -65,13 +69,18 @@ STOCKS: Mapping[StockKind, StockRow] = MappingProxyType(
         StockKind.HEXAGON: StockRow(
             words=said("hexagon, hex"), sizes=("size across flats", "length"), clauses=_BAR, bar=True
         ),
-        StockKind.SQUARE: StockRow(words=said("square"), sizes=("side", "length"), clauses=_BAR, bar=True),
-        StockKind.FLAT: StockRow(words=said("flat"), sizes=("width", "thickness", "length"), clauses=_BAR, bar=True),
+        StockKind.SQUARE: StockRow(words=said("square"), sizes=("side", "length"), clauses=_BAR, bar=True, lies=True),
+        StockKind.FLAT: StockRow(
+            words=said("flat"), sizes=("width", "thickness", "length"), clauses=_BAR, bar=True, lies=True
+        ),
         StockKind.TUBE: StockRow(
             words=said("tube"), sizes=("outside diameter", "bore", "length"), clauses=_BAR, bar=True, round=True
         ),
         StockKind.PLATE: StockRow(
-            words=said("plate, sheet, block"), sizes=("length", "width", "thickness"), clauses=frozenset({"price"})
+            words=said("plate, sheet, block"),
+            sizes=("length", "width", "thickness"),
+            clauses=frozenset({"price"}),
+            only_faces=True,
         ),
         StockKind.TURNED: StockRow(words=said("turned, blank"), clauses=_SHAPED, outline=True),
         StockKind.CASTING: StockRow(

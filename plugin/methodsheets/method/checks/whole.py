@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from methodsheets.formula.values import Record
 from methodsheets.method.checks.heat import check_heat
-from methodsheets.method.checks.pressing import check_pressing
+from methodsheets.method.checks.pressing import check_pressing, press_fits
 from methodsheets.method.checks.qualities import check_qualities
 from methodsheets.method.checks.truth import check_truth
 from methodsheets.method.done import WorkedOperation
@@ -18,7 +17,6 @@ from methodsheets.operations.facts import judged
 from methodsheets.operations.plan import Edges
 from methodsheets.operations.say import MM, both, dim, number
 from methodsheets.sheet.model import Check
-from methodsheets.trade.fits.press_fits import PressFit
 from methodsheets.vocabulary.joint import Joint
 
 HELD_DOWN = 2
@@ -75,15 +73,6 @@ def _through_holes(job: Job, done: WorkedOperation, *, later: bool) -> Iterator[
 
 
 # ------------------------------------------------------------------------------------------------ press fits
-def press_fits(job: Job) -> Iterator[tuple[str, int, PressFit]]:
-    """(name, line, fit) of every press fit that the method works out."""
-    for known in job.reader.scope:
-        if known.value is not None and isinstance(known.value.data, Record) and known.line is not None:
-            raw = known.value.data.raw
-            if isinstance(raw, PressFit):
-                yield known.name, known.line.name.place.line, raw
-
-
 def _presses(job: Job) -> Iterator[Check]:
     """A press fit against the press that the method uses, and its stresses against yield."""
     joined = ((setup, done.plan.join) for setup in job.setups for done in setup.operations)

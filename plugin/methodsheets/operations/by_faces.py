@@ -9,6 +9,7 @@ from methodsheets.vocabulary.holding import SPELLED as HOLDINGS
 from methodsheets.vocabulary.holding import Grips, carried
 from methodsheets.workpiece.datum import FaceName
 
+from .hold_clauses import HOLD_CLAUSES
 from .words import Said
 
 
@@ -20,8 +21,6 @@ def assuming(said: Said, values: Mapping[str, float | str]) -> Said:
 
 USUAL_FACE: FaceName = "top"
 """The face that is up where nobody says."""
-OF_AN_AXIS = ("on", "end", "axis", "axis offset", "inside", "outside jaws", "soft jaws", "support")
-"""Clauses that speak of work that has an axis."""
 
 
 def wants_block(said: Said) -> bool:
@@ -36,7 +35,7 @@ def by_its_faces(said: Said, *, only_faces: bool, lies: bool) -> Said:
         only_faces: whether the work is a block, which has no axis of its own
         lies: whether it is a bar with flats, which jaws of a vice and clamps take by its faces
     """
-    if wants_block(said) or any(said.has(word) for word in OF_AN_AXIS):
+    if wants_block(said) or any(clause.of_axis and said.has(clause.word) for clause in HOLD_CLAUSES):
         return said
     carrier, base = carried(str(said.get("")))
     way = HOLDINGS.read(base) if carrier is None else None

@@ -14,16 +14,17 @@ _JAWS, _OFF = "which jaws", "how far the axis lies off"
 
 HOLD = Clause("", "text", "way of holding: three-jaw chuck, collet chuck, machine vice …", True, changes=_WORDS)
 CLAUSES = (
-    Clause("on", "length", "diameter (or size across flats) that is gripped", changes=_WORDS),
+    Clause("on", "length", "diameter (or size across flats) that is gripped", changes=_WORDS, of_axis=True),
     Clause("grip", "length", "length gripped; height between the jaws of a vice", changes=(*_WORDS, *_NUMBERS)),
     Clause("stick-out", "length", "length in front of the holder", changes=_NUMBERS),
-    Clause("end", "text", "A out, B out; or A up, B up on the mill", changes=_WORDS),
+    Clause("end", "text", "A out, B out; or A up, B up on the mill", changes=_WORDS, of_axis=True),
     Clause(
         "axis",
         "text",
         "how the axis of a rotary table or dividing head stands: upright, level",
         changes=_WORDS,
         choices=ATTITUDES,
+        of_axis=True,
     ),
     Clause(
         "axis offset",
@@ -31,11 +32,12 @@ CLAUSES = (
         "distance of the axis of rotation from the part's main axis",
         changes=(*_WORDS, *_NUMBERS),
         says=_OFF,
+        of_axis=True,
     ),
     Clause("at", "angle", "direction of that offset from the 0° mark", changes=_NUMBERS),
-    Clause("inside", "flag", "gripped in a bore: mandrel, jaws outward", changes=_WORDS),
-    Clause("outside jaws", "flag", "jaws reversed for a large diameter", changes=_WORDS, says=_JAWS),
-    Clause("soft jaws", "flag", "jaws bored to the size", changes=_WORDS, says=_JAWS),
+    Clause("inside", "flag", "gripped in a bore: mandrel, jaws outward", changes=_WORDS, of_axis=True),
+    Clause("outside jaws", "flag", "jaws reversed for a large diameter", changes=_WORDS, says=_JAWS, of_axis=True),
+    Clause("soft jaws", "flag", "jaws bored to the size", changes=_WORDS, says=_JAWS, of_axis=True),
     Clause(
         "packed",
         "length",
@@ -49,6 +51,7 @@ CLAUSES = (
         "tailstock centre, fixed steady, travelling steady",
         changes=_WORDS,
         choices=SPELLED,
+        of_axis=True,
     ),
     Clause("support at", "length", "distance of the fixed steady from the face", changes=_CHECKS),
     Clause("up", "text", "face that is up: top, bottom, front, back, left, right", changes=_WORDS),

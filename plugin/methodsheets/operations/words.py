@@ -61,6 +61,8 @@ class Clause:
     """The clause that is meant where the value is an angle: `at 2 mm` and `at 30 deg` in one line are two things."""
     within: tuple[float, float] | None = None
     """Degrees between which an angle stands that opens a wedge or a cone: at its ends there is none."""
+    of_axis: bool = False
+    """Whether it speaks of work that has an axis, in a line that holds work either about one or by its faces."""
     also: tuple[str, ...] = ()
     """Other words for it that people write."""
     choices: Words[Any] | None = None

@@ -8,7 +8,7 @@ BIN    := $(VENV)/bin
 export NO_MKDOCS_2_WARNING := 1
 
 .DEFAULT_GOAL := help
-.PHONY: help demo serve test check fuzz bench looks validation clean
+.PHONY: help demo serve test check fuzz bench looks package validation clean
 
 help:
 	@echo "make demo        build the demo handbook and say where to open it"
@@ -19,6 +19,7 @@ help:
 	@echo "make validation  compare every calculation with published values, as a table"
 	@echo "make fuzz        a long search for files and formulas that break something"
 	@echo "make bench       how fast is it, against plain pages in the same run"
+	@echo "make package     build wheel and sdist, and try them from an empty folder, on each Python, with the lowest versions too"
 	@echo "make clean       take away what was made, but not $(VENV)"
 
 demo: $(VENV)/.ready-demo
@@ -57,6 +58,9 @@ bench: $(VENV)/.ready-test
 looks: $(VENV)/.ready-test
 	$(BIN)/python tests/bench/looks.py $(if $(APPROVE),--approve)
 
+package: $(VENV)/.ready-test
+	$(BIN)/python tests/bench/package.py
+
 clean:
 	rm -rf site .cache build dist .pytest_cache .mypy_cache .ruff_cache .hypothesis *.egg-info
 
@@ -67,9 +71,9 @@ $(VENV)/bin/pip:
 	  { rm -rf $(VENV); echo "Python cannot make a virtual environment; on Debian: apt install python3-venv"; exit 1; }
 
 $(VENV)/.ready-demo: pyproject.toml | $(VENV)/bin/pip
-	$(BIN)/pip install --quiet --disable-pip-version-check --editable .
+	$(BIN)/pip install --quiet --disable-pip-version-check --editable '.[theme]'
 	@touch $@
 
 $(VENV)/.ready-test: pyproject.toml | $(VENV)/bin/pip
-	$(BIN)/pip install --quiet --disable-pip-version-check --editable '.[test,check]'
+	$(BIN)/pip install --quiet --disable-pip-version-check --editable '.[theme,test,check]'
 	@touch $@ $(VENV)/.ready-demo

@@ -29,6 +29,7 @@ LIBRARIES = (
     "pygments",
     "shapely",
     "shtab",
+    "tqdm",
     "yaml",
 )
 """Heavy, host and other libraries that only the rooms whose row names them may import."""

@@ -317,3 +317,19 @@ def test_work_says_what_the_machines_really_have(handbook: Path, capsys: pytest.
 
 
 # add, export, prepare
+
+
+def test_without_the_theme_a_new_handbook_has_the_hosts_own(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It says what to install; what it writes is taken by the host, and a stick opens it."""
+    from mkdocs.config import load_config
+
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("methodsheets.faces.cli_new.find_spec", lambda name: None)
+    status, _, err = run(capsys, "start", "club")
+    assert (status, 'pip install "mkdocs-methodsheets[theme]"' in err) == (0, True)
+    config = load_config(str(tmp_path / "club" / "mkdocs.yml"))
+    assert config.theme.name == "mkdocs"
+    assert not config.use_directory_urls
+    assert set(config.plugins) == {"search", "methodsheets"}

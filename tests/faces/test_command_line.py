@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
 from methodsheets.faces import cli_schema
 from methodsheets.faces.cli import FORMS, main, parser
@@ -177,3 +178,9 @@ def test_check_says_where_the_program_failed_and_works_the_others_out(
     assert status == FAILED
     assert "the program failed here" in said
     assert shown
+
+
+def test_the_hooks_of_this_repository_are_commands_that_are_there() -> None:
+    hooks = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))
+    typed = [one["entry"].partition("methodsheets ")[2].partition(" ||")[0].split() for one in hooks]
+    assert [parser().parse_args(words).command for words in typed] == ["tidy", "check"]

@@ -1,4 +1,4 @@
-"""Does a handbook live beside other plugins? Each is put into a site, and the handbook must be what it is alone."""
+"""Does a handbook live beside other plugins and in other hosts? In each it must be what it is alone."""
 
 from __future__ import annotations
 
@@ -16,6 +16,8 @@ from typing import Any
 import pytest
 from sample_site import CONFIG, make_project
 from sample_stub import METHOD, WORKSHOP
+
+from methodsheets.pages.policy import NO_POLICY, POLICY
 
 pytestmark = pytest.mark.slow
 
@@ -107,14 +109,19 @@ def _build(
 
 def _pages(site: Path) -> dict[str, str]:
     """The words of every page of the handbook, without markup."""
-    found = {}
-    for page in sorted((site / "methods").rglob("index.html")):
-        article = re.search(r"<article.*?</article>", page.read_text("utf-8"), re.DOTALL)
-        assert article
-        plain = re.sub(r"<(script|style|svg)\b.*?</\1>|<aside\b.*?</aside>", " ", article[0], flags=re.DOTALL)
-        words = html.unescape(re.sub(r"<[^>]*>", " ", plain))
-        found[page.relative_to(site).as_posix()] = " ".join(words.split())
-    return found
+    pages = sorted((site / "methods").rglob("index.html"))
+    return {page.relative_to(site).as_posix(): _words(_article(page.read_text("utf-8"))) for page in pages}
+
+
+def _article(page: str) -> str:
+    found = re.search(r"<article.*?</article>", page, re.DOTALL)
+    assert found
+    return found[0]
+
+
+def _words(article: str) -> str:
+    plain = re.sub(r"<(script|style|svg)\b.*?</\1>|<aside\b.*?</aside>", " ", article, flags=re.DOTALL)
+    return " ".join(html.unescape(re.sub(r"<[^>]*>", " ", plain)).split())
 
 
 @pytest.fixture(scope="module")
@@ -151,3 +158,82 @@ def test_what_the_front_matter_says_to_other_plugins_reaches_them_and_does_no_ha
     page = (site / "methods" / "stub" / "index.html").read_text("utf-8")
     assert "unknown_to_all" in page  # no macro was looked for
     assert re.search(r"md-sidebar--secondary[^>]*hidden", page)
+
+
+# in other hosts
+
+
+def test_the_fork_of_the_host_builds_the_same_bytes(site_alone, tmp_path):
+    """Only its own name is another."""
+    folder = tmp_path / "fork"
+    shutil.copytree(site_alone.parent, folder, ignore=shutil.ignore_patterns("site"))
+    _run([sys.executable, "-m", "properdocs", "build", "--strict", "-q", "-f", "mkdocs.yml"], folder)
+    made = {page.relative_to(folder / "site") for page in (folder / "site").rglob("*.html")}
+    assert made == {page.relative_to(site_alone) for page in site_alone.rglob("*.html")}
+    for page in made:
+        one, other = (_nameless((site / page).read_text("utf-8")) for site in (site_alone, folder / "site"))
+        assert one == other, page
+
+
+def _nameless(page: str) -> str:
+    """A page without what the host says of itself."""
+    return re.sub(r'<meta name="generator"[^>]*>', "", page)
+
+
+def _run(command: list[str], folder: Path) -> None:
+    env = os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"}
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, env=env)
+    assert done.returncode == 0, done.stdout[-1000:] + done.stderr[-3000:]
+
+
+GUIDE = Path(__file__).parents[2] / "site_demo" / "keeping.md"
+LATER = re.compile(r'<a class="ms-later".*?</a>', re.DOTALL)
+"""What leads to a piece that waits beside the page, where a host lets it."""
+
+
+@pytest.fixture(scope="module")
+def successor(site_alone, tmp_path_factory) -> Path:
+    """The site of the theme's successor, set up as the guide says, by one command."""
+    folder = tmp_path_factory.mktemp("successor")
+    shutil.copytree(site_alone.parent, folder, ignore=shutil.ignore_patterns("site"), dirs_exist_ok=True)
+    settings = re.search(r"```yaml title=\"plain.yml\"\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
+    (folder / "plain.yml").write_text(settings[1], "utf-8")
+    host = [sys.executable, "-m", "zensical", "build", "-f", "plain.yml"]
+    _run([sys.executable, "-m", "methodsheets", "prepare", "--run", *host], folder)
+    return folder / "site"
+
+
+def test_the_theme_s_successor_says_and_draws_the_same(site_alone, successor):
+    """Pages, words, drawings, switches, the bench view, what is found, and what is taken along."""
+    asked = (
+        r"<svg\b|<img\b[^>]*data-ms-drawing",
+        r'name="ms-units"',
+        r'name="ms-workshop"',
+        r"data-ms-sheet\b",
+        "At the machine",
+    )
+    waiting = 0
+    for page in sorted((site_alone / "methods").rglob("*.html")):
+        there = successor / page.relative_to(site_alone)
+        text = page.read_text("utf-8")
+        if "data-ms-piece" in text or not there.exists():
+            waiting += 1  # what waits beside its page stands within it there
+            assert page.stem.endswith("-workings"), page
+            continue
+        one, other = _article(LATER.sub("", text)), _article(there.read_text("utf-8"))
+        words = _words(one).replace(POLICY, NO_POLICY)  # what is told otherwise, for it is otherwise
+        there_too = _words(other)
+        missing = [word for word in words.split() if word not in there_too and word != "¶"]
+        assert missing == [], page
+        for what in asked:
+            assert len(re.findall(what, other)) >= min(1, len(re.findall(what, one))), (page, what)
+    assert waiting == 1
+    index = (successor / "search.json").read_text("utf-8")
+    assert "methods/stub/" in index
+    for name in (
+        "assets/methodsheets/methodsheets.js",
+        "assets/methodsheets/methodsheets.css",
+        "methods/stub/stub.json",
+    ):
+        assert (successor / name).stat().st_size > 300
+        assert (site_alone / name).exists()

@@ -1,8 +1,7 @@
 """Prepared pages in a host that runs the Markdown extension and no plugin: every link leads somewhere."""
 
-import os
 import re
-import subprocess
+import shutil
 import sys
 from pathlib import Path
 
@@ -26,23 +25,38 @@ markdown_extensions: [attr_list, tables, methodsheets]
 def site(tmp_path_factory) -> Path:
     """A handbook of one method, prepared and then built by a host that knows no plugin of ours."""
     folder = tmp_path_factory.mktemp("plain")
-    before = Path.cwd()
-    os.chdir(folder)
-    try:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        patch.setenv("NO_MKDOCS_2_WARNING", "1")
         assert main(["start", "."]) == 0
-        assert main(["prepare"]) == 0
-        Path("mkdocs.yml").write_text(PLAIN, "utf-8")
-        said = subprocess.run(
-            [sys.executable, "-m", "mkdocs", "build", "--strict"],
-            capture_output=True,
-            text=True,
-            check=False,
-            env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
-        )
-    finally:
-        os.chdir(before)
-    assert said.returncode == 0, said.stderr  # strict: a link that leads nowhere is a failure
+        Path("plain.yml").write_text(PLAIN, "utf-8")
+        host = [sys.executable, "-m", "mkdocs", "build", "--strict", "-q", "-f", "plain.yml"]
+        assert main(["prepare", "--run", *host]) == 0  # strict: a link that leads nowhere is a failure
     return folder / "site"
+
+
+SERVES = """
+import pathlib, sys, time
+method, page = pathlib.Path("methods/first-part.md"), pathlib.Path("docs/methods/first-part.md")
+assert page.is_file()
+method.write_text(method.read_text("utf-8").replace("## Face the other end", "## Face what is left"), "utf-8")
+while "Face what is left" not in page.read_text("utf-8"):
+    time.sleep(0.05)
+sys.exit(int(sys.argv[1]))
+"""
+
+
+def test_while_a_host_serves_each_save_is_prepared(site, tmp_path, monkeypatch):
+    """The host here saves a method and ends when its page has changed: it would never end without."""
+    shutil.copytree(site.parent, tmp_path / "club", ignore=shutil.ignore_patterns("site"))
+    monkeypatch.chdir(tmp_path / "club")
+    assert main(["prepare", "--run", sys.executable, "-c", SERVES, "3"]) == 1  # as the host ended
+
+
+def test_a_host_that_is_not_there_is_told(site, tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(site.parent)
+    assert main(["prepare", "--run", "no-such-host", "build"]) == 1
+    assert "is the host installed?" in capsys.readouterr().err
 
 
 def test_the_method_is_worked_out_and_drawn(site):

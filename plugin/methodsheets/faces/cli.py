@@ -253,6 +253,8 @@ def _giving(commands: Commands) -> None:
         "Write the generated pages for a host that runs Markdown extensions only.",
     )
     _folder(prepare, "--into", words="folder of the site's pages (default: docs_dir of mkdocs.yml)")
+    words = "then run this, and prepare again at each save while it runs; stands last, e.g. --run zensical serve"
+    prepare.add_argument("--run", nargs=argparse.REMAINDER, metavar="COMMAND", help=words)
 
 
 def _json(command: argparse.ArgumentParser) -> None:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from methodsheets.faces.command import FAILED, NOT_KNOWN, CommandError, as_typed
 from methodsheets.faces.host_config import project_of
+from methodsheets.faces.progress import WORKED_OUT, bar
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.approved import approved_file, approved_text
 from methodsheets.handbook.build import build_handbook
@@ -113,7 +114,8 @@ def evaluate(project: Project, files: Iterable[Path], workshop: str | None, *, d
         options = replace(options, own_only=True)
     elif workshop != ALL:
         options = replace(options, workshop_keys=(workshop,))
-    return build_handbook(replace(options, only=tuple(file_slug(file.stem) for file in wanted)))
+    options = replace(options, only=tuple(file_slug(file.stem) for file in wanted))
+    return build_handbook(options, bar(WORKED_OUT))
 
 
 def _problems(handbook: Handbook, workshop: str | None) -> list[Problem]:

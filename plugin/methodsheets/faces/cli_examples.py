@@ -47,7 +47,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "record": ("methodsheets record guide-bush-measured.csv",),
     "export": ("methodsheets export methods/guide-bush.md -o guide-bush.html",),
-    "prepare": ("methodsheets prepare", "methodsheets prepare --into docs"),
+    "prepare": (
+        "methodsheets prepare",
+        "methodsheets prepare --into docs",
+        "methodsheets prepare --run zensical serve",
+    ),
     "completion": (
         "methodsheets completion bash > ~/.local/share/bash-completion/completions/methodsheets",
         "methodsheets completion zsh > _methodsheets",

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import re
+import subprocess
 import sys
+import time
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
@@ -13,7 +15,8 @@ from methodsheets.faces.cli_along import Along, along_with
 from methodsheets.faces.command import FAILED, CommandError, as_typed, refuse_taken
 from methodsheets.faces.given import LARGEST_PAGE, is_page, read_given
 from methodsheets.faces.host_config import project_of
-from methodsheets.faces.on_demand import PREPARED
+from methodsheets.faces.on_demand import PREPARED, stand_of
+from methodsheets.faces.progress import WORKED_OUT, bar
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.handbook.project import Project
@@ -191,13 +194,22 @@ def travelling_text(handbook: Handbook, slug: str, *, live: bool = False) -> str
 
 
 def prepare(options: argparse.Namespace) -> int:
-    """`methodsheets prepare`: the generated pages, the stylesheet and the script, as files among the site's pages."""
+    """`methodsheets prepare`: the generated pages, the stylesheet and the script, as files among the site's pages.
+
+    With `--run` a host's command is started when they are there. While it runs they are made anew at each save, so that
+    a host that serves shows them; the exit status is the worse of the two.
+    """
     project = project_of(options, Path.cwd())
     into = Path(options.into) if options.into else project.docs
     if into is None:
         raise CommandError("there is no mkdocs.yml here; name the folder of the site's pages with --into")
+    status = _prepared(project, into)
+    return max(status, _beside(options.run, project, into)) if options.run else status
+
+
+def _prepared(project: Project, into: Path) -> int:
     Inside(into).place(LIST)  # told before anything is worked out
-    handbook = build_handbook(project.options())
+    handbook = build_handbook(project.options(), bar(WORKED_OUT))
     inside = {real(file): file.relative_to(real(into)).as_posix() for file in _pages_in(into, project)}
     homes = {slug: inside[file] for slug, one in handbook.entries.items() if (file := real(one.file)) in inside}
     written, spared = _write_all(into, _files(handbook, project, homes))
@@ -205,8 +217,39 @@ def prepare(options: argparse.Namespace) -> int:
         print(problem, file=sys.stderr)
     for name in spared:
         print(f"{name} is a page of your own and is left as it is", file=sys.stderr)
-    print(f"{written} files written below {as_typed(into)}; {handbook.counts.words()}")
+    print(f"{written} files written below {as_typed(into)}; {handbook.counts.words()}", flush=True)
     return FAILED if handbook.problems or spared else 0
+
+
+def _beside(command: Sequence[str], project: Project, into: Path) -> int:
+    """Run a host's command to its end, and prepare again whenever a file of the handbook was saved meanwhile."""
+    before = saved(project)
+    try:
+        host = subprocess.Popen(command)
+    except OSError as error:
+        raise CommandError(f"`{command[0]}` cannot be run ({error.strerror}); is the host installed?") from error
+    try:
+        while host.poll() is None:
+            time.sleep(EVERY)
+            if (now := saved(project)) != before:
+                before = now
+                _prepared(project, into)
+    finally:
+        if host.poll() is None:
+            host.terminate()
+        host.wait()
+    return FAILED if host.returncode else 0
+
+
+EVERY = 0.25
+"""Seconds between two looks at the files, as a writer notices none."""
+
+
+def saved(project: Project) -> tuple[tuple[str, int, int], ...]:
+    """How the files of methods and workshops stand."""
+    folders = [*project.methods, *([project.workshops] if project.workshops else [])]
+    own = ((str(file), file.stat().st_mtime_ns, file.stat().st_size) for file in project.inside() if file.is_file())
+    return (*stand_of(folders), *own)
 
 
 def _pages_in(into: Path, project: Project) -> list[Path]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from datetime import date
+from importlib.util import find_spec
 from pathlib import Path
 
 from methodsheets.faces.command import CommandError, as_typed, refuse_taken
@@ -89,11 +90,7 @@ tool: knife tool
 ```
 """
 
-SITE = """\
-site_name: {name}
-docs_dir: docs
-copyright: Your machine's manual, local rules and licensed practice come first.
-
+THEME = """\
 theme:
   name: material
   font: false          # fonts of the reader's own; nothing is asked of another host
@@ -123,15 +120,39 @@ theme:
         icon: material/weather-sunny
         name: Light
 
-extra_css:
+"""
+STICK = """\
+  - offline:           # the site works from a memory stick too; for a web server say `OFFLINE=false`
+      enabled: !ENV [OFFLINE, true]
+"""
+PLAIN_THEME = """\
+use_directory_urls: false    # links that open from a memory stick
+
+theme:
+  name: mkdocs
+  color_mode: auto
+  user_color_mode_toggle: true
+  highlightjs: false         # nothing is asked of another host
+
+"""
+"""The host's own theme, where the other is not installed."""
+NO_THEME = """\
+The theme is not installed, so the handbook has the host's own: its search needs a server.
+For the theme: pip install "mkdocs-methodsheets[theme]", then start anew or set it in mkdocs.yml.
+"""
+
+SITE = """\
+site_name: {name}
+docs_dir: docs
+copyright: Your machine's manual, local rules and licensed practice come first.
+
+{theme}extra_css:
   - assets/handbook.css
 
 plugins:
   - search:
       separator: '[\\s\\-×·]+'
-  - offline:           # the site works from a memory stick too; for a web server say `OFFLINE=false`
-      enabled: !ENV [OFFLINE, true]
-  - methodsheets:
+{stick}  - methodsheets:
       methods: methods
 
 markdown_extensions:
@@ -194,7 +215,7 @@ def _found(folder: Path, *, asked: bool = False) -> None:
     if other:
         print(f"{other} is there already: add `methodsheets` to its `plugins`", file=sys.stderr)
     files = {
-        CONFIGS[0]: SITE.format(name=in_yaml(name)),
+        CONFIGS[0]: _site(name),
         "docs/index.md": HOME.format(name=heading_words(name)),
         **{f"docs/assets/{one.name}": one.read_text("utf-8") for one in sorted(SHELL.iterdir())},
         ".gitignore": IGNORE,
@@ -207,6 +228,14 @@ def _found(folder: Path, *, asked: bool = False) -> None:
     }.items():
         if not (folder / place).exists():
             print(as_typed(_write(folder, place, text)))
+
+
+def _site(name: str) -> str:
+    """The settings of a new site, in the theme where it is installed."""
+    if find_spec("material"):
+        return SITE.format(name=in_yaml(name), theme=THEME, stick=STICK)
+    print(NO_THEME, file=sys.stderr, end="")
+    return SITE.format(name=in_yaml(name), theme=PLAIN_THEME, stick="")
 
 
 def _folder(project: Project, named: str | None) -> Path:

@@ -26,6 +26,7 @@ from methodsheets.faces.mkdocs_meta import for_the_page, told
 from methodsheets.faces.mkdocs_neighbours import is_translated, kept_from_macros, tags_are_limited
 from methodsheets.faces.mkdocs_options import MethodSheetsConfig
 from methodsheets.faces.mkdocs_policy import Policies, whole_pages
+from methodsheets.faces.progress import WORKED_OUT, bar
 from methodsheets.handbook.model import Entry, Handbook, Options
 from methodsheets.pages.assets import (
     FROM_DISK_URI,
@@ -35,7 +36,6 @@ from methodsheets.pages.assets import (
     script,
     search_from_disk,
     style,
-    with_first_script,
 )
 from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.finding import FIND_URI, find_text
@@ -222,7 +222,6 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def on_post_page(self, output: str, *, page: HostPage, config: MkDocsConfig) -> str:
         """Put drawings and formulas in, now that the search index has been made."""
         ours = self.pages.pop(page.file.src_uri, None)
-        output = with_first_script(output)
         if ours is None or self.site is None:
             return output
         if ours.slug:
@@ -292,7 +291,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
             fresh=self.config.fresh,
             workers=1 if self.serving else self.config.concurrency,
         )
-        handbook = build_handbook(options, evict=not self.serving)
+        handbook = build_handbook(options, bar(WORKED_OUT), evict=not self.serving)
         log.info("%s", handbook.counts.words())
         return handbook
 

@@ -57,7 +57,8 @@ def handbook_of(asked: Asked) -> Site:
     return Site(book, asked.folder, reference=True, trusted=asked.trusted, policy=NO_POLICY)
 
 
-def _stand(folders: Iterable[Path]) -> Iterator[tuple[str, int, int]]:
+def stand_of(folders: Iterable[Path]) -> Iterator[tuple[str, int, int]]:
+    """Name, moment of the last change [ns] and bytes of every file below some folders."""
     for folder in folders:
         for here, _, names in sorted(os.walk(folder)):
             for name in sorted(names):
@@ -101,7 +102,7 @@ class OnDemand:
             return None
         shops, store = str(self.options["workshops"]), str(self.options["cache"])
         methods, workshops = real(folder), real(Path(shops)) if shops else None
-        stand = tuple(_stand((methods, workshops) if workshops else (methods,)))
+        stand = tuple(stand_of((methods, workshops) if workshops else (methods,)))
         kept = real(Path(store)) if store else None
         trusted = bool(self.options["trust_authors"])
         return handbook_of(
@@ -134,7 +135,7 @@ def _by_file(text: str) -> str:
     listed = next(iter(sorted(Path.cwd().glob(f"*/{PREPARED}"))), Path.cwd() / PREPARED)
     if "methodsheet" not in text or not listed.is_file():
         return ""
-    return _files_by_text(listed.parent, tuple(_stand((listed.parent,)))).get(text.strip(), "")
+    return _files_by_text(listed.parent, tuple(stand_of((listed.parent,)))).get(text.strip(), "")
 
 
 @functools.lru_cache(maxsize=1)

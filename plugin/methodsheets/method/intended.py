@@ -65,8 +65,7 @@ def _elsewhere(job: Job, named: Text) -> Intended | None:
         found, line = other.live.asked.whole, named.place.line
         threads = tuple(replace(one, line=line) for one in found.threads)
         asks = tuple(replace(one, line=line) for one in found.asks)
-        trues = tuple(replace(one, line=line) for one in found.trues)
-        return replace(found, source=named.value, lines=(), threads=threads, asks=asks, trues=trues)
+        return replace(found, source=named.value, lines=(), threads=threads, asks=asks)
     if not other.live.main:
         return None
     main = other.live.pieces[other.live.main]

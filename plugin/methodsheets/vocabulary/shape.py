@@ -33,4 +33,3 @@ class PartKey(StrEnum):
     UP = "up"
     BLOCK = "block"
     FINISH = "finish"
-    RUNS_TRUE = "runs true"

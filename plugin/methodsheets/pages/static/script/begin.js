@@ -21,7 +21,6 @@ function arrive() {
   takeFilters();
   filterIndex();
   ages();
-  document.dispatchEvent(new Event("ms-arrived"));
 }
 if (window.document$ && window.document$.subscribe) window.document$.subscribe(begin);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", begin);

@@ -232,6 +232,14 @@ def test_a_clean_sheet_is_clean():
             "a leader crosses an arrow",
         ),
         (lambda s: (dim.block_arrow(s, (10, 30), (40, 30)), s.text(20, 29, "a")), "an arrow over 'a'"),
+        (
+            lambda s: (dim.linear(s, (10, 20), (40, 20), 30, "30"), dim.leader(s, (25, 10), (26, 50), "a")),
+            "a leader crosses a dimension line",
+        ),
+        (
+            lambda s: (s.break_line((10, 30), (40, 30)), dim.leader(s, (25, 10), (26, 50), "a")),
+            "a leader crosses a break",
+        ),
         (lambda s: dim.leader(s, (10, 10), (30, 40), "a"), "a leader ends in the air"),
         (
             lambda s: (s.line([(5, 10), (20, 10)]), dim.leader(s, (10, 10), (30, 40), "a", dot=True)),

@@ -95,6 +95,7 @@ def exchange(sheet: Sheet, level: float, axis: str = "y", *, low: float = 0.0, f
     r.inks = [replace(ink, line=ink.line + shift(_corners(ink.line))) for ink in r.inks]
     r.fills = [(z, _moved(shape, shift)) for z, shape in r.fills]
     r.leaders = [_moved(line, shift) for line in r.leaders]
+    r.barriers = [(name, _moved(line, shift)) for name, line in r.barriers]
     r.arrows = [_moved(shape, shift) for shape in r.arrows]
     r.tips = [replace(tip, spot=tip.spot + shift(_corners(tip.spot[None]))) for tip in r.tips]
     if axis == "y":

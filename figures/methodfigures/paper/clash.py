@@ -1,8 +1,8 @@
 """Does anything on the sheet lie over something it must not touch?
 
 A drawing is clean when no lettering lies on other lettering, on a line, under a filled area or off the sheet, no
-leader crosses another leader or a block arrow, and every leader ends on something.  Narrow lines
-below masked lettering are allowed: the mask breaks them.
+leader crosses another leader, a block arrow, a dimension line or a break, and every leader ends on something.
+Narrow lines below masked lettering are allowed: the mask breaks them.
 """
 
 from __future__ import annotations
@@ -64,7 +64,13 @@ class Register:
     leaders: list[shapely.LineString] = field(default_factory=list)
     arrows: list[BaseGeometry] = field(default_factory=list)
     tips: list[Tip] = field(default_factory=list)
+    barriers: list[tuple[str, shapely.LineString]] = field(default_factory=list)
+    """Lines that no leader may cross, each with its name: dimension lines between their heads, and breaks."""
     _known: tuple[list[Ink], int, shapely.STRtree] | None = None
+
+    def in_the_way(self) -> list[BaseGeometry]:
+        """What a new leader keeps clear of, lettering aside: arrows, leaders, dimension lines and breaks."""
+        return [*self.arrows, *self.leaders, *(line for _, line in self.barriers)]
 
     def lines(self) -> shapely.STRtree:
         """The lines that lettering may not touch, in the order of `inks`, ready to be asked."""
@@ -85,6 +91,13 @@ def found(register: Register, width: float, height: float) -> tuple[str, ...]:
         *_in_air(register),
     }
     return tuple(sorted(out))
+
+
+def crosses(leader: shapely.LineString, other: BaseGeometry) -> bool:
+    """Whether a leader, given from its end on, meets something elsewhere than where it ends: there it points at it."""
+    if not leader.intersects(other):
+        return False
+    return not leader.intersection(other).within(shapely.Point(leader.coords[0]).buffer(NEAR))
 
 
 def _spot(shape: BaseGeometry) -> str:
@@ -137,6 +150,12 @@ def _leaders(r: Register) -> list[str]:
     for i, a in enumerate(r.leaders):
         out += [f"leaders cross {_spot(a.intersection(b))}" for b in r.leaders[:i] if a.intersects(b)]
         out += [f"a leader crosses an arrow {_spot(a.intersection(b))}" for b in r.arrows if a.intersects(b)]
+    if r.leaders and r.barriers:
+        tree = shapely.STRtree([line for _, line in r.barriers])
+        for i, j in np.transpose(tree.query(r.leaders, predicate="intersects")):
+            name, line = r.barriers[j]
+            if crosses(r.leaders[i], line):
+                out.append(f"a leader crosses {name} {_spot(line.intersection(r.leaders[i]))}")
     out += [f"an arrow over '{t.text}'" for t in r.texts for b in r.arrows if t.outline.intersects(b)]
     return out
 

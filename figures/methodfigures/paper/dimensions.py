@@ -68,6 +68,7 @@ def linear(
         _extensions(sheet, ((p, a), (q, b)), v)
     outside = length < TIGHT if outside is None else outside
     sheet.lines([[a - u * 5.5, b + u * 5.5] if outside else [a, b]], NARROW, Layer.DIMENSION)
+    sheet.register.barriers.append(("a dimension line", shapely.LineString([a, b])))
     head(sheet, a, u if outside else -u)
     head(sheet, b, -u if outside else u)
     middle = (a + b) / 2 if text_at is None else a + u * text_at

@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from typing import Final
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
+from methodfigures.paper import clash
 from methodfigures.paper import text as lettering
 from methodfigures.paper.shapes import Points
 
@@ -65,7 +67,7 @@ def column(
     low: float,
     high: float,
     step: float = 7.0,
-    obstacles: Sequence[shapely.Geometry] = (),
+    obstacles: Sequence[BaseGeometry] = (),
 ) -> list[tuple[Note, float]]:
     """Notes in a column whose landings start at `x`: (note, height of its landing).
 
@@ -75,15 +77,23 @@ def column(
     ordered = sorted(notes, key=lambda n: n.spot[1])
     orders = list(itertools.permutations(ordered)) if len(notes) <= 5 else [tuple(ordered)]
     best: tuple[tuple[int, float], list[tuple[Note, float]]] | None = None
+    way = _together(obstacles)
     for higher in (4.0, 8.0, 12.0, 1.0, -3.0):
         rows = _rows(ordered, higher, low, high, step)
-        order = min(orders, key=lambda order: _cost(order, rows, x, obstacles))
-        cost = _cost(order, rows, x, obstacles)
+        order = min(orders, key=lambda order: _cost(order, rows, x, way))
+        cost = _cost(order, rows, x, way)
         if best is None or (cost[0] < best[0][0] and rows[-1] <= high):
             best = cost, list(zip(order, rows, strict=True))
         if best[0][0] == 0:
             break
     return best[1] if best else []
+
+
+def _together(obstacles: Sequence[BaseGeometry]) -> BaseGeometry:
+    """All obstacles as one shape that is quickly asked."""
+    way = shapely.GeometryCollection(list(obstacles))
+    shapely.prepare(way)
+    return way
 
 
 def _rows(ordered: Sequence[Note], higher: float, low: float, high: float, step: float) -> list[float]:
@@ -96,21 +106,19 @@ def _rows(ordered: Sequence[Note], higher: float, low: float, high: float, step:
     return rows
 
 
-def _cost(
-    order: Sequence[Note], rows: Sequence[float], x: float, obstacles: Sequence[shapely.Geometry]
-) -> tuple[int, float]:
+def _cost(order: Sequence[Note], rows: Sequence[float], x: float, way: BaseGeometry) -> tuple[int, float]:
     """(crossings, length) of the leaders when the notes stand in this order."""
     ends = [x + lettering.width(n.words) + 1 for n in order]
     lines = [shapely.LineString([n.spot, (x, y), (e, y)]) for n, y, e in zip(order, rows, ends, strict=True)]
     boxes = [shapely.box(x, y, e, y + 4) for y, e in zip(rows, ends, strict=True)]
     bad = sum(a.intersects(b) for a, b in itertools.combinations(lines, 2))
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
-    bad += sum(a.intersects(b) for a in lines for b in obstacles)
+    bad += sum(clash.crosses(line, way) for line in lines)
     return bad, sum(a.length for a in lines)
 
 
 def row(
-    notes: Sequence[Note], y: float, low: float, high: float, obstacles: Sequence[shapely.Geometry] = ()
+    notes: Sequence[Note], y: float, low: float, high: float, obstacles: Sequence[BaseGeometry] = ()
 ) -> list[tuple[Note, float, bool]]:
     """Notes in a row of landings at height `y` between `low` and `high`: (note, x of its elbow, text to the right).
 
@@ -120,11 +128,11 @@ def row(
     ordered = sorted(notes, key=lambda n: n.spot[0])
     orders = list(itertools.permutations(ordered)) if len(notes) <= 4 else [tuple(ordered)]
     best: list[tuple[Note, float, bool]] = []
-    worth = (99, 0.0)
+    worth, way = (99, 0.0), _together(obstacles)
     for left in range(len(notes) + 1):  # how many of the first notes have their text left of the elbow
         for order in orders:
             placed = _in_row(order, low, high, left)
-            cost = _row_cost(placed, y, (low, high), obstacles)
+            cost = _row_cost(placed, y, (low, high), way)
             if cost < worth:
                 best, worth = placed, cost
         if worth[0] == 0:
@@ -179,7 +187,7 @@ def _row_cost(
     placed: Sequence[tuple[Note, float, bool]],
     y: float,
     within: tuple[float, float],
-    obstacles: Sequence[shapely.Geometry],
+    way: BaseGeometry,
 ) -> tuple[int, float]:
     """(crossings, length) of a row of landings; a text that runs out of the row counts as a crossing."""
     lines, boxes = [], []
@@ -191,13 +199,13 @@ def _row_cost(
     bad += sum(a.intersects(b) for i, a in enumerate(lines) for j, b in enumerate(boxes) if i != j)
     bad += sum(a.intersects(b) for a, b in itertools.combinations(boxes, 2))
     bad += sum(b.bounds[0] < within[0] - 2 or b.bounds[2] > within[1] + 2 for b in boxes)
-    bad += sum(a.intersects(b) for a in lines for b in obstacles)
+    bad += sum(clash.crosses(line, way) for line in lines)
     return bad, sum(a.length for a in lines)
 
 
-def crossings(placed: Sequence[tuple[Note, float, bool]], y: float, obstacles: Sequence[shapely.Geometry] = ()) -> int:
+def crossings(placed: Sequence[tuple[Note, float, bool]], y: float, obstacles: Sequence[BaseGeometry] = ()) -> int:
     """How often the leaders of a row cross one another, a text or an obstacle."""
-    return _row_cost(placed, y, (-math.inf, math.inf), obstacles)[0]
+    return _row_cost(placed, y, (-math.inf, math.inf), _together(obstacles))[0]
 
 
 def slot(spans: Sequence[tuple[float, float]], need: float) -> tuple[float, float] | None:

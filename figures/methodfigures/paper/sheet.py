@@ -139,6 +139,7 @@ class Sheet:
         """Freehand break line; its points."""
         p = freehand(start, end, height)
         self.lines([p], NARROW, z, ink=False)
+        self.register.barriers.append(("a break", shapely.LineString(p)))
         return p
 
     def circle(
@@ -246,7 +247,16 @@ class Sheet:
     def clashes(self) -> tuple[str, ...]:
         """Every overlap on the sheet (see `clash`)."""
         r = self.register
-        drawn = (len(r.texts), len(r.inks), len(r.fills), len(r.leaders), len(r.arrows), self.width, self.height)
+        drawn = (
+            len(r.texts),
+            len(r.inks),
+            len(r.fills),
+            len(r.leaders),
+            len(r.arrows),
+            len(r.barriers),
+            self.width,
+            self.height,
+        )
         if self._clashes is None or self._clashes[0] != drawn:
             self._clashes = (drawn, clash.found(r, self.width, self.height))
         return self._clashes[1]

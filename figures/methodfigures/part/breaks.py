@@ -16,6 +16,8 @@ BRIDGE: Final = 2.5
 """mm of paper between the two edges of a break."""
 KEPT: Final = 4.0
 """mm of paper that stay plain on each side of a break."""
+AWAY: Final = 3.0
+"""mm of paper from a break to where a leader ends: it may rise aslant, and crosses no break."""
 WORTH: Final = 6.0
 """A stretch that gives back less paper than this is not broken."""
 SQUARE: Final = 1e-6
@@ -71,6 +73,18 @@ class Squeeze:
         """Where a point of the view stands; one in a gap stands on the nearer edge of it."""
         x, y = (float(v) for v in place)
         return np.array([self._one(x, self.across, self.bridge), self._one(y, self.upright, self.bridge)])
+
+    def beside(self, place: Points, away: float) -> Points:
+        """The same, but what is in a gap, or nearer than `away` to one, stands so far from its edge."""
+        kept = [self._kept(float(v), gaps, away) for v, gaps in zip(place, (self.across, self.upright), strict=True)]
+        return self.at(np.array(kept))
+
+    @staticmethod
+    def _kept(value: float, gaps: Lengths, away: float) -> float:
+        for low, high in gaps:
+            if low - away < value < high + away:
+                return low - away if value < (low + high) / 2 else high + away
+        return value
 
     @staticmethod
     def _one(value: float, gaps: Lengths, bridge: float) -> float:

@@ -13,7 +13,7 @@ from methodfigures.paper import text as lettering
 from methodfigures.paper.dimensions import TIGHT
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import Points
-from methodfigures.part.breaks import Squeeze
+from methodfigures.part.breaks import AWAY, Squeeze
 from methodfigures.part.details import Detail, Small
 from methodfigures.part.notes import Room, height
 from methodfigures.part.spec import Callout, Side, Size, View
@@ -92,6 +92,11 @@ class Placed:
         """A point of the work on the paper."""
         return self.seen((self.basis @ np.asarray(xyz, float))[:2], scale)
 
+    def tip(self, xyz: Sequence[float], scale: float) -> Points:
+        """Where a leader to a point of the work ends: clear of the breaks."""
+        on_paper: Points = self.squeeze.beside((self.basis @ np.asarray(xyz, float))[:2], AWAY / scale) * scale
+        return on_paper + self.origin
+
     def box(self, scale: float) -> tuple[Points, Points]:
         """Lower left and upper right corner of the picture on the paper."""
         return self.seen(self.low, scale), self.seen(self.high, scale)
@@ -167,7 +172,7 @@ def notes_of(one: Placed, scale: float, width: float) -> list[Note]:
     room = COLUMN if one.notes_side.upright else max(COLUMN, 0.45 * width)
     found: list[tuple[Points, str, bool]] = []
     for callout in one.view.callouts:
-        spot, words = one.spot(callout.spot, scale), lettered(callout)
+        spot, words = one.tip(callout.spot, scale), lettered(callout)
         here = next((n for n in found if callout.area and n[2] and math.hypot(*(n[0] - spot)) < SPOT), None)
         if here is not None:
             found = [note for note in found if note is not here]

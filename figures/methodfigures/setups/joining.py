@@ -319,6 +319,8 @@ def _saw_names(sheet: Sheet, spec: SawCut, ends: tuple[float, float], base: floa
             sheet,
             (left + 0.35 * (x - left), base + 0.8 * tall),
             [
+                (left - 5.0, top + 2.0, False),  # beside the length, which lies over the work
+                (left + 0.2 * (x - left), base - 9.0, False),
                 (left + 0.2 * (x - left), top + 13.0, False),
                 (left + 0.2 * (x - left), top + 13.0, True),
                 (left + 4, top + 18, True),

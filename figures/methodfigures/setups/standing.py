@@ -205,26 +205,25 @@ def free_number(
     sheet.text(best[0], best[1] - height / 2, words, height, mask=True, weight=weight)
 
 
+def is_leader_free(sheet: Sheet, tip: ArrayLike, elbow: tuple[float, float, bool], words: str) -> bool:
+    """Whether a leader over an elbow (x, y, text to the right) crosses no lettering, leader, arrow, dimension line or
+    break, and its lettering touches nothing.
+    """
+    x, y, right = elbow
+    r, w = sheet.register, lettering.width(words) + 1
+    line = shapely.LineString(np.array([point(tip), (x, y), (x + (w if right else -w), y)], float))
+    if any(line.intersects(t.outline) for t in r.texts) or any(clash.crosses(line, o) for o in r.in_the_way()):
+        return False
+    at, align = (x + 0.5, "left") if right else (x - 0.5, "right")
+    return is_free(sheet, box_of(at, y + dim.CLEAR, words, lettering.HEIGHT, align))
+
+
 def free_leader(
     sheet: Sheet, tip: ArrayLike, elbows: Iterable[tuple[float, float, bool]], words: str, *, dot: bool = False
 ) -> None:
-    """A leader to the first of `elbows` (x, y, text to the right) where its lettering is free and the line crosses no
-    lettering, leader or arrow.
-    """
-    tried, r = list(elbows), sheet.register
-
-    def good(x: float, y: float, right: bool) -> bool:
-        w = lettering.width(words) + 1
-        line = shapely.LineString(np.array([point(tip), (x, y), (x + (w if right else -w), y)], float))
-        others = [*(t.outline for t in r.texts), *r.leaders, *r.arrows]
-        if any(line.intersects(o) for o in others):
-            return False
-        return is_free(
-            sheet,
-            box_of(x + (0.5 if right else -0.5), y + dim.CLEAR, words, lettering.HEIGHT, "left" if right else "right"),
-        )
-
-    x, y, right = next((e for e in tried if good(*e)), tried[0])
+    """A leader to the first of `elbows` (x, y, text to the right) where it is free, otherwise to the first."""
+    tried = list(elbows)
+    x, y, right = next((e for e in tried if is_leader_free(sheet, tip, e, words)), tried[0])
     dim.leader(sheet, tip, (x, y), words, dot=dot, right=right)
 
 

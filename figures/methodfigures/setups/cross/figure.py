@@ -24,7 +24,16 @@ from methodfigures.setups.cross import arbor, head
 from methodfigures.setups.cross import holding as cross_holding
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.setups.cross.stage import BETWEEN, END_X, EVERY, TOOL, CrossStage, staged
-from methodfigures.setups.standing import direction, free_leader, free_text, put_parts, signed, swatch, upright
+from methodfigures.setups.standing import (
+    direction,
+    free_leader,
+    free_text,
+    is_leader_free,
+    put_parts,
+    signed,
+    swatch,
+    upright,
+)
 from methodfigures.solids.views import Cut, Place, ViewBook, draw_cut, draw_lines, draw_look
 from methodfigures.tooling import tools
 from methodfigures.tooling.cutters import CUTTER_NAMES, cutter_parts
@@ -223,15 +232,20 @@ def _cut_notes(stage: CrossStage) -> None:
 
 
 def _hole(stage: CrossStage, words: str) -> None:
-    """What the hole is, in the elevation: left of it, or right of it over the first lane."""
+    """What the hole is, in the elevation: left of it, else over its axis, whose centre line gives way to the words.
+
+    To the right the length from the face stands in the way.
+    """
     spec, k = stage.spec, stage.scale
     r, top = spec.diameter / 2 * k, stage.y(stage.top(spec.at))
     y = top - min(0.25 * stage.radius * k, 0.4 * (spec.depth or 2 * stage.radius) * k)
-    x = stage.x(spec.at)
-    if x - r - 6 - lettering.width(words) > 66:
-        dim.leader(stage.sheet, (x - r, y), (x - r - 5, stage.lanes[0]), words, right=False)
+    tip = (stage.x(spec.at) - r, y)
+    elbows = [(tip[0] - away, lane, False) for lane in stage.lanes for away in (5.0, 2.0)]
+    free = next((e for e in elbows if is_leader_free(stage.sheet, tip, e, words)), None)
+    if free is not None:
+        dim.leader(stage.sheet, tip, free[:2], words, right=False)
     else:
-        dim.leader(stage.sheet, (x + r, y), (x + r + 3, stage.lanes[1]), words, right=True)
+        dim.leader(stage.sheet, tip, (tip[0] - 3.0, stage.lanes[1]), words, right=True, mask=True)
 
 
 def _angle(stage: CrossStage) -> None:
@@ -292,7 +306,7 @@ def _names(stage: CrossStage, found: list[Note], left: float) -> None:
     """Names at the foot; the key to the removed metal over the elevation, whose room begins at `left`."""
     sheet, spec = stage.sheet, stage.spec
     high = draw_scale(sheet, lanes.scale_words(stage.scale), spec.projection) - 3.0
-    for note, x, right in lanes.row(found, stage.names_y, 3.0, high, sheet.register.arrows):
+    for note, x, right in lanes.row(found, stage.names_y, 3.0, high, sheet.register.in_the_way()):
         dim.leader(sheet, note.spot, (x, stage.names_y), note.words, dot=note.dot, right=right)
     if spec.removed_text:
         words = spec.removed_text

@@ -304,10 +304,10 @@ def _sizes(stage: PlateStage, free: float) -> None:
 def _names(stage: PlateStage, notes: list[Note], weight: list[Note]) -> None:
     sheet, spec = stage.sheet, stage.spec
     high = draw_scale(sheet, lanes.scale_words(stage.scale), checked(spec.projection)) - 3.0
-    for note, x, right in lanes.row(notes, 3.0, 3.0, high, sheet.register.arrows):
+    for note, x, right in lanes.row(notes, 3.0, 3.0, high, sheet.register.in_the_way()):
         dim.leader(sheet, note.spot, (x, 3.0), note.words, dot=note.dot, right=right)
     top = sheet.height - 2 * lettering.HEIGHT - 5.0
-    for note, x, right in lanes.row(weight, top, 3.0, SECTION - 6.0, sheet.register.arrows):
+    for note, x, right in lanes.row(weight, top, 3.0, SECTION - 6.0, sheet.register.in_the_way()):
         dim.leader(sheet, note.spot, (x, top), note.words, dot=note.dot, right=right)
     if spec.removed_text:
         wide = (lettering.width(spec.removed_text) + 8.0) / 2

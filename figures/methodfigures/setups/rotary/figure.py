@@ -204,7 +204,7 @@ def _notes(stage: RotaryStage, windows: dict[str, BaseGeometry]) -> None:
     wide = max(lettering.width(n.words) for n in found)
     x = min(right + 5, stage.names_to - wide)
     low, high = stage.table_y + 1, sheet.height - 5
-    taken = [*sheet.register.arrows, *(t.outline for t in sheet.register.texts)]
+    taken = [*sheet.register.in_the_way(), *(t.outline for t in sheet.register.texts)]
     step = 7.5 if not any("\n" in n.words for n in found) else 9.5
     for note, y in lanes.column(found, x, low, high, step, taken):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)

@@ -5,12 +5,13 @@ from __future__ import annotations
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from methodfigures.paper import clash, lanes
 from methodfigures.paper import dimensions as dim
-from methodfigures.paper import lanes
 from methodfigures.paper import text as lettering
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import polygons
 from methodfigures.paper.sheet import WIDE
+from methodfigures.setups.standing import is_leader_free
 from methodfigures.setups.turning.spec import HOLDER_NAMES
 from methodfigures.setups.turning.stage import EVERY, GAP, STAIR, Stage, cut_text, grip_text, reach_text
 from methodfigures.tooling import fixtures
@@ -94,7 +95,7 @@ def diameters(stage: Stage) -> list[Note]:
         s = (a + b) / 2 if verb != "face" else b
         notes.append(_note(stage, min(s, spec.grip[1]), d / 2, spec.dimension_texts["note"]))
     if "mark" in spec.dimension_texts:
-        s = 0.5 * (b + spec.grip[0]) if b < spec.grip[0] else 0.5 * a
+        s = 0.5 * (b + spec.grip[0]) if spec.grip[0] - b > a else 0.5 * a
         after = stage.after.intersection(shapely.LineString([(s, 0), (s, EVERY)]))
         notes.append(_note(stage, s, 0.0 if after.is_empty else after.bounds[3], spec.dimension_texts["mark"]))
     return notes
@@ -191,8 +192,37 @@ def right_column(stage: Stage, notes: list[Note], removed: BaseGeometry) -> None
     high = stage.axis_y + (stage.lanes[0] - 5 if stage.beside else stage.lanes[1] - 2)
     high = max(high, low + step * (len(notes) - 1))
     sheet.height = max(sheet.height, high + 5 + step - STEP)
-    for note, y in lanes.column(notes, x, low, high, step):
+    for note, y in _reaching(stage, notes, x, (low, high, step)):
         dim.leader(sheet, note.spot, (x, y), note.words, dot=note.dot, right=True)
+
+
+def _reaching(stage: Stage, notes: list[Note], x: float, rows: tuple[float, float, float]) -> list[tuple[Note, float]]:
+    """The column of those notes that reach it; one that does not, the farthest first, is put beside its spot."""
+    register = stage.sheet.register
+    column = lanes.column(notes, x, *rows, way := register.in_the_way())
+    for note, y in sorted(column, key=lambda placed: placed[0].spot[0]):
+        if _blocked(note, (x, y), way) and _beside_its_spot(stage, note):
+            return _reaching(stage, [other for other in notes if other is not note], x, rows)
+    return column
+
+
+def _blocked(note: Note, elbow: tuple[float, float], way: list[BaseGeometry]) -> bool:
+    line = shapely.LineString([note.spot, elbow])
+    return any(clash.crosses(line, other) for other in way)
+
+
+def _beside_its_spot(stage: Stage, note: Note) -> bool:
+    """Whether a note that cannot reach the column finds room over the work beside its spot, under the lengths."""
+    x, y = note.spot
+    s = (stage.face_x - x) / stage.scale
+    top = max(y, *(stage.y(stage.radius_at(s + d / stage.scale)) for d in (-12.0, 0.0, 12.0)))
+    for up in (2.5, 4.5, 7.0, 10.0):
+        for aside in (2.5, -2.5, 0.7, -0.7, 6.0, -6.0, 11.0, -11.0):
+            elbow = (x + aside, top + up, aside > 0)
+            if is_leader_free(stage.sheet, note.spot, elbow, note.words):
+                dim.leader(stage.sheet, note.spot, elbow[:2], note.words, dot=note.dot, right=elbow[2])
+                return True
+    return False
 
 
 def _together(notes: list[Note]) -> list[Note]:
@@ -274,7 +304,7 @@ def names(stage: Stage, windows: dict[str, BaseGeometry]) -> bool:
         for note, x, level, right in steps:
             dim.leader(sheet, note.spot, (x, level), note.words, dot=note.dot, right=right)
         return True
-    y, arrows = stage.names_y, [*sheet.register.arrows, *sheet.register.leaders]
+    y, arrows = stage.names_y, sheet.register.in_the_way()
     placed = lanes.row(found, y, 3.0, high, arrows)
     if lanes.crossings(placed, y, arrows):  # too crowded: the clamps and the dog explain themselves
         placed = lanes.row([n for n in found if n.words not in SELF_EXPLAINING], y, 3.0, high, arrows)

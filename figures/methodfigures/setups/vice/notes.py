@@ -172,7 +172,7 @@ def names(stage: ViceStage, before: list[Note], beside: list[Note]) -> None:
     """Names of the parts that hold, in the lane below front view and section; the section's own name."""
     sheet, spec = stage.sheet, stage.spec
     _names(stage, before, 3.0, stage.level - 1.0)
-    placed = lanes.row(beside, stage.names_y, stage.level + 1.0, sheet.width - 3, sheet.register.arrows)
+    placed = lanes.row(beside, stage.names_y, stage.level + 1.0, sheet.width - 3, sheet.register.in_the_way())
     if any(x + lettering.width(n.words) > sheet.width - 2 for n, x, right in placed if right):
         table = spec.words("table", "table")  # explains itself
         beside = [n for n in beside if n.words != table]
@@ -194,7 +194,7 @@ def _section_name(stage: ViceStage) -> None:
 def _names(stage: ViceStage, found: list[Note], low: float, high: float) -> None:
     sheet, x = stage.sheet, stage.x(stage.section_x)
     mark = [] if stage.two else [shapely.box(x - 1, stage.floor - BED - 8, x + 11, stage.floor - BED)]
-    for note, at, right in lanes.row(found, stage.names_y, low, high, [*sheet.register.arrows, *mark]):
+    for note, at, right in lanes.row(found, stage.names_y, low, high, [*sheet.register.in_the_way(), *mark]):
         dim.leader(sheet, note.spot, (at, stage.names_y), note.words, dot=note.dot, right=right)
 
 

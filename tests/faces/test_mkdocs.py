@@ -10,10 +10,18 @@ from pathlib import Path
 
 import pytest
 import samples
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Link, Navigation, Section
+from mkdocs.structure.pages import Page
 from sample_site import build, make_project
 
 from methodsheets.faces.mkdocs import MethodSheetsPlugin
+from methodsheets.faces.mkdocs_menu import arrange
+from methodsheets.pages.host_words import host_words
+from methodsheets.pages.site import Site
+from methodsheets.pages.texts import MadePage
 
 SLUG = "eccentric-two-pieces"
 
@@ -138,6 +146,23 @@ def test_the_menu_has_methods_by_part_and_no_bench_sheets(site):
         assert name in words
     assert "bench sheet" not in words.lower()
     assert "Compare" not in words
+
+
+def test_the_methods_stand_after_single_pages_and_before_the_authors_first_section():
+    """Who opens the handbook wants a method; how one is written and kept is for few."""
+
+    def titles(*names):
+        """The menu of an author whose sections are in capitals."""
+        file = File("methods/index.md", "", "", use_directory_urls=False)
+        Page(None, file, MkDocsConfig())
+        made = {file.src_uri: MadePage(file.src_uri, "", "index", host_words("All methods"))}
+        items = [Section(name, []) if name.isupper() else Link(name, "") for name in names]
+        menu = arrange(Navigation(items, []), Site(sound()), made, Files([file]), "Methods", named=True, shown=True)
+        return [item.title for item in menu.items]
+
+    assert titles("home", "read", "WRITE", "KEEP") == ["home", "read", "Methods", "WRITE", "KEEP"]
+    assert titles("home") == ["home", "Methods"]
+    assert titles("WRITE") == ["Methods", "WRITE"]
 
 
 def test_a_bench_sheet_stands_below_its_method(site):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from itertools import takewhile
 from pathlib import PurePosixPath
 
 from mkdocs.structure import StructureItem
@@ -36,7 +37,7 @@ def arrange(
     taken = {page.file.src_uri for page in _pages(nav.items)}
     free = {uri: page for uri, page in pages.items() if uri not in taken and made[uri].in_menu}
     if shown and free:
-        nav.items.append(_section(site, made, free, title))
+        nav.items.insert(_after_pages(nav.items), _section(site, made, free, title))
     _relink(nav)
     _attach(site, made, pages)
     return nav
@@ -50,6 +51,14 @@ def _entitle(page: Page, title: HostWords) -> None:
 def _titled(title: HostWords, children: Iterable[StructureItem]) -> Section:
     """The only place that names a section, for the same reason."""
     return Section(title, list(children))
+
+
+def _after_pages(items: Iterable[StructureItem]) -> int:
+    """Where our section stands: after the pages that stand by themselves, before the author's first section.
+
+    Who opens the handbook wants a method; how one is written and kept is for few, and comes later.
+    """
+    return sum(1 for _ in takewhile(lambda item: not isinstance(item, Section), items))
 
 
 def _without(items: Iterable[StructureItem], pages: set[str]) -> list[StructureItem]:

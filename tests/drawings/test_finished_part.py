@@ -142,6 +142,29 @@ def test_a_finish_that_the_part_asks_for_stands_in_its_symbol(slug: str, told: s
     assert any(abs(angle - 60) < 0.1 for angle in rise)
 
 
+def test_a_run_out_that_the_part_asks_for_stands_in_its_frame() -> None:
+    """ISO 1101, from memory: symbol, amount and letter in boxes, on a leader to the surface; ISO 5459: the datum's letter
+    in a box whose triangle stands on its surface. What no view shows is a remark."""
+    asks = ("0.03 mm, on 36 mm, to 16 mm", "0.1 mm, on 40 mm, to 16 mm", "0.1 mm, on 41 mm, to 16 mm")
+    drawn = (
+        "- round: 40 mm, over 60 mm",
+        "- round: 16 mm, over 20 mm, only",
+        "- round: 36 mm, from 20 mm, over 8 mm, only",
+    )
+    setup = "```setup\nmachine: lathe\nhold: three-jaw chuck, on 40 mm, grip 25 mm, end A out\n```\n\n"
+    cut = "```op\nturn: to 36 mm, over 28 mm\n```\n\n```op\nturn: to 16 mm, over 20 mm\n```\n"
+    part = "\n".join([*drawn, *(f"- runs true: {ask}" for ask in asks)])
+    spec = drawing_of(method(f"```part\n{part}\n```\n\n{setup}{cut}"))
+    framed = {(c.words, c.frame): c.spot for c in spec.front.callouts if c.frame}
+    (datum,) = [c for c in spec.front.callouts if c.datum]
+    assert {key: spot[0] for key, spot in framed.items()} == {("0.03", datum.words): 18.0, ("0.1", datum.words): 20.0}
+    assert datum.spot[0] == 8.0
+    assert datum.words not in "AB"
+    assert "Ø41 runs true to Ø16 within 0.1." in spec.remarks
+    sheet = compose_part(spec, ViewBook())
+    assert sheet.clashes() == ()
+
+
 def test_many_holes_become_a_table() -> None:
     places = ", ".join(f"({6 + 11 * i} mm, {8 + 3 * i} mm)" for i in range(6))
     spec = drawing_of(

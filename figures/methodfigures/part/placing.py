@@ -34,6 +34,10 @@ SPOT: Final = 1.2
 BALLOON: Final = "\u2007"
 SURFACE: Final = BALLOON * 2
 """Room for a balloon on both sides of a number, and for the symbol of a surface before its words."""
+FRAME: Final = BALLOON * 3
+"""Room for the symbol of a run-out before its words."""
+DATUM: Final = "\u00a0"
+"""Room on both sides of the letter of a datum."""
 COLUMN: Final = 36.0
 """Widest line of a note beside a view."""
 
@@ -183,13 +187,17 @@ def notes_of(one: Placed, scale: float, width: float) -> list[Note]:
 
 def lettered(callout: Callout) -> str:
     """The words of a note, with the room that its symbol takes."""
+    if callout.frame:
+        return f"{FRAME}{callout.words}{DATUM * 2}{callout.frame}{DATUM}"
+    if callout.datum:
+        return f"{DATUM}{callout.words}{DATUM}"
     if callout.surface:
         return SURFACE + callout.words
     return f"{BALLOON}{callout.words}{BALLOON}" if callout.item else callout.words
 
 
 def _wrapped(words: str, room: float) -> str:
-    return words if words.startswith(BALLOON) else "\n".join(lettering.wrap(words, room))
+    return words if words.startswith((BALLOON, DATUM)) else "\n".join(lettering.wrap(words, room))
 
 
 def column_step(notes: Sequence[Note]) -> float:

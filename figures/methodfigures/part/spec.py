@@ -67,6 +67,10 @@ class Callout:
     """mm: what of the thing that it names must be told apart to see it; 0 where that is no matter."""
     surface: bool = False
     """Whether its words stand in the symbol of a machined surface."""
+    frame: str = ""
+    """Letter of the datum to which the surface runs true; its words are then how far it may run out (ISO 1101)."""
+    datum: bool = False
+    """Whether its words are the letter of a datum (ISO 5459), in a box whose leader stands on the surface."""
     item: bool = False
     """Whether its words are the number of a body in the parts list, in a balloon."""
 

@@ -1,4 +1,4 @@
-"""What does a note look like: words over a landing, a surface with its roughness, an item in a balloon?"""
+"""What does a note look like: words over a landing, a surface with its roughness, a run-out in its frame, a balloon?"""
 
 from __future__ import annotations
 
@@ -11,9 +11,9 @@ from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.clash import Tip
 from methodfigures.paper.palette import INK, PAPER
-from methodfigures.paper.shapes import circle
+from methodfigures.paper.shapes import circle, polygon
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.part.placing import BALLOON, SURFACE
+from methodfigures.part.placing import BALLOON, DATUM, FRAME, SURFACE
 
 SLOPE: Final = 0.5774
 """Run to rise of the legs of the symbol of a surface: they stand at 60 degrees (ISO 1302)."""
@@ -23,12 +23,21 @@ LONG: Final = 4.6
 BALLOON_RADIUS: Final = 2.6
 RAISED: Final = 2.15
 """mm: the middle of a balloon over the elbow of its leader."""
+BOX: Final = 4.4
+"""mm: height of the frame of a run-out and of a datum; ISO 1101 has twice the lettering."""
+FOOT: Final = 1.3
+"""mm: half the width of the triangle of a datum, and its height less a third."""
 Spot = tuple[float, float]
 
 
 def draw_note(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool, dot: bool) -> None:
     """A note with its leader from the elbow to the tip; `right` = its lettering runs to the right of the elbow."""
-    if words.startswith(SURFACE):
+    if words.startswith(FRAME):
+        dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
+        _frame(sheet, elbow, words, right=right)
+    elif words.startswith(DATUM):
+        _datum(sheet, tip, elbow, words, right=right)
+    elif words.startswith(SURFACE):
         dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
         wide = lettering.width(words) + 1.0
         _surface(sheet, elbow[0] if right else elbow[0] - wide, elbow[1], wide)
@@ -44,6 +53,36 @@ def _surface(sheet: Sheet, left: float, y: float, wide: float) -> None:
     legs = [(x - SHORT * SLOPE, y + SHORT), (x, y), (x + LONG * SLOPE, y + LONG), (left + wide, y + LONG)]
     across = [(x - SHORT * SLOPE, y + SHORT), (x + SHORT * SLOPE, y + SHORT)]
     sheet.lines([legs, across], NARROW, Layer.DIMENSION, ink=False)
+
+
+def _frame(sheet: Sheet, elbow: Spot, words: str, *, right: bool) -> None:
+    """The boxes of a circular run-out about its words: an arrow for the symbol, what is allowed, the datum."""
+    wide = lettering.width(words) + 1.0
+    left, low, high = (elbow[0] if right else elbow[0] - wide), elbow[1], elbow[1] + BOX
+    sign = left + lettering.width(FRAME) + 0.1
+    letter = left + wide - lettering.width(words.split(DATUM)[-2]) - 2 * lettering.width(DATUM) - 0.2
+    edges = [[(left, low), (left, high), (left + wide, high), (left + wide, low)]]
+    edges += [[(x, low), (x, high)] for x in (sign, letter)]
+    sheet.lines([np.array(edge) for edge in edges], NARROW, Layer.DIMENSION, ink=False)
+    foot, point = np.array([left + 0.8, low + 0.8]), np.array([sign - 0.7, high - 0.7])
+    sheet.lines([np.array([foot, point])], NARROW, Layer.DIMENSION, ink=False)
+    dim.head(sheet, point, point - foot, size=1.8)
+
+
+def _datum(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool) -> None:
+    """The letter of a datum in a box; its leader ends in a filled triangle that stands on the surface."""
+    wide = max(lettering.width(words) + 1.0, BOX)
+    left = elbow[0] if right else elbow[0] - wide
+    over = 1.0 if elbow[1] > tip[1] else -1.0
+    apex = np.array([tip[0], tip[1] + over * 1.5 * FOOT])
+    box = np.array([(left, elbow[1]), (left + wide, elbow[1]), (left + wide, elbow[1] + BOX), (left, elbow[1] + BOX)])
+    sheet.lines([np.array([*box, box[0]])], NARROW, Layer.DIMENSION, ink=False)
+    leader = np.array([tip, apex, elbow], float)
+    sheet.lines([leader], NARROW, Layer.TOOL + 0.5)
+    sheet.register.leaders.append(shapely.LineString(leader))
+    sheet.register.tips.append(Tip(leader[0], False))
+    sheet.area(polygon([(tip[0] - FOOT, tip[1]), (tip[0] + FOOT, tip[1]), tuple(apex)]), INK, Layer.ARROW)
+    sheet.text(left + wide / 2, elbow[1] + BOX / 2, words, level="middle")
 
 
 def _balloons(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool) -> None:

@@ -20,7 +20,7 @@ from methodsheets.method.job import Job
 from methodsheets.method.last_cut import LastCuts
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import worked
-from methodsheets.operations.say import dim
+from methodsheets.operations.say import dim, resting
 from methodsheets.sheet.limit import Limit
 from methodsheets.sheet.model import Working
 from methodsheets.trade.bending.holding import ColletRunOut, collet_runout
@@ -49,6 +49,8 @@ class Link:
     """mm, total indicator reading; None where it is not known."""
     words: str
     """'collet chuck 0.02', or why it is not known."""
+    setup: int = 0
+    """Number of the set-up whose holding it is; 0 for a seat."""
 
 
 @dataclass(frozen=True)
@@ -69,11 +71,17 @@ def hangs(job: Job, last: LastCuts) -> Iterator[Hang]:
         if setup.held.holding is not None:
             run_out = setup_run_out(setup)
             unknown = f"nobody says how true the {setup.held.words} of set-up {setup.number} runs"
-            words = unknown if run_out is None else f"{setup.held.words} {dim(run_out)}"
+            words = unknown if run_out is None else f"{setup.held.words} {_read(setup, run_out)}"
             on, lost = _hangs_on(job, setup, last, setup_of, before)
             hung = on or (f"stock of {setup.piece.name}",)
             yield Hang(setup.number, hung, None if lost else run_out, lost or words)
         before += len(setup.operations)
+
+
+def _read(setup: OpenSetup, run_out: float) -> str:
+    """A reading, with the row that it rests on where nobody measured it."""
+    known = setup.held.said.get("run-out") is None and by_class(setup)
+    return resting(dim(run_out), known[1].recalled if known else ())
 
 
 def _hangs_on(

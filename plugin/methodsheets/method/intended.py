@@ -65,7 +65,8 @@ def _elsewhere(job: Job, named: Text) -> Intended | None:
         found, line = other.live.asked.whole, named.place.line
         threads = tuple(replace(one, line=line) for one in found.threads)
         asks = tuple(replace(one, line=line) for one in found.asks)
-        return replace(found, source=named.value, lines=(), threads=threads, asks=asks)
+        trues = tuple(replace(one, line=line) for one in found.trues)
+        return replace(found, source=named.value, lines=(), threads=threads, asks=asks, trues=trues)
     if not other.live.main:
         return None
     main = other.live.pieces[other.live.main]

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from methodsheets.operations import say
 from methodsheets.operations.plan import Plan
-from methodsheets.operations.qualities import Given
+from methodsheets.operations.qualities import Given, Span
 from methodsheets.vocabulary.process import Process
 
 if TYPE_CHECKING:
@@ -52,6 +52,31 @@ class Threaded:
         return off if off < -0.01 or off > RUN_OUTS * self.pitch else 0.0
 
 
+@dataclass(frozen=True)
+class Round:
+    """The round surfaces of one diameter, all of them or those within a span of z."""
+
+    diameter: float
+    span: Span | None = None
+
+
+@dataclass(frozen=True)
+class RunsTrue:
+    """Round surfaces that are to run true to others of the part."""
+
+    within: float
+    """mm, total indicator reading."""
+    on: Round
+    to: Round
+    line: int
+
+    def along(self, shift: float, line: int) -> RunsTrue:
+        """The same in a frame that lies `shift` mm further along, told on a line."""
+        span = self.on.span
+        moved = (span[0] + shift, span[1] + shift) if span is not None else None
+        return replace(self, on=replace(self.on, span=moved), line=line)
+
+
 RUN_OUTS = 2.5
 """Pitches by which a thread may run out beyond its length: usual (ISO 3508 gives about 2.5 pitches; from memory)."""
 
@@ -71,5 +96,7 @@ class Intended:
     """Every thread that the `part` block asks for: once for each hole."""
     asks: tuple[Given, ...] = ()
     """What it asks for that no solid shows: knurls, hardness, finish; lengths in its own frame."""
+    trues: tuple[RunsTrue, ...] = ()
+    """Which of its round surfaces are to run true to one another; lengths in its own frame."""
     line: int = 0
     """Line of the `part` block that names the piece; 0 where it is the finished part."""

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from methodsheets.geometry import Axis, GeometryError, Outline, Solid, SolidKernel
-from methodsheets.method.intention import Intended, Threaded
+from methodsheets.method.intention import Intended, RunsTrue, Threaded
 from methodsheets.method.job import Asked, Job
 from methodsheets.method.metal import few_cutters, few_facets
-from methodsheets.method.part_features import ADDS, FINISH, read_finish
+from methodsheets.method.part_features import ADDS, ASKS, read_finish, read_runs_true
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.qualities import Given
 from methodsheets.operations.say import diameter
@@ -52,6 +52,7 @@ class _Drawing:
         self.material = job.material
         self.threads: list[Threaded] = []
         self.asks: list[Given] = []
+        self.trues: list[RunsTrue] = []
 
     def add(self, solid: Solid) -> None:
         """Add metal."""
@@ -115,7 +116,7 @@ def _drawn(job: Job, entries: Iterable[Entry]) -> Intended | None:
         return None
     return Intended(
         drawing.work.state.solid, tuple(drawing.features), drawing.block_work, "", tuple(drawing.lines),
-        tuple(drawing.threads), asks=tuple(drawing.asks),
+        tuple(drawing.threads), asks=tuple(drawing.asks), trues=tuple(drawing.trues),
     )  # fmt: skip
 
 
@@ -130,9 +131,8 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
         _block(drawing, line)
     elif key in ADDS:
         _about_axis(drawing, Shape(key), line)
-    elif key == FINISH:
-        length = drawing.work.ends.length if drawing.work.bodies else 0.0
-        drawing.asks.append(read_finish(line, drawing.job.reader, length, end_b=drawing.end == "B"))
+    elif key in ASKS:
+        _ask(drawing, PartKey(key), line)
     elif verb_name(key):
         _cut(drawing, verb_name(key), line)
     else:
@@ -141,14 +141,26 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            meant_by(key, {before: _clauses(before)}, (*ADDS, *PartKey, FINISH, *verb_names())),
+            meant_by(key, {before: _clauses(before)}, (*ADDS, *PartKey, *verb_names())),
             code="unknown-feature",
         )
 
 
 def _clauses(feature: str) -> Sequence[Clause]:
     """The clauses of a feature; none of a line that is no feature."""
+    if feature in ASKS:
+        return ASKS[PartKey(feature)][1]
     return ADDS[Shape(feature)][1] if feature in ADDS else clauses_of(verb_name(feature))
+
+
+def _ask(drawing: _Drawing, key: PartKey, line: Text) -> None:
+    """What is asked of surfaces that are there."""
+    length = drawing.work.ends.length if drawing.work.bodies else 0.0
+    reader, end_b = drawing.job.reader, drawing.end == "B"
+    if key is PartKey.FINISH:
+        drawing.asks.append(read_finish(line, reader, length, end_b=end_b))
+    else:
+        drawing.trues.append(read_runs_true(line, reader, length, end_b=end_b))
 
 
 def _end(line: Text) -> End:

@@ -16,8 +16,8 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.hanging import Link, Node, hangs, seats
@@ -100,6 +100,14 @@ def named_features(job: Job) -> dict[str, WorkedOperation]:
     }
 
 
+def between_surfaces(job: Job, piece: str, one: Iterable[str], other: Iterable[str]) -> Chain | None:
+    """The holdings between two surfaces of a piece by the marks of the operations that cut them; worst of the ways.
+
+    None where they hang together by nothing.
+    """
+    return _Ways(job).between_surfaces(f"stock of {piece}", one, other)
+
+
 def between(job: Job, one: WorkedOperation, other: WorkedOperation) -> Chain | None:
     """The holdings between two features; None where they are not of one part, or one of them is no more there."""
     return _Ways(job).between(one, other)
@@ -117,22 +125,40 @@ class _Ways:
     def between(self, one: WorkedOperation, other: WorkedOperation) -> Chain | None:
         """The worst of the ways between what stands of two features."""
         ends = [self._last.of(feature) for feature in (one, other)]
-        lost = next((words for cuts in ends for cut in cuts if (words := self._not_true(cut))), "")
-        if lost:
+        if lost := self._lost(ends):
             return Chain(lost=lost)
-        starts, goals = ([self._setup_of[led.tag] for cut in cuts for led in self._last.led_by(cut)] for cuts in ends)
+        worst = self._worst(*(self._nodes(cuts) for cuts in ends))
+        known = worst is not None and worst.known
+        return replace(worst, aside=self._aside((one, other), ends)) if worst is not None and known else worst
+
+    def between_surfaces(self, stock: str, one: Iterable[str], other: Iterable[str]) -> Chain | None:
+        """The worst of the ways between surfaces by their marks; what no operation cut is the stock's own skin."""
+        ends = [[self._last.of_tag(tag, len(self._last.operations)) for tag in tags] for tags in (one, other)]
+        if lost := self._lost([cuts for each in ends for cuts in each]):
+            return Chain(lost=lost)
+        return self._worst(*([node for cuts in each for node in self._nodes(cuts) or [stock]] for each in ends))
+
+    def _lost(self, ends: Sequence[Sequence[WorkedOperation]]) -> str:
+        """Why the spindle does not say where one of the surfaces lies; empty where it does."""
+        return next((words for cuts in ends for cut in cuts if (words := self._not_true(cut))), "")
+
+    def _nodes(self, cuts: Sequence[WorkedOperation]) -> list[Node]:
+        """The holdings in which a surface was cut."""
+        return [self._setup_of[led.tag] for cut in cuts for led in self._last.led_by(cut)]
+
+    def _worst(self, starts: Sequence[Node], goals: Sequence[Node]) -> Chain | None:
+        """The worst of the ways between holdings; None where one of them leads nowhere."""
         choices = [hang.on for hang in self._hangs]
         if math.prod(map(len, [starts, goals, *choices])) > MOST_WAYS:
             return Chain(lost="it hangs on surfaces that were cut in too many holdings")
-        found = [
-            _way([*(Link(hang.of, on, hang.run_out, hang.words) for hang, on in zip(self._hangs, world, strict=True)),
-                  *self._seats], start, goal)
-            for start, goal, *world in itertools.product(starts, goals, *choices)
-        ]  # fmt: skip
+        found = []
+        for start, goal, *world in itertools.product(starts, goals, *choices):
+            hung = zip(self._hangs, world, strict=True)
+            links = [Link(hang.of, on, hang.run_out, hang.words, hang.of) for hang, on in hung]
+            found.append(_way([*links, *self._seats], start, goal))
         if not found or any(chain is None for chain in found):
             return None
-        worst = max((chain for chain in found if chain is not None), key=lambda chain: chain.order)
-        return Chain(worst.links, self._aside((one, other), ends)) if worst.known else worst
+        return max((chain for chain in found if chain is not None), key=lambda chain: chain.order)
 
     def _not_true(self, cut: WorkedOperation) -> str:
         """Why the spindle does not say where a surface lies; empty where it does."""

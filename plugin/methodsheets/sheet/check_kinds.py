@@ -230,6 +230,10 @@ CHECK_KINDS: Mapping[str, CheckKind] = MappingProxyType(
         "intended-part": CheckKind(
             "the finished work is the part of the `part` block", "change the cut, or the `part` block"
         ),
+        "runs-true": CheckKind(
+            "surfaces that are to run true are cut in one holding, or in holdings that run truly enough",
+            "cut both in one holding, or hold it between centres",
+        ),
         "program": CheckKind(
             "what the program failed at is known neither as right nor as wrong",
             "look at it yourself, and report the fault together with the method file",

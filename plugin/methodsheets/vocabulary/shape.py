@@ -33,3 +33,4 @@ class PartKey(StrEnum):
     UP = "up"
     BLOCK = "block"
     FINISH = "finish"
+    RUNS_TRUE = "runs true"

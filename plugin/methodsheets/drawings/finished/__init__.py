@@ -7,9 +7,11 @@ from methodfigures.part.portrait import Portrait
 from methodfigures.part.spec import PartDrawing
 from methodsheets.drawings.finished.block import block_views, hole_table
 from methodsheets.drawings.finished.exploded import exploded
+from methodsheets.drawings.finished.lying import Turned
 from methodsheets.drawings.finished.made import Made, is_block_work
 from methodsheets.drawings.finished.title import item_rows, limit_rows, remarks, title_block
 from methodsheets.drawings.finished.turned import turned_views
+from methodsheets.drawings.finished.turned_notes import framed
 from methodsheets.drawings.solids import Drawn
 from methodsheets.method.job import Finished
 
@@ -38,7 +40,7 @@ def part_spec(drawn: Drawn, job: Finished, *, narrow: bool = False) -> PartDrawi
         holes=hole_table(made) if made.block_work else (),
         items=item_rows(made),
         apart=tuple(itertools.compress(exploded(made), seen)) if len(piece.work.bodies) > 1 else (),
-        remarks=remarks(made),
+        remarks=remarks(made, () if made.block_work else framed(Turned(made))),
         block=title_block(made),
         width=NARROW if narrow else SHEET_WIDTH,
         projection=job.workshop.projection,

@@ -12,6 +12,7 @@ import numpy as np
 from methodfigures.part.spec import Thread, View
 from methodsheets.geometry import Axis
 from methodsheets.method.done import CheckedOperation
+from methodsheets.method.intention import RunsTrue
 from methodsheets.method.job import Finished
 from methodsheets.method.piece import Piece
 from methodsheets.operations import say
@@ -162,6 +163,14 @@ class Made:
         if asked is None or laid is None:
             return ()
         return tuple(one.along(laid[2], one.line) for one in asked.asks if one.quality is Quality.FINISH)
+
+    @cached_property
+    def trues(self) -> tuple[RunsTrue, ...]:
+        """Every run-out that the part asks for, where its surface lies in the finished work."""
+        asked, laid = self.job.asked.whole, self.job.proved.laid
+        if asked is None or laid is None:
+            return ()
+        return tuple(one.along(laid[2], one.line) for one in asked.trues)
 
     # ------------------------------------------------------------------------------------------------ closed ends
     def capped(self, hole: Round, high: bool) -> bool:

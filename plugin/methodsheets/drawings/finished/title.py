@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from methodfigures.part.spec import LimitRow
 from methodsheets.drawings.finished.made import Made
-from methodsheets.drawings.finished.words import roughness_words
+from methodsheets.drawings.finished.words import roughness_words, true_words
+from methodsheets.method.intention import RunsTrue
 from methodsheets.operations.say import number
 from methodsheets.sheet.model import Limit
 from methodsheets.workpiece import mass
@@ -27,10 +30,11 @@ def _name(limit: Limit) -> str:
     return limit.name
 
 
-def remarks(made: Made) -> tuple[str, ...]:
-    """What holds for the whole drawing."""
+def remarks(made: Made, framed: Collection[RunsTrue]) -> tuple[str, ...]:
+    """What holds for the whole drawing; `framed` = run-outs that stand in a view."""
     out = ["Sizes in millimetres."]
     out += [f"{roughness_words(asked)} where no other finish stands." for asked in made.finishes if not asked.diameter]
+    out += [true_words(asked) for asked in made.trues if asked not in framed]
     if made.general:
         out.append("Sizes without limits: ISO 2768-m.")
     if len(made.asked) > MOST_ROWS:

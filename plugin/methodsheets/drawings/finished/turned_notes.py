@@ -8,8 +8,9 @@ import numpy as np
 
 from methodfigures.part.spec import Callout, Cutting
 from methodsheets.drawings.finished.lying import Turned, is_taper, open_side
-from methodsheets.drawings.finished.made import NEAR, CutThread, spot
+from methodsheets.drawings.finished.made import NEAR, CutThread, Spot, spot
 from methodsheets.drawings.finished.words import angle_words, diameter_words, hole_words, roughness_words
+from methodsheets.method.intention import RunsTrue
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Round, Tapered, features_of
 
@@ -17,6 +18,10 @@ SIZE = 0.02
 """mm on the diameter within which a surface is the one that is meant."""
 BESIDE = 0.7
 """Share of a surface at which its finish is told: notes of its diameter point at its middle."""
+FRAMED, STANDS = 0.3, 0.85
+"""The same for the frame of a run-out, and for its datum."""
+LETTERS = "DEFGHKLMN"
+"""Of datums: A and B are the ends of the work."""
 BROKEN = 0.15
 """mm: a chamfer smaller than this is a broken edge, no size of the drawing."""
 DRILL_POINT = (55.0, 70.0)
@@ -33,6 +38,7 @@ def notes(part: Turned) -> Iterable[Callout]:
     yield from _centre_notes(part)
     yield from _edge_notes(part, sign)
     yield from _surfaces(part, sign)
+    yield from _true(part)
     yield from _items(part)
     for hole in part.crosswise:
         yield Callout(spot(part.mouth(hole)), _cross_words(part, hole))
@@ -52,6 +58,36 @@ def _surfaces(part: Turned, sign: float) -> Iterable[Callout]:
         if r is not None and length > NEAR:
             z = start + BESIDE * length
             yield Callout(part.at(z, part.height(r) + sign * r.diameter / 2), roughness_words(asked), surface=True)
+
+
+def framed(part: Turned) -> dict[RunsTrue, tuple[Spot, Spot]]:
+    """Where the frame of each run-out that is asked points to, and where its datum stands: of those that are shown."""
+    shown = part.upright(part.made.outside) + (part.bores if part.cutting is not Cutting.NONE else [])
+    found = {}
+    for asked in part.made.trues:
+        low, high = asked.on.span or part.ends
+        ours = [r for r in shown if abs(r.diameter - asked.on.diameter) < SIZE
+                and 2 * (min(r.high, high) - max(r.low, low)) > r.length]  # fmt: skip
+        theirs = [r for r in shown if abs(r.diameter - asked.to.diameter) < SIZE and r not in ours]
+        if ours and theirs:
+            on, to = (max(rounds, key=lambda r: r.length) for rounds in (ours, theirs))
+            found[asked] = (_on(part, on, FRAMED), _on(part, to, STANDS))
+    return found
+
+
+def _on(part: Turned, r: Round, share: float) -> Spot:
+    """A place on the outline of a round, at a share of its length."""
+    sign = -1.0 if part.cutting is Cutting.HALF else 1.0
+    return spot(part.at(r.low + share * r.length, part.height(r) + sign * r.diameter / 2))
+
+
+def _true(part: Turned) -> Iterable[Callout]:
+    """The frame of every run-out, and its datum under a letter: one for each surface."""
+    letters: dict[Spot, str] = {}
+    for asked, (on, to) in framed(part).items():
+        letter = letters.setdefault(to, LETTERS[len(letters) % len(LETTERS)])
+        yield Callout(on, number(asked.within), frame=letter)
+    yield from (Callout(at, letter, datum=True) for at, letter in letters.items())
 
 
 def _items(part: Turned) -> Iterable[Callout]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from methodsheets.drawings.finished.made import NEAR, Made
+from methodsheets.method.intention import RunsTrue
 from methodsheets.operations.qualities import Given
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Round
@@ -22,6 +23,11 @@ def diameter_words(made: Made, r: Round) -> str:
 def roughness_words(asked: Given) -> str:
     """'Ra 1.6'."""
     return f"Ra {number(asked.figures[0].value)}"
+
+
+def true_words(asked: RunsTrue) -> str:
+    """'Ø30 runs true to Ø16 within 0.02.', for a remark."""
+    return f"{diameter(asked.on.diameter)} runs true to {diameter(asked.to.diameter)} within {number(asked.within)}."
 
 
 def hole_words(made: Made, h: Round) -> str:

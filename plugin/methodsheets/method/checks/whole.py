@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from methodsheets.method.checks.heat import check_heat
 from methodsheets.method.checks.pressing import check_pressing, press_fits
 from methodsheets.method.checks.qualities import check_qualities
+from methodsheets.method.checks.truth import check_truth
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.intention import Threaded
 from methodsheets.method.job import Asked, Job, Point
@@ -38,6 +39,7 @@ def check_whole(job: Job, asked: Asked, laid: Mapping[str, Point]) -> list[Check
         *_threads(job, asked),
         *_screwed(job),
         *check_qualities(job, asked, laid),
+        *check_truth(job, asked, laid),
         *check_heat(job),
         *check_pressing(job),
     ]

@@ -92,12 +92,34 @@ SETTLED = "new Promise(done => requestIdleCallback(() => setTimeout(done, 200)))
 """True when a page that is loaded has done what it does by itself."""
 
 
+@pytest.fixture(scope="session")
+def settled() -> str:
+    return SETTLED
+
+
+SEEN = "!document.documentElement.classList.contains('ms-waits')"
+"""True when the lettering has come and the page is shown."""
+
+
 @pytest.fixture
 def visit(browser, stick):
     """Opens a page of the stick, offline, and keeps what the console said and what was asked of other hosts."""
+    from choosing import until
+
     contexts = []
 
-    def go(uri, *, width=1280, height=900, scheme="light", scripts=True, base=None, context=None, settled=False):
+    def go(
+        uri,
+        *,
+        width=1280,
+        height=900,
+        scheme="light",
+        scripts=True,
+        base=None,
+        context=None,
+        settled=False,
+        before=None,
+    ):
         if context is None:
             context = browser.new_context(
                 viewport={"width": width, "height": height},
@@ -114,7 +136,11 @@ def visit(browser, stick):
         page.on("request", lambda request: page.asked.append(request.url))
         path, _, anchor = uri.partition("#")
         where = f"{base}/{path}" if base else (stick / path).as_uri()
-        page.goto(where + (f"#{anchor}" if anchor else ""))
+        if before:
+            before(page)
+        page.goto(where + (f"#{anchor}" if anchor else ""), wait_until="commit" if before else "load")
+        if scripts and not before:
+            until(page, SEEN)
         if settled:
             page.evaluate(SETTLED)
         return page

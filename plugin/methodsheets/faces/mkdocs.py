@@ -36,6 +36,7 @@ from methodsheets.pages.assets import (
     script,
     search_from_disk,
     style,
+    with_first_script,
 )
 from methodsheets.pages.data import data_text, operations_text
 from methodsheets.pages.finding import FIND_URI, find_text
@@ -222,6 +223,7 @@ class MethodSheetsPlugin(BasePlugin[MethodSheetsConfig]):  # type: ignore[no-unt
     def on_post_page(self, output: str, *, page: HostPage, config: MkDocsConfig) -> str:
         """Put drawings and formulas in, now that the search index has been made."""
         ours = self.pages.pop(page.file.src_uri, None)
+        output = with_first_script(output)
         if ours is None or self.site is None:
             return output
         if ours.slug:

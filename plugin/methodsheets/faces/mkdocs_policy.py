@@ -16,6 +16,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 
+from methodsheets.pages.assets import with_first_script
 from methodsheets.pages.policy import policy, wanted_by
 
 log = get_plugin_logger(__name__)
@@ -48,7 +49,7 @@ class Policies:
                 "%s: no policy is written, as the theme cannot set an empty page (%s)", page.file.src_uri, error
             )
             return ""
-        return policy(wanted_by(empty), live=self.live)
+        return policy(wanted_by(with_first_script(empty)), live=self.live)
 
 
 def whole_pages(config: MkDocsConfig) -> None:

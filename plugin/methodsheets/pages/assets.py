@@ -129,6 +129,17 @@ def script(units: str = "metric", workshops: Mapping[str, str] = MappingProxyTyp
     return text.replace('"{{workshops}}"', json.dumps(dict(workshops), sort_keys=True))
 
 
+@cache
+def first_script() -> str:
+    """What a page runs before anything of it is seen; it stands in the head, behind the stylesheet."""
+    return _text("script/first.js")
+
+
+def with_first_script(html: str) -> str:
+    """A whole page with it, at the end of its head."""
+    return html.replace("</head>", f"<script>{first_script()}</script></head>", 1)
+
+
 def search_from_disk() -> str:
     """The script that lets the theme search a handbook opened from a disk."""
     return _text("iframe-worker.js")

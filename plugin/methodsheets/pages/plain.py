@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from html import escape
 
-from .policy import with_policy
+from .assets import first_script, with_first_script
+from .policy import digest, with_policy
 
 _POLICY = (
-    "default-src 'none'; script-src 'self' file:; style-src 'self' file: 'unsafe-inline'; img-src 'self' file: data:;"
+    f"default-src 'none'; script-src 'self' file: {digest(first_script())}; style-src 'self' file: 'unsafe-inline';"
+    " img-src 'self' file: data:;"
     " font-src data:; form-action 'none'; base-uri 'none'"
 )
 
@@ -29,4 +31,4 @@ def plain_page(title: str, content: str, *, back: str, style: str, script: str) 
         f'<main class="md-typeset">\n<p><a href="{escape(back)}">Back to the page</a></p>\n<h1>{escape(title)}</h1>\n'
         f'{content}\n</main>\n<script src="{escape(script)}"></script>\n</body>\n</html>\n'
     )
-    return with_policy(whole, _POLICY)
+    return with_policy(with_first_script(whole), _POLICY)

@@ -110,12 +110,12 @@ def policy(wanted: Wanted, *, live: bool = False) -> str:
     return "; ".join(rule.strip() for rule in rules)
 
 
-def lone_policy(script: str, *, live: bool = False) -> str:
-    """The policy of a page that travels alone: one script, its own pictures, and nothing from anywhere.
+def lone_policy(*scripts: str, live: bool = False) -> str:
+    """The policy of a page that travels alone: its scripts, its own pictures, and nothing from anywhere.
 
     live: the server that loads it again puts a script into it, which asks that server (see `policy`).
     """
-    runs = "'unsafe-inline'; connect-src 'self'" if live else digest(script)
+    runs = "'unsafe-inline'; connect-src 'self'" if live else " ".join(map(digest, scripts))
     return (
         f"default-src 'none'; script-src {runs}; style-src 'unsafe-inline'; img-src data: blob:;"
         " font-src data:; form-action 'none'; base-uri 'none'"

@@ -12,7 +12,7 @@ from methodsheets.handbook.model import Entry
 from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.source import LARGEST
 
-from .assets import page_style, script, style
+from .assets import first_script, page_style, script, style, with_first_script
 from .elements import to_html
 from .islands import Islands
 from .photos import packed
@@ -64,7 +64,7 @@ def travelling_page(
         f'<footer class="ms-alone-foot">{foot}</footer>\n</main>\n'
         f"{packed}\n<script>{said}</script>\n</body>\n</html>\n"
     )
-    return with_policy(whole, lone_policy(said, live=live))
+    return with_policy(with_first_script(whole), lone_policy(first_script(), said, live=live))
 
 
 SHEET = "bench-sheet"

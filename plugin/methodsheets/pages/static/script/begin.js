@@ -21,6 +21,7 @@ function arrive() {
   takeFilters();
   filterIndex();
   ages();
+  document.dispatchEvent(new Event("ms-arrived"));
 }
 if (window.document$ && window.document$.subscribe) window.document$.subscribe(begin);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", begin);

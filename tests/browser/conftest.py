@@ -97,7 +97,7 @@ def settled() -> str:
     return SETTLED
 
 
-SEEN = "!document.documentElement.classList.contains('ms-waits')"
+SEEN = "!('msWaits' in document.documentElement.dataset)"
 """True when the lettering has come and the page is shown."""
 
 

@@ -65,7 +65,7 @@ def test_no_page_of_a_stranger_does_anything(strangers_site, watched_page, addre
     for file in kinds(strangers_site):
         page.goto(address_of(file))
         if file.parts[-2] not in ("site",):  # our script runs, here or on the page to which it leads
-            until(page, "document.documentElement.classList.contains('ms-on')")
+            until(page, "'msOn' in document.documentElement.dataset")
         page.wait_for_load_state("load")
         page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
     page.wait_for_timeout(300)

@@ -163,6 +163,24 @@ def test_whole_pages_have_landmarks_and_names_for_what_opens(visit):
     assert [(one["id"], one["nodes"][0]["html"][:160]) for one in found["violations"]] == []
 
 
+def test_who_goes_by_keyboard_is_at_each_set_up_within_three_stops_of_the_last(visit):
+    page = visit(METHOD)
+    setups = samples.handbook().entries["eccentric-two-pieces"].own.setups
+    assert len(setups) > 1
+    onward = [f"Skip to set-up {setup.number}" for setup in setups[1:]]
+    for words in ("Skip to content", "Skip to the set-ups", *onward):
+        passed = []
+        while words not in passed and len(passed) < 3:
+            page.keyboard.press("Tab")
+            passed.append(page.evaluate("document.activeElement.textContent.trim()"))
+        assert words in passed
+        shown = page.evaluate("document.activeElement.getBoundingClientRect().toJSON()")
+        assert min(shown["width"], shown["height"]) >= 24
+        page.keyboard.press("Enter")
+    assert page.url.endswith(f"#{setups[-1].id}")
+    assert page.said == []
+
+
 def test_a_formula_that_is_too_wide_is_scrolled_by_keyboard(visit):
     page = visit(METHOD, width=360)
     page.add_style_tag(content=".ms-working p.ms-formula { width: 3em; }")

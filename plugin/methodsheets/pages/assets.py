@@ -54,6 +54,11 @@ def _text(name: str) -> str:
     return (files("methodsheets.pages") / "static" / name).read_text(encoding="utf-8")
 
 
+def lone_style(workshops: Iterable[str]) -> str:
+    """The stylesheet of a file that travels alone."""
+    return style(workshops) + _text("alone.css")
+
+
 def style(workshops: Iterable[str]) -> str:
     """The stylesheet, with the rules for the switch between these workshops."""
     return (

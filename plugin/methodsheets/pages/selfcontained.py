@@ -12,7 +12,7 @@ from methodsheets.handbook.model import Entry
 from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.source import LARGEST
 
-from .assets import first_script, page_style, script, style, with_first_script
+from .assets import first_script, lone_style, page_style, script, with_first_script
 from .elements import to_html
 from .islands import Islands
 from .photos import packed
@@ -59,7 +59,7 @@ def travelling_page(
     whole = (
         f'<!doctype html>\n<html lang="en" class="ms-alone">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n<title>{title}</title>\n'
-        f"<style>{style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
+        f"<style>{lone_style(site.handbook.workshops)}{page_style(entry.own)}</style>\n</head>\n"
         f'<body class="ms-alone-body">\n<main class="md-typeset">\n{_TO_SHEET}\n{body}\n{sheet}\n'
         f'<footer class="ms-alone-foot">{foot}</footer>\n</main>\n'
         f"{packed}\n<script>{said}</script>\n</body>\n</html>\n"

@@ -19,9 +19,10 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
             d.Paragraph(d.words(wording.sentence(setup.machine_name)), kind="setup-machine"),
         ),
     )
+    after = next((one for one in method.setups if one.number == setup.number + 1), None)
     pairs = [wording.fact_pair(fact) for fact in setup.facts]
     pairs.append(d.Pair(d.words("To set up, once"), d.value(wording.minutes(setup.setting_minutes)), key="setting"))
-    body: list[d.Block] = [head, d.Pairs(tuple(pairs), kind="facts")]
+    body: list[d.Block] = [head, *_skip(after), d.Pairs(tuple(pairs), kind="facts")]
     body += wording.recalled_note((setup,))
     body += wording.failed_boxes(setup.checks)
     body += [figure(drawing, places) for drawing in drawings_of(method, setup.figures)]
@@ -30,6 +31,14 @@ def setup_blocks(method: Method, setup: Setup, places: Places) -> d.Blocks:
         body.append(d.Listing(tuple(d.words(note) for note in setup.notes), kind="notes"))
     body += wording.checks_disclosure(setup.checks, f"set-up {setup.number}")
     return (d.Group("card setup", tuple(body), id=setup.id, attributes=(("data-ms-setup", str(setup.number)),)),)
+
+
+def _skip(after: Setup | None) -> d.Blocks:
+    """The way past the operations of a set-up, for who goes by keyboard: seen when it is come to."""
+    if after is None:
+        return ()
+    link = d.Link(f"#{after.id}", d.words(f"Skip to set-up {after.number}"), kind="skip")
+    return (d.Group("skips", (d.Paragraph((link,)),), attributes=(("data-search-exclude", ""),)),)
 
 
 def drawings_of(method: Method, keys: tuple[str, ...]) -> list[Drawing]:

@@ -20,7 +20,7 @@ from .my_shop import Answer, answer
 from .places import MethodPlace, Places
 from .policy import POLICY
 from .problems import BlockPlace, blocks_of
-from .summary import actions, opening_blocks, summary_blocks
+from .summary import actions, opening_blocks, skips, summary_blocks
 from .switches import switches
 
 RESERVED = frozenset({"gallery", "index", "compare", "workshops", "reference", "glossary", "health"})
@@ -222,7 +222,7 @@ class Site:
     def summary(self, slug: str, here: str) -> d.Blocks:
         """The top of a method's page."""
         entry, places = self._entry(slug), self.places.at(here, slug)
-        body: list[d.Block] = [*for_all(entry, lambda method: opening_blocks(method, places))]
+        body: list[d.Block] = [skips(entry.own), *for_all(entry, lambda method: opening_blocks(method, places))]
         body += [actions(entry.own, places), self._switches(entry)]
         body += loose_problems(entry, self.blocks_of(slug))
         body += for_all(entry, lambda method: summary_blocks(method, places))

@@ -18,6 +18,20 @@ OPENING = ("part", "part-narrow", "portrait")
 """Kinds of drawings that show the finished part: at the top of its page, and in lists of methods."""
 
 
+ROUTE = "ms-route"
+"""Where the route begins on the page of a method."""
+
+
+def skips(method: Method) -> d.Group:
+    """Ways past the drawing and the switches, for who goes by keyboard: seen when they are come to."""
+    first = [(f"#{setup.id}", "Skip to the set-ups") for setup in method.setups[:1]]
+    links = [
+        d.Link(target, d.words(words), kind="skip") for target, words in [(f"#{ROUTE}", "Skip to the route"), *first]
+    ]
+    attributes = (("aria-label", "Skip to"), ("data-search-exclude", ""))
+    return d.Group("skips", (d.Paragraph(tuple(links)),), tag="nav", attributes=attributes)
+
+
 def actions(method: Method, places: Places) -> d.Group:
     """The one way on, to the bench; beside it the comparison, and the method as a file."""
     links: list[d.Link] = []
@@ -85,7 +99,7 @@ def summary_blocks(method: Method, places: Places) -> d.Blocks:
         body.append(totals_block(method, method.totals))
     if method.operations:
         body.append(d.Disclosure(d.words("The route in one table"), (route_table(method),), kind="route", open=True))
-    return (d.Group("card summary", tuple(body)),)
+    return (d.Group("card summary", tuple(body), id=ROUTE),)
 
 
 def title_block(method: Method) -> d.Pairs:

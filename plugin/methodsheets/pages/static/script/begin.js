@@ -7,7 +7,7 @@ function begin() {
     location.replace(new URL(lone.getAttribute("data-ms-home"), location.href).href + location.hash);
     return;
   }
-  root.classList.add("ms-on");
+  root.setAttribute("data-ms-on", "");
   all('[role="dialog"]:not([aria-label]):not([aria-labelledby])').forEach(function (dialog) { dialog.setAttribute("aria-label", "Search"); });
   applyWorkshop(arrive);
 }

@@ -3,8 +3,8 @@
 (function () {
   var root = document.documentElement, wanted = document.fonts ? [] : null;
   if (!wanted) return;
-  function show() { root.classList.remove("ms-waits"); }
-  root.classList.add("ms-waits");
+  function show() { root.removeAttribute("data-ms-waits"); }
+  root.setAttribute("data-ms-waits", "");
   ["500", "700"].forEach(function (weight) { wanted.push(document.fonts.load(weight + ' 1em "Method Sheets"')); });
   var kept = false;
   try { for (var at = 0; at < localStorage.length; at += 1) kept = kept || localStorage.key(at).indexOf("methodsheets:") === 0; }

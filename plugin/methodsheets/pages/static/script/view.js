@@ -21,6 +21,7 @@ function copied(element) {
   var copy = element.cloneNode(true);
   all("[id]", copy).forEach(function (inner) { if (!inner.closest("svg")) inner.removeAttribute("id"); });
   copy.removeAttribute("id");
+  all("a.headerlink", copy).forEach(function (mark) { mark.remove(); });
   all("svg", copy).forEach(namedAnew);
   return copy;
 }

@@ -94,7 +94,8 @@ def test_a_shaft_is_judged_against_the_bore_that_was_measured(visit):
 
 def test_the_sheet_says_which_bore_and_which_shaft_belong_together(visit):
     assert (
-        "belongs to the bore of its own number (Bore, operation 40)" in visit(BENCH).locator("p.ms-mates").inner_text()
+        "belongs to the bore of its own number (Bore, operation 40)"
+        in visit(BENCH).locator("p.ms-mates").text_content()
     )
 
 

@@ -5,16 +5,17 @@ from pathlib import Path
 
 JOURNEYS = Path(__file__).with_name("journeys.txt")
 OURS = ".md-content, .ms-view, .ms-alone-body"
-HEAD = re.compile(r"(.+), (\d+) taps?, (\S+)")
+HEAD = re.compile(r"(.+), (\d+) taps? \((\d+|no way) before\), (\S+)")
 
 
 def read(text):
-    """(name, taps, page, [(what to do, with what)]) of each journey."""
+    """(name, taps, page, [(what to do, with what)]) of each journey; none may take more taps than it took before."""
     found = []
     for block in text.split("\n\n"):
         lines = [line for line in block.splitlines() if line and not line.startswith("#")]
         if lines:
-            name, taps, page = HEAD.fullmatch(lines[0]).groups()
+            name, taps, before, page = HEAD.fullmatch(lines[0]).groups()
+            assert before == "no way" or int(taps) <= int(before), name
             found.append((name, int(taps), page, [tuple(line.split(" ", 1)) for line in lines[1:]]))
     return found
 

@@ -102,9 +102,10 @@ def _method_row(entry: Entry, places: Places) -> d.Row:
     checks = method.all_checks
     target = places.method(entry.slug)
     name: d.Inline = (d.Link(target, d.words(method.title)),) if target else d.words(method.title)
-    revision = d.words(" ".join(filter(None, (method.revision, method.date))) or "–")
+    revision: d.Inline = d.words(method.revision or ("" if method.date else "–"))
     if method.date:
-        revision = (*revision, d.Text(" "), d.Span("age", (), (("data-ms-date", method.date),)))
+        day = d.Span("whole", d.words(method.date))
+        revision = (*revision, d.Text(" "), day, d.Text(" "), d.Span("age", (), (("data-ms-date", method.date),)))
     made = entry.experience.last_date if entry.experience else "never recorded"
     cells: tuple[d.Inline, ...] = (
         name,

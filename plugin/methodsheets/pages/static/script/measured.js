@@ -20,7 +20,7 @@ function lengthIn(text) {
   return scale === undefined ? NaN : found.value * (scale || (units() === "inch" ? 25.4 : 1));
 }
 function isLength(input) { var role = input.getAttribute("data-ms-role"); return role === "measured" || role === "base"; }
-function shown(mm) { return units() === "inch" ? (mm / 25.4).toFixed(4) : String(+mm.toFixed(4)); }
+function shown(mm) { return units() === "inch" ? (mm / 25.4).toFixed(5).replace(/0$/, "") : String(+mm.toFixed(4)); }
 
 /* Two limits as they are read: rounded inwards, never out of them. */
 function between(low, high) {

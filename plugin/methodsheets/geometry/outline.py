@@ -231,15 +231,12 @@ def ring_area(points: Array) -> float:
 
 def _crosses(points: Array) -> bool:
     """Whether any two sides of a polygon properly cross; touching does not count."""
-    a, b = points, np.roll(points, -1, axis=0)
-    along = b - a
-
-    def side(p: Array) -> Array:
-        """On which side of each line (rows) each point lies (columns); 0 within a hair."""
-        out: Array = along[:, :1] * (p[:, 1] - a[:, 1:]) - along[:, 1:] * (p[:, 0] - a[:, :1])
-        return np.where(np.abs(out) < JOINED, 0.0, np.sign(out))
-
-    apart = side(a) * side(b) < 0
+    along = np.roll(points, -1, axis=0) - points
+    x, y = points.T
+    # On which side of each line (rows) each corner lies (columns): 0 within a hair, else the sign of this.
+    off = along[:, :1] * (y - y[:, None]) - along[:, 1:] * (x - x[:, None])
+    side = (off >= JOINED).astype(np.int8) - (off <= -JOINED).astype(np.int8)
+    apart = side * np.roll(side, -1, axis=1) < 0  # a side begins at one corner and ends at the next
     return bool((apart & apart.T).any())
 
 

@@ -150,6 +150,16 @@ def test_a_thread_whose_coarse_one_is_in_no_table_can_be_found(name: str) -> Non
     assert not [one for one in made.live.problems if one.code in PASSING]
 
 
+@pytest.mark.parametrize("wide", ["0.001 mm", "0.0401 mm"])
+def test_a_gap_of_next_to_no_width_is_looked_into_or_told(wide: str) -> None:
+    bench = block("setup", "machine: bench", "hold: bench vice, on 40 mm, grip 15 mm, end A out")
+    pin = block("op", "drill: 8 mm, deep 20 mm, on radius 12 mm, at 0 deg")
+    pin += block("op", "pin: 8 mm, long 20 mm, on radius 12 mm, at 0 deg")
+    made = work_out(method(CHUCK + pin + bench + block("op", f"saw out: from 5 mm, wide {wide}, keep pin")))
+    assert made.method.setups[-1].operations
+    assert not [str(one) for one in made.live.problems if one.code in PASSING]
+
+
 LONG = "9" * 5000
 OF_THE_ATTACK = {
     "no size of a casting": ("stock: round 40 mm x 60 mm", "stock: casting 1/0 mm"),

@@ -23,6 +23,8 @@ STRAIGHT = 0.05
 """mm off the axis below which what is left counts as lying on it."""
 LEAST = 1e-3
 """mm²: a smaller section is no metal."""
+INTO = 0.02
+"""mm from each wall of a gap to where what is left in it is looked at."""
 EVEN = 0.02
 """How nearly the two second moments of a round or square section agree."""
 ALL_WAYS = (0, 1, 2, 3, 4, 5)
@@ -125,7 +127,9 @@ def throws_of(state: State, kernel: SolidKernel, axis: Axis, gaps: Sequence[Span
 
 def _throw(state: State, kernel: SolidKernel, axis: Axis, gap: Span, room: Span) -> Throw:
     low, high = gap
-    slab = kernel.box((-1e3, -1e3, low + 0.02), (1e3, 1e3, high - 0.02), "probe")
+    if high - low < 2 * INTO + SAME:
+        raise NotModelled("the gap is too narrow to see what is left in it")
+    slab = kernel.box((-1e3, -1e3, low + INTO), (1e3, 1e3, high - INTO), "probe")
     left = [piece for body in state for piece in (body & slab).pieces()]
     if not left:
         raise NoShaftYet("nothing is left between the webs")
@@ -134,6 +138,8 @@ def _throw(state: State, kernel: SolidKernel, axis: Axis, gap: Span, room: Span)
     spans = [(a, b) for a, b in pairwise(shape_changes(left[0], axis, low, high, SPAN)) if b - a > SAME]
     found = sections_along(left[0], axis, [(a + b) / 2 for a, b in spans])
     sections = tuple((a, b, section) for (a, b), section in zip(spans, found, strict=True) if section.area > LEAST)
+    if not sections:
+        raise NotModelled("what is left in the gap is too thin to carry anything")
     middle = min(sections, key=lambda one: abs((one[0] + one[1]) / 2 - (low + high) / 2))[2]
     off = middle.centroid
     below, above = (

@@ -6,8 +6,9 @@ touches a roller from inside, a flat follower along its tangents.
 
 from __future__ import annotations
 
+import functools
 import math
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -36,8 +37,8 @@ from .verb import TURNING, verb
 from .words import Clause, Said
 
 Array = npt.NDArray[np.float64]
-FINE = 720
-"""Points round a cam: half a degree."""
+TURN = np.linspace(0.0, 360.0, 720, endpoint=False)
+"""Angles of the points round a cam: every half degree."""
 STEEPEST = 30.0
 """Degrees between the push of a cam and the line of its follower (common practice for a guided follower)."""
 INDEXING = 0.3
@@ -109,8 +110,8 @@ class _Cam:
 )
 def cam(station: Station, said: Said) -> Plan:
     """Mill a cam by dwell and lift, or by a table of lifts, turning the work from setting to setting."""
-    lifting, words, working = _lifting(said)
-    shape = _round(said, lifting)
+    lifts, words, working = _lifting(said)
+    shape = _round(said, lifts)
     step = _step(said)
     x, y = shape.beside(0.0)
     broken = _undercut(shape)
@@ -135,8 +136,8 @@ def cam(station: Station, said: Said) -> Plan:
     )
 
 
-def _lifting(said: Said) -> tuple[Callable[[float], CamLift], str, Working | None]:
-    """Lift at every angle, in degrees from where the rise begins, and how it is told."""
+def _lifting(said: Said) -> tuple[tuple[CamLift, ...], str, Working | None]:
+    """Lifts all round, from where the rise begins, and how they are told."""
     if "lifts" in said:
         lifts = said.get("lifts")
         try:
@@ -144,7 +145,7 @@ def _lifting(said: Said) -> tuple[Callable[[float], CamLift], str, Working | Non
         except ValueError as error:
             raise MethodError(said.where("lifts"), f"{error} (got {len(lifts)})", "equal steps round the whole turn",
                               "write more lifts", code="wrong-value") from None  # fmt: skip
-        return found, f"{len(lifts)} lifts up to {dim(max(lifts))}", None
+        return tuple(map(found, TURN.tolist())), f"{len(lifts)} lifts up to {dim(max(lifts))}", None
     lift, rise, dwell = said.length("lift"), float(said.length("rise")), float(said.get("dwell", 0.0))
     fall, motion = float(said.get("fall", rise)), said.get("motion", Motion.HARMONIC)
     try:
@@ -154,17 +155,21 @@ def _lifting(said: Said) -> tuple[Callable[[float], CamLift], str, Working | Non
         raise MethodError(said.where("rise"), str(error), rule, remedy, code="wrong-value") from None
     words = f"lift {dim(lift)} in {degrees(rise)}, {motion}" + (f", dwell {degrees(dwell)}" if dwell else "")
     words += f", fall in {degrees(fall)}"
-    return lambda angle: cam_lift(angle, lift, rise, dwell, fall, str(motion)), words, working
+    return _by_law(lift, rise, dwell, fall, str(motion)), words, working
 
 
-def _round(said: Said, lifting: Callable[[float], CamLift]) -> _Cam:
+@functools.lru_cache(maxsize=32)
+def _by_law(lift: float, rise: float, dwell: float, fall: float, motion: str) -> tuple[CamLift, ...]:
+    """The same cam stands in the part, in the operation that mills it, and again at each save."""
+    return tuple(cam_lift(angle, lift, rise, dwell, fall, motion) for angle in TURN.tolist())
+
+
+def _round(said: Said, found: Sequence[CamLift]) -> _Cam:
     follower, base = said.get("follower"), said.length("base")
     roller = said.length("roller") / 2 if follower is Follower.ROLLER else 0.0
     if base <= 0 or (follower is Follower.ROLLER and roller <= 0):
         words, rule = "a cam has a base circle, and a roller a diameter", "both more than nothing"
         raise MethodError(said.where("base"), words, rule, "check the sizes", code="wrong-value")
-    turn = np.linspace(0.0, 360.0, FINE, endpoint=False)
-    found = [lifting(float(angle)) for angle in turn]
     lift, slope, bend = (np.array([getattr(one, name) for one in found]) for name in ("lift", "slope", "bend"))
     if lift.min() < -base / 2:
         words, rule = (
@@ -172,7 +177,7 @@ def _round(said: Said, lifting: Callable[[float], CamLift]) -> _Cam:
             "a lift leads outwards",
         )
         raise MethodError(said.where("lifts"), words, rule, "check the lifts", code="wrong-value")
-    return _Cam(turn=np.radians(turn), lift=lift, slope=slope, bend=bend, base=base, follower=follower, roller=roller)
+    return _Cam(turn=np.radians(TURN), lift=lift, slope=slope, bend=bend, base=base, follower=follower, roller=roller)
 
 
 def _step(said: Said) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from collections.abc import Mapping
@@ -54,7 +55,7 @@ class Range:
             return False
         return not self.whole or value == round(value)
 
-    @property
+    @functools.cached_property
     def symbols(self) -> tuple[str, ...]:
         """The other parameters that bound this one."""
         return tuple(bound.symbol for bound in (self.low, self.high) if bound is not None and bound.symbol)

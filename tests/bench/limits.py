@@ -147,6 +147,21 @@ def _workshop(count: int) -> Made:
     }
 
 
+def _dense(piece: str) -> Callable[[int], Made]:
+    """So many pieces, in paragraphs as full as they may be."""
+    full = min(limits.MARKS // max(map(piece.count, piece)), limits.LINE // len(piece))
+    return lambda count: (
+        FRONT.format("") + "".join(piece * min(full, count - at) + "\n\n" for at in range(0, count, full))
+    )
+
+
+def _noted(count: int) -> Made:
+    """So many mentions of as many footnotes as there may be, a hundred to a paragraph."""
+    notes = min(count, limits.FOOTNOTES)
+    said = "".join(f"[^{i % notes}] " + "\n\n" * (i % 100 == 99) for i in range(count))
+    return FRONT.format("") + said + "\n\n" + "".join(f"[^{i}]: b\n" + "\n" * (i % 60 == 59) for i in range(notes))
+
+
 DIMENSIONS: dict[str, Dimension] = {
     "paragraphs": Dimension(4_900, of("Some words, (more) [words] *there* and `code`.\n\n")),
     "one paragraph": Dimension(19_000, lambda n: FRONT.format("") + "word " * 10 + "\n".join("word " * 16 for _ in range(n // 80))),
@@ -159,7 +174,11 @@ DIMENSIONS: dict[str, Dimension] = {
     "admonitions": Dimension(3_300, of('!!! note "x"\n    a\n\n')),
     "nested admonitions": Dimension(600, of("".join("    " * i + "!!! note\n\n" for i in range(8)))),
     "quotations": Dimension(4_900, of("> a\n\n")),
-    "footnotes": Dimension(2_400, of("a[^#]\n\n[^#]: b\n\n")),
+    "footnotes": Dimension(limits.FOOTNOTES, of("a[^#]\n\n[^#]: b\n\n")),
+    "mentions of footnotes": Dimension(limits.MARKS_OF_A_PAGE // 2 - limits.FOOTNOTES, _noted),
+    "many placeholders": Dimension(limits.MARKS_OF_A_PAGE // 2, _dense("{{ 1 mm }} ")),
+    "many words in stars": Dimension(limits.MARKS_OF_A_PAGE // 2, _dense("*a* ")),
+    "many links": Dimension(limits.MARKS_OF_A_PAGE // 2, _dense("[a](b) ")),
     "links": Dimension(3_900, of("[a](b) [c][#] <http://d.e>\n\n")),
     "link references": Dimension(4_900, of("[#]: http://d.e\n\n")),
     "tables": Dimension(1_900, of("| a | b |\n|---|---|\n| c | d |\n\n")),

@@ -146,6 +146,8 @@ CASES: dict[str, Said] = {
     "INDENT": read(HEAD + " " * 61 + "a"),
     "QUOTES": read(HEAD + ">" * 11 + "a"),
     "MARKS": read(HEAD + "[" * 401),
+    "MARKS_OF_A_PAGE": read(HEAD + ("*" * 400 + "\n\n") * 80),
+    "FOOTNOTES": read(HEAD + "[^a]: b\n\n" * 2_001),
     "PARAGRAPH": read(HEAD + ("word " * 100 + "\n") * 41),
     "DIGITS_IN_A_ROW": read(HEAD + "9" * 201),
     "TAGS": read(HEAD + "<b>\n\n" * 4_001),

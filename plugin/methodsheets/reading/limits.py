@@ -71,6 +71,12 @@ MARKS = Limit(
     "Markdown tries each of them with every other",
     "the paragraph has too many",
 )
+MARKS_OF_A_PAGE = Limit(
+    30_000, "signs of all these kinds in a page", "each may be an element", "the page has too many signs of markup"
+)
+FOOTNOTES = Limit(
+    2_000, "footnotes of a page", "each mention is looked for among all of them", "the page has too many footnotes"
+)
 PARAGRAPH = Limit(20_000, "characters of a paragraph", "Markdown searches it as a whole", "the paragraph is too long")
 DIGITS_IN_A_ROW = Limit(200, "digits in a row", "no number is that long", "a number has too many digits")
 OPERATIONS = Limit(200, "operations of a method", "each cuts the solid and is drawn", "has too many operations")
@@ -148,7 +154,14 @@ def limits_page() -> str:
             for words in (limit.of, limit.said)
         )
         lines.append(f"| {int(limit):,} | {_coded(of)} | {limit.why} | … {said} … |")
-    return "\n".join(lines) + "\n"
+    return "\n".join((*lines, "", *GROWTH)) + "\n"
+
+
+GROWTH = (
+    "What is read, worked out and drawn of a file grows no faster than its length times the logarithm of it. One path",
+    "is known to grow faster, in the library that makes pages of Markdown: it looks for each mention of a footnote",
+    "among all footnotes. Their number is bounded, so that this costs seconds and not more.",
+)
 
 
 def _coded(words: str) -> str:

@@ -17,6 +17,8 @@ from methodsheets.reading.problem import MethodError, Place
 
 SIGNS = re.compile(r"[\[(*_`<~=^|\\&!{]")
 LONG_NUMBER = re.compile(rf"\d{{{limits.DIGITS_IN_A_ROW + 1}}}")
+FOOTNOTE = re.compile(r"[ \t>]*\[\^[^\]]*\]:")
+"""What begins a footnote; in a quotation or a list it is one too."""
 KINDS = frozenset({"calc", "setup", "op", "part"})
 FRONT = re.compile(r"[ \t]*")
 MARKUP = re.compile(r"<!\[|<\?|<![A-Za-z]")
@@ -52,11 +54,20 @@ def check_page(text: str, path: str) -> None:
     for fence in scan(text).fences:
         if not fence.quoted and fence.info in KINDS:  # lifted out before Markdown sees it
             lines[fence.line : fence.line + len(fence.body)] = [""] * len(fence.body)
-    tags = sum(line.count("<") for line in lines)
-    if tags > limits.TAGS:
-        raise _too_much(Place(path), limits.TAGS, "the page has too many signs `<`", tags)
+    _check_whole(lines, path)
     for first, paragraph in _paragraphs(lines):
         _check_paragraph(first, paragraph, path)
+
+
+def _check_whole(lines: list[str], path: str) -> None:
+    """What the page has in all."""
+    for limit, count in (
+        (limits.TAGS, sum(line.count("<") for line in lines)),
+        (limits.MARKS_OF_A_PAGE, sum(len(SIGNS.findall(line)) for line in lines)),
+        (limits.FOOTNOTES, sum(FOOTNOTE.match(line) is not None for line in lines)),
+    ):
+        if count > limit:
+            raise _too_much(Place(path), limit, limit.said, count)
 
 
 def _check_fronts(lines: list[str], path: str) -> None:

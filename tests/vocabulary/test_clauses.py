@@ -120,6 +120,10 @@ def test_a_clause_changes_what_it_claims_or_is_refused(verb: Verb, frame: str, w
     assert with_it is not None
     same = [str(change) for change in clause.changes if EFFECTS[change](without) == EFFECTS[change](with_it)]
     assert same == [], f"`{word}` changes nothing of {same}"
+    if Change.SOLID in clause.changes:
+        told = [str(fact.value) for fact in with_it.facts if fact.key == "as_said"]
+        sentence = without.plan.words != with_it.plan.words
+        assert sentence or (clause.apart and any(word in one for one in told)), f"`{word}` is cut, and told nowhere"
 
 
 CHUCK = "three-jaw chuck, on 40 mm, grip 15 mm, end A out"

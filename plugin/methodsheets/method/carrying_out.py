@@ -28,6 +28,7 @@ from methodsheets.operations.cautions import caution
 from methodsheets.operations.cutting import Wishes, work_out
 from methodsheets.operations.plan import Plan
 from methodsheets.operations.readings import readings
+from methodsheets.operations.said_apart import said_apart
 from methodsheets.operations.say import joined
 from methodsheets.operations.sizes import sizes_are_sizes
 from methodsheets.operations.station import Station
@@ -95,6 +96,7 @@ def _carry_out(job: Job, setup: OpenSetup, block: Block) -> WorkedOperation:
     said = read_clauses(line, meaning.first, meaning.clauses, job.reader, name)
     sizes_are_sizes(said, (*((meaning.first,) if meaning.first else ()), *meaning.clauses), name)
     plan = meaning.make(station, said)
+    plan = plan.with_more(facts=said_apart(said, meaning.all_clauses))
     plan = replace(plan, cut=replace(plan.cut, slide=depth_slide(setup.held, name, plan)))
     said.all_asked(name, meaning.all_clauses)
     _no_idle_wish(block, name, plan, setup)

@@ -30,7 +30,10 @@ TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
     frame=ANY,
     family="bench",
     first=Clause("", "length", "length of the piece in front of the cut", True),
-    clauses=[Clause("wide", "length", "width of the cut"), Clause("keep", "text", "front or back")],
+    clauses=[
+        Clause("wide", "length", "width of the cut", apart=True),
+        Clause("keep", "text", "front or back", apart=True),
+    ],
 )
 def saw_off(station: Station, said: Said) -> Plan:
     """Saw square across the work; the piece in front of the cut is kept unless `keep back` is said."""
@@ -66,10 +69,10 @@ def saw_off(station: Station, said: Said) -> Plan:
     frame=VICE,
     family="bench",
     clauses=[
-        Clause("from", "points", "(x, y) of one corner", True),
+        Clause("from", "points", "(x, y) of one corner", True, apart=True),
         Clause("to", "points", "(x, y) of the other corner", True),
-        Clause("deep", "length", "depth from the upper face", says="the depth"),
-        Clause("through", "flag", "right through", says="the depth"),
+        Clause("deep", "length", "depth from the upper face", says="the depth", apart=True),
+        Clause("through", "flag", "right through", says="the depth", apart=True),
     ],
 )
 def saw_out(station: Station, said: Said) -> Plan:
@@ -101,7 +104,7 @@ def saw_out(station: Station, said: Said) -> Plan:
     clauses=[
         Clause("at", "angle", "direction of the cut, from the 0° mark"),
         Clause("wide", "length", "width of the cut"),
-        Clause("keep", "text", "both, or the side to keep: left or right of the cut"),
+        Clause("keep", "text", "both, or the side to keep: left or right of the cut", apart=True),
         Clause("one side", "flag", "only from the axis outwards"),
         Clause("off axis", "length", "distance of the cut's plane from the axis"),
     ],
@@ -147,7 +150,7 @@ def split(station: Station, said: Said) -> Plan:
     clauses=[
         Clause("to", "length", "distance of the filed flat from the axis"),
         Clause("at", "angles", "angle of the flat"),
-        OVER,
+        replace(OVER, apart=True),
         FROM,
         TIME,
     ],
@@ -196,7 +199,7 @@ def deburr(station: Station, said: Said) -> Plan:
     frame=ANY,
     family="bench",
     first=NOTE,
-    clauses=[TIME, Clause("lines", "lengths", "lengths from the face of scribed rings")],
+    clauses=[TIME, Clause("lines", "lengths", "lengths from the face of scribed rings", apart=True)],
 )
 def mark_out(station: Station, said: Said) -> Plan:
     """Mark out with scriber and square; `lines` scribes rings at lengths from the face of turned work."""

@@ -39,7 +39,9 @@ CLEAR, STEP = 5.0, 0.05
     first=Clause("", "length", "radius of the end, which is that of the buttons", True),
     clauses=[
         Clause("places", "points", "(x, y) of the hole in which the buttons sit", True),
-        Clause("at", "angle", "where the end looks, anticlockwise from the right; to the nearer end without it"),
+        Clause(
+            "at", "angle", "where the end looks, anticlockwise from the right; to the nearer end without it", apart=True
+        ),
         CALLED,
         TIME,
     ],

@@ -24,10 +24,10 @@ ACROSS = (
     CALLED,
     Clause("at", "angles", "angle of the hole's mouth from the 0° mark"),
     Clause("divide", "count", "so many, equally spaced"),
-    Clause("starting", "angle", "angle of the first"),
+    Clause("starting", "angle", "angle of the first", apart=True),
     Clause("skip", "counts", "numbers of the divisions that are left out"),
-    Clause("off axis", "length", "distance of the hole from the axis"),
-    Clause("point", "angle", "angle of the drill's point", within=(1, 180)),
+    Clause("off axis", "length", "distance of the hole from the axis", apart=True),
+    Clause("point", "angle", "angle of the drill's point", within=(1, 180), apart=True),
 )
 
 

@@ -24,7 +24,7 @@ MOST_STEPS = 60
 
 
 @verb("dome", family="turning", first=Clause("", "length", "radius of the sphere", True), clauses=[
-    Clause("on", "length", "diameter at which it ends; the whole outside unless said"),
+    Clause("on", "length", "diameter at which it ends; the whole outside unless said", apart=True),
     Clause("steps of", "length", "length of one step, along the work", changes=(Change.NUMBERS,)),
     CALLED,
 ])  # fmt: skip

@@ -225,7 +225,7 @@ def _along_work(station: Station, said: Said, wide: float, angles: tuple[float, 
         Clause("line", "length", "length of each line"),
         Clause("fifth", "length", "length of each fifth line"),
         Clause("tenth", "length", "length of each tenth line"),
-        Clause("starting", "angle", "angle of the first"),
+        Clause("starting", "angle", "angle of the first", apart=True),
     ],
 )
 def graduate(station: Station, said: Said) -> Plan:

@@ -34,8 +34,8 @@ def _edge(width: float) -> Process:
     first=Clause("", "length", "radius", True),
     clauses=[
         Clause("on", "length", "diameter whose edge is rounded"),
-        Clause("at", "length", "length of the edge from the face"),
-        Clause("hollow", "flag", "a hollow instead of a round"),
+        Clause("at", "length", "length of the edge from the face", apart=True),
+        Clause("hollow", "flag", "a hollow instead of a round", apart=True),
     ],
 )
 def round_over(station: Station, said: Said) -> Plan:
@@ -70,10 +70,10 @@ def round_over(station: Station, said: Said) -> Plan:
     first=Clause("", "length", "size along the face", True),
     clauses=[
         Clause("on", "length", "diameter whose edge is broken"),
-        Clause("at", "length", "length of the edge from the face"),
+        Clause("at", "length", "length of the edge from the face", apart=True),
         Clause("inside", "flag", "the edge of a bore"),
         Clause("angle", "angle", "angle to the axis, 45° unless said"),
-        Clause("away", "flag", "the edge on the far side of a collar"),
+        Clause("away", "flag", "the edge on the far side of a collar", apart=True),
     ],
 )
 def chamfer(station: Station, said: Said) -> Plan:

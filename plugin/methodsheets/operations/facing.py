@@ -29,7 +29,7 @@ BESIDE = 0.02
     clauses=[
         Clause("off", "length", "how much comes off", says="how much comes off"),
         Clause("to length", "length", "length between the faces afterwards", says="how much comes off"),
-        Clause("down to", "length", "diameter of a pip, a hub or a centre that is left"),
+        Clause("down to", "length", "diameter of a pip, a hub or a centre that is left", apart=True),
         Clause("at", "length", "length of a shoulder from the face, or depth of a bottom: that is faced, not the end"),
         INSIDE,
         Clause("left hand", "flag", "left-hand tool: the far side of a collar", changes=(Change.WORDS,)),

@@ -116,7 +116,7 @@ def _fine(station: Station, said: Said, way: _Way) -> Plan:
     Clause("hexagon", "length", "size across the flats of a hexagon hole", says="which shape"),
     Clause("keyway", "length", "width of a keyway", says="which shape"),
     Clause("deep", "length", "depth of the hole from the face; of a keyway, from the bore"),
-    Clause("at", "angle", "angle of the keyway, or of a flat"),
+    Clause("at", "angle", "angle of the keyway, or of a flat", apart=True),
     TIME,
     Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
 ])  # fmt: skip

@@ -33,8 +33,10 @@ MODULE = Clause("module", "length", "module: pitch diameter over the number of t
 TEETH = Clause("teeth", "count", "number of teeth", True)
 
 
-@verb("gear", frame=TURNING, family="dividing",
-      clauses=[MODULE, TEETH, OVER, FROM, Clause("starting", "angle", "angle of the first gap"), CALLED])  # fmt: skip
+STARTING = Clause("starting", "angle", "angle of the first gap", apart=True)
+
+
+@verb("gear", frame=TURNING, family="dividing", clauses=[MODULE, TEETH, OVER, FROM, STARTING, CALLED])
 def gear(station: Station, said: Said) -> Plan:
     """Cut the teeth of a spur gear with a form cutter, gap by gap, on the dividing head or rotary table."""
     module, teeth, start = said.length("module"), said.get("teeth"), said.get("from", 0.0)
@@ -109,7 +111,12 @@ def _cutter_there(station: Station, module: float, number_words: str, said: Said
     "rack",
     frame=VICE,
     family="milling",
-    clauses=[MODULE, TEETH, Clause("from", "length", "middle of the first gap, from the left edge"), CALLED],
+    clauses=[
+        MODULE,
+        TEETH,
+        Clause("from", "length", "middle of the first gap, from the left edge", apart=True),
+        CALLED,
+    ],
 )
 def rack(station: Station, said: Said) -> Plan:
     """Cut the teeth of a rack across the work with a form cutter, stepping along by the pitch."""

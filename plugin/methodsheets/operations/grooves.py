@@ -159,8 +159,8 @@ def _inside_groove(
     family="turning",
     first=Clause("", "length", "length of the piece that falls off", True),
     clauses=[
-        Clause("wide", "length", "width of the blade"),
-        Clause("keep", "text", "front (the piece that falls off) or back"),
+        Clause("wide", "length", "width of the blade", apart=True),
+        Clause("keep", "text", "front (the piece that falls off) or back", apart=True),
     ],
 )
 def part_off(station: Station, said: Said) -> Plan:

@@ -29,7 +29,7 @@ CLEAR = 1.0
 SIZE = Clause("", "length", "diameter", True)
 DEEP = Clause("deep", "length", "depth to the full diameter", says="the depth")
 THROUGH = Clause("through", "flag", "right through", says="the depth")
-FROM = Clause("from", "length", "depth at which it starts")
+FROM = Clause("from", "length", "depth at which it starts", apart=True)
 CALLED = Clause("called", "text", "name of the feature", changes=(Change.NAME,))
 AROUND = (*ANGLE_CLAUSES, *RADIUS_CLAUSES)
 
@@ -132,7 +132,7 @@ def _travel(depth: _Depth, tip: float = 0.0) -> float:
     frame=ANY,
     family="holes",
     first=SIZE,
-    clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point", within=(1, 180))),
+    clauses=_hole_clauses(Clause("point", "angle", "angle of the drill's point", within=(1, 180), apart=True)),
 )
 def drill(station: Station, said: Said) -> Plan:
     """Drill a hole: on the axis, on a pitch circle, or at places on a face."""
@@ -162,7 +162,7 @@ def drill(station: Station, said: Said) -> Plan:
     family="holes",
     clauses=_hole_clauses(
         Clause("to", "length", "finished diameter", True),
-        Clause("corner", "length", "radius left in the corner"),
+        Clause("corner", "length", "radius left in the corner", apart=True),
         Clause("leave", "length", "metal left on the diameter for a later cut"),
     ),
 )

@@ -27,10 +27,12 @@ from .words import Clause, Said
 PIECE = Clause("", "text", "name of a piece of this method, or of another method", True)
 DEPTH = Clause("at", "length", "depth of its outer end from the face that looks at you", or_angle=AT_ANGLE)
 POSE = (
-    Clause("end", "text", "end of the other piece that looks at you: A or B; of a block B is its upper side"),
-    Clause("turned", "angle", "angle of its 0° mark from ours"),
-    Clause("offset", "length", "its own axis that comes to lie on ours, off its main axis"),
-    Clause("offset at", "angle", "direction of that offset"),
+    Clause(
+        "end", "text", "end of the other piece that looks at you: A or B; of a block B is its upper side", apart=True
+    ),
+    Clause("turned", "angle", "angle of its 0° mark from ours", apart=True),
+    Clause("offset", "length", "its own axis that comes to lie on ours, off its main axis", apart=True),
+    Clause("offset at", "angle", "direction of that offset", apart=True),
 )
 TIME = Clause("for", "minutes", "how long it takes", changes=(Change.TIME,))
 
@@ -186,7 +188,7 @@ def _sketch(mouths: Mouths, first: Mouth, parts: list[Part], deep: float) -> Ske
         Clause("long", "length", "length of the pin", True),
         DEPTH,
         *PLACE_CLAUSES,
-        Clause("material", "text", "what the pin is made of"),
+        Clause("material", "text", "what the pin is made of", apart=True),
         Clause("called", "text", "name of the feature", changes=(Change.NAME,)),
         TIME,
     ],

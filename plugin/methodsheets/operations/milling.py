@@ -185,9 +185,9 @@ def _open(x0: float, y0: float, x1: float, y1: float, length: float, width: floa
         Clause("wide", "length", "width", True),
         DEEP,
         Clause("along", "text", "length (left to right) or width (front to back)"),
-        Clause("middle", "length", "middle of the slot, from the left edge or the edge towards you"),
-        Clause("from", "length", "where it starts, from the edge"),
-        Clause("to", "length", "where it ends, from the edge"),
+        Clause("middle", "length", "middle of the slot, from the left edge or the edge towards you", apart=True),
+        Clause("from", "length", "where it starts, from the edge", apart=True),
+        Clause("to", "length", "where it ends, from the edge", apart=True),
         CUTTER,
     ],
 )
@@ -244,7 +244,7 @@ def slot(station: Station, said: Said) -> Plan:
         Clause("from", "points", "(x, y) of the corner next to you on the left", True),
         Clause("to", "points", "(x, y) of the far corner", True),
         DEEP,
-        Clause("corner", "length", "radius of the corners"),
+        Clause("corner", "length", "radius of the corners", apart=True),
         CUTTER,
     ],
 )
@@ -287,7 +287,11 @@ def pocket(station: Station, said: Said) -> Plan:
     family="milling",
     clauses=[
         Clause(
-            "points", "points", "outline that is left standing: (x, y), or (x, y, r) for a corner rounded by r", True
+            "points",
+            "points",
+            "outline that is left standing: (x, y), or (x, y, r) for a corner rounded by r",
+            True,
+            apart=True,
         ),
         DEEP,
         CUTTER,

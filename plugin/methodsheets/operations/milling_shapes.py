@@ -17,7 +17,7 @@ from .verb import VICE, verb
 from .words import Clause, Said
 
 ALONG = Clause("along", "text", "length (left to right) or width (front to back)")
-MIDDLE = Clause("middle", "length", "middle, from the left edge or the edge towards you")
+MIDDLE = Clause("middle", "length", "middle, from the left edge or the edge towards you", apart=True)
 
 
 @verb(

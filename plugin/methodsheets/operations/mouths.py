@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -35,15 +35,15 @@ FROM_FACE = Clause(
 OFF_AXIS = Clause(
     "off axis", "length", "how far a piece across the work lies beside the axis, or the middle of a block"
 )
-IN = Clause("in", "length", "how far its outer end stands from the axis, or from the middle of a block")
+IN = Clause("in", "length", "how far its outer end stands from the axis, or from the middle of a block", apart=True)
 PLACE_CLAUSES = (
-    *RADIUS_CLAUSES,
+    *(replace(clause, apart=False) for clause in RADIUS_CLAUSES),
     Clause("places", "points", "(x, y) of its axis: on a block from its edges, on turned work from the axis; "
            "of a block that is laid on a block, of its front left corner"),
     Clause(AT_ANGLE, "angles", "angle of its place from the 0° mark, written `at 30 deg`; several in a row",
            says="the angles"),
     Clause("divide", "count", "so many equal pieces, equally spaced", says="the angles"),
-    Clause("starting", "angle", "angle of the first of them"),
+    Clause("starting", "angle", "angle of the first of them", apart=True),
     Clause("skip", "counts", "numbers of the divisions that stay empty"),
     FROM_FACE, IN, OFF_AXIS,
 )  # fmt: skip

@@ -20,7 +20,7 @@ from .facts import told
 from .say import number
 from .words import Clause
 
-VIA = Clause("via", "points", "points of the outline that are no corners: an arc goes through them")
+VIA = Clause("via", "points", "points of the outline that are no corners: an arc goes through them", apart=True)
 CLIMB = Clause("climb", "flag", "climb milling: the cutter goes with the work", changes=(Change.WORDS,))
 Corner: TypeAlias = tuple[float, ...]
 Point: TypeAlias = tuple[float, float]

@@ -15,14 +15,14 @@ from .words import Clause, Said
 ANGLE_CLAUSES = (
     Clause("at", "angles", "angle from the 0° mark; several in a row", says="the angles"),
     Clause("divide", "count", "so many, equally spaced", says="the angles"),
-    Clause("starting", "angle", "angle of the first"),
+    Clause("starting", "angle", "angle of the first", apart=True),
     Clause("skip", "counts", "numbers of the divisions that are left out"),
 )
 """How dividing repeats a cut: `at 0, 60, 120` or `divide 6, skip 2`."""
 
 RADIUS_CLAUSES = (
-    Clause("on radius", "length", "distance of the holes from the axis", says="how far from the axis"),
-    Clause("on circle", "length", "pitch circle diameter", says="how far from the axis"),
+    Clause("on radius", "length", "distance of the holes from the axis", says="how far from the axis", apart=True),
+    Clause("on circle", "length", "pitch circle diameter", says="how far from the axis", apart=True),
 )
 POINT_CLAUSES = (
     Clause("places", "points", "(x, y) from the left edge and the edge towards you", says="where they lie"),

@@ -94,7 +94,7 @@ TAIL = Clause("tail", "text", "head that is made at its end; the same as `head` 
         Clause("long", "length", "length of the rivet as it is bought or cut", changes=(Change.WORDS, Change.CHECKS)),
         Clause("at", "length", "an angle: where the rivets are", or_angle=AT_ANGLE),
         *PLACE_CLAUSES,
-        Clause("material", "text", "what the rivet is made of; mild steel without it"),
+        Clause("material", "text", "what the rivet is made of; mild steel without it", apart=True),
         Clause("called", "text", "name of the rivets", changes=(Change.NAME,)),
         TIME,
     ],

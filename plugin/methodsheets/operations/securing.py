@@ -74,13 +74,15 @@ class _Mouth:
     clauses=[
         Clause("with", "text", "weld, silver solder, retainer, cross pin or grub screw", True, choices=SPELLED),
         Clause("throat", "length", "throat of the bead"),
-        Clause("side", "text", "mouth that gets the bead: front, back or both, inner between two walls, or all"),
+        Clause(
+            "side", "text", "mouth that gets the bead: front, back or both, inner between two walls, or all", apart=True
+        ),
         Clause("run", "length", "length of each run of the bead; all round without it"),
         Clause("at", "length", "an angle: where the runs, pins or screws are", or_angle=AT_ANGLE),
         Clause("size", "length", "diameter of the pin or screw"),
         Clause("long", "length", "length of the pin or screw"),
         *(clause for clause in PLACE_CLAUSES if clause.word not in ("on radius", "on circle", "places")),
-        Clause("material", "text", "what the pin is made of"),
+        Clause("material", "text", "what the pin is made of", apart=True),
         Clause("called", "text", "name of what is added", changes=(Change.NAME,)),
         TIME,
     ],

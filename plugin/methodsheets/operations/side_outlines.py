@@ -44,7 +44,13 @@ AT = Clause("at", "angle", "direction of that centre, and of the outline's x, fr
     frame=TURNING,
     family="milling",
     clauses=[
-        Clause("points", "points", "outline that is left standing: (x, y), or (x, y, r) for a rounded corner", True),
+        Clause(
+            "points",
+            "points",
+            "outline that is left standing: (x, y), or (x, y, r) for a rounded corner",
+            True,
+            apart=True,
+        ),
         VIA,
         FROM,
         OVER,

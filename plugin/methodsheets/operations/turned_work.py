@@ -15,8 +15,8 @@ CLEAR = 1.0
 """mm that a cutter reaches past the face and past the swing, so that no skin is left by rounding."""
 
 OVER = Clause("over", "length", "length of the cut")
-FROM = Clause("from", "length", "where it starts, from the face")
-CORNER = Clause("corner", "length", "radius left in the corner")
+FROM = Clause("from", "length", "where it starts, from the face", apart=True)
+CORNER = Clause("corner", "length", "radius left in the corner", apart=True)
 LEAVE = Clause("leave", "length", "metal left on the diameter for a later cut")
 CALLED = Clause("called", "text", "name of the feature", changes=(Change.NAME,))
 INSIDE = Clause("inside", "flag", "in the bore")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from methodsheets.geometry.outline import Outline
@@ -38,7 +39,7 @@ from .words import Clause, Said
     clauses=[
         Clause("to", "length", "finished diameter", True),
         OVER,
-        FROM,
+        replace(FROM, apart=False),
         CORNER,
         LEAVE,
         LEFT_HAND,
@@ -90,7 +91,7 @@ def _knife(said: Said) -> str:
         Clause("to", "length", "diameter at its far end"),
         Clause("angle", "angle", "half the included angle"),
         Clause("over", "length", "its length along the axis", True),
-        Clause("starting", "length", "where it starts, from the face"),
+        Clause("starting", "length", "where it starts, from the face", apart=True),
         INSIDE,
         LEFT_HAND,
         CALLED,

@@ -63,6 +63,8 @@ class Clause:
     """Degrees between which an angle stands that opens a wedge or a cone: at its ends there is none."""
     of_axis: bool = False
     """Whether it speaks of work that has an axis, in a line that holds work either about one or by its faces."""
+    apart: bool = False
+    """Whether the sentence of the operation leaves it out: the sheet then says it in a line of its own."""
     also: tuple[str, ...] = ()
     """Other words for it that people write."""
     choices: Words[Any] | None = None

@@ -14,6 +14,8 @@ import pytest
 ROOT = Path(__file__).parents[1]
 PLUGIN = ROOT / "plugin" / "methodsheets"
 FIGURES = ROOT / "figures" / "methodfigures"
+TOOLING = ROOT / "figures" / "methodtooling"
+PACKAGES = (PLUGIN, FIGURES, TOOLING)
 
 LIBRARIES = (
     "filelock",
@@ -21,6 +23,7 @@ LIBRARIES = (
     "matplotlib",
     "markdown",
     "methodfigures",
+    "methodtooling",
     "mkdocs",
     "msgspec",
     "nh3",
@@ -59,6 +62,7 @@ def rows_of(parent: Path) -> dict[str, frozenset[str]]:
 
 
 ROOMS = rows_of(PLUGIN)
+DRAWS = rows_of(ROOT / "figures")
 INSIDE = {(parent, room): used for parent in (FIGURES, PLUGIN / "trade") for room, used in rows_of(parent).items()}
 
 
@@ -149,8 +153,19 @@ def test_the_drawing_library_knows_nothing_of_the_handbook() -> None:
     assert wrong == []
 
 
+def test_outlines_of_tools_know_neither_who_draws_them_nor_who_checks_with_them() -> None:
+    allowed = DRAWS["methodtooling"] | {"methodtooling"}
+    foreign = {
+        f"{p.name} imports {n}"
+        for p in modules(TOOLING)
+        for n in imports(p)
+        if n.split(".")[0] not in allowed and n.split(".")[0] not in sys.stdlib_module_names
+    }
+    assert foreign == set()
+
+
 def test_nobody_uses_the_global_state_of_the_plotting_library() -> None:
-    wrong = [str(p) for folder in (PLUGIN, FIGURES) for p in modules(folder) if "pyplot" in "".join(imports(p))]
+    wrong = [str(p) for folder in PACKAGES for p in modules(folder) if "pyplot" in "".join(imports(p))]
     assert wrong == []
 
 
@@ -164,7 +179,7 @@ def test_only_the_door_of_folders_follows_links() -> None:
 def test_a_file_is_one_room() -> None:
     long = {
         str(p.relative_to(ROOT)): n
-        for folder in (PLUGIN, FIGURES)
+        for folder in PACKAGES
         for p in modules(folder)
         if (n := len(p.read_text(encoding="utf-8").splitlines())) > 400
     }
@@ -173,7 +188,7 @@ def test_a_file_is_one_room() -> None:
 
 def test_nine_in_ten_functions_are_short() -> None:
     lengths = []
-    for folder in (PLUGIN, FIGURES):
+    for folder in PACKAGES:
         for path in modules(folder):
             for node in ast.walk(tree(path)):
                 if isinstance(node, ast.FunctionDef):
@@ -184,10 +199,7 @@ def test_nine_in_ten_functions_are_short() -> None:
 
 def test_every_module_says_which_question_it_answers() -> None:
     silent = [
-        str(p.relative_to(ROOT))
-        for folder in (PLUGIN, FIGURES)
-        for p in modules(folder)
-        if not ast.get_docstring(tree(p))
+        str(p.relative_to(ROOT)) for folder in PACKAGES for p in modules(folder) if not ast.get_docstring(tree(p))
     ]
     assert silent == []
 
@@ -200,7 +212,7 @@ def _last(node: ast.expr) -> str:
 
 def _names() -> tuple[dict[str, str], set[str]]:
     """(name → where it is defined, every name that is used) of both packages."""
-    every = [path for folder in (PLUGIN, FIGURES) for path in modules(folder)]
+    every = [path for folder in PACKAGES for path in modules(folder)]
     ours = {one.name for path in every for one in ast.walk(tree(path)) if isinstance(one, ast.ClassDef)}
     defined: dict[str, str] = {}
     used: set[str] = set()
@@ -255,7 +267,7 @@ def _is_of_self(node: ast.AST) -> bool:
 
 def test_the_values_of_a_record_have_their_names() -> None:
     """Whoever makes a record of more than seven values says which is which: two of one type are changed unnoticed."""
-    every = [path for folder in (PLUGIN, FIGURES) for path in modules(folder)]
+    every = [path for folder in PACKAGES for path in modules(folder)]
     records = {
         node.name
         for path in every

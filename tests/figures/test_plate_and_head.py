@@ -13,7 +13,7 @@ from methodfigures.setups.cross.figure import draw_cross_setup
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.setups.plate.figure import draw_plate_setup
 from methodfigures.setups.plate.spec import HOLDINGS, Clamp, PlateSetup
-from methodfigures.tooling import fixtures
+from methodtooling import fixtures
 
 IDENTITY = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 

@@ -15,8 +15,8 @@ from methodfigures.setups.turning.figure import compose_turning_setup, describe,
 from methodfigures.setups.turning.spec import HOLDER_NAMES, VERBS
 from methodfigures.setups.turning.stage import staged
 from methodfigures.solids.views import ViewBook
-from methodfigures.tooling import fixtures, tools
-from methodfigures.tooling.fixtures import Part
+from methodtooling import fixtures, tools
+from methodtooling.fixtures import Part
 
 SVG = "{http://www.w3.org/2000/svg}"
 RANDOM = int(os.environ.get("METHODFIGURES_RANDOM", "240"))

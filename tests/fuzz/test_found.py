@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 from tests.method.bench import block, method, work_out
 
-from methodfigures.tooling.tools import twist_drill
 from methodsheets.drawings.drawing_room import draw_method
 from methodsheets.handbook.work import PASSING
 from methodsheets.method import part_block
@@ -19,6 +18,7 @@ from methodsheets.reading.method_file import parse_method
 from methodsheets.reading.mishap import CODE
 from methodsheets.reading.problem import Problems
 from methodsheets.workshop.reader import read_workshop
+from methodtooling.tools import twist_drill
 
 from .cases import WORKSHOPS, outcome, scope, shop
 

@@ -198,6 +198,17 @@ def test_a_word_of_the_trade_for_a_block(line: str) -> None:
         assert f"`{MEANT.get(word, word)}" in one.remedy, str(one)
 
 
+def test_a_verb_for_a_block() -> None:
+    """Every verb, and every other word for one, is told once, with the verb that belongs into an `op` block."""
+    words = sorted({*verb_names(), *ALIASES} - set(KINDS))
+    text = method(THREE_JAW + "".join(block(word, "8 mm") for word in words))
+    found = [one for one in work_out(text).method.problems if one.code == "unknown-block"]
+    found.sort(key=lambda one: one.place.line)
+    assert len({one.place.line for one in found}) == len(found)
+    told = {word for word, one in zip(words, found, strict=True) if f"`{ALIASES.get(word, word)}: …`" in one.remedy}
+    assert {word for word in words if word.split()[0] not in {*MEANT, *KINDS}} <= told
+
+
 def test_a_misspelt_word_of_the_trade_for_a_block() -> None:
     words = [slip for word in ("operation", "stock", "workshop", "material", "holding") for slip in slips(word)]
     assert len(fences(words, "machine: lathe")) == len(words)

@@ -11,16 +11,12 @@ import re
 from collections.abc import Mapping
 from typing import Final
 
-INK: Final = "ink"
-"""Lines and lettering."""
-PAPER: Final = "paper"
-"""The sheet itself, and the work where it is seen from outside."""
-TINT: Final = "tint"
-"""Bodies of holders: chuck bodies, vices, tables, tailstocks."""
-JAW: Final = "jaw"
-"""Parts of holders that touch the work: jaws, collets, packing that is not black."""
-TOOL: Final = "tool"
-"""Cutting tools."""
+from methodtooling.looks import INK as INK
+from methodtooling.looks import JAW as JAW
+from methodtooling.looks import PAPER as PAPER
+from methodtooling.looks import TINT as TINT
+from methodtooling.looks import TOOL as TOOL
+
 REMOVED: Final = "removed"
 """Metal that the operation takes away; always crossed by fine hatching as well."""
 

@@ -25,7 +25,7 @@ from methodfigures.paper.shapes import pairs, point, polygon, polygons, strings
 from methodfigures.paper.sheet import FINE, NARROW, Layer, Sheet
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.views import Place
-from methodfigures.tooling.fixtures import Part
+from methodtooling.fixtures import Part
 
 ToPaper = Callable[[BaseGeometry], BaseGeometry]
 OPEN: Window = (-999.0, -999.0, 999.0, 999.0)

@@ -56,10 +56,10 @@ def folder_digest(folder: Path) -> str:
 def program_digest() -> str:
     """Digest of our own source and tables, as far as a result depends on them."""
     here = Path(__file__).resolve().parent.parent
-    figures = find_spec("methodfigures")
-    drawn = folder_digest(Path(figures.origin).parent) if figures and figures.origin else ""
+    found = [find_spec(name) for name in ("methodfigures", "methodtooling")]
+    drawn = [folder_digest(Path(one.origin).parent) for one in found if one is not None and one.origin]
     rooms = sorted(room for room in here.iterdir() if room.is_dir() and room.name not in NOT_IN_IT)
-    return digest_of(str(SCHEMA), drawn, *(f"{room.name} {folder_digest(room)}" for room in rooms))
+    return digest_of(str(SCHEMA), *drawn, *(f"{room.name} {folder_digest(room)}" for room in rooms))
 
 
 @cache

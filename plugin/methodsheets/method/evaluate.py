@@ -39,6 +39,7 @@ from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
 from methodsheets.operations.setups import hold
 from methodsheets.operations.strange_key import meant_by
 from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
+from methodsheets.reading.blocks import KINDS
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.mishap import mishap
 from methodsheets.reading.problem import MethodError, Place, Problems, did_you_mean
@@ -46,6 +47,7 @@ from methodsheets.sheet.model import Calculation, Caution, Check, Fact, Quote, R
 from methodsheets.sheet.words import Words
 from methodsheets.trade.form.errors import NotInTable
 from methodsheets.trade.metal.materials import Material
+from methodsheets.vocabulary.verb_word import verb_name
 from methodsheets.workshop.machines import Machine
 from methodsheets.workshop.model import Workshop
 
@@ -66,6 +68,7 @@ def evaluate_method(
     `problems` are those that reading has already found.
     """
     job = _begun(file, workshop, library, Problems(list(problems or ())))
+    _verbs_as_blocks(job)
     asked, calculations = _walk(job)
     stage(job, "what is made several times could not be said", lambda: _say_copies(job), None)
     stage(job, "what a support left in is worth could not be worked out", lambda: tell_supports(job), None)
@@ -100,6 +103,17 @@ def _begun(file: MethodFile, workshop: Workshop, library: Library, problems: Pro
     )
     job.reader.functions = job.reader.functions.with_functions(work_functions(job))
     return job
+
+
+def _verbs_as_blocks(job: Job) -> None:
+    """Tell a block that bears the name of a verb: the verb is a line of an `op` block."""
+    told = {problem.place for problem in job.problems}
+    for word in job.file.strange:
+        verb = verb_name(word.value)
+        if verb and word.place not in told:
+            what, rule = f"a block of an unknown kind (got `{word.value}`)", f"blocks are {', '.join(KINDS)}"
+            remedy = f"write it in an `op` block, as a line `{verb}: …`"
+            job.problems.warning(word.place, what, rule, remedy, code="unknown-block")
 
 
 def _judge_whole(job: Job, asked: Asked) -> tuple[Proved, list[Check]]:

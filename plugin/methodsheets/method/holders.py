@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from methodsheets.vocabulary.holding import HolderForm
 
 if TYPE_CHECKING:
-    from methodfigures.tooling.fixtures import Parts
+    from methodtooling.fixtures import Parts
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Gripped:
 
 
 def _jaws(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     if held.inside:
         return fixtures.three_jaw_inside(held.radius, held.grip, body_radius=held.body)
@@ -38,7 +38,7 @@ def _jaws(held: Gripped) -> Parts:
 
 
 def _four_jaws(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     if held.inside or (held.reversed_jaws and not held.throw):
         return _jaws(held)
@@ -46,44 +46,44 @@ def _four_jaws(held: Gripped) -> Parts:
 
 
 def _soft_jaws(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return _jaws(held) if held.inside else fixtures.soft_jaws(held.radius, held.grip, body_radius=held.body)
 
 
 def _collet(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.collet(held.radius, held.grip)
 
 
 def _centres(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.between_centres(held.radius, held.grip, hole=min(2.0, 0.3 * held.radius), back=held.back)
 
 
 def _mandrel(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.stub_mandrel(held.radius, held.grip)
 
 
 def _expanding(held: Gripped) -> Parts:
     """It fills the bore and has neither nut nor washer in front."""
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.stub_mandrel(held.radius, held.grip, nut=False)
 
 
 def _on_centres(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.mandrel_on_centres(held.radius, held.grip)
 
 
 def _plate(held: Gripped) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     return fixtures.faceplate(held.radius, held.grip, held.throw, plate_radius=held.body)
 

@@ -23,8 +23,8 @@ from methodsheets.vocabulary.attitude import Attitude
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from methodfigures.tooling.fixtures import Part
     from methodsheets.workshop.tools import Tool
+    from methodtooling.fixtures import Part
 
 Shape: TypeAlias = Any
 """An area in the half plane, as `Part.polygon` gives it: with `bounds`, `area`, `buffer` and `intersection`."""
@@ -128,7 +128,7 @@ def _swept(rig: Rig) -> Shape:
 
 def _moved_along(parts: Iterable[Part], path: tuple[tuple[float, float], ...]) -> Shape:
     """What the parts sweep on their way, folded into the half plane: every side carried from place to place."""
-    from methodfigures.tooling.fixtures import Part
+    from methodtooling.fixtures import Part
 
     pieces: list[Part] = []
     for part in parts:
@@ -148,7 +148,7 @@ def _stands_still(part: Part) -> bool:
 
 def _folded(parts: Iterable[Part]) -> Shape:
     """Both sides of the axis laid on one: what turns sweeps both."""
-    from methodfigures.tooling.fixtures import Part, outline
+    from methodtooling.fixtures import Part, outline
 
     # What stands still is met on the tool's side only: a half centre is cut away there.
     both = [side for part in parts for side in ((part.flipped(),) if _stands_still(part) else (part, part.flipped()))]
@@ -160,7 +160,7 @@ def _folded(parts: Iterable[Part]) -> Shape:
 
 def _work(done: WorkedOperation, way: Shape) -> Shape | None:
     """What the work sweeps after the cut, in lengths from the face before it, near the tool's way."""
-    from methodfigures.tooling.fixtures import Part
+    from methodtooling.fixtures import Part
 
     if not done.after.bodies:
         return None

@@ -22,8 +22,8 @@ from methodsheets.vocabulary.holding import HolderForm
 from methodsheets.vocabulary.process import Form
 
 if TYPE_CHECKING:
-    from methodfigures.tooling.fixtures import Parts
     from methodsheets.workshop.tools import Tool
+    from methodtooling.fixtures import Parts
 
 USUAL_SHANK = 10.0
 """mm: height of a lathe tool's shank where the workshop does not say."""
@@ -71,7 +71,7 @@ class Rig:
     @property
     def shown(self) -> Parts:
         """The tool where a figure shows it."""
-        from methodfigures.tooling import fixtures
+        from methodtooling import fixtures
 
         return fixtures.moved(self.tool, -self.drawn_back) if self.drawn_back else self.tool
 
@@ -135,7 +135,7 @@ def _holder(setup: OpenSetup, done: CutOperation) -> Parts:
 
 
 def _tail(setup: OpenSetup, done: CutOperation) -> Parts:
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     up, frame = done.station.held_up, done.frame
     parts: Parts = ()
@@ -151,7 +151,7 @@ def _tail(setup: OpenSetup, done: CutOperation) -> Parts:
 
 def _follows(done: CutOperation) -> Parts:
     """A travelling steady, beside the tool at the end of the cut: on the diameter just turned, opposite the tool."""
-    from methodfigures.tooling import fixtures
+    from methodtooling import fixtures
 
     plan = done.plan
     if not done.station.held_up.steady.row.travels or plan.inside or not plan.cut.process.row.shaped:
@@ -176,7 +176,7 @@ def _tool(done: CutOperation) -> Made | None:
 
 def _knife(done: CutOperation) -> Made:
     """A knife tool: along the work from the face, for a taper along its slope, or across the face."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     sketch, cut, shank = done.plan.sketch, done.plan.cut, _shank(done.tool)
     swing = max(sketch.from_diameter, cut.start) / 2
@@ -230,7 +230,7 @@ class _Fed:
 
 def _blade(done: CutOperation) -> Made:
     """A parting or grooving blade, its corner nearest the face in place; a wide groove is fed side by side."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     fed, sketch, cut = _Fed.of(done), done.plan.sketch, done.plan.cut
     free = done.tool.reach if done.tool and done.tool.reach else fed.swing - fed.r + OUT
@@ -243,7 +243,7 @@ def _blade(done: CutOperation) -> Made:
 
 def _threading(done: CutOperation) -> Made:
     """A threading tool at the end of its last pass; a left-hand thread is cut away from the chuck."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     fed, sketch, cut = _Fed.of(done), done.plan.sketch, done.plan.cut
     made = tools.threading_tool(min(fed.shank, 8.0), fed.length, max(cut.pitch, 1.0))
@@ -256,7 +256,7 @@ def _threading(done: CutOperation) -> Made:
 
 
 def _knurl(done: CutOperation) -> Made:
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     fed, sketch = _Fed.of(done), done.plan.sketch
     wheel = min(done.tool.width if done.tool and done.tool.width else 8.0, sketch.end - sketch.start)
@@ -265,7 +265,7 @@ def _knurl(done: CutOperation) -> Made:
 
 def _shaped(done: CutOperation) -> Made:
     """A chamfering or form tool, its middle on the middle of the edge that it makes."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     fed, sketch = _Fed.of(done), done.plan.sketch
     middle = (sketch.start + sketch.end) / 2
@@ -275,7 +275,7 @@ def _shaped(done: CutOperation) -> Made:
 
 def _bar(done: CutOperation) -> Made:
     """A boring bar: along the bore to its end, its edge towards you; it comes in through the hole that is there."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     sketch, tool = done.plan.sketch, done.tool
     bore = max(sketch.diameter, 1.0)
@@ -288,7 +288,7 @@ def _bar(done: CutOperation) -> Made:
 
 def _axial(done: CutOperation) -> Made:
     """Drills and their like in the tailstock, at their deepest."""
-    from methodfigures.tooling import fixtures, tools
+    from methodtooling import fixtures, tools
 
     sketch, form = done.plan.sketch, done.plan.cut.process.row.form
     d = sketch.size or sketch.diameter
@@ -308,34 +308,34 @@ Fluted: TypeAlias = "tuple[Parts, float, float]"
 
 
 def _drill(done: CutOperation, d: float) -> Fluted:
-    from methodfigures.tooling import tools
+    from methodtooling import tools
 
     fluted, reach = flutes(done.tool, d), stands_out(done.tool, d)
     return tools.twist_drill(d, fluted, reach - fluted, done.plan.point), reach, d / 2
 
 
 def _centre_drill(_: CutOperation, d: float) -> Fluted:
-    from methodfigures.tooling import tools
+    from methodtooling import tools
 
     body = 2.5 * d
     return tools.centre_drill(d, body, 6.0 * d + 8.0), 6.0 * d + 8.0, body / 2
 
 
 def _reamer(done: CutOperation, d: float) -> Fluted:
-    from methodfigures.tooling import tools
+    from methodtooling import tools
 
     fluted = flutes(done.tool, d)
     return tools.reamer(d, fluted, 1.5 * d), fluted + 1.5 * d, 0.4 * d
 
 
 def _tap(done: CutOperation, d: float) -> Fluted:
-    from methodfigures.tooling import tools
+    from methodtooling import tools
 
     return tools.tap(d, 2.5 * d, done.plan.cut.pitch or 0.15 * d, 4.0 * d), 6.5 * d, 0.4 * d
 
 
 def _piloted(done: CutOperation, d: float) -> Fluted:
-    from methodfigures.tooling import tools
+    from methodtooling import tools
 
     pilot = max(1.0, min(done.plan.sketch.from_diameter, 0.9 * d))
     return tools.counterbore(d, pilot, 3.0 * d), 3.0 * d, 0.35 * d

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from methodsheets.reading.blocks import Block, CalcLine, is_block, read_block
+from methodsheets.reading.blocks import KINDS, Block, CalcLine, is_block, read_block
 from methodsheets.reading.front_matter import FrontMatter, read_front_matter
 from methodsheets.reading.limits import CALCULATIONS, FEATURES, OPERATIONS, SETUPS, Limit
 from methodsheets.reading.mapping import Entry
@@ -64,6 +64,8 @@ class MethodFile:
     blocks: tuple[Block, ...]
     headings: tuple[Heading, ...]
     placeholders: tuple[Placeholder, ...]
+    strange: tuple[Text, ...] = ()
+    """The words of the other fenced blocks, of which the words of the trade may be one that was meant for ours."""
 
     def of_kind(self, kind: str) -> tuple[Block, ...]:
         """The blocks of one kind, in order."""
@@ -124,6 +126,11 @@ def _parse(source: Source, problems: Problems) -> MethodFile | None:
         blocks=blocks,
         headings=found.headings,
         placeholders=placeholders,
+        strange=tuple(
+            Text(fence.info, Place(source.path, fence.line, fence.column))
+            for fence in found.fences
+            if fence.info and not fence.quoted and fence.info not in KINDS
+        ),
     )
 
 

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from types import MappingProxyType
 
+from .tool import ToolKind
+
 
 class Passes(StrEnum):
     """How a cut comes down to size."""
@@ -137,6 +139,8 @@ class ProcessRow:
     """Whether it makes the hole that another tool starts in."""
     out_of_balance: bool = False
     """Whether its tool, where it turns, is out of balance (a boring head)."""
+    tools: frozenset[ToolKind] = frozenset()
+    """Kinds of tool that do it in the trade, whatever verb it is of."""
 
     @property
     def takes(self) -> frozenset[str]:
@@ -146,6 +150,11 @@ class ProcessRow:
         layered = self.passes in (Passes.TURNED, Passes.MILLED, Passes.THREADED)
         found = {"speed", *(["depth"] if layered else []), *([] if self.pitch_feed else ["feed"])}
         return frozenset(found)
+
+
+def _kinds(words: str) -> frozenset[ToolKind]:
+    """Sorts of tool in a line."""
+    return frozenset(ToolKind(word) for word in words.split())
 
 
 class Process(StrEnum):
@@ -211,6 +220,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             shaped=True,
             noses=True,
             work_turns=True,
+            tools=_kinds("knife left-knife round-nose facing form boring-bar parting grooving"),
         ),
         Process.FACE: ProcessRow(
             table_word="face",
@@ -222,6 +232,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             exact=True,
             noses=True,
             over_face=True,
+            tools=_kinds("knife left-knife round-nose facing boring-bar chamfer"),
         ),
         Process.BORE: ProcessRow(
             table_word="bore",
@@ -238,6 +249,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             runs_true=True,
             noses=True,
             out_of_balance=True,
+            tools=_kinds("boring-bar boring-head d-bit"),
         ),
         Process.DRILL: replace(
             _HOLE,
@@ -249,9 +261,16 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             across_from_outside=True,
             pecks=True,
             drops=True,
+            tools=_kinds("drill centre-drill spotting-drill d-bit slot-drill"),
         ),
         Process.CENTRE: replace(
-            _HOLE, table_word="centre", form=Form.CENTRE, near=0.12, over_size=True, first_hole=True
+            _HOLE,
+            table_word="centre",
+            form=Form.CENTRE,
+            near=0.12,
+            over_size=True,
+            first_hole=True,
+            tools=_kinds("centre-drill spotting-drill"),
         ),
         Process.REAM: replace(
             _HOLE,
@@ -263,9 +282,22 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             runs_true=True,
             thin_shank=True,
             reams=True,
+            tools=_kinds("reamer hand-reamer d-bit"),
         ),
-        Process.COUNTERBORE: replace(_HOLE, table_word="counterbore", form=Form.PILOTED, drops=True),
-        Process.COUNTERSINK: replace(_HOLE, table_word="countersink", form=Form.PILOTED, sized=False),
+        Process.COUNTERBORE: replace(
+            _HOLE,
+            table_word="counterbore",
+            form=Form.PILOTED,
+            drops=True,
+            tools=_kinds("counterbore end-mill slot-drill boring-bar d-bit"),
+        ),
+        Process.COUNTERSINK: replace(
+            _HOLE,
+            table_word="countersink",
+            form=Form.PILOTED,
+            sized=False,
+            tools=_kinds("countersink spotting-drill vee-cutter drill centre-drill"),
+        ),
         Process.TAP: ProcessRow(
             table_word="tap",
             passes=Passes.GUIDED,
@@ -275,6 +307,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             pitch_feed=True,
             on_centre_line=True,
             hand_turned=True,
+            tools=_kinds("tap machine-tap"),
         ),
         Process.DIE: ProcessRow(
             table_word="tap",
@@ -285,6 +318,7 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             hand_turned=True,
             from_outside=True,
             on_centre_line=True,
+            tools=_kinds("die"),
         ),
         Process.THREAD: ProcessRow(
             table_word="thread",
@@ -295,12 +329,23 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             pitch_feed=True,
             runs_true=True,
             work_turns=True,
+            tools=_kinds("threading internal-threading"),
         ),
-        Process.PART: replace(_BLADE, table_word="part", comes_off=True),
-        Process.GROOVE: replace(_BLADE, table_word="groove", inside_form=Form.BAR),
-        Process.FORM: replace(_FORMED, table_word="form"),
-        Process.CHAMFER: replace(_FORMED, table_word="chamfer"),
-        Process.KNURL: ProcessRow(table_word="knurl", form=Form.KNURL, from_outside=True, work_turns=True),
+        Process.PART: replace(_BLADE, table_word="part", comes_off=True, tools=_kinds("parting")),
+        Process.GROOVE: replace(
+            _BLADE, table_word="groove", inside_form=Form.BAR, tools=_kinds("parting grooving internal-grooving form")
+        ),
+        Process.FORM: replace(
+            _FORMED,
+            table_word="form",
+            tools=_kinds("form chamfer round-nose knife left-knife boring-bar countersink facing"),
+        ),
+        Process.CHAMFER: replace(
+            _FORMED, table_word="chamfer", tools=_kinds("form chamfer knife left-knife boring-bar countersink facing")
+        ),
+        Process.KNURL: ProcessRow(
+            table_word="knurl", form=Form.KNURL, from_outside=True, work_turns=True, tools=_kinds("knurl")
+        ),
         Process.MILL: ProcessRow(
             table_word="mill",
             passes=Passes.MILLED,
@@ -311,8 +356,12 @@ PROCESSES: Mapping[Process, ProcessRow] = MappingProxyType(
             from_outside=True,
             turning_tool=True,
             milling_feed=True,
+            tools=_kinds(
+                "end-mill roughing-mill slot-drill ball-nose face-mill fly-cutter vee-cutter slitting-saw "
+                "t-slot-cutter dovetail-cutter woodruff-cutter corner-rounding countersink chamfer spotting-drill"
+            ),
         ),
-        Process.SAW: ProcessRow(needs_spindle=False),
+        Process.SAW: ProcessRow(needs_spindle=False, tools=_kinds("saw-blade slitting-saw")),
     }
 )
 """Every process. A new one is a row here and nothing else."""

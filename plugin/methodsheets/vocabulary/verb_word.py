@@ -7,19 +7,8 @@ from types import MappingProxyType
 
 from .scene import SCENES
 
-ALIASES: Mapping[str, str] = MappingProxyType(
-    {
-        "part": "part off", "cut off": "part off", "saw": "saw off", "centre drill": "centre", "center": "centre",
-        "facing": "face",
-        "turning": "turn", "press": "press in", "shrink": "shrink on", "silver braze": "silver-braze",
-        "silver solder": "silver-braze", "unsolder": "take apart", "separate": "take apart", "unclamp": "take apart",
-        "solder": "soft-solder", "soft solder": "soft-solder", "bond": "glue", "scribe": "graduate",
-        "screwcut": "thread", "screw-cut": "thread", "spot": "centre", "cross drill": "cross-drill",
-        "crossdrill": "cross-drill", "radius": "round over",
-        "slit": "split", "mark": "mark out", "debur": "deburr",
-    }
-)  # fmt: skip
-"""Other words that the trade has for a verb."""
+ALIASES: Mapping[str, str] = MappingProxyType({word: verb for verb, row in SCENES.items() for word in row.also})
+"""Other words that the trade has for a verb, as its row has them."""
 
 
 def verb_name(key: str) -> str:

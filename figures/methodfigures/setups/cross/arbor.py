@@ -17,7 +17,7 @@ from methodfigures.paper.shapes import pairs
 from methodfigures.setups.cross.stage import BESIDE, END_X
 from methodfigures.setups.cross.stage import TOOL as HIGH
 from methodfigures.setups.standing import piece, put_parts
-from methodfigures.tooling.cutters import ARBOR, COLLAR, disc_edge
+from methodtooling.cutters import ARBOR, COLLAR, disc_edge
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

@@ -35,8 +35,8 @@ from methodfigures.setups.standing import (
     upright,
 )
 from methodfigures.solids.views import Cut, Place, ViewBook, draw_cut, draw_lines, draw_look
-from methodfigures.tooling import tools
-from methodfigures.tooling.cutters import CUTTER_NAMES, cutter_parts
+from methodtooling import tools
+from methodtooling.cutters import CUTTER_NAMES, cutter_parts
 
 
 def draw_cross_setup(spec: CrossSetup, book: ViewBook | None = None) -> Drawing:

@@ -17,7 +17,7 @@ from methodfigures.paper.palette import JAW, TINT
 from methodfigures.paper.shapes import pairs, polygons, strings
 from methodfigures.paper.sheet import SHEET_WIDTH
 from methodfigures.setups.standing import direction, piece, put_parts
-from methodfigures.tooling.fixtures import Part, Parts, ring
+from methodtooling.fixtures import Part, Parts, ring
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

@@ -10,8 +10,8 @@ import numpy as np
 
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.specs import Spec
-from methodfigures.tooling.cutters import PLUNGING
-from methodfigures.tooling.fixtures import Part
+from methodtooling.cutters import PLUNGING
+from methodtooling.fixtures import Part
 
 HOLDINGS: Final = ("vee-block", "vice", "drill-vice", "toolmakers-vice", "head", "collet-block")
 

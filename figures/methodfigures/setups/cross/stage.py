@@ -17,7 +17,7 @@ from methodfigures.setups.cross import head
 from methodfigures.setups.cross.spec import CrossSetup
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook
-from methodfigures.tooling.cutters import ARBOR
+from methodtooling.cutters import ARBOR
 
 END_X: Final = 35.0
 """Middle of the end view."""

@@ -26,8 +26,8 @@ from methodfigures.setups.plate.spec import Clamp, PlateSetup
 from methodfigures.setups.standing import direction, hexagon, piece, put_parts, swatch
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook, draw_cut, draw_look
-from methodfigures.tooling import tools
-from methodfigures.tooling.cutters import cutter_parts
+from methodtooling import tools
+from methodtooling.cutters import cutter_parts
 
 FACE: Final = 30.0
 """Most paper mm of the plate to either side of the axis."""

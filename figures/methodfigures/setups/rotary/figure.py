@@ -35,8 +35,8 @@ from methodfigures.setups.rotary.stage import (
 from methodfigures.setups.standing import free_leader, piece, put_parts, signed, swatch, table_side, upright
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import ViewBook, centred, draw_cut, draw_look, extent, pictorial_basis
-from methodfigures.tooling import fixtures, tools
-from methodfigures.tooling.cutters import CUTTER_NAMES, cutter_parts
+from methodtooling import fixtures, tools
+from methodtooling.cutters import CUTTER_NAMES, cutter_parts
 
 NAMES = {
     "collet": "collet chuck",

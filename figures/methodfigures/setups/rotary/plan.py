@@ -16,7 +16,7 @@ from methodfigures.setups import inside_thread
 from methodfigures.setups.rotary.stage import OUTER, RotaryStage, cutter_r
 from methodfigures.setups.standing import box_of, direction, free_number, free_text, hexagon, is_free, piece, signed
 from methodfigures.solids.views import draw_look
-from methodfigures.tooling import fixtures
+from methodtooling import fixtures
 
 LEADER_AT = 135.0
 BESIDE = ("flat", "round", "slot", "keyway")

@@ -19,8 +19,8 @@ from methodfigures.setups.rotary.spec import RotarySetup
 from methodfigures.setups.standing import ToPaper, upright
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook
-from methodfigures.tooling import fixtures
-from methodfigures.tooling.fixtures import Part, Parts, ring, symmetric
+from methodtooling import fixtures
+from methodtooling.fixtures import Part, Parts, ring, symmetric
 
 CUTTER: Final = 20.0
 """Height of the tool that shows."""

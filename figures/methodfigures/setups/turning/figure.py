@@ -22,8 +22,8 @@ from methodfigures.setups.turning.spec import HOLDER_NAMES, TurningSetup
 from methodfigures.setups.turning.stage import EVERY, Stage, staged
 from methodfigures.solids.pictorial import add_before_after, before_after_size
 from methodfigures.solids.views import ViewBook, draw_lines
-from methodfigures.tooling import fixtures
-from methodfigures.tooling.fixtures import Part, Parts
+from methodtooling import fixtures
+from methodtooling.fixtures import Part, Parts
 
 
 def draw_turning_setup(spec: TurningSetup, book: ViewBook | None = None) -> Drawing:

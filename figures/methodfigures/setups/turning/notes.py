@@ -14,7 +14,7 @@ from methodfigures.paper.sheet import WIDE
 from methodfigures.setups.standing import is_leader_free
 from methodfigures.setups.turning.spec import HOLDER_NAMES
 from methodfigures.setups.turning.stage import EVERY, GAP, STAIR, Stage, cut_text, grip_text, reach_text
-from methodfigures.tooling import fixtures
+from methodtooling import fixtures
 
 STEP = 7.0
 LINE = 4.0

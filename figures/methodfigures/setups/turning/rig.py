@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from methodfigures.paper.shapes import nearest
 from methodfigures.setups.turning.spec import TOOL_NAMES, TurningSetup
-from methodfigures.tooling import fixtures, tools
-from methodfigures.tooling.fixtures import Parts
+from methodtooling import fixtures, tools
+from methodtooling.fixtures import Parts
 
 SHANKS = (1.5, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 25, 32, 40, 50)
 """Usual shank sizes of lathe tools in mm."""

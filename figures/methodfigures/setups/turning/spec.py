@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, fields
 from typing import Final
 
 from methodfigures.solids.mesh import Mesh
-from methodfigures.tooling.fixtures import Part
+from methodtooling.fixtures import Part
 
 ALONG_AXIS: Final = frozenset({"drill", "centre", "ream", "tap", "counterbore"})
 """Operations whose tool stands in the tailstock."""

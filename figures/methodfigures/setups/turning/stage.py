@@ -23,8 +23,8 @@ from methodfigures.setups.turning.rig import Rig, holder_parts, tail_parts, tool
 from methodfigures.setups.turning.spec import HOLDER_NAMES, TurningSetup
 from methodfigures.solids.mesh import Floats
 from methodfigures.solids.views import Place, ViewBook, basis
-from methodfigures.tooling import fixtures
-from methodfigures.tooling.fixtures import Parts
+from methodtooling import fixtures
+from methodtooling.fixtures import Parts
 
 LEFT: Final = 36.0
 RIGHT: Final = 50.0

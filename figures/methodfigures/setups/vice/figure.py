@@ -26,8 +26,8 @@ from methodfigures.setups.vice.layout import MARK, staged
 from methodfigures.setups.vice.spec import ViceSetup
 from methodfigures.setups.vice.stage import ViceStage
 from methodfigures.solids.views import ViewBook, draw_cut, draw_look
-from methodfigures.tooling import fixtures
-from methodfigures.tooling.cutters import cutter_parts, disc_edge, disc_face
+from methodtooling import fixtures
+from methodtooling.cutters import cutter_parts, disc_edge, disc_face
 
 SAME: Final = 1e-6
 

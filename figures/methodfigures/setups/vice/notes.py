@@ -29,7 +29,7 @@ from methodfigures.setups.vice.spec import ViceSetup
 from methodfigures.setups.vice.stage import BED, FIXED, LANE, ViceStage
 from methodfigures.solids.pictorial import draw_pictorial
 from methodfigures.solids.views import Place, centred, extent, pictorial_basis
-from methodfigures.tooling.cutters import CUTTER_NAMES
+from methodtooling.cutters import CUTTER_NAMES
 
 
 def heights(stage: ViceStage) -> None:

@@ -8,7 +8,7 @@ from typing import Final
 
 from methodfigures.solids.mesh import Mesh
 from methodfigures.specs import Spec
-from methodfigures.tooling.cutters import PLUNGING
+from methodtooling.cutters import PLUNGING
 
 JAWED: Final = frozenset({"vice", "drill-vice", "toolmakers-vice", "bench-vice", "saw-vice"})
 """Ways of holding between two jaws."""

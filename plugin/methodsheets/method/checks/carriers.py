@@ -20,7 +20,7 @@ from methodsheets.vocabulary.scene import SCENES
 from methodsheets.workshop.model import Workshop
 
 if TYPE_CHECKING:
-    from methodfigures.tooling.fixtures import Parts
+    from methodtooling.fixtures import Parts
 
 COLLET_CHUCK = 50.0
 """mm that a collet chuck for cutters stands out of the spindle (usual, from memory)."""
@@ -204,7 +204,7 @@ def _over_the_holder(done: WorkedOperation, holder: Parts, tail: Parts) -> None:
 
 def _beneath(parts: Parts, start: float, end: float) -> list[tuple[str, float]]:
     """(name, how far it stands from the axis) of each part between two lengths, mm."""
-    from methodfigures.tooling.fixtures import Part
+    from methodtooling.fixtures import Part
 
     band = Part("beneath", ((start, 0.0), (end, 0.0), (end, 9e4), (start, 9e4))).polygon
     met = ((part.name, part.polygon.intersection(band)) for part in parts)

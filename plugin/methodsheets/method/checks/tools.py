@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import degrees, dia, dim, number
 from methodsheets.trade.threads.any_thread import thread_title
-from methodsheets.vocabulary.process import Process
-from methodsheets.vocabulary.tool import SizedBy, ToolKind
+from methodsheets.vocabulary.tool import SizedBy
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.said_size import said_size
 from methodsheets.workshop.tools import Tool
@@ -22,38 +18,6 @@ SAME_ANGLE = 1.0
 """Degrees within which a tool has the angle."""
 SAME = 0.011
 """mm within which a tool has the size."""
-
-
-def _kinds(words: str) -> frozenset[ToolKind]:
-    """Sorts of tool in a line."""
-    return frozenset(ToolKind(word) for word in words.split())
-
-
-ALSO: Mapping[Process, frozenset[ToolKind]] = MappingProxyType({
-    Process.NONE: frozenset(),
-    Process.TURN: _kinds("knife left-knife round-nose facing form boring-bar parting grooving"),
-    Process.FACE: _kinds("knife left-knife round-nose facing boring-bar chamfer"),
-    Process.BORE: _kinds("boring-bar boring-head d-bit"),
-    Process.DRILL: _kinds("drill centre-drill spotting-drill d-bit slot-drill"),
-    Process.CENTRE: _kinds("centre-drill spotting-drill"),
-    Process.REAM: _kinds("reamer hand-reamer d-bit"),
-    Process.COUNTERBORE: _kinds("counterbore end-mill slot-drill boring-bar d-bit"),
-    Process.COUNTERSINK: _kinds("countersink spotting-drill vee-cutter drill centre-drill"),
-    Process.TAP: _kinds("tap machine-tap"),
-    Process.DIE: _kinds("die"),
-    Process.THREAD: _kinds("threading internal-threading"),
-    Process.GROOVE: _kinds("parting grooving internal-grooving form"),
-    Process.PART: _kinds("parting"),
-    Process.FORM: _kinds("form chamfer round-nose knife left-knife boring-bar countersink facing"),
-    Process.CHAMFER: _kinds("form chamfer knife left-knife boring-bar countersink facing"),
-    Process.KNURL: _kinds("knurl"),
-    Process.MILL: _kinds(
-        "end-mill roughing-mill slot-drill ball-nose face-mill fly-cutter vee-cutter slitting-saw t-slot-cutter "
-        "dovetail-cutter woodruff-cutter corner-rounding countersink chamfer spotting-drill"
-    ),
-    Process.SAW: _kinds("saw-blade slitting-saw"),
-})  # fmt: skip
-"""Kinds of tool that do a process in the trade, whatever verb it is of."""
 
 
 def check_tool(workshop: Workshop, setup: OpenSetup, done: WorkedOperation) -> None:
@@ -117,7 +81,7 @@ def _roughing(done: WorkedOperation, tool: Tool) -> None:
 
 def _right_kind(done: WorkedOperation, tool: Tool) -> bool:
     """Whether the tool that the author names does such work at all."""
-    fitting = tool.kind in ALSO[done.plan.cut.process] or tool.used_for(done.verb)
+    fitting = tool.kind in done.plan.cut.process.row.tools or tool.used_for(done.verb)
     if not fitting and done.tool_said:
         usual = tool.usual_name
         words = f"a {usual} does not {done.verb}: it is for {_listed(tool.sort.verbs)}"

@@ -10,8 +10,8 @@ import math
 
 import numpy as np
 
-from methodfigures.paper.palette import JAW, TINT, TOOL
-from methodfigures.tooling.fixtures.parts import Part, Parts, Ring, ring, symmetric
+from methodtooling.fixtures.parts import Part, Parts, Ring, ring, symmetric
+from methodtooling.looks import JAW, TINT, TOOL
 
 LEVEL = 7.0
 

@@ -9,9 +9,9 @@ import math
 from collections.abc import Mapping
 from typing import Final
 
-from methodfigures.paper.palette import JAW, TOOL
-from methodfigures.tooling import fixtures, tools
-from methodfigures.tooling.fixtures import Part, Parts, ring, symmetric
+from methodtooling import fixtures, tools
+from methodtooling.fixtures import Part, Parts, ring, symmetric
+from methodtooling.looks import JAW, TOOL
 
 CUTTER_NAMES: Final[Mapping[str, str]] = {
     "face": "end mill",

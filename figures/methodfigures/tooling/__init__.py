@@ -1,1 +1,0 @@
-"""What do chucks, centres, tools and cutters look like?"""

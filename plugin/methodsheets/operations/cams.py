@@ -92,7 +92,13 @@ class _Cam:
     clauses=[
         Clause("base", "length", "radius of the base circle", True),
         Clause("lift", "length", "whole lift", says="the lift"),
-        Clause("lifts", "lengths", "lifts at equal steps round the whole turn, the first at 0 deg", says="the lift"),
+        Clause(
+            "lifts",
+            "lengths",
+            "lifts at equal steps round the whole turn, the first at 0 deg",
+            says="the lift",
+            apart=True,
+        ),
         Clause("rise", "angle", "angle of the rise"),
         Clause("dwell", "angle", "angle at the top"),
         Clause("fall", "angle", "angle of the fall; that of the rise without it"),
@@ -102,7 +108,7 @@ class _Cam:
         Clause("step", "angle", "angle from setting to setting; 5 deg without it", changes=(Change.NUMBERS,)),
         FROM,
         OVER,
-        AT,
+        replace(AT, apart=True),
         CUTTER,
         CLIMB,
         CALLED,

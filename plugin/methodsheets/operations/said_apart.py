@@ -26,7 +26,8 @@ def said_apart(said: Said, clauses: Iterable[Clause]) -> list[Fact]:
 def _written(clause: Clause, said: Said) -> str:
     """'off axis 3 mm', 'hollow', 'via (30, 5), (50, 10) mm'."""
     value = VALUES.get(clause.kind)
-    words = said.texts[clause.word].value if value is None else value(said.get(clause.word))
+    # Not by `get`: to say a clause again makes no use of it.
+    words = said.texts[clause.word].value if value is None else value(said.values[clause.word])
     return f"{clause.word} {words}".strip()
 
 

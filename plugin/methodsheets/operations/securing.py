@@ -81,7 +81,11 @@ class _Mouth:
         Clause("at", "length", "an angle: where the runs, pins or screws are", or_angle=AT_ANGLE),
         Clause("size", "length", "diameter of the pin or screw"),
         Clause("long", "length", "length of the pin or screw"),
-        *(clause for clause in PLACE_CLAUSES if clause.word not in ("on radius", "on circle", "places")),
+        *(
+            replace(clause, apart=clause.apart or clause.word == AT_ANGLE)
+            for clause in PLACE_CLAUSES
+            if clause.word not in ("on radius", "on circle", "places")
+        ),
         Clause("material", "text", "what the pin is made of", apart=True),
         Clause("called", "text", "name of what is added", changes=(Change.NAME,)),
         TIME,

@@ -23,7 +23,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "pages"))
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "browser"))
 
 from sample_site import build, make_project
-from test_pages import KINDS
+from seen_pages import KINDS
 
 APPROVED = Path(__file__).with_name("looks")
 SIZES = {"phone": (390, 844), "tablet": (820, 1180), "desk": (1366, 900)}

@@ -16,7 +16,8 @@ import numpy as np
 import pytest
 from tests.method.bench import block, demo, method, work_out
 from tests.method.test_planted_faults import ALL, home
-from tests.vocabulary.clause_samples import BLOCK, ON_BLOCK, VICE, Sample
+from tests.vocabulary.clause_samples import BLOCK, VICE, Sample
+from tests.vocabulary.clause_samples_on_blocks import ON_BLOCK
 
 from methodfigures.part import PartDrawing
 from methodsheets.drawings.finished import part_spec

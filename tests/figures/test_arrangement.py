@@ -13,6 +13,7 @@ import re
 
 import numpy as np
 import pytest
+import standing_random
 import standing_setups as setups
 
 from methodfigures.paper.arrangement import FIRST, FOOT, THIRD, draw_symbol, exchange
@@ -22,8 +23,8 @@ from methodfigures.setups.vice.figure import compose_vice_setup, draw_vice_setup
 from methodfigures.solids.views import ViewBook
 
 RANDOM = {
-    "vice": (setups.random_vice, draw_vice_setup),
-    "cross": (setups.random_cross, draw_cross_setup),
+    "vice": (standing_random.random_vice, draw_vice_setup),
+    "cross": (standing_random.random_cross, draw_cross_setup),
 }
 
 

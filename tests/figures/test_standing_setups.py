@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import standing_random
 import standing_setups as setups
 
 from methodfigures.paper.sheet import TALLEST
@@ -18,9 +19,9 @@ from methodfigures.setups.vice.layout import staged
 from methodfigures.solids.views import ViewBook
 
 DRAW = {
-    "vice": (setups.random_vice, draw_vice_setup),
-    "rotary": (setups.random_rotary, draw_rotary_setup),
-    "cross": (setups.random_cross, draw_cross_setup),
+    "vice": (standing_random.random_vice, draw_vice_setup),
+    "rotary": (standing_random.random_rotary, draw_rotary_setup),
+    "cross": (standing_random.random_cross, draw_cross_setup),
 }
 NAMED = (
     [(draw_vice_setup, f) for f in setups.EXAMPLES.values()]

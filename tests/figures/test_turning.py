@@ -6,6 +6,7 @@ import random
 import re
 import xml.etree.ElementTree as ET
 
+import figure_random
 import figure_setups
 import numpy as np
 import pytest
@@ -38,7 +39,7 @@ def test_random_set_ups_do_not_overlap():
     r = random.Random(20251125)
     bad = []
     for i in range(RANDOM):
-        spec = figure_setups.at_random(r)
+        spec = figure_random.at_random(r)
         drawing = draw_turning_setup(spec)
         if drawing.clashes:
             bad.append((i, spec.holding, spec.verb, drawing.clashes))
@@ -49,7 +50,7 @@ def test_long_words_inches_and_pictorials_do_not_overlap_either():
     r = random.Random(77)
     bad = []
     for i in range(RANDOM // 3):
-        spec = figure_setups.at_random(r)
+        spec = figure_random.at_random(r)
         texts = {"grip": "gripped 19.05 on Ø20.64 (0.8125 in)"} if i % 2 else {}
         spec = dataclasses.replace(
             spec,

@@ -7,12 +7,10 @@ from dataclasses import replace
 from sample_measures import LARGE, NBSP, SMALL, cutting_speed, grams, mm, newtons, speed, working_of_speed
 
 from methodsheets.formula.measure import Measure
-from methodsheets.reading.problem import Place, Problem, Severity
 from methodsheets.sheet.model import (
     Calculation,
     Caution,
     Check,
-    Difference,
     Drawing,
     Fact,
     Limit,
@@ -391,33 +389,4 @@ def method(slug: str, workshop: str) -> Method:
         ("16 H7/s6", "Ø16", "4 jaw", "EN1A", "3/8 in", "M6x1", *(() if one_piece else ("8 H7/g6", "ER32"))),
         workshop == SMALL,
         (("methodsheets", "0.1.0"),),
-    )
-
-
-def broken_method(workshop: str) -> Method:
-    """A method with problems: an error at a block, a difference to the intended part, a failed check."""
-    base = method("eccentric-one-piece", workshop)
-    problem = Problem(
-        Place("methods/clamp-block.md", 30, 7),
-        "unknown key `dept` (got `dept: 1 mm`)",
-        "the keys of an operation are fixed",
-        "did you mean `depth`?",
-        Severity.ERROR,
-        "unknown-key",
-    )
-    return replace(
-        base,
-        slug="clamp-block",
-        path="methods/clamp-block.md",
-        title="Clamp block",
-        part="clamp-block",
-        status="draft",
-        problems=(problem,),
-        differences=(
-            Difference(1, "left on", Words("A ring is left on at Ø38", "A ring is left on at Ø1.496"), 120.0, mm(0.5)),
-        ),
-        checks=(Check("intended-part", "failed", Words("1 difference to the intended part")),),
-        drawings=(),
-        setups=base.setups[:1],
-        calculations=(),
     )

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from sample_broken import broken_method
 from sample_measures import LARGE, NBSP, SMALL, minutes, mm
-from sample_methods import broken_method, method
+from sample_methods import method
 
 from methodsheets.formula.measure import Measure
 from methodsheets.handbook.model import (

@@ -8,7 +8,8 @@ from collections.abc import Callable, Mapping
 
 import pytest
 from tests.method.bench import block, method, work_out
-from tests.vocabulary.clause_samples import BLOCK, NOTE, ON_BLOCK, SAME_AS, TURNED, VICE, Sample
+from tests.vocabulary.clause_samples import BLOCK, NOTE, SAME_AS, TURNED, VICE, Sample
+from tests.vocabulary.clause_samples_on_blocks import ON_BLOCK
 
 from methodsheets.method.done import CheckedOperation
 from methodsheets.operations.verb import ANY, TURNING, Verb

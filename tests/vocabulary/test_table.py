@@ -12,7 +12,8 @@ from collections.abc import Iterator, Mapping
 
 import pytest
 from tests.method.bench import Evaluated, work_out
-from tests.vocabulary.clause_samples import CHUCK, ON_BLOCK, SAME_AS, TABLE, TURNED, VICE, Sample
+from tests.vocabulary.clause_samples import CHUCK, SAME_AS, TABLE, TURNED, VICE, Sample
+from tests.vocabulary.clause_samples_on_blocks import ON_BLOCK
 
 from methodsheets.drawings.scenes import scene_of
 from methodsheets.operations.verb import TURNING

@@ -48,6 +48,8 @@ PLACE_CLAUSES = (
     FROM_FACE, IN, OFF_AXIS,
 )  # fmt: skip
 """The place of a join, in every frame."""
+BESIDE = ("on radius", "on circle", "places")
+"""The words of them for a place beside the axis or on a face."""
 FLAT = 1e-9
 """Cosine below which a direction runs along a side."""
 FLIPPED = Frame.turned(180.0, Axis(direction=(1.0, 0.0, 0.0), zero=(0.0, 1.0, 0.0)))

@@ -24,7 +24,7 @@ from methodsheets.workpiece.seats import SAME, find_seats, rounds
 
 from .facts import fact, judged, looked_up, told, worked
 from .joining import TIME
-from .mouths import AT_ANGLE, PLACE_CLAUSES, read_mouths
+from .mouths import AT_ANGLE, BESIDE, PLACE_CLAUSES, read_mouths
 from .places import read_angles
 from .plan import Join, Part, Plan, Sketch, WayIn
 from .say import MM, both, dia, dim, resting
@@ -74,18 +74,12 @@ class _Mouth:
     clauses=[
         Clause("with", "text", "weld, silver solder, retainer, cross pin or grub screw", True, choices=SPELLED),
         Clause("throat", "length", "throat of the bead"),
-        Clause(
-            "side", "text", "mouth that gets the bead: front, back or both, inner between two walls, or all", apart=True
-        ),
+        Clause("side", "text", "mouth with the bead: front, back or both, inner between two walls, or all", apart=True),
         Clause("run", "length", "length of each run of the bead; all round without it"),
         Clause("at", "length", "an angle: where the runs, pins or screws are", or_angle=AT_ANGLE),
         Clause("size", "length", "diameter of the pin or screw"),
         Clause("long", "length", "length of the pin or screw"),
-        *(
-            replace(clause, apart=clause.apart or clause.word == AT_ANGLE)
-            for clause in PLACE_CLAUSES
-            if clause.word not in ("on radius", "on circle", "places")
-        ),
+        *(replace(c, apart=c.apart or c.word == AT_ANGLE) for c in PLACE_CLAUSES if c.word not in BESIDE),
         Clause("material", "text", "what the pin is made of", apart=True),
         Clause("called", "text", "name of what is added", changes=(Change.NAME,)),
         TIME,

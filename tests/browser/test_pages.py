@@ -1,6 +1,5 @@
 """Pages in a real browser: clean, accessible, within the window; switches change what they should and nothing else."""
 
-import re
 from pathlib import Path
 
 import axe_core_python

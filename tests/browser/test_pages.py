@@ -1,5 +1,6 @@
 """Pages in a real browser: clean, accessible, within the window; switches change what they should and nothing else."""
 
+import re
 from pathlib import Path
 
 import axe_core_python

@@ -53,6 +53,8 @@ def main() -> None:
     with tempfile.TemporaryDirectory(prefix="methodsheets-bench-") as somewhere:
         folder = Path(somewhere)
         lines += builds(folder / "site", options.methods, options.rounds)
+        if options.many:
+            lines += builds(folder / "many" / "site", options.many, 1)
         lines += editing(folder / "large", options.large)
         lines += commands(folder / "site", options.rounds)
         lines += growth(folder, options.growth)
@@ -76,6 +78,7 @@ def arguments() -> argparse.Namespace:
     made.add_argument("--methods", type=int, default=50, help="methods of the handbook that is built (50)")
     made.add_argument("--large", type=int, default=200, help="methods of the handbook in which one is edited (200)")
     made.add_argument("--growth", type=int, nargs="*", default=[50, 200], help="sizes for the line on growth (50 200)")
+    made.add_argument("--many", type=int, default=1000, help="methods of a very large handbook; 0 for none (1000)")
     made.add_argument("--rounds", type=int, default=3, help="rounds of each comparison (3)")
     return made.parse_args()
 
@@ -96,16 +99,20 @@ def builds(site: Path, methods: int, rounds: int) -> list[Line]:
         warm.append(build(site, peaks, "warm"))
         say("plain")
         plain.append(build(site.parent / "plain", peaks, "plain"))
+    of = f" of {methods}"
     return [
-        Line("cold build", f"{ratio(cold, plain):.2f} x plain ({middle(cold):.1f} s)", "< 17 x plain", "3 x plain"),
         Line(
-            "nothing changed",
+            f"cold build{of}", f"{ratio(cold, plain):.2f} x plain ({middle(cold):.1f} s)", "< 17 x plain", "3 x plain"
+        ),
+        Line(
+            f"nothing{of} changed",
             f"{ratio(warm, plain):.2f} x plain ({middle(warm):.1f} s)",
             "1.00 x plain",
             "0.80 x plain",
         ),
-        Line("plain pages", f"{middle(plain):.2f} s, {peaks['plain']:.0f} MB", "", ""),
-        Line("memory, nothing changed", f"plain + {peaks['warm'] - peaks['plain']:.0f} MB", "", ""),
+        Line(f"plain pages{of}", f"{middle(plain):.2f} s, {peaks['plain']:.0f} MB", "", ""),
+        Line(f"memory{of}, cold", f"plain + {peaks['cold'] - peaks['plain']:.0f} MB", "", "plain + 60 MB"),
+        Line(f"memory{of}, nothing changed", f"plain + {peaks['warm'] - peaks['plain']:.0f} MB", "", "plain + 60 MB"),
     ]
 
 

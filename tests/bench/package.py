@@ -39,8 +39,12 @@ def main() -> int:
 
 
 def _found(version: str) -> str:
-    """A Python of that version on the path; '' for none."""
-    return shutil.which(f"python{version}") or ""
+    """A Python of that version that runs: on the path, or among those of pyenv; '' for none."""
+    kept = Path(os.environ.get("PYENV_ROOT") or Path.home() / ".pyenv") / "versions"
+    for one in (shutil.which(f"python{version}"), *sorted(map(str, kept.glob(f"{version}.*/bin/python")))):
+        if one and not subprocess.run([one, "-c", "import venv"], capture_output=True).returncode:
+            return one
+    return ""
 
 
 def lowest() -> tuple[str, ...]:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import html
+import importlib
 import importlib.metadata
+import multiprocessing
 import os
 import re
+import runpy
 import shutil
 import subprocess
 import sys
@@ -96,15 +99,42 @@ def _build(
         said = ["-c", "user.name=a", "-c", "user.email=a@example.org", "-c", "commit.gpgsign=false"]
         for words in (["init", "-q"], ["add", "-A"], [*said, "commit", "-qm", "first"]):
             subprocess.run(["git", *words], cwd=folder, check=True, capture_output=True)
-    done = subprocess.run(
-        [sys.executable, "-m", "mkdocs", "build", *(["--strict"] if strict else []), "-f", str(config)],
-        cwd=folder,
-        capture_output=True,
-        text=True,
-        env=os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"},
-    )
-    assert done.returncode == 0, done.stderr[-3000:]
+    _run(["mkdocs", "build", *(["--strict"] if strict else []), "-f", str(config)], folder)
     return folder / "site"
+
+
+READ_BEFORE = (
+    "mkdocs.commands.build", "material.plugins.search.plugin", "pymdownx.superfences", "methodsheets.faces.markdown_own",
+    "methodsheets.handbook.build", "methodsheets.method.evaluate", "methodsheets.pages.texts", "methodsheets.pages.assets",
+)  # fmt: skip
+"""What every host reads; it has no state that a build would change."""
+
+
+def _run(command: list[str], folder: Path) -> None:
+    """Run a host in a process of its own: a child of this one, which has read what every host reads."""
+    for module in READ_BEFORE:
+        importlib.import_module(module)
+    said = folder / "said.txt"
+    process = multiprocessing.get_context("fork").Process(target=_host, args=(command, folder, said))
+    process.start()
+    process.join()
+    assert process.exitcode == 0, said.read_text("utf-8", errors="replace")[-3000:]
+
+
+def _host(command: list[str], folder: Path, said: Path) -> None:
+    """The host's command; what it says goes to a file, and how it ends is how the process ends."""
+    with said.open("wb") as out:
+        os.dup2(out.fileno(), 1)
+        os.dup2(out.fileno(), 2)
+    sys.stdout, sys.stderr = (open(number, "w", encoding="utf-8", closefd=False) for number in (1, 2))  # noqa: SIM115
+    os.chdir(folder)
+    os.environ |= {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"}
+    sys.argv = command
+    try:
+        runpy.run_module(command[0], run_name="__main__", alter_sys=True)
+    finally:
+        sys.stdout.flush()
+        sys.stderr.flush()
 
 
 def _pages(site: Path) -> dict[str, str]:
@@ -167,7 +197,7 @@ def test_the_fork_of_the_host_builds_the_same_bytes(site_alone, tmp_path):
     """Only its own name is another."""
     folder = tmp_path / "fork"
     shutil.copytree(site_alone.parent, folder, ignore=shutil.ignore_patterns("site"))
-    _run([sys.executable, "-m", "properdocs", "build", "--strict", "-q", "-f", "mkdocs.yml"], folder)
+    _fresh([sys.executable, "-m", "properdocs", "build", "--strict", "-q", "-f", "mkdocs.yml"], folder)
     made = {page.relative_to(folder / "site") for page in (folder / "site").rglob("*.html")}
     assert made == {page.relative_to(site_alone) for page in site_alone.rglob("*.html")}
     for page in made:
@@ -180,7 +210,8 @@ def _nameless(page: str) -> str:
     return re.sub(r'<meta name="generator"[^>]*>', "", page)
 
 
-def _run(command: list[str], folder: Path) -> None:
+def _fresh(command: list[str], folder: Path) -> None:
+    """Run what takes the host's place, and so needs a process in which no host has been read."""
     env = os.environ | {"NO_MKDOCS_2_WARNING": "1", "DISABLE_MKDOCS_2_WARNING": "true"}
     done = subprocess.run(command, cwd=folder, capture_output=True, text=True, env=env)
     assert done.returncode == 0, done.stdout[-1000:] + done.stderr[-3000:]
@@ -199,7 +230,7 @@ def successor(site_alone, tmp_path_factory) -> Path:
     settings = re.search(r"```yaml title=\"plain.yml\"\n(.*?)```", GUIDE.read_text("utf-8"), re.DOTALL)
     (folder / "plain.yml").write_text(settings[1], "utf-8")
     host = [sys.executable, "-m", "zensical", "build", "-f", "plain.yml"]
-    _run([sys.executable, "-m", "methodsheets", "prepare", "--run", *host], folder)
+    _fresh([sys.executable, "-m", "methodsheets", "prepare", "--run", *host], folder)
     return folder / "site"
 
 

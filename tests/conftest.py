@@ -17,6 +17,14 @@ settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
 
 
+def pytest_terminal_summary(terminalreporter):
+    """Say loudly, at the very end, that a run without a browser has not looked at a single page."""
+    skipped = [one for one in terminalreporter.stats.get("skipped", ()) if "tests/browser/" in one.nodeid]
+    if skipped:
+        terminalreporter.section("NO BROWSER", sep="!", red=True, bold=True)
+        terminalreporter.line(f"{len(skipped)} browser tests were NOT RUN. Debian: apt install chromium", red=True)
+
+
 @pytest.fixture
 def full_disk():
     """A disk on which no file grows beyond so many bytes: `with full_disk(1000):`; the system says so, as it would."""

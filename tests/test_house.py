@@ -78,11 +78,17 @@ def tree(path: Path) -> ast.Module:
 
 
 @functools.cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """All of it, one after another; it is walked once."""
+    return tuple(ast.walk(tree(path)))
+
+
+@functools.cache
 def imports(path: Path) -> frozenset[str]:
     """Every module that a file imports, relative imports made absolute."""
     package = list(path.relative_to(path.parents[len(path.relative_to(ROOT).parts) - 3]).parts[:-1])
     found: set[str] = set()
-    for node in ast.walk(tree(path)):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             found |= {name.name for name in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -190,7 +196,7 @@ def test_nine_in_ten_functions_are_short() -> None:
     lengths = []
     for folder in PACKAGES:
         for path in modules(folder):
-            for node in ast.walk(tree(path)):
+            for node in nodes(path):
                 if isinstance(node, ast.FunctionDef):
                     body = node.body[1:] if ast.get_docstring(node) else node.body
                     lengths.append((body[-1].end_lineno or 0) - body[0].lineno + 1 if body else 0)
@@ -213,12 +219,12 @@ def _last(node: ast.expr) -> str:
 def _names() -> tuple[dict[str, str], set[str]]:
     """(name → where it is defined, every name that is used) of both packages."""
     every = [path for folder in PACKAGES for path in modules(folder)]
-    ours = {one.name for path in every for one in ast.walk(tree(path)) if isinstance(one, ast.ClassDef)}
+    ours = {one.name for path in every for one in nodes(path) if isinstance(one, ast.ClassDef)}
     defined: dict[str, str] = {}
     used: set[str] = set()
     for path in every:
         asked_by_others = set()  # methods that a foreign class of a library calls
-        for node in ast.walk(tree(path)):
+        for node in nodes(path):
             if isinstance(node, ast.ClassDef) and any(_last(base) not in ours for base in node.bases):
                 asked_by_others |= {id(one) for one in node.body}
             if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
@@ -245,7 +251,7 @@ def test_every_function_and_class_is_used() -> None:
 
 def _records() -> Iterator[tuple[str, ast.ClassDef, bool]]:
     for path in (path for room in STAGES for path in modules(PLUGIN / room)):
-        for node in ast.walk(tree(path)):
+        for node in nodes(path):
             if isinstance(node, ast.ClassDef):
                 for one in (one for one in node.decorator_list if _last(one) == "dataclass"):
                     said = {key.arg for key in one.keywords} if isinstance(one, ast.Call) else set()
@@ -277,9 +283,39 @@ def test_the_values_of_a_record_have_their_names() -> None:
     bare = [
         f"{path.relative_to(ROOT)}:{node.lineno}: {node.func.id}"
         for path in every
-        for node in ast.walk(tree(path))
+        for node in nodes(path)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and len(node.args) > 7
         if node.func.id in records
+    ]
+    assert bare == []
+
+
+MOST = 4
+"""Values of one type that a call may hand over by their place."""
+
+
+def _by_place(call: ast.Call, function: ast.FunctionDef) -> int:
+    """How many values of one type a call hands over by their place, at most."""
+    kinds = [ast.unparse(one.annotation) if one.annotation else "" for one in function.args.args]
+    kinds = kinds[1:] if function.args.args[:1] and function.args.args[0].arg in ("self", "cls") else kinds
+    there = kinds[: len(call.args)]
+    return max(map(there.count, there), default=0)
+
+
+def test_values_of_one_type_have_their_names() -> None:
+    """Of more than four values of one type a call says which is which; a name that several functions have is left out."""
+    every = [path for folder in PACKAGES for path in modules(folder)]
+    known: dict[str, list[ast.AST]] = {}
+    for node in (node for path in every for node in nodes(path)):
+        if isinstance(node, (ast.FunctionDef, ast.ClassDef)):
+            known.setdefault(node.name, []).append(node)
+    bare = [
+        f"{path.relative_to(ROOT)}:{node.lineno}: {ast.unparse(node.func)}"
+        for path in every
+        for node in nodes(path)
+        if isinstance(node, ast.Call) and len(node.args) > MOST
+        for function in [known.get(getattr(node.func, "id", getattr(node.func, "attr", "")), [])]
+        if len(function) == 1 and isinstance(function[0], ast.FunctionDef) and _by_place(node, function[0]) > MOST
     ]
     assert bare == []
 

@@ -289,6 +289,19 @@ def test_no_message_shows_the_dust_of_a_sum(line: str, remedy: str) -> None:
     assert remedy in problems[0].remedy
 
 
+@pytest.mark.parametrize(
+    ("line", "remedy"),
+    [
+        ("turn: to 38 mm, length 30 mm", "did you mean `over`, length of the cut?"),
+        ("drill: 5 mm, depth 15 mm", "did you mean `deep`?"),
+        ("groove: diameter 30 mm, at 5 mm, wide 3 mm", "did you mean `to`, diameter at the bottom?"),
+        ("deburr", "put a colon behind it: `deburr:`"),
+    ],
+)
+def test_another_word_for_a_clause_is_told_with_the_clause_that_says_it(line: str, remedy: str) -> None:
+    assert remedy in made(WHOLE + op(line)).problems[0].remedy
+
+
 def test_a_keyway_inside_is_one_in_the_bore() -> None:
     drilled = WHOLE + op("drill: 12 mm, through")
     (one, other) = (

@@ -169,7 +169,7 @@ def cutter_parts(
     `neck` what is above them, `reach` how deep it goes.
     """
     d = max(diameter, 0.2)
-    own = _own_shape(kind, d, high, neck, reach, angle, 90 / k)
+    own = _own_shape(kind, d, high, neck, reach, angle=angle, length=90 / k)
     if own:
         return own
     if verb in ("drill", "cross-drill"):
@@ -201,7 +201,9 @@ def _own_shape(
     """A cutter that looks like no other; None for those that the verb alone decides."""
     if kind == "t-slot-cutter":
         tall = high or 0.4 * d
-        return t_slot_cutter(d, tall, 0.94 * neck if 0 < neck < d else 0.5 * d, max(reach, tall) + 0.15 * d, length)
+        return t_slot_cutter(
+            d, tall, 0.94 * neck if 0 < neck < d else 0.5 * d, max(reach, tall) + 0.15 * d, length=length
+        )
     if kind == "dovetail-cutter":
         return dovetail_cutter(d, high or 0.3 * d, angle or 60.0, length)
     if kind in ("face-mill", "fly-cutter"):

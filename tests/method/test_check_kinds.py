@@ -58,12 +58,3 @@ def test_every_way_of_holding_says_what_is_looked_at() -> None:
 
 def test_every_process_says_which_tools_do_it() -> None:
     assert [process for process in Process if process.cuts and not process.row.tools] == []
-
-
-def test_no_remedy_bears_the_marks_of_a_draft() -> None:
-    from tests.method.bench import method, work_out
-    from tests.method.test_planted_families import ALL
-
-    for case in ALL[::4]:
-        for check in work_out(method(case.blocks, stock=case.stock, material=case.material)).method.all_checks:
-            assert all(ord(c) < 0xE000 or ord(c) > 0xF8FF for c in check.remedy), check.remedy

@@ -247,6 +247,8 @@ def test_a_planted_fault(case: Planted) -> None:
     told = [f"{check.line} {check.key}: {check.words}" for check in made.failed]
     told += [str(problem) for problem in made.problems if not problem.code.startswith("check-")]
     assert found == sorted((key, line_of(text, words)) for key, words in case.wrong), told
+    marks = [c for check in made.all_checks for c in check.remedy if "\ue000" <= c <= "\uf8ff"]
+    assert marks == [], "a remedy bears the marks of a draft"
     assert not [problem for problem in made.problems if not problem.code.startswith("check-")], told
 
 

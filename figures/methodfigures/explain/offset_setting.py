@@ -82,7 +82,7 @@ def _jaws(sheet: Sheet, spec: OffsetSetting, c: Points) -> None:
     pack = 1.3 if spec.packing else 0.0
     half = 0.62 * r * k
     for i, (dx, dy) in enumerate(JAWS):
-        near = _contact(r * k, spec.throw * k, dx, dy, half) + pack
+        near = _contact(r * k, spec.throw * k, dx, dy, half=half) + pack
         _jaw(sheet, c, (dx, dy), near, half, str(i + 1))
         if pack:
             _strip(sheet, c, (dx, dy), near - pack, near, half)

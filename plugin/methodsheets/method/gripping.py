@@ -165,7 +165,7 @@ def _offset(setup: OpenSetup, held: Held, holding: Holding) -> None:
     towards = f"towards {degrees(turned(angle))}"
     setup.tell("throw", "Axis off the gripped surface", holding.throw, note=towards)
     swing = "on the gripped surface, in one turn"
-    setup.tell("dial_swing", "Dial gauge swings", 2 * holding.throw, "mm", "size", swing)
+    setup.tell("dial_swing", "Dial gauge swings", 2 * holding.throw, "mm", "size", note=swing)
     setup.found.cautions.append(caution("offset"))
     holder = held.holder
     if holder and holder.throw and holding.throw > holder.throw + 1e-6:
@@ -204,7 +204,7 @@ def _slender(setup: OpenSetup, held: Held, holding: Holding, stick: float) -> No
     ratio = stick / least
     supported = held.held_up.there
     note = "supported" if supported else "without support"
-    setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note, desk=True)
+    setup.tell("slenderness", "Stick-out over diameter", round(ratio, 2), "1", "ratio", note=note, desk=True)
     if ratio > 0.75 * (SLENDER_CENTRE if supported else SLENDER_CHUCK):
         setup.found.cautions.append(caution("slender"))
 

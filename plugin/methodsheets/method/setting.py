@@ -38,7 +38,8 @@ def _holder_there(setup: OpenSetup, held: Held) -> None:
     holder, machine = held.holder, held.machine
     run_out = setup_run_out(setup) if held.holding else None
     if run_out is not None:
-        setup.tell("run_out", "Run-out to expect", run_out, "mm", "size", *_read_as(setup))
+        note, working = _read_as(setup)
+        setup.tell("run_out", "Run-out to expect", run_out, "mm", "size", note=note, working=working)
     if holder is None:
         if not machine.sort.by_hand:
             setup.judge("holding", False, f"this workshop has no {held.words} for the {machine.name}")

@@ -37,12 +37,16 @@ def _balance(setup: OpenSetup, held: Held, holding: Holding, state: State) -> No
         return
     frame = holding.frame(state.ends)
     ceiling, working, pull = balance_ceiling(found.amount)
-    setup.tell("unbalance", "Out of balance", found.amount, "g*mm", "unbalance", "about the spindle's axis", desk=True)
-    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", pull, [working])
+    setup.tell(
+        "unbalance", "Out of balance", found.amount, "g*mm", "unbalance", note="about the spindle's axis", desk=True
+    )
+    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", note=pull, working=[working])
     radius = 0.4 * held.holder.body_diameter if held.holder and held.holder.body_diameter else 0.0
     if radius:
         weight, where, its_working = counterweight(found, frame, radius)
-        setup.tell("counterweight", "Balance weight that cancels it", weight, "g", "mass", where, [its_working])
+        setup.tell(
+            "counterweight", "Balance weight that cancels it", weight, "g", "mass", note=where, working=[its_working]
+        )
     setup.found.cautions.append(caution("unbalanced"))
 
 
@@ -87,7 +91,7 @@ def balance_after(setup: OpenSetup, done: WorkedOperation) -> None:
     left = unbalance(done.after, holding.axis).amount
     if max(left, setup.unbalance) > MATTERS:
         note = f"the speed ceiling is then {balance_ceiling(left)[0]:.0f} 1/min" if left > MATTERS else ""
-        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note, desk=True)
+        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note=note, desk=True)
 
 
 def _behind(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:

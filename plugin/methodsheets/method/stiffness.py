@@ -142,7 +142,9 @@ def _tell_bending(
     done: WorkedOperation, key: str, label: str, bends: float, note: str, working: Working, spread: Spread
 ) -> None:
     """Note how far (mm) something bends under the force of the cut, on the page for the desk."""
-    done.tell(key, label, bends, "mm", "clearance", note, [_by_force(done, working)], desk=True, spread=spread)
+    done.tell(
+        key, label, bends, "mm", "clearance", note=note, working=[_by_force(done, working)], desk=True, spread=spread
+    )
 
 
 def _by_force(done: WorkedOperation, working: Working) -> Working:
@@ -179,7 +181,7 @@ def _work(setup: OpenSetup, done: WorkedOperation) -> Bending | None:
     if earlier > 0 and earlier < 0.9 * bends[worst]:
         share = 100.0 * earlier / bends[worst]
         note = "of what it was before the cut" + ("; leave this metal in as long as you can" if share < 50 else "")
-        done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note, desk=True)
+        done.tell("stiffness_left", "Stiffness left at the tool", share, "%", "percent", note=note, desk=True)
     if done.plan.cut.process.row.shaped and not travels:
         _shape(setup, done, Bending(after, push, near, far, modulus), support)
     return Bending(after, push, near, far, modulus) if support == ALONE and not travels else None
@@ -201,7 +203,14 @@ def _crooked(setup: OpenSetup, done: WorkedOperation, stretch: Stretch) -> None:
     note = f"push {both(stretch.push, 'force')}; {both(bends.least[worst], 'clearance')} in its stiffest direction"
     note += ": the core that held the ends in line is out"
     done.tell(
-        "deflection", "Work bends at the tool", bends.worst[worst], "mm", "clearance", note, desk=True, spread=BENDING
+        "deflection",
+        "Work bends at the tool",
+        bends.worst[worst],
+        "mm",
+        "clearance",
+        note=note,
+        desk=True,
+        spread=BENDING,
     )
     left = 2 * (max(bends.worst) - min(bends.least))
     if done.plan.cut.process.row.shaped and left >= TAPER:

@@ -70,12 +70,12 @@ def _tell(setup: OpenSetup, done: WorkedOperation, core: WorkedOperation, gaps: 
     if worth < NOTICE:
         return
     push = both(before.push, "force")
-    done.tell("bends_with_support", "Bends with the support in", has, "mm", "clearance", f"push {push}", desk=True)
+    done.tell("bends_with_support", "Bends with the support in", has, "mm", "clearance", note=f"push {push}", desk=True)
     note = f"push {push}, as if operation {core.number} came first"
-    done.tell("bends_without_support", "Would bend without it", without, "mm", "clearance", note, desk=True)
+    done.tell("bends_without_support", "Would bend without it", without, "mm", "clearance", note=note, desk=True)
     times = f", {number(round(without / has, 1))} times as much" if has > 1e-9 else ""
     note = f"{both(has, 'clearance')} with what operation {core.number} takes out, {both(without, 'clearance')} without"
-    done.tell("support_worth", LABEL, worth, "mm", "clearance", note + times, spread=BENDING)
+    done.tell("support_worth", LABEL, worth, "mm", "clearance", note=note + times, spread=BENDING)
 
 
 def _without(state: State, core: WorkedOperation) -> State:

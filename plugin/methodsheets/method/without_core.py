@@ -62,10 +62,12 @@ def _tell(setup: OpenSetup, done: WorkedOperation, gap: Gap) -> None:
         for state, found in ((done.before, earlier), (done.after, throws))
     )
     note = f"under {both(PUSH, 'force')} across it; {both(before.end, 'clearance')} while the core was in"
-    done.tell("end_bends", "Free end bends", after.end, "mm", "clearance", f"{note}{_times(before.end, after.end)}")
+    done.tell(
+        "end_bends", "Free end bends", after.end, "mm", "clearance", note=f"{note}{_times(before.end, after.end)}"
+    )
     note = f"under {both(TWIST, 'torque')}; {both(before.twist, 'slope')} while the core was in"
     done.tell(
-        "end_twists", "Free end twists", after.twist, "mm/m", "slope", f"{note}{_times(before.twist, after.twist)}"
+        "end_twists", "Free end twists", after.twist, "mm/m", "slope", note=f"{note}{_times(before.twist, after.twist)}"
     )
     mine = next(one for one in throws if one.gap == done.frame.span(gap.start, gap.end))
     _between_the_webs(done, mine, metal)
@@ -87,7 +89,7 @@ def _between_the_webs(done: WorkedOperation, one: Throw, metal: tuple[float, flo
         offset_shaft, one.throw, size, one.gap[1] - one.gap[0], web.thick, web.width, PUSH, TWIST, *metal
     )
     note = f"under {both(PUSH, 'force')} that spreads the webs at the axis"
-    done.tell("gap_opens", "Gap opens", found.opening, "mm", "clearance", note, [working], desk=True)
+    done.tell("gap_opens", "Gap opens", found.opening, "mm", "clearance", note=note, working=[working], desk=True)
 
 
 def _under_the_saw(done: WorkedOperation, gap: Gap, frame: Crooked, one: Throw, held: float) -> None:
@@ -109,7 +111,7 @@ def _under_the_saw(done: WorkedOperation, gap: Gap, frame: Crooked, one: Throw, 
     moves, still = (max(math.hypot(*moved[tip][:3]) for moved in frame.moved(hold, loads)) for hold in (at, clamped))
     left = joined([name for name in done.after.bodies if name in gap.kept]) or "neck"
     note = f"under the saw's {both(PUSH, 'force')}, from memory; {both(firm, 'clearance')} with the {left} clamped"
-    done.tell("gap_under_saw", "Gap gives at its edge", free, "mm", "clearance", note)
+    done.tell("gap_under_saw", "Gap gives at its edge", free, "mm", "clearance", note=note)
     done.found.cautions.append(
         Caution(
             "clamp-what-is-left",

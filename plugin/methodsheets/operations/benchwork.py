@@ -134,7 +134,7 @@ def split(station: Station, said: Said) -> Plan:
     return Plan(
         f"Slit lengthwise at {degrees(angle)}, {dim(kerf)} wide" + (", one side" if said.get("one side") else "")
         + (f", {dim(off)} off the axis" if off else ""),
-        [station.beam(angle, inner, swing + 2, kerf, -1.0, station.length + 1.0, off)],
+        [station.beam(angle, inner, swing + 2, kerf, start=-1.0, end=station.length + 1.0, off=off)],
         CutData(Process.SAW, 0.0, 0.0, 2 * swing, 2 * swing * station.length, width=kerf),
         Sketch(0, station.length, angles=(angle,), size=kerf, view="across"), splits=not said.get("one side"),
         keeps=keep, cautions=["sawing"],

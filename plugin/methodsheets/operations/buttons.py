@@ -58,7 +58,7 @@ def round_end(station: Station, said: Said) -> Plan:
         words, rule = "no metal stands outside the buttons at that end", "a round end is filed from a longer one"
         raise MethodError(said.place, words, rule, "check radius, place and `at`", code="nothing-to-cut")
     long, spigot = max(LEAST_LONG, radius), max(0.5, deep / 2 - 0.5)
-    top, under = (_button(station, mouth, radius, hole, side, long, spigot, deep) for side in (1, -1))
+    top, under = (_button(station, mouth, radius, hole, side, long, spigot, deep=deep) for side in (1, -1))
     guide = Join(Joint.LOOSE, "button", (Part("button", top, "silver steel", 7.85e-3),), mouth.way, Sits())
     words = f"File the end round, R{dim(radius)} about ({dim(x)}, {dim(y)}), between two filing buttons"
     plan = Plan(

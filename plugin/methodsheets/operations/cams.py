@@ -167,7 +167,7 @@ def _lifting(said: Said) -> tuple[tuple[CamLift, ...], str, Working | None]:
 @functools.lru_cache(maxsize=32)
 def _by_law(lift: float, rise: float, dwell: float, fall: float, motion: str) -> tuple[CamLift, ...]:
     """The same cam stands in the part, in the operation that mills it, and again at each save."""
-    return tuple(cam_lift(angle, lift, rise, dwell, fall, motion) for angle in TURN.tolist())
+    return tuple(cam_lift(angle, lift, rise, dwell, fall=fall, motion=motion) for angle in TURN.tolist())
 
 
 def _round(said: Said, found: Sequence[CamLift]) -> _Cam:

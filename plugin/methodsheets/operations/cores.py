@@ -226,7 +226,7 @@ def _reached(station: Station, region: _Region, floor: float, *, saw: bool, span
         return (region.metal & station.half_space(floor, region.angle, *span)).volume
     beside = [_heights(station, solid, region.angle + 90.0) for solid in region.stays.values()]
     half = max(max(abs(a), abs(b)) for a, b in beside)
-    shadow = station.beam(region.angle, -station.swing() - 5.0, floor, 2 * half, *span)
+    shadow = station.beam(region.angle, -station.swing() - 5.0, floor, 2 * half, start=span[0], end=span[1])
     return region.metal.volume - (region.metal & shadow).volume
 
 

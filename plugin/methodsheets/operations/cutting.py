@@ -160,7 +160,14 @@ def _speed(
     notes = [note for note in (setting.note if setting.state != "as wanted" else "", reason) if note]
     workings = [advice_working, n_working]
     done = done.telling(
-        "spindle_speed", "Spindle speed", real, "1/min", "spindle_speed", "; ".join(notes), workings, overruled
+        "spindle_speed",
+        "Spindle speed",
+        real,
+        "1/min",
+        "spindle_speed",
+        note="; ".join(notes),
+        working=workings,
+        overruled=overruled,
     )
     done = _real_cutting_speed(done, cut)
     if setting.state == "lowest" and real > 1.15 * wanted:
@@ -178,15 +185,17 @@ def _slower_and_deeper(
     done, reason = choose_speed(done, plan, machine, tool, material, wishes, times)
     if reason:
         old = done.told("spindle_speed")
-        done = done.telling("spindle_speed", "Spindle speed", done.spindle, "1/min", "spindle_speed", reason,
-            old.working if old else (), draft(old.overruled) if old else "")  # fmt: skip
+        done = done.telling("spindle_speed", "Spindle speed", done.spindle, "1/min", "spindle_speed", note=reason,
+            working=old.working if old else (), overruled=draft(old.overruled) if old else "")  # fmt: skip
         done = _real_cutting_speed(done, plan.cut)
     return done
 
 
 def _real_cutting_speed(done: Worked, cut: CutData) -> Worked:
     actual, working = worked(cutting_speed, done.spindle, cut.diameter) if done.spindle else (0.0, None)
-    return done.telling("cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", "", [working], desk=True)
+    return done.telling(
+        "cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", note="", working=[working], desk=True
+    )
 
 
 # ------------------------------------------------------------------------------------------------ feed
@@ -194,7 +203,7 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
     cut = plan.cut
     if cut.process.row.pitch_feed:
         done = replace(done, feed=cut.pitch)
-        return done.telling("feed", "Feed, a turn", cut.pitch, "mm", "feed", "the pitch")
+        return done.telling("feed", "Feed, a turn", cut.pitch, "mm", "feed", note="the pitch")
     row = cut.process.row
     nose, grade = tool.nose_radius if tool and tool.nose_radius else 0.4, tool.material if tool else "HSS"
     size = cut.diameter if cut.tool_turns or row.own_axis else 0.0
@@ -213,7 +222,7 @@ def _feed(done: Worked, plan: Plan, machine: Machine, tool: Tool | None, materia
             done = done.noting(f"Such a tooth wants {least_words} at least: a thinner chip rubs.")
     overruled = resting(both(usual, "feed"), working.recalled) if wishes.feed is not None else ""
     per = "a tooth" if row.milling_feed else "a turn"
-    done = done.telling("feed", f"Feed, {per}", value, "mm", "feed", note, [working], overruled)
+    done = done.telling("feed", f"Feed, {per}", value, "mm", "feed", note=note, working=[working], overruled=overruled)
     done = replace(done, feed=value * teeth, teeth=teeth)
     if row.milling_feed:
         if wishes.feed is None and wound_by_hand(machine, wanted * teeth * done.spindle):
@@ -231,7 +240,9 @@ def _slow_for_the_feed(done: Worked, cut: CutData, machine: Machine, most: float
         return done
     done = replace(done, spindle=setting.value)
     note = "as fast as the table feeds it: a thinner chip rubs"
-    done = done.telling("spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, old.working)
+    done = done.telling(
+        "spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note=note, working=old.working
+    )
     return _real_cutting_speed(done, cut)
 
 
@@ -261,7 +272,9 @@ def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, t
 
 def _table_feed(done: Worked) -> Worked:
     rate, working = worked(feed_rate, done.feed / done.teeth, done.spindle, done.teeth)
-    return done.telling("feed_rate", "Table feed", rate, "mm/min", "feed_rate", _hand_holds(done), [working])
+    return done.telling(
+        "feed_rate", "Table feed", rate, "mm/min", "feed_rate", note=_hand_holds(done), working=[working]
+    )
 
 
 def _hand_holds(done: Worked) -> str:
@@ -288,7 +301,7 @@ def _within_the_motor(
     if cut.process.row.pecks and wishes.feed is None and not motor_can(motor, machine):
         ease = max(LEAST_EASE, motor_share(motor, machine))
         done = replace(done, feed=done.feed * ease)
-        done = done.telling("feed", "Feed, a turn", done.feed, "mm", "feed", "by hand, eased for the motor")
+        done = done.telling("feed", "Feed, a turn", done.feed, "mm", "feed", note="by hand, eased for the motor")
         done, motor = loads(done, cut, machine, tool, material)
     if cut.process.row.passes is Passes.TURNED and wishes.depth is None and not motor_can(motor, machine):
         done = replace(done, most_depth=done.depth * max(LEAST_LIGHTER, motor_share(motor, machine)))
@@ -323,7 +336,14 @@ def _slow_down(done: Worked, cut: CutData, machine: Machine, motor: float, least
     note = f"held down by the motor's {both(machine.power, 'power')}"
     working, overruled = (old.working, draft(old.overruled)) if old else ((), "")
     done = done.telling(
-        "spindle_speed", "Spindle speed", setting.value, "1/min", "spindle_speed", note, working, overruled
+        "spindle_speed",
+        "Spindle speed",
+        setting.value,
+        "1/min",
+        "spindle_speed",
+        note=note,
+        working=working,
+        overruled=overruled,
     )
     done = _real_cutting_speed(done, cut)
     if cut.process.row.milling_feed:

@@ -157,7 +157,7 @@ def _in_bore(station: Station, said: Said, wide: float, places: Places) -> Plan:
     free = end >= station.length - SAME or station.bore_radius(end + RUN_OUT) >= bottom - SAME
     plan = Plan(
         f"Slot a keyway {dim(wide)} wide, {dim(deep)} deep, in the bore" + _angle_words(places),
-        [station.beam(a, 0.0, bottom, wide, start if start else -1.0, start + over) for a in angles],
+        [station.beam(a, 0.0, bottom, wide, start=start if start else -1.0, end=start + over) for a in angles],
         CutData(Process.NONE, 2 * bottom, 2 * bore),
         Sketch(start, start + over, 2 * bottom, 2 * bore, radius=bottom, angles=angles, size=wide,
             cut_words=number(over), diameter_words=number(deep)),
@@ -190,7 +190,7 @@ def _across_face(station: Station, said: Said, wide: float, angles: tuple[float,
     """A slot right across the face that looks at you."""
     deep = said.length("deep")
     swing = station.swing(0, deep)
-    solids = [station.beam(a, -swing - 2, swing + 2, wide, -1.0, deep) for a in angles]
+    solids = [station.beam(a, -swing - 2, swing + 2, wide, start=-1.0, end=deep) for a in angles]
     sketch = Sketch(0, deep, 0, 2 * swing, angles=angles, size=wide, in_face=True, cut_words=f"{number(deep)} deep")
     return f"Mill a slot {dim(wide)} wide, {dim(deep)} deep, across the face", solids, 2 * swing, deep, sketch
 
@@ -206,7 +206,9 @@ def _along_work(station: Station, said: Said, wide: float, angles: tuple[float, 
         words = f"the slot has no depth (got bottom {number(bottom)} mm from the axis, outside {number(swing)} mm)"
         rule = "its bottom lies between axis and outside"
         raise MethodError(said.place, words, rule, "check the depth", code="nothing-to-cut")
-    solids = [station.beam(a, bottom, swing + 2, wide, start if start else -1.0, start + over) for a in angles]
+    solids = [
+        station.beam(a, bottom, swing + 2, wide, start=start if start else -1.0, end=start + over) for a in angles
+    ]
     sketch = Sketch(
         start, start + over, 2 * bottom, 2 * swing, radius=bottom, angles=angles, size=wide, cut_words=number(over),
         view="across",

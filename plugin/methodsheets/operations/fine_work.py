@@ -152,7 +152,7 @@ def broach(station: Station, said: Said) -> Plan:
 
 def _keyed(station: Station, said: Said, size: float, angle: float, bore: float) -> Broached:
     deep = said.length("deep")
-    cut = [station.beam(angle, 0.0, bore / 2 + deep, size, -1.0, station.length + 1.0)]
+    cut = [station.beam(angle, 0.0, bore / 2 + deep, size, start=-1.0, end=station.length + 1.0)]
     return cut, deep, f"Broach a keyway {dim(size)} wide, {dim(deep)} deep, through the bore"
 
 
@@ -161,7 +161,7 @@ def _cornered(station: Station, sides: int, size: float, angle: float, bore: flo
     end = length + 1.0 if length >= station.length - 1e-6 else length
     half, side = size / 2, size * math.tan(math.pi / sides)
     turns = (0.0,) if sides == SQUARE else (0.0, 60.0, 120.0)
-    cut = [station.beam(angle + t, -half, half, side, -1.0, end) for t in turns]
+    cut = [station.beam(angle + t, -half, half, side, start=-1.0, end=end) for t in turns]
     corner = half / math.cos(math.pi / sides) - bore / 2
     deep_words = "through" if end > station.length else f"{dim(length)} deep"
     what = "square" if sides == SQUARE else "hexagon"

@@ -55,9 +55,13 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     force = float(getattr(load, "force", 0.0))
     if force:
         done = replace(done, force=force)
-        done = done.telling("force", "Cutting force", force, "N", "force", "", [working], desk=True, spread=FORCE)
+        done = done.telling(
+            "force", "Cutting force", force, "N", "force", note="", working=[working], desk=True, spread=FORCE
+        )
     motor = _watts(load, machine)
-    done = done.telling("power", "Power from the motor", motor, "W", "power", "", [working], desk=True, spread=FORCE)
+    done = done.telling(
+        "power", "Power from the motor", motor, "W", "power", note="", working=[working], desk=True, spread=FORCE
+    )
     return done, motor
 
 
@@ -128,5 +132,7 @@ def finish(done: Worked, cut: CutData, tool: Tool | None) -> Worked:
         feed = last.value.value if last and isinstance(last.value, Measure) else done.feed
         rough, working = worked(turned_roughness, feed, tool.nose_radius)
         note = "Ra from feed and nose radius alone"
-        done = done.telling("roughness", "Finish, at best", rough.mean, "um", "roughness", note, [working], desk=True)
+        done = done.telling(
+            "roughness", "Finish, at best", rough.mean, "um", "roughness", note=note, working=[working], desk=True
+        )
     return done

@@ -71,7 +71,7 @@ def pecks(done: Worked, plan: Plan) -> Worked:
     found, working = worked(peck_depths, deep, size)
     done = replace(done, pecks=int(found.count) - 1)
     note = f"the first after {dim(round(found.depths[0], 1))} {MM}"
-    return done.telling("pecks", "Draw the drill out", done.pecks, "1", "count", note, [working])
+    return done.telling("pecks", "Draw the drill out", done.pecks, "1", "count", note=note, working=[working])
 
 
 def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wishes: Wishes) -> Worked:
@@ -85,7 +85,14 @@ def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wis
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None and len(laid) > 1 else []
     overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
     done = done.telling(
-        "depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "; ".join(notes), [depths.working], overruled
+        "depth",
+        "Depth of cut",
+        done.depth,
+        "mm",
+        "depth_of_cut",
+        note="; ".join(notes),
+        working=[depths.working],
+        overruled=overruled,
     )
     steps = [(str(i + 1), depth, done.feed) for i, depth in enumerate(laid)]
     if depths.last:
@@ -105,7 +112,7 @@ def _finishing_feed(
     advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
     value = min(done.feed, machine.nearest_feed(advice.value * machine.feed_factor, across=cut.across).value)
     if value < done.feed:
-        done = done.telling("finishing_feed", "Finishing feed", value, "mm", "feed", "", [working])
+        done = done.telling("finishing_feed", "Finishing feed", value, "mm", "feed", note="", working=[working])
     return done, value
 
 
@@ -155,7 +162,9 @@ def _milling(
     last = finishing_depth(cut)
     laid = round_passes(cut.end, most, last, steps_of(machine.dial(cut.slide or "z")))
     done = replace(done, depth=max(laid))
-    done = done.telling("depth", "Depth of cut", done.depth, "mm", "depth_of_cut", "", [working], overruled)
+    done = done.telling(
+        "depth", "Depth of cut", done.depth, "mm", "depth_of_cut", note="", working=[working], overruled=overruled
+    )
     done = done.telling("width", "Width of cut", cut.width)
     reached, listed = 0.0, list[Pass]()
     for count, depth in enumerate(laid, 1):

@@ -70,7 +70,7 @@ def _pushes(said: Said, metal: Material, pitch: float) -> tuple[list[Fact], list
     """What is told of a spring that pushes, and whether its wire bears to be pressed until the coils touch."""
     wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 2.0)
     mean, shut = said.length("on") + wire, coils * (pitch - wire)
-    rate = coil_spring(wire, mean, coils, 0.0, ends).rate
+    rate = coil_spring(wire, mean, coils, 0.0, end_coils=ends).rate
     spring, working = worked(coil_spring, wire, mean, coils, rate * shut, ends)
     facts = [
         fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", ON_RELEASE),
@@ -90,7 +90,7 @@ def _pulls(said: Said, metal: Material, _pitch: float) -> tuple[list[Fact], list
     wire, coils, ends = said.length(""), said.length("coils"), said.get("ends", 0.0)
     mean = said.length("on") + wire
     bears = PULLS * metal.tensile_low
-    for_one = coil_spring(wire, mean, coils, 1.0, ends).stress
+    for_one = coil_spring(wire, mean, coils, 1.0, end_coils=ends).stress
     spring, working = worked(coil_spring, wire, mean, coils, bears / for_one, ends)
     facts = [
         fact("rate", "Rate", spring.rate, "N/mm", "stiffness", [working], "", ON_RELEASE),

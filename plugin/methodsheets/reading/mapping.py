@@ -287,7 +287,7 @@ class _Reader:
                 item.place,
                 f"the {self.what} is not a list of `key: value` lines (got `{item.value[:60]}`)",
                 "a key, a colon, a blank, a value",
-                "write for instance `tool: knife tool`",
+                _with_a_colon(item.value),
                 code="not-a-mapping",
             )
         node = self.stack[-1]
@@ -311,6 +311,12 @@ class _Reader:
             )
         node.seen[key.value] = key.place
         node.key = key
+
+
+def _with_a_colon(words: str) -> str:
+    """What to write for a line without one: a word or two are a key that stands alone, as `deburr:` may."""
+    alone = len(words.split()) <= 2 and words.replace(" ", "").isalpha()
+    return f"put a colon behind it: `{words}:`" if alone else "write for instance `tool: knife tool`"
 
 
 def _unquoted(piece: Text) -> Text:

@@ -101,12 +101,18 @@ class MethodError(Exception):
         super().__init__(str(self.problem))
 
 
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that is spelled most like another; empty where none is near."""
+    words = sorted(set(known))
+    near = difflib.get_close_matches(word.lower(), [w.lower() for w in words], n=1, cutoff=0.6)
+    return next((w for w in words if near and w.lower() == near[0]), "")
+
+
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A remedy that names the nearest known words, or lists them all where none is near."""
     words = sorted(set(known))
-    near = difflib.get_close_matches(word.lower(), [w.lower() for w in words], n=1, cutoff=0.6)
-    if near:
-        match = next(w for w in words if w.lower() == near[0])
+    match = nearest(word, words)
+    if match:
         return f"did you mean `{match}`?"
     if not words:
         return ""

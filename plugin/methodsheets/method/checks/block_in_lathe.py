@@ -82,10 +82,12 @@ def _balance(setup: OpenSetup, pose: VicePose) -> None:
     if amount <= MATTERS:
         return
     ceiling, working, pull = balance_ceiling(amount)
-    setup.tell("unbalance", "Out of balance", amount, "g*mm", "unbalance", "about the axis that is bored", desk=True)
-    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", pull, [working])
+    setup.tell(
+        "unbalance", "Out of balance", amount, "g*mm", "unbalance", note="about the axis that is bored", desk=True
+    )
+    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", note=pull, working=[working])
     radius = 0.4 * setup.held.holder.body_diameter if setup.held.holder and setup.held.holder.body_diameter else 0.0
     if radius:
         where = f"at {dim(radius)} from the axis, opposite the heavy side"
-        setup.tell("counterweight", "Balance weight that cancels it", amount / radius, "g", "mass", where)
+        setup.tell("counterweight", "Balance weight that cancels it", amount / radius, "g", "mass", note=where)
     setup.found.cautions.append(caution("unbalanced"))

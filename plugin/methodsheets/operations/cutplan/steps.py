@@ -57,7 +57,7 @@ def round_passes(total: float, most: float, last: float, steps: tuple[float, ...
     if found := _divided(total, count, deepest, last, plain, steps[-1]):
         return found
     for added in range(1 + max(1, count // FOR_A_PLAIN)) if count >= FEW else ():
-        if found := _divided(total, count + added, deepest, last, plain, steps[-1], LEAST_EXTRA):
+        if found := _divided(total, count + added, deepest, last, plain, steps[-1], tail=LEAST_EXTRA):
             return found
     if found := _divided(total, count, deepest, last, fine, steps[-1]):
         return found
@@ -70,10 +70,10 @@ def _divided(
     """So many passes of one of the steps, the roundest that will do; nothing where none will."""
     even = (total - last) / count
     for step in steps if last else ():
-        if step >= ROUND - DUST and (found := _with_finish(total, even, count, deepest, last, step)):
+        if step >= ROUND - DUST and (found := _with_finish(total, even, count, deepest, last, step=step)):
             return found
     for step in steps:
-        if found := _with_tail(total, even, count, deepest, last, step, least, tail):
+        if found := _with_tail(total, even, count, deepest, last, step=step, least=least, share=tail):
             return found
     return []
 

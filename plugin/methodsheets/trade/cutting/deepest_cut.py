@@ -159,7 +159,7 @@ def deepest_milling_cut(
 
     Checked: `milling_load` turned round, which is checked itself; nobody prints the deepest cut of a machine.
     """
-    cut = milling_load(material, diameter, 1.0, width, feed, teeth, cutting_speed, efficiency=efficiency)
+    cut = milling_load(material, diameter, 1.0, width, feed, teeth, cutting_speed=cutting_speed, efficiency=efficiency)
     allowed = {
         "power": motor_power / cut.motor_power,
         "torque": math.inf if torque_limit is None else torque_limit / cut.torque,

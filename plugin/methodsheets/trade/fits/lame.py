@@ -118,7 +118,15 @@ def interface_pressure(
 
     Trust: exact
     """
-    return interference / compliance(diameter, hub, hub_modulus, hub_poisson, shaft_modulus, shaft_poisson, shaft_bore)
+    return interference / compliance(
+        diameter,
+        hub,
+        hub_modulus,
+        hub_poisson,
+        shaft_modulus=shaft_modulus,
+        shaft_poisson=shaft_poisson,
+        shaft_bore=shaft_bore,
+    )
 
 
 @calculation
@@ -167,7 +175,15 @@ def interference_for_pressure(
 
     Trust: exact
     """
-    return pressure * compliance(diameter, hub, hub_modulus, hub_poisson, shaft_modulus, shaft_poisson, shaft_bore)
+    return pressure * compliance(
+        diameter,
+        hub,
+        hub_modulus,
+        hub_poisson,
+        shaft_modulus=shaft_modulus,
+        shaft_poisson=shaft_poisson,
+        shaft_bore=shaft_bore,
+    )
 
 
 @calculation

@@ -78,9 +78,9 @@ class Joint:
             self.hub,
             self.hub_metal.modulus,
             self.hub_metal.poisson,
-            self.shaft_metal.modulus,
-            self.shaft_metal.poisson,
-            self.shaft_bore,
+            shaft_modulus=self.shaft_metal.modulus,
+            shaft_poisson=self.shaft_metal.poisson,
+            shaft_bore=self.shaft_bore,
         )
         return max(interference, 0.0) / gives
 

@@ -293,13 +293,19 @@ def test_no_message_shows_the_dust_of_a_sum(line: str, remedy: str) -> None:
     ("line", "remedy"),
     [
         ("turn: to 38 mm, length 30 mm", "did you mean `over`, length of the cut?"),
-        ("drill: 5 mm, depth 15 mm", "did you mean `deep`?"),
+        ("drill: 5 mm, depth 15 mm", "did you mean `deep`, depth to the full diameter"),
         ("groove: diameter 30 mm, at 5 mm, wide 3 mm", "did you mean `to`, diameter at the bottom?"),
         ("deburr", "put a colon behind it: `deburr:`"),
+        ("face: 1 mm\ncoolant: oil", "did you mean `with`"),
     ],
 )
 def test_another_word_for_a_clause_is_told_with_the_clause_that_says_it(line: str, remedy: str) -> None:
     assert remedy in made(WHOLE + op(line)).problems[0].remedy
+
+
+def test_another_word_for_a_key_of_the_front_matter_is_told_with_the_key_that_says_it() -> None:
+    (problem,) = made(WHOLE + op("face: 1 mm"), front="quantity: 2\n").problems
+    assert "did you mean `makes`" in problem.remedy
 
 
 def test_a_keyway_inside_is_one_in_the_bore() -> None:

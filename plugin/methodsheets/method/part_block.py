@@ -141,7 +141,7 @@ def _feature(drawing: _Drawing, entry: Entry) -> None:
             entry.key.place,
             f"unknown feature `{entry.key.value}`",
             "a part is made of round, cone, hexagon, square, block and of verbs that cut",
-            meant_by(key, {before: _clauses(before)}, (*ADDS, *PartKey, *verb_names())),
+            meant_by(key, {before: _clauses(before)}, dict.fromkeys((*ADDS, *PartKey, *verb_names()), "")),
             code="unknown-feature",
         )
 

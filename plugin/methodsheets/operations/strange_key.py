@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterable, Mapping
 
-from methodsheets.reading.problem import did_you_mean
+from methodsheets.reading.problem import meant_by_its_help
 
 from .words import Clause
 
@@ -13,13 +13,13 @@ NEAR = 0.6
 """How like two words are of which one may be meant for the other, from 0 to 1."""
 
 
-def meant_by(key: str, owners: Mapping[str, Iterable[Clause]], keys: Iterable[str]) -> str:
+def meant_by(key: str, owners: Mapping[str, Iterable[Clause]], keys: Mapping[str, str]) -> str:
     """What to do instead: a clause belongs into its line, also where it is misspelt; else the key that is nearest.
 
     Parameters:
         key: what the author wrote
         owners: the lines of the block by their key, with the clauses that each knows
-        keys: those that the block may have
+        keys: those that the block may have, with what each is for
     """
     word, known = " ".join(key.lower().split()), tuple(keys)
     clauses = {clause.word: owner for owner, some in owners.items() for clause in some if clause.word}
@@ -28,7 +28,7 @@ def meant_by(key: str, owners: Mapping[str, Iterable[Clause]], keys: Iterable[st
     near = max(clauses, key=lambda one: _likeness(word, one), default="")
     if near and _likeness(word, near) > max([NEAR, *(_likeness(word, one.lower()) for one in known)]):
         return f"did you mean the clause `{near}`? {_into_line(near, clauses[near])}"
-    return did_you_mean(key, known)
+    return meant_by_its_help(key, keys)
 
 
 def _into_line(word: str, owner: str) -> str:

@@ -54,7 +54,7 @@ OPERATION_KEYS: Mapping[str, str] = MappingProxyType(
         "caution": "A caution of the author's own.",
         "time": "Cutting time, instead of what is worked out.",
         "handling": "Time for tool change, touching off and measuring, instead of the usual.",
-        "with": "Cutting fluid.",
+        "with": "Cutting fluid, the coolant.",
         "title": "Title of the operation, instead of the heading above it.",
     }
 )
@@ -132,7 +132,7 @@ def find_verb(block: Block) -> tuple[str, Text]:
         if name:
             found.append((name, entry))
         elif entry.key.value not in OPERATION_KEYS:
-            known = (*verb_names(), *OPERATION_KEYS)
+            known = {**dict.fromkeys(verb_names(), ""), **OPERATION_KEYS}
             raise MethodError(
                 entry.key.place,
                 f"unknown key `{entry.key.value}` in the operation",

@@ -14,7 +14,7 @@ from typing import Any, Protocol
 
 from methodsheets.reading.clauses import split_clauses
 from methodsheets.reading.method_file import Text
-from methodsheets.reading.problem import MethodError, Place, did_you_mean, nearest
+from methodsheets.reading.problem import MethodError, Place, did_you_mean, meant_by_its_help
 from methodsheets.trade.metal.heat import colour_temperature
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.spelling import Words
@@ -38,8 +38,6 @@ KINDS = (
 """What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
 
 RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
-LONG = 4
-"""Letters of a word that says what a clause is about."""
 SIZES = ("length", "angle", "count", "number")
 LISTS = ("lengths", "angles", "counts", "points")
 INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through", "about")
@@ -254,7 +252,7 @@ def _segments(
                     _rule(first, known),
                     _which_it_is(what, part.value, known)
                     if number == 0 and not word
-                    else _meant_by(word or part.value, known),
+                    else meant_by_its_help(word or part.value, {name: one.help for name, one in known.items() if name}),
                     code="unknown-clause",
                 )
             if clause is first and (short := _short_word(part.value, known)) and first.kind in SIZES:
@@ -275,19 +273,6 @@ def _short_word(value: str, known: Mapping[str, Clause]) -> str:
     """The short word that a line begins with, and which begins no clause of it: `at` of `at 26 mm`."""
     word = value.split(" ", 1)[0].lower()
     return word if word in INNER and word not in known and " " in value else ""
-
-
-def _meant_by(word: str, known: Mapping[str, Clause]) -> str:
-    """The clause that is spelled alike, or the one or two that tell what the word says: `length` is told by `over`."""
-    names = [name for name in known if name]
-    if len(word) < LONG or nearest(word, names):
-        return did_you_mean(word, names)
-    # What is told first is what the clause is about: `length of the cut`.
-    about = [name for name in names if known[name].help.lower().startswith(word.lower())]
-    telling = about or [name for name in names if word.lower() in re.findall(r"\w+", known[name].help.lower())]
-    if not 1 <= len(telling) <= 2:
-        return did_you_mean(word, names)
-    return f"did you mean {' or '.join(f'`{name}`, {known[name].help}' for name in telling)}?"
 
 
 def _which_it_is(what: str, value: str, known: Mapping[str, Clause]) -> str:

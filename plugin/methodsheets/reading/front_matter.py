@@ -9,7 +9,7 @@ from datetime import date
 from methodsheets.reading.limits import MADE_AT_ONCE
 from methodsheets.reading.mapping import Entry, read_mapping
 from methodsheets.reading.old_words import FRONT, renewed
-from methodsheets.reading.problem import Place, Problems, did_you_mean
+from methodsheets.reading.problem import Place, Problems, did_you_mean, meant_by_its_help
 from methodsheets.reading.text import Text
 
 STATUS = ("draft", "proven", "retired")
@@ -82,7 +82,7 @@ HELP = {
     "method": "Title of the method; it makes the file a method file.",
     "part": "Name of the part; methods of one part are compared.",
     "intended": "Method or part file that says what the finished part is.",
-    "makes": "How many parts are made in one go.",
+    "makes": "How many parts are made in one go: the quantity.",
     "material": "Material of the stock, by a name from the materials table.",
     "stock": "What the work is cut from: `round 40 mm x 18 mm`.",
     "piece": "Name of the first workpiece, where the method makes several and joins them.",
@@ -121,7 +121,7 @@ def read_front_matter(lines: list[str], place: Place, problems: Problems) -> Fro
                 entry.key.place,
                 f"unknown key `{key}` in the front matter",
                 "",
-                did_you_mean(key, HELP),
+                meant_by_its_help(key, HELP),
                 code="unknown-key",
             )
     _check_words(words, problems)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 _UNSEEN = re.compile("[\x00-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069]")
 """Signs that a terminal obeys instead of showing them; among them those that turn the direction of reading."""
+
+
+LONG, A_SLIP = 4, 0.75
+"""Letters of a word that says what another one is about; how like two words are of which one is a slip."""
 
 
 class Severity(StrEnum):
@@ -101,11 +105,25 @@ class MethodError(Exception):
         super().__init__(str(self.problem))
 
 
-def nearest(word: str, known: Iterable[str]) -> str:
-    """The known word that is spelled most like another; empty where none is near."""
+def nearest(word: str, known: Iterable[str], cutoff: float = 0.6) -> str:
+    """The known word that is spelled most like another; empty where none is as like as `cutoff`, from 0 to 1."""
     words = sorted(set(known))
-    near = difflib.get_close_matches(word.lower(), [w.lower() for w in words], n=1, cutoff=0.6)
+    near = difflib.get_close_matches(word.lower(), [w.lower() for w in words], n=1, cutoff=cutoff)
     return next((w for w in words if near and w.lower() == near[0]), "")
+
+
+def meant_by_its_help(word: str, helps: Mapping[str, str]) -> str:
+    """A remedy: the word that is spelled alike, else the one or two whose help says it: `length` is told by `over`.
+
+    Parameters:
+        helps: what each known word is for
+    """
+    about = [known for known, help in helps.items() if help.lower().startswith(word.lower())]
+    telling = about or [known for known, help in helps.items() if word.lower() in re.findall(r"\w+", help.lower())]
+    if len(word) < LONG or nearest(word, helps, A_SLIP) or not 1 <= len(telling) <= 2:
+        return did_you_mean(word, helps)
+    said = " or ".join(f"`{known}`, {helps[known].rstrip('.')}" for known in telling)
+    return f"did you mean {said}?"
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

@@ -118,5 +118,11 @@ def test_what_cannot_be_tidied_is_told_and_left(handbook: Path, capsys: pytest.C
     assert run(capsys, "tidy", "methods/none.md")[0] == 1
     link = handbook / "methods" / "link.md"
     link.symlink_to(bad)
-    assert run(capsys, "tidy", "methods/link.md")[0] == 1
+    link.unlink()
+    link.symlink_to("hurry.md")
+    hurry = handbook / "methods" / "hurry.md"
+    hurry.write_text("---\nmethod:   Ring\n---\n", "utf-8")
+    status, out, err = run(capsys, "tidy", "methods/link.md", "methods/hurry.md")
+    assert (status, out.split(), "through a link" in err) == (1, ["methods/hurry.md"], True)
     assert link.is_symlink()
+    assert hurry.read_text("utf-8") == "---\nmethod: Ring\n---\n"

@@ -24,9 +24,11 @@ from methodsheets.handbook.work import PASSING
 from methodsheets.method.evaluate import evaluate_method
 from methodsheets.method.references import references
 from methodsheets.method.scope import handbook_functions
+from methodsheets.operations.manner import guide
 from methodsheets.reading.method_file import parse_method
 from methodsheets.reading.problem import MethodError, Problems
-from methodsheets.reading.source import read_source
+from methodsheets.reading.source import read_source, unify_lines
+from methodsheets.reading.tidying import tidied
 from methodsheets.vocabulary.saying import SAYINGS
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.reader import read_workshop
@@ -225,6 +227,15 @@ def _work_out(raw: bytes, file: Path) -> None:
         assert not wrong, wrong
 
 
+def a_tidied_file(rng: random.Random, folder: Path) -> None:
+    """A mangled method, brought into the form of the guide: tidied once more it stays as it is."""
+    text = rng.choice(METHODS)
+    spoilt = mangled(rng, text) if rng.random() < 0.6 else reworded(rng, text, METHOD_LINES)
+    manner = guide(upgrade=rng.random() < 0.5)
+    once = tidied(unify_lines(spoilt), manner)
+    assert tidied(once, manner) == once
+
+
 def a_workshop(rng: random.Random, folder: Path) -> None:
     """A mangled workshop."""
     file = folder / "shop.yml"
@@ -268,6 +279,7 @@ KINDS: dict[str, Callable[[random.Random, Path], None]] = {
     "expressions": an_expression,
     "methods": a_method,
     "pictures": a_picture,
+    "tidied": a_tidied_file,
     "workshops": a_workshop,
     "records": a_file_of_records,
     "travelling": a_travelling_file,

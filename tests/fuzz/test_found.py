@@ -11,7 +11,7 @@ from tests.method.bench import block, method, work_out
 
 from methodsheets.drawings.drawing_room import draw_method
 from methodsheets.handbook.work import PASSING
-from methodsheets.method import part_block
+from methodsheets.method import metal, part_block
 from methodsheets.method.evaluate import evaluate_method
 from methodsheets.reading.limits import FACETS, PASSES, Limit
 from methodsheets.reading.method_file import parse_method
@@ -94,6 +94,16 @@ def test_features_are_counted_together(monkeypatch: pytest.MonkeyPatch) -> None:
     made = work_out(method(part + CHUCK + block("op", "face: 1 mm")))
     assert {one.code for one in made.live.problems} >= {"too-much"}
     assert len(planned) < 4  # what comes after is not planned any more: that is what takes long
+
+
+def test_cuts_that_meet_are_counted_together(monkeypatch: pytest.MonkeyPatch) -> None:
+    """127 holes that all met at the axis took ten seconds, and there might have been 200 such operations."""
+    monkeypatch.setattr(metal, "OVERLAPS", Limit(20, "pairs", "", "too many cuts meet"))
+    holes = block("op", "cross-drill: 3 mm, from face 5 mm, divide 6")
+    part = block("part", "- round: 40 mm, over 60 mm", *["- cross-drill: 3 mm, from face 5 mm, divide 6"] * 2)
+    for text in (CHUCK + holes * 2, part + CHUCK + block("op", "face: 1 mm")):
+        told = [one for one in work_out(method(text)).live.problems if one.code == "too-much"]
+        assert ["15 pairs, and 15 before it" in one.what for one in told] == [True]
 
 
 def test_a_set_up_that_cannot_grip_is_told_and_the_pictures_do_not_fail() -> None:

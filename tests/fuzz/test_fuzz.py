@@ -9,7 +9,15 @@ import pytest
 
 from .cases import KINDS
 
-CASES = {"expressions": 3000, "methods": 60, "pictures": 15, "workshops": 60, "records": 300, "travelling": 60}
+CASES = {
+    "expressions": 3000,
+    "methods": 60,
+    "pictures": 15,
+    "workshops": 60,
+    "records": 300,
+    "travelling": 60,
+    "tidied": 60,
+}
 SHARES = 5
 
 

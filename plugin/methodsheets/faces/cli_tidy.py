@@ -10,10 +10,11 @@ from methodsheets.faces.command import FAILED, CommandError, as_typed
 from methodsheets.faces.host_config import project_of
 from methodsheets.handbook.library import markdown_files
 from methodsheets.operations.manner import guide
-from methodsheets.reading.inside import Inside
+from methodsheets.reading.inside import Inside, RefusedError
 from methodsheets.reading.limits import FILE_BYTES
 from methodsheets.reading.method_file import is_method
-from methodsheets.reading.problem import Problems
+from methodsheets.reading.mishap import through
+from methodsheets.reading.problem import Place, Problem, Problems
 from methodsheets.reading.source import read_source, unify_lines
 from methodsheets.reading.tidying import tidied
 
@@ -23,7 +24,7 @@ MARK = b"\xef\xbb\xbf"
 def tidy(options: argparse.Namespace) -> int:
     """`methodsheets tidy`: write the files anew, or with `--check` tell which would be."""
     problems = Problems()
-    done = [file for file in _files(options) if _tidy(file, problems, upgrade=options.upgrade, keep=options.check)]
+    done = [file for file in _files(options) if _alone(file, problems, options)]
     for problem in problems:
         print(problem, file=sys.stderr)
     for file in done:
@@ -46,6 +47,24 @@ def _files(options: argparse.Namespace) -> list[Path]:
         inside = markdown_files(path) if path.is_dir() else [path]
         found |= dict.fromkeys(inside)
     return list(found)
+
+
+def _alone(file: Path, problems: Problems, options: argparse.Namespace) -> bool:
+    """Bring one file into form; what is wrong with it, or with us over it, keeps no other from it."""
+
+    def told(problem: Problem) -> bool:
+        problems.extend([problem])
+        return False
+
+    def made() -> bool:
+        try:
+            return _tidy(file, problems, upgrade=options.upgrade, keep=options.check)
+        except RefusedError as refused:
+            return told(
+                Problem(Place(as_typed(file)), refused.what, "only a file of its folder is written", refused.remedy)
+            )
+
+    return through(as_typed(file), "this file could not be brought into form", made, told)
 
 
 def _tidy(file: Path, problems: Problems, *, upgrade: bool, keep: bool) -> bool:

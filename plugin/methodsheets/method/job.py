@@ -70,6 +70,8 @@ class Log:
 
     facets: int = 0
     """Facets of the work after each operation, added up."""
+    met: int = 0
+    """Pairs of cuts of one operation that lie in one another's way, of all operations and features."""
     broken: dict[str, int] = field(default_factory=dict)
     """Line of the first operation on a piece that could not be worked out, by the piece's name."""
     unlooked: list[Check] = field(default_factory=list)
@@ -80,6 +82,10 @@ class Log:
     def count(self, facets: int) -> None:
         """The work has so many facets after one more operation."""
         self.facets += facets
+
+    def join(self, met: int) -> None:
+        """So many pairs of cuts of one more operation are joined."""
+        self.met += met
 
     def broke(self, piece: str, line: int) -> None:
         """An operation on a piece could not be worked out."""

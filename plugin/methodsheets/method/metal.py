@@ -32,7 +32,7 @@ def cut_metal(job: Job, setup: OpenSetup, done: PlannedOperation) -> CutOperatio
     work, plan = setup.piece.work, done.plan
     cut, stub = None, tuple[Solid, ...]()
     if plan.cutters:
-        few_cutters(done.block.place, plan)
+        few_cutters(job, done.block.place, plan)
         cut, stub = _cut(setup, done)
     if plan.marks:
         work.mark(plan.marks, MARKS.get(done.verb, "scribed"), done.tag)
@@ -81,23 +81,24 @@ def few_states(job: Job, place: Place) -> None:
     few_facets(place, FACETS_IN_ALL, job.log.facets)
 
 
-def few_cutters(place: Place, plan: Plan) -> None:
-    """Refuse cuts that the kernel could not join in good time.
+def few_cutters(job: Job, place: Place, plan: Plan) -> None:
+    """Refuse cuts that the kernel could not join in good time, and count those that are made.
 
     Raises:
-        MethodError: they have too many facets, or too many of them lie in one another's way.
+        MethodError: they have too many facets, or too many of the method lie in one another's way.
     """
     cutters = [plan.cutters] if isinstance(plan.cutters, Solid) else list(plan.cutters)
     few_facets(place, FACETS, sum(one.triangles for one in cutters))
     met = pairs_that_meet([one.bounds for one in cutters if one.triangles])
-    if met > OVERLAPS:
+    if job.log.met + met > OVERLAPS:
         raise MethodError(
             place,
-            f"{OVERLAPS.said} (got {met:,} pairs)",
+            f"{OVERLAPS.said} (got {met:,} pairs{f', and {job.log.met:,} before it' if job.log.met else ''})",
             f"at most {OVERLAPS:,} {OVERLAPS.of}",
-            "make fewer of them in one operation",
+            "make fewer of them, or split the method into two",
             code="too-much",
         )
+    job.log.join(met)
 
 
 def few_facets(place: Place, limit: Limit, count: int) -> None:

@@ -252,7 +252,7 @@ def _cut(drawing: _Drawing, name: str, line: Text) -> None:
     plan: Plan = meaning.make(station, said)
     said.all_asked(name, meaning.all_clauses)
     if plan.cutters:
-        few_cutters(line.place, plan)
+        few_cutters(drawing.job, line.place, plan)
         cut = drawing.work.cut(plan.cutters, "part")
         if not cut.removes:
             raise MethodError(

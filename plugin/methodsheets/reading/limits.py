@@ -113,7 +113,10 @@ TAGS = Limit(4_000, "signs `<` of a page", "tags that are left open are carried 
 HOLES = Limit(400, "places of one operation", "each is a cut of its own", "too many cuts in one operation")
 PASSES = Limit(1_000, "passes of one operation", "each is worked out and listed", "the cut cannot be made")
 OVERLAPS = Limit(
-    10_000, "pairs of cuts of one operation that meet", "the kernel joins each with each", "too many cuts meet"
+    600,
+    "pairs of cuts of one operation that meet, of all operations of a method",
+    "the kernel joins each with each",
+    "too many cuts meet",
 )
 BODIES = Limit(
     60, "bodies of all pieces of a method", "each that is put in is looked at with the others", "too many bodies"

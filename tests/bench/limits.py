@@ -203,6 +203,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "checks": Dimension(limits.ENTRIES - 20, listed("op", "turn: to 16 mm, over 20 mm\ncheck:", '- limits(16 mm + # mm, "h7") with micrometer')),
     "tags of a method": Dimension(limits.ENTRIES, lambda n: FRONT.format("tags:\n" + "".join(f"  - word{i}\n" for i in range(n)))),
     "holes": Dimension(limits.HOLES, _circle),
+    "crossed holes": Dimension(35, lambda n: FRONT.format("") + CHUCK.replace("lathe", "mill").replace("three-jaw chuck", "rotary table with three-jaw chuck").replace("out", "up") + op(f"cross-drill: 7.9 mm, from face 10 mm, divide {n}")),
     "passes": Dimension(limits.PASSES, lambda n: FRONT.format("") + CHUCK + op("turn: to 10 mm, over 30 mm", f"depth: {15.0 / n:.6f} mm")),
     "pins": Dimension(limits.BODIES - 2, of(op("pin: 2 mm, long 10 mm, on radius 15 mm, at # deg"), chuck=True)),
     "rivets": Dimension(18, lambda n: FRONT.format("") + CHUCK + op(f"rivet: 1 mm, on circle 30 mm, divide {n}")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 import sys
 from pathlib import Path
 from types import FrameType
@@ -111,6 +112,19 @@ def test_twice_the_text_is_twice_the_work(name: str) -> None:
             parse_method(HEAD + GROWING[name] * count, "methods/bush.md", Problems())
         work[count] = counted.lines
     assert work[180] <= 2.2 * work[90]
+
+
+CLOCKS = re.compile(
+    r"^\s*(?:import|from) (?:time|signal|sched|threading|resource)\b|^\s*import datetime|\.(?:today|now|utcnow)\(", re.M
+)
+
+
+def test_nothing_that_works_a_file_out_can_ask_what_time_it_is() -> None:
+    """What may be written is bounded by counting. The handbook keeps the day of an entry, and faces serve and wait."""
+    rooms = [one for one in Path("plugin/methodsheets").iterdir() if one.name not in ("handbook", "faces")]
+    files = [file for room in (*rooms, Path("figures/methodfigures")) for file in room.rglob("*.py")]
+    assert len(files) > 300
+    assert [str(file) for file in files if CLOCKS.search(file.read_text("utf-8"))] == []
 
 
 def test_the_table_of_limits_is_the_page_in_the_guide() -> None:

@@ -21,7 +21,7 @@ from methodfigures.part import PartDrawing, compose_part
 from methodfigures.part.arranging import THIN, place
 from methodfigures.part.details import SEEN
 from methodfigures.part.drawing import TALLEST
-from methodfigures.part.spec import Cutting, Side
+from methodfigures.part.spec import CUT_NAME, Cutting, Side
 from methodfigures.solids.views import ViewBook
 from methodsheets.drawings.drawing_room import DrawingRoom
 from methodsheets.drawings.finished import NARROW, part_spec
@@ -300,3 +300,31 @@ def test_a_long_name_takes_two_lines_of_the_title_block() -> None:
     assert sheet.clashes() == ()
     written = [text.text for text in sheet.register.texts]
     assert all(any(word in line.split() for line in written) for word in name.split())
+
+
+def test_a_block_is_cut_open_where_its_bores_are() -> None:
+    """ISO 128-3, from memory: in one plane through their axes, or in steps with the line of the cut in the plan."""
+    for slug, planes in (("clamp-block", 1), ("tee-nuts", 1), ("bracket-brazed", 2)):
+        spec = drawing_of(demo(slug), home(slug), slug)
+        assert spec.front.cutting is Cutting.FULL
+        assert len(spec.front.planes) == planes
+        starts = [start for start, _ in spec.front.planes] + [math.inf]
+        marks = [ring.centre for ring in spec.below.circles]
+        passed = [
+            (x, y)
+            for (a, b), (_, plane) in zip(itertools.pairwise(starts), spec.front.planes, strict=True)
+            for x, y, _ in marks
+            if a < x < b and plane == pytest.approx(-y)
+        ]
+        assert len(passed) >= planes
+        assert (spec.front.title == CUT_NAME) == bool(spec.below.cut_line) == (planes > 1)
+
+
+def test_a_block_is_not_cut_where_a_cut_would_take_a_blind_hole_of_its_front_away() -> None:
+    front = "```setup\nmachine: mill\nhold: machine vice, up front, towards bottom, grip 10 mm\n```\n\n"
+    top = "```setup\nmachine: mill\nhold: machine vice, up top, towards front, grip 8 mm\n```\n\n"
+    hole = "```op\ndrill: 5 mm, deep {} mm, places ({} mm, 8 mm)\n```\n\n"
+    text = method(top + hole.format(6, 20) + front + hole.format(4, 8), stock="flat 20 mm x 16 mm x 40 mm")
+    spec = drawing_of(text)
+    assert spec.front.cutting is Cutting.NONE
+    assert [c.words for c in spec.front.callouts] == ["Ø5 × 4 deep"]

@@ -22,6 +22,8 @@ ISO_SCALES: Final = (10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
 """Scales of ISO 5455, paper mm per mm."""
 GAP: Final = 9.0
 """Least distance of two views with all that is written round them."""
+SLIM: Final = 120.0
+"""mm: on a sheet that is no wider notes stand over a view and not beside it, so that the view is not made smaller."""
 LARGEST: Final = 10.0
 ENOUGH: Final = 76.0
 """No view is drawn larger than this many times its size, nor enlarged beyond so many mm of paper."""
@@ -183,7 +185,8 @@ class Table:
                 continue
             both = ends is Ends.APART and spec.beside_left is not None and spec.beside_right is not None
             shown = column if not by_arrow else -1 if both and column == 0 else 1
-            side = Side.RIGHT if view is spec.below else _notes_side(view, shown)
+            beside = view is spec.below and self.width > SLIM
+            side = Side.RIGHT if beside else _notes_side(view, shown)
             out.append(Placed(view, *self._measure(view), column, line, notes_side=side, by_arrow=by_arrow))
         return out
 

@@ -16,8 +16,8 @@ from methodfigures.part.arranging import place
 from methodfigures.part.foot import draw_foot, foot_height
 from methodfigures.part.naming import name
 from methodfigures.part.notes import Room, flights
-from methodfigures.part.picture import draw_rings, draw_view
-from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, column_step, notes_of
+from methodfigures.part.picture import draw_cut_line, draw_rings, draw_view
+from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, beside_view, column_step, notes_of
 from methodfigures.part.spec import PartDrawing, Side, Size
 from methodfigures.part.symbols import draw_note
 from methodfigures.solids.views import ViewBook
@@ -52,6 +52,7 @@ def compose_part(spec: PartDrawing, book: ViewBook) -> Sheet:
     for one in laid.views:
         _labels(sheet, one, one.own(laid.scale))
         draw_rings(sheet, one, laid.scale)
+        draw_cut_line(sheet, one, laid.scale)
     return sheet
 
 
@@ -105,7 +106,7 @@ def _column(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> N
     mirrored = [Note((mirror * n.spot[0], n.spot[1]), n.words, n.dot) for n in notes]
     x = float(high[0]) if right else -float(low[0])
     lanes = one.count(one.notes_side)
-    x += (FIRST_LANE + LANE * (lanes - 1) + 4.0 if lanes else 0.0) + 5.0
+    x += (FIRST_LANE + LANE * (lanes - 1) + 4.0 if lanes else 0.0) + beside_view(one)
     for note, y in column(mirrored, x, float(low[1]) + 1.0, float(high[1]) + 4.0, step):
         tip = (mirror * note.spot[0], note.spot[1])
         draw_note(sheet, tip, (mirror * x, y), note.words, right=right, dot=note.dot)

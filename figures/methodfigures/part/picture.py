@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
@@ -9,13 +10,14 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from methodfigures.paper import dimensions as dim
 from methodfigures.paper import text as lettering
 from methodfigures.paper.shapes import Points, arc, circle, line_shapes, lines_in, lines_off, polygons, rings, strings
 from methodfigures.paper.sheet import FINE, HATCH, NARROW, THREAD, WIDE, Layer, Sheet
 from methodfigures.part.details import SEEN
 from methodfigures.part.naming import name
 from methodfigures.part.placing import OVER, Placed
-from methodfigures.part.spec import Cutting, PartDrawing, Side, Thread
+from methodfigures.part.spec import CUT_NAME, Cutting, PartDrawing, Side, Thread
 from methodfigures.solids.views import Cut, Look, Place, ViewBook
 
 ANGLES: Final = (45.0, -45.0, 30.0, -30.0)
@@ -24,6 +26,8 @@ PITCHES: Final = (2.2, 1.6, 2.8, 1.3)
 FAR: Final = 999.0
 SAME: Final = 0.15
 """mm: lines that are no further apart are one line."""
+STROKE: Final = 4.0
+"""mm of the wide strokes at the ends of a cut's line."""
 RING: Final = 2.2
 """mm: the circle round a place that is enlarged has this radius at least."""
 
@@ -32,14 +36,18 @@ def draw_view(sheet: Sheet, spec: PartDrawing, book: ViewBook, one: Placed, scal
     """A view or a detail without its dimensions."""
     view = one.view
     look = book.look(spec.solids, one.basis) if view.cutting is not Cutting.FULL else None
-    cut = book.cut(spec.solids, one.basis, view.plane, spec.uncut) if view.cutting is not Cutting.NONE else None
+    planes = view.planes or ((-FAR, view.plane),)
+    cuts = [book.cut(spec.solids, one.basis, at, spec.uncut) for _, at in planes if view.cutting is not Cutting.NONE]
+    cut = cuts[0] if cuts else None
     for window, where in _panes(one, scale):
         if view.cutting is Cutting.HALF:
             level = float(one.spot(view.lines[0].start, scale)[1])
             upper, lower = (shapely.box(-FAR, level, FAR, FAR), shapely.box(-FAR, -FAR, FAR, level))
             halves: Iterable[tuple[Look | Cut | None, shapely.Polygon]] = ((look, upper), (cut, lower))
+        elif cuts:
+            halves = zip(cuts, _stretches(one, planes, scale), strict=True)
         else:
-            halves = ((look or cut, shapely.box(-FAR, -FAR, FAR, FAR)),)
+            halves = ((look, shapely.box(-FAR, -FAR, FAR, FAR)),)
         for shown, half in halves:
             if shown is not None:
                 pane = Place(where.basis, where.scale, where.origin, _common(half, window))
@@ -60,6 +68,12 @@ def _panes(one: Placed, scale: float) -> Iterator[tuple[shapely.Polygon, Place]]
         low, high = where.points(pane.low), where.points(pane.high)
         window = shapely.box(*np.clip([*low, *high], -FAR, FAR).tolist())
         yield window if whole is None else whole, where
+
+
+def _stretches(one: Placed, planes: Sequence[tuple[float, float]], scale: float) -> list[shapely.Polygon]:
+    """The part of the paper that each stretch of a cut fills: no line parts it from the next (ISO 128-3)."""
+    inner = [float(one.seen(np.array([start, 0.0]), scale)[0]) for start, _ in planes[1:]]
+    return [shapely.box(a, -FAR, b, FAR) for a, b in itertools.pairwise([-FAR, *inner, FAR])]
 
 
 def _common(half: shapely.Polygon, window: shapely.Polygon) -> shapely.Polygon:
@@ -184,6 +198,29 @@ def _thread(sheet: Sheet, one: Placed, thread: Thread, where: Place) -> None:
 def _in_window(sheet: Sheet, lines: Sequence[Points], width: float, where: Place) -> None:
     seen = lines if where.window is None else lines_in(lines, where.window)
     sheet.lines(seen, width, Layer.EDGE + 0.1, ink=False)
+
+
+# ------------------------------------------------------------------------------------------------ where it is cut
+def draw_cut_line(sheet: Sheet, one: Placed, scale: float) -> None:
+    """The line of a cut in steps: narrow, wide at its ends and bends, an arrow in the direction of sight and a letter
+    at both ends, last of all: the letter finds free paper.
+    """
+    p = [one.spot(at, scale) for at in one.view.cut_line]
+    if not p:
+        return
+    aside = np.array([STROKE, 0.0])
+    p[0], p[-1] = p[0] - aside - (1.2, 0.0), p[-1] + aside + (1.2, 0.0)
+    sheet.line(p, "centre", Layer.AXIS, ink=False)
+    sheet.lines([[p[0], p[0] + aside], [p[-1], p[-1] - aside]], WIDE, Layer.TOOL, cap="butt")
+    for before, at, after in zip(p, p[1:], p[2:], strict=False):
+        out = [at + (other - at) / max(float(np.hypot(*(other - at))), 1e-9) * min(
+            2.0, float(np.hypot(*(other - at))) / 2) for other in (before, after)]  # fmt: skip
+        sheet.lines([[out[0], at, out[1]]], WIDE, Layer.TOOL, cap="butt", ink=False)
+    for end, side in ((p[0], -1.0), (p[-1], 1.0)):
+        tail = end - (0.0, 6.0)
+        sheet.lines([[tail, end]], NARROW, Layer.TOOL)
+        dim.head(sheet, end, (0.0, 1.0), 3.0)
+        name(sheet, CUT_NAME[0], tail, 0.6, 180.0 if side < 0 else 0.0, lettering.LARGE)
 
 
 # ------------------------------------------------------------------------------------------------ what is enlarged

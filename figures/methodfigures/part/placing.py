@@ -200,6 +200,11 @@ def _wrapped(words: str, room: float) -> str:
     return words if words.startswith((BALLOON, DATUM)) else "\n".join(lettering.wrap(words, room))
 
 
+def beside_view(one: Placed) -> float:
+    """Distance of the notes beside a view from it, mm: past the arrow of a cut."""
+    return 14.0 if one.view.cut_line else 5.0
+
+
 def column_step(notes: Sequence[Note]) -> float:
     """Distance of two notes of a column, mm: more where one of them has several lines."""
     return LANE + lettering.HEIGHT * lettering.LEADING * max((note.words.count("\n") for note in notes), default=0)
@@ -208,7 +213,7 @@ def column_step(notes: Sequence[Note]) -> float:
 def _notes_room(one: Placed, scale: float, width: float) -> float:
     notes = notes_of(one, scale, width)
     if one.notes_side.upright:
-        return 7.0 + max(lettering.width(note.words) for note in notes)
+        return beside_view(one) + 2.0 + max(lettering.width(note.words) for note in notes)
     low, high = one.box(scale)
     spare = max(0.0, width - 2 * EDGE - float(high[0] - low[0])) / 2
     middle = float(low[0] + high[0]) / 2

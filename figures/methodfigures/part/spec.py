@@ -18,6 +18,10 @@ Spot = tuple[float, float, float]
 Vector = tuple[float, float, float]
 
 
+CUT_NAME = "A–A"
+"""The name of a cut in steps, under its view; its first letter stands at both ends of its line (ISO 128-3)."""
+
+
 class Side(StrEnum):
     """On which side of its view a dimension stands."""
 
@@ -125,6 +129,10 @@ class View:
     cutting: Cutting = Cutting.NONE
     plane: float = 0.0
     """Where the cut lies, mm towards the reader from the origin of the work."""
+    planes: tuple[tuple[float, float], ...] = ()
+    """The same of a cut in steps: (where each begins along the paper's right, where it lies); () = one at `plane`."""
+    cut_line: tuple[Spot, ...] = ()
+    """Ends and bends of the line in which another view is cut, named `CUT_NAME`."""
     axis: Spot | None = None
     """A point of the level axis about which upper and lower half are alike; None where they are not."""
     sizes: tuple[Size, ...] = ()
@@ -184,6 +192,7 @@ class PartDrawing(Spec):
 
 
 __all__ = [
+    "CUT_NAME",
     "Callout",
     "Circle",
     "Cutting",

@@ -14,7 +14,8 @@ from types import MappingProxyType
 
 import numpy as np
 
-from methodfigures.part.spec import Callout, Circle, Label, Line, Side, Size, View
+from methodfigures.part.spec import CUT_NAME, Callout, Circle, Cutting, Label, Line, Side, Size, View
+from methodsheets.drawings.finished.cutting import Opened
 from methodsheets.drawings.finished.made import NEAR, NECK, Made, Spot, Views, spot
 from methodsheets.drawings.finished.milled import Milled, table_rows
 from methodsheets.drawings.finished.words import hole_words
@@ -23,6 +24,7 @@ from methodsheets.workpiece.features import Flat, Round, at_levels
 
 MOST_PLACES = 4
 """More different places along one edge than this go into a table of holes."""
+EVERY = 1e6
 X, Y, Z = 0, 1, 2
 FRONT, SIDE, TOP = Y, X, Z
 """Each view by the axis of the work that runs towards the reader."""
@@ -119,6 +121,24 @@ class Block:
         x, y, z = (frozenset((float(self.low[a]), float(self.high[a]), *self.levels(a))) for a in range(3))
         return x, y, z
 
+    @cached_property
+    def opened(self) -> Opened:
+        """Where the front view is cut open: not where something that it tells of stands in front of the cut."""
+        front = self.milled(FRONT)
+        flats = [f for axis in (X, Z) for f in self.levels(axis).values() if _shows(self, axis, f) == FRONT]
+        told = [(f.low[X], f.high[X], self._rear(f)) for f in (*flats, *front.slopes)]
+        rounds = [*front.roundings, *self.holes(FRONT), *(r for r in self.made.outside if not r.part)]
+        for r in rounds:
+            x, rear = float(r.axis.point[X]), max(float(r.axis.at(v)[Y]) for v in (r.low, r.high))
+            told.append((x - r.diameter / 2, x + r.diameter / 2, rear))
+        told += [(float(h.axis.point[X]), float(h.axis.point[X]), -EVERY) for h in self.holes(FRONT) if _blind(self, h)]
+        return Opened.of(self.made, spot(self.low), spot(self.high), told)
+
+    def _rear(self, flat: Flat) -> float:
+        """How far back a face is seen in the front view, with those that stand in one line with it."""
+        same = (f for f in self.made.features.flats if f.normal == flat.normal and abs(f.level - flat.level) < NEAR)
+        return max(f.high[Y] for f in same)
+
     def milled(self, towards: int) -> Milled:
         """Sloping and rounded faces seen in a view."""
         return Milled(self.made, towards, spot(self.low), spot(self.high), self.known)
@@ -139,17 +159,30 @@ def _view(block: Block, towards: int) -> View:
     listed = _needs_table(holes)
     milled = block.milled(towards)
     labels = [Label(spot(_mouth(h)), name, h.diameter) for name, h in _named(holes)] if listed else []
+    threads = [t for t in block.made.threads if t.axis.parallel(np.eye(3)[towards].tolist())]
+    opened = block.opened.stretches if towards == FRONT else ()
+    cut_line = block.opened.line(float(block.high[Z])) if towards == TOP else ()
+    name = CUT_NAME if len(opened) > 1 else "left side" if towards == SIDE else ""
     return View(
         right,
         up,
-        title="left side" if towards == SIDE else "",
+        title=name,
+        cutting=Cutting.FULL if opened else Cutting.NONE,
+        planes=block.opened.planes() if opened else (),
+        cut_line=cut_line,
         sizes=tuple(_sizes(block, towards, () if listed else holes)),
         callouts=tuple(_callouts(block, towards, () if listed else holes)),
         lines=tuple(_hole_axes(block, towards)),
         circles=tuple(Circle(spot(_mouth(h)), h.diameter, mark=True) for h in holes),
         labels=(*labels, *(Label(p.at, p.name, 0.0) for p in milled.points)),
-        threads=tuple(t.symbol() for t in block.made.threads if t.axis.parallel(np.eye(3)[towards].tolist())),
+        threads=tuple(t.symbol() for t in (*threads, *(block.opened.threads() if opened else ()))),
     )
+
+
+def _blind(block: Block, h: Round) -> bool:
+    """Whether a hole from the front ends within the block: a cut would take its mouth away."""
+    ends = [float(h.axis.at(v)[Y]) for v in (h.low, h.high)]
+    return max(ends) < block.high[Y] - NEAR
 
 
 def _needs_table(holes: Iterable[Round]) -> bool:

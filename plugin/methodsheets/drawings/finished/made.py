@@ -177,7 +177,8 @@ class Made:
         """Whether a hole ends in metal at that end: at a flat bottom or in the point of the drill."""
         level = hole.high if high else hole.low
         for cone in self.features.tapers:
-            here = abs((cone.low if high else cone.high) - level) < NEAR
+            mouth = cone.axis.at(cone.low if cone.at_low > cone.at_high else cone.high)
+            here = abs(float(hole.axis.lengths(mouth[None])[0]) - level) < NEAR  # its axis may run the other way
             if cone.inside and here and _same_axis(cone, hole) and min(cone.at_low, cone.at_high) < NEAR:
                 return True
         return any(_closes(flat, hole, level, high) for flat in self.features.flats)

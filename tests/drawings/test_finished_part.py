@@ -165,6 +165,14 @@ def test_a_run_out_that_the_part_asks_for_stands_in_its_frame() -> None:
     assert sheet.clashes() == ()
 
 
+def test_a_finish_of_a_block_stands_at_its_hole() -> None:
+    hole = "drill: 12 mm, through, places (30 mm, 20 mm)"
+    part = f"```part\n- block: 60 mm x 40 mm x 20 mm\n- {hole}\n- finish: 1.6 um, on 12 mm\n```\n\n"
+    setup = "```setup\nmachine: mill\nhold: machine vice, up top, towards front, grip 8 mm\n```\n\n"
+    spec = drawing_of(method(f"{part}{setup}```op\n{hole}\n```\n", stock="flat 40 mm x 20 mm x 60 mm"))
+    assert [(c.words, c.surface) for c in spec.below.callouts] == [("Ø12 through", False), ("Ra 1.6", True)]
+
+
 def test_many_holes_become_a_table() -> None:
     places = ", ".join(f"({6 + 11 * i} mm, {8 + 3 * i} mm)" for i in range(6))
     spec = drawing_of(

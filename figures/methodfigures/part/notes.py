@@ -29,6 +29,16 @@ TRIES: Final = 40
 LOOKS: Final = 200_000
 """Pairs of lines and letterings that are looked at in all of them; where that is not enough for a round, notes stay."""
 
+BALLOON: Final = "\u2007"
+SURFACE: Final = BALLOON * 4
+"""Room for a balloon on both sides of a number, and for the symbol of a surface before its words."""
+FRAME: Final = BALLOON * 3
+"""Room for the symbol of a run-out before its words."""
+DATUM: Final = "\u00a0"
+"""Room on both sides of the letter of a datum."""
+SYMBOL: Final = 8.0
+"""Height of the symbol of a surface over its landing with some air, mm."""
+
 Flights = tuple[tuple[Note, ...], tuple[Note, ...]]
 """Notes of the left and of the right flight, each from the lowest to the highest."""
 
@@ -60,7 +70,12 @@ class Room:
 
 def tall(note: Note) -> float:
     """Height that a note with its landing takes in a flight, mm."""
-    return STAIR + note.words.count("\n") * lettering.HEIGHT * lettering.LEADING
+    return STAIR + note.words.count("\n") * lettering.HEIGHT * lettering.LEADING + symbol_room(note)
+
+
+def symbol_room(note: Note) -> float:
+    """What the symbol of a surface takes more than one line of words, mm."""
+    return max(0.0, SYMBOL + 1.2 - STAIR) if note.words.startswith(SURFACE) else 0.0
 
 
 def flights(notes: Sequence[Note], room: Room) -> list[Standing]:

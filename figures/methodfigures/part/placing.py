@@ -15,7 +15,7 @@ from methodfigures.paper.lanes import Note
 from methodfigures.paper.shapes import Points
 from methodfigures.part.breaks import AWAY, Squeeze
 from methodfigures.part.details import Detail, Small
-from methodfigures.part.notes import Room, height
+from methodfigures.part.notes import BALLOON, DATUM, FRAME, SURFACE, Room, height, symbol_room
 from methodfigures.part.spec import Callout, Side, Size, View
 from methodfigures.solids.mesh import Floats
 
@@ -31,13 +31,6 @@ OVER: Final = 1.5
 """How far the centre lines of a circle run past it, mm."""
 SPOT: Final = 1.2
 """Notes of areas whose dots would touch one another, so many mm apart, are one note."""
-BALLOON: Final = "\u2007"
-SURFACE: Final = BALLOON * 2
-"""Room for a balloon on both sides of a number, and for the symbol of a surface before its words."""
-FRAME: Final = BALLOON * 3
-"""Room for the symbol of a run-out before its words."""
-DATUM: Final = "\u00a0"
-"""Room on both sides of the letter of a datum."""
 COLUMN: Final = 36.0
 """Widest line of a note beside a view."""
 
@@ -207,7 +200,8 @@ def beside_view(one: Placed) -> float:
 
 def column_step(notes: Sequence[Note]) -> float:
     """Distance of two notes of a column, mm: more where one of them has several lines."""
-    return LANE + lettering.HEIGHT * lettering.LEADING * max((note.words.count("\n") for note in notes), default=0)
+    more = (lettering.HEIGHT * lettering.LEADING * note.words.count("\n") + symbol_room(note) for note in notes)
+    return LANE + max(more, default=0.0)
 
 
 def _notes_room(one: Placed, scale: float, width: float) -> float:

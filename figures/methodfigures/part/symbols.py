@@ -13,13 +13,15 @@ from methodfigures.paper.clash import Tip
 from methodfigures.paper.palette import INK, PAPER
 from methodfigures.paper.shapes import circle, polygon
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
-from methodfigures.part.placing import BALLOON, DATUM, FRAME, SURFACE
+from methodfigures.part.notes import BALLOON, DATUM, FRAME, SURFACE
 
 SLOPE: Final = 0.5774
 """Run to rise of the legs of the symbol of a surface: they stand at 60 degrees (ISO 1302)."""
-SHORT: Final = 2.2
-LONG: Final = 4.6
-"""mm: heights of its legs; ISO 1302 has 3.5 and 7.5 for this lettering, which is more than the stairs of notes have."""
+SHORT: Final = 3.5
+LONG: Final = 7.5
+"""mm: heights of its legs beside lettering of 2.5 (ISO 1302, from memory)."""
+UNDER: Final = 3.4
+"""mm from its bar down to the foot of its words."""
 BALLOON_RADIUS: Final = 2.6
 RAISED: Final = 2.15
 """mm: the middle of a balloon over the elbow of its leader."""
@@ -32,15 +34,17 @@ Spot = tuple[float, float]
 
 def draw_note(sheet: Sheet, tip: Spot, elbow: Spot, words: str, *, right: bool, dot: bool) -> None:
     """A note with its leader from the elbow to the tip; `right` = its lettering runs to the right of the elbow."""
-    if words.startswith(FRAME):
+    if words.startswith(SURFACE):
+        wide, told = lettering.width(words) + 1.0, words.removeprefix(SURFACE)
+        dim.leader(sheet, tip, elbow, SURFACE, right=right, dot=dot)
+        left = elbow[0] if right else elbow[0] - wide
+        _surface(sheet, left, elbow[1], wide)
+        sheet.text(left + wide - 0.5, elbow[1] + LONG - UNDER, told, align="right")
+    elif words.startswith(FRAME):
         dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
         _frame(sheet, elbow, words, right=right)
     elif words.startswith(DATUM):
         _datum(sheet, tip, elbow, words, right=right)
-    elif words.startswith(SURFACE):
-        dim.leader(sheet, tip, elbow, words, right=right, dot=dot)
-        wide = lettering.width(words) + 1.0
-        _surface(sheet, elbow[0] if right else elbow[0] - wide, elbow[1], wide)
     elif words.startswith(BALLOON):
         _balloons(sheet, tip, elbow, words, right=right)
     else:

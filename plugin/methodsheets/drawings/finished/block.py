@@ -18,7 +18,7 @@ from methodfigures.part.spec import CUT_NAME, Callout, Circle, Cutting, Label, L
 from methodsheets.drawings.finished.cutting import Opened
 from methodsheets.drawings.finished.made import NEAR, NECK, Made, Spot, Views, spot
 from methodsheets.drawings.finished.milled import Milled, table_rows
-from methodsheets.drawings.finished.words import hole_words
+from methodsheets.drawings.finished.words import hole_words, roughness_words
 from methodsheets.operations.say import diameter, number
 from methodsheets.workpiece.features import Flat, Round, at_levels
 
@@ -284,6 +284,10 @@ def _callouts(block: Block, towards: int, holes: Iterable[Round]) -> Iterable[Ca
         edge = spot(_mouth(group[0]) + (right + up) * group[0].diameter / 2 * 0.7071)
         many = f"{len(group)} × " if len(group) > 1 else ""
         yield Callout(edge, many + hole_words(block.made, group[0]))
+    for asked in block.made.finishes:
+        for h in [h for h in holes if asked.diameter and abs(h.diameter - asked.diameter) < NEAR][:1]:
+            edge = spot(_mouth(h) + (right - up) * h.diameter / 2 * 0.7071)
+            yield Callout(edge, roughness_words(asked), surface=True)
     yield from _bosses(block, towards)
     yield from (Callout(at, words) for at, words in block.milled(towards).notes(right, up))
 

@@ -12,7 +12,7 @@ from methodsheets.drawings.finished.made import NEAR, CutThread, Spot, spot
 from methodsheets.drawings.finished.words import angle_words, diameter_words, hole_words, roughness_words
 from methodsheets.method.intention import RunsTrue
 from methodsheets.operations.say import diameter, number
-from methodsheets.workpiece.features import Round, Tapered, features_of
+from methodsheets.workpiece.features import Fillet, Round, Tapered, features_of
 
 SIZE = 0.02
 """mm on the diameter within which a surface is the one that is meant."""
@@ -132,9 +132,12 @@ def _outside_notes(part: Turned, sign: float) -> Iterable[Callout]:
             words = f"taper 1 : {number(round(1 / rate, 3))}" if rate > 1e-9 else "taper"
             middle = (t.at_low + t.at_high) / 4
             yield Callout(part.at((t.low + t.high) / 2, sign * middle), words)
+    alike: dict[float, list[Fillet]] = {}
     for f in part.made.features.fillets:
-        z = f.at
-        yield Callout(part.at(z, sign * (f.diameter / 2 - 0.7 * f.radius)), f"R{number(round(f.radius, 4))}")
+        alike.setdefault(round(f.radius, 4), []).append(f)
+    for radius, found in alike.items():
+        many, f = f"{len(found)} × " if len(found) > 1 else "", found[0]
+        yield Callout(part.at(f.at, sign * (f.diameter / 2 - 0.7 * f.radius)), f"{many}R{number(radius)}")
 
 
 def _seen_middle(part: Turned, r: Round, thread: CutThread) -> float:

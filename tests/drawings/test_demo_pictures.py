@@ -18,8 +18,9 @@ from methodfigures.solids.hidden_lines import find_lines
 from methodfigures.solids.views import ViewBook, pictorial_basis
 from methodsheets.drawings import draw_method
 from methodsheets.drawings.finished import portrait_spec
-from methodsheets.drawings.milling import vice_spec
+from methodsheets.drawings.milling import can_draw, vice_spec
 from methodsheets.drawings.solids import Drawn
+from methodsheets.method.checks.clamping import Place, cut_boxes
 
 
 @pytest.fixture(scope="module", params=ALL)
@@ -139,3 +140,18 @@ def test_a_pin_that_is_flush_with_its_web_has_a_whole_outline() -> None:
     rings = [line for line in pin.sharp if np.abs(line[0] - line[-1]).max() < 1e-6]
     across = [float(np.linalg.norm(ring[:, None] - ring[None], axis=2).max()) for ring in rings]
     assert any(wide == pytest.approx(8.0, abs=0.02) for wide in across)  # the long axis of an ellipse is true
+
+
+def test_clamps_are_drawn_where_their_check_found_room() -> None:
+    """On the table: beside all that is cut in the set-up, and enough of them to hold."""
+    evaluated = work_out(demo("bracket-brazed"), home("bracket-brazed"), "bracket-brazed")
+    every = [(s, d) for s in evaluated.live.setups for d in s.operations if can_draw(s, d)]
+    clamped = [(s, d) for s, d in every if s.held.way and s.held.way.row.on_block == "clamps"]
+    assert clamped
+    for setup, done in clamped:
+        spec = vice_spec(Drawn(), setup, done)
+        assert len(spec.clamps) > 1
+        for x, y, dx, dy in spec.clamps:
+            low_x, low_y, high_x, high_y = Place(x, y, (dx, dy)).covers
+            for a, b, c, d in cut_boxes(setup.operations):
+                assert c <= low_x or a >= high_x or d <= low_y or b >= high_y

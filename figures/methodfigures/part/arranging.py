@@ -23,7 +23,8 @@ ISO_SCALES: Final = (10.0, 5.0, 2.0, 1.0, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50)
 GAP: Final = 9.0
 """Least distance of two views with all that is written round them."""
 SLIM: Final = 120.0
-"""mm: on a sheet that is no wider notes stand over a view and not beside it, so that the view is not made smaller."""
+"""mm: on a sheet that is no wider notes stand over a view and not beside it, so that the view is not made smaller; so
+they do where the view is broken, for no leader crosses a break."""
 LARGEST: Final = 10.0
 ENOUGH: Final = 76.0
 """No view is drawn larger than this many times its size, nor enlarged beyond so many mm of paper."""
@@ -139,7 +140,7 @@ class Table:
     def laid(self, ends: Ends, scale: float, gaps: Sequence[Gap] = ()) -> Laid:
         """Everything at one scale."""
         names = letters()
-        views = [self._parted(one, scale, gaps, names) for one in self._views(ends)]
+        views = [self._parted(one, scale, gaps, names) for one in self._views(ends, broken=bool(gaps))]
         wide, high = _arranged(views, scale, self.width)
         details = [one for view in views for one in _details(view)]
         broad, under = _rows(details, self.width)
@@ -164,7 +165,7 @@ class Table:
             self._measured[id(view)] = (looking, *extent(looking, self.spec.solids))
         return self._measured[id(view)]
 
-    def _views(self, ends: Ends) -> list[Placed]:
+    def _views(self, ends: Ends, *, broken: bool) -> list[Placed]:
         spec = self.spec
         first = spec.projection == FIRST
         apart = ends is not Ends.BESIDE
@@ -185,7 +186,7 @@ class Table:
                 continue
             both = ends is Ends.APART and spec.beside_left is not None and spec.beside_right is not None
             shown = column if not by_arrow else -1 if both and column == 0 else 1
-            beside = view is spec.below and self.width > SLIM
+            beside = view is spec.below and self.width > SLIM and not broken
             side = Side.RIGHT if beside else _notes_side(view, shown)
             out.append(Placed(view, *self._measure(view), column, line, notes_side=side, by_arrow=by_arrow))
         return out

@@ -7,11 +7,12 @@ from collections.abc import Iterable
 from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
 from methodsheets.drawings.turning import removed_words
+from methodsheets.method.checks.clamping import clamp_places, cut_boxes
 from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import stage_of
 from methodsheets.method.open_setup import CheckedSetup
 from methodsheets.vocabulary.scene import SCENES, Stage, look
-from methodsheets.workpiece import FACES
+from methodsheets.workpiece import FACES, VicePose
 
 
 def can_draw(setup: CheckedSetup, done: CheckedOperation) -> bool:
@@ -54,12 +55,21 @@ def vice_spec(drawn: Drawn, setup: CheckedSetup, done: CheckedOperation) -> Vice
         cutter=_cutter(done),
         cutter_high=sketch.high,
         cutter_neck=sketch.size,
+        clamps=_clamps(setup, pose),
         faces=(pose.up, pose.towards, _right_hand(pose.up, pose.towards)),
         removed_text=removed_words(done),
         tool_name=done.tool_name,
         dimension_texts=_texts(done),
         title=f"Operation {done.number}: {done.title}",
     )
+
+
+def _clamps(setup: CheckedSetup, pose: VicePose) -> tuple[tuple[float, float, int, int], ...]:
+    """Where the clamps stand that the check of them found room for, beside all that is cut in the set-up."""
+    if setup.held.holder is None or not setup.held.holder.sort.straps:
+        return ()
+    places = clamp_places(pose.size[0], pose.size[1], cut_boxes(setup.operations))
+    return tuple((place.x, place.y, int(place.out[0]), int(place.out[1])) for place in places)
 
 
 OF_WORDS = {"t-slot cutter": "t-slot-cutter", "dovetail cutter": "dovetail-cutter"}

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import dimensions as dim
+from methodfigures.paper.cropping import Window
 from methodfigures.paper.lanes import Note
 from methodfigures.paper.palette import JAW, TINT
 from methodfigures.paper.sheet import FINE
@@ -79,35 +83,70 @@ def _lap(stage: ViceStage) -> float:
     return min(4.0, 0.12 * (stage.span[3] - stage.span[0]) * stage.scale)
 
 
-def _clamped_ends(stage: ViceStage) -> list[tuple[float, int]]:
-    """(paper x, side) of the ends on which straps can lie: not those whose upper face is cut away."""
+@dataclass(frozen=True)
+class _Strap:
+    """A clamp: the place on the edge of the upper face where it lies, mm, and the direction out."""
+
+    x: float
+    y: float
+    out: tuple[int, int]
+
+
+def _straps(stage: ViceStage) -> list[_Strap]:
+    """The clamps that are drawn: two on opposite ends where there are such, else all; where none is given, one on the
+    middle of each end whose upper face is not cut away.
+    """
+    given = [_Strap(x, y, (dx, dy)) for x, y, dx, dy in stage.spec.clamps]
+    if given:
+        ends = [one for one in given if one.out[0]]
+        return ends if len(ends) > 1 else given
     x0, _, x1, _, _ = stage.spec.box
     lap, (a, b) = _lap(stage) / stage.scale, (stage.span[0], stage.span[3])
     cut = not stage.spec.plunging and stage.spec.verb != "chamfer"
-    ends = [(stage.x(a), -1)] if not cut or x0 >= a + lap - 1e-6 else []
-    ends += [(stage.x(b), 1)] if not cut or x1 <= b - lap + 1e-6 else []
-    return ends or [(stage.x(a), -1), (stage.x(b), 1)]
+    sides = [-1] if not cut or x0 >= a + lap - 1e-6 else []
+    sides += [1] if not cut or x1 <= b - lap + 1e-6 else []
+    middle, apart = (stage.span[1] + stage.span[4]) / 2, 0.25 * (stage.span[4] - stage.span[1])
+    apart = max(3.6 / stage.scale, apart)
+    at = (middle - apart, middle + apart) if len(sides) == 1 else (middle,)
+    return [_Strap(a if side < 0 else b, y, (side, 0)) for side in sides or (-1, 1) for y in at]
 
 
 def _straps_front(stage: ViceStage) -> list[Note]:
-    """Straps over the ends that stay, each on its packing block, with stud and nut."""
-    spec, sheet = stage.spec, stage.sheet
-    top, lap, ends = stage.y(stage.height), _lap(stage), _clamped_ends(stage)
-    for x, side in ends:
+    """Straps over the edges that stay, each on its packing block, with stud and nut."""
+    spec, straps = stage.spec, _straps(stage)
+    for one in straps:
+        if one.out[0]:
+            _strap_beside(stage, stage.x(one.x), one.out[0])
+        else:
+            _strap_across(stage, stage.x(one.x), in_front=one.out[1] < 0)
+    top, last = stage.y(stage.height), straps[-1]
+    aside = 10.5 * last.out[0] if last.out[0] else 0.0
+    high = 0.3 if last.out[0] else 1.0
+    spot = (stage.x(last.x) + aside, stage.floor + high * (top - stage.floor) + (0.0 if last.out[0] else 1.7))
+    return [Note(spot, spec.words("clamp", "clamp on packing"), True)]
 
-        def slab(a: float, b: float, low: float, high: float, edge: float = x, way: int = side) -> shapely.Polygon:
-            x0, x1 = sorted((edge + way * a, edge + way * b))
-            return shapely.box(x0, low, x1, high)
 
-        piece(sheet, slab(8.5, 12.5, stage.floor, top), OPEN, JAW, z=3.0)
-        piece(sheet, slab(4.4, 6.6, stage.floor, top + 9.5), OPEN, JAW, z=2.6)
-        piece(sheet, slab(-lap, 13.5, top, top + 3.4), OPEN, JAW, z=5.5)
-        piece(sheet, slab(3.0, 8.0, top + 3.4, top + 4.4), OPEN, JAW, z=5.5)
-        piece(sheet, slab(3.5, 7.5, top + 4.4, top + 7.6), OPEN, JAW, z=5.6)
-    x, side = ends[-1]
-    return [
-        Note((x + side * 10.5, stage.floor + 0.3 * (top - stage.floor)), spec.words("clamp", "clamp on packing"), True)
-    ]
+def _strap_beside(stage: ViceStage, edge: float, way: int) -> None:
+    """A strap over an end, from its side."""
+    sheet, top, lap = stage.sheet, stage.y(stage.height), _lap(stage)
+
+    def slab(a: float, b: float, low: float, high: float) -> shapely.Polygon:
+        x0, x1 = sorted((edge + way * a, edge + way * b))
+        return shapely.box(x0, low, x1, high)
+
+    piece(sheet, slab(8.5, 12.5, stage.floor, top), OPEN, JAW, z=3.0)
+    piece(sheet, slab(4.4, 6.6, stage.floor, top + 9.5), OPEN, JAW, z=2.6)
+    piece(sheet, slab(-lap, 13.5, top, top + 3.4), OPEN, JAW, z=5.5)
+    piece(sheet, slab(3.0, 8.0, top + 3.4, top + 4.4), OPEN, JAW, z=5.5)
+    piece(sheet, slab(3.5, 7.5, top + 4.4, top + 7.6), OPEN, JAW, z=5.6)
+
+
+def _strap_across(stage: ViceStage, x: float, *, in_front: bool) -> None:
+    """A strap over the near or the far edge, end on: its packing block stands before the work or is hidden by it."""
+    top, z = stage.y(stage.height), 5.5 if in_front else 1.2
+    for wide, low, high in ((2.0, stage.floor, top), (3.2, top, top + 3.4), (2.0, top + 3.4, top + 6.6)):
+        piece(stage.sheet, shapely.box(x - wide, low, x + wide, high), OPEN, JAW, z=z)
+        z += 0.05
 
 
 def _plate_top(stage: ViceStage) -> float:
@@ -208,18 +247,18 @@ def draw_plan(stage: ViceStage) -> None:
         piece(sheet, shapely.box(jl, far, jr, far + 4.5), z=1.4, fill=JAW)
         piece(sheet, shapely.box(jl, far + 4.5, jr, far + 20), (0, 0, 999, far + JAW_PLAN), JAW, z=1.3)
     elif spec.holding == "clamps":
-        _straps_plan(stage, (near + far) / 2)
+        _straps_plan(stage, (-99.0, near - JAW_PLAN, 999.0, far + JAW_PLAN))
 
 
-def _straps_plan(stage: ViceStage, y: float) -> None:
-    """One strap on each end; two side by side where only one end stays."""
-    sheet, lap, ends = stage.sheet, _lap(stage), _clamped_ends(stage)
-    apart = max(3.6, 0.25 * (stage.span[4] - stage.span[1]) * stage.scale)
-    for x, side in ends:
-        for at in (y,) if len(ends) > 1 else (y - apart, y + apart):
-            a, b = sorted((x - side * lap, x + side * 13.5))
-            piece(sheet, shapely.box(a, at - 3.2, b, at + 3.2), fill=JAW, z=5.3)
-            c = (x + side * 5.5, at)
-            sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
-            piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
-            sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)
+def _straps_plan(stage: ViceStage, window: Window) -> None:
+    """Every strap from above, with its nut."""
+    sheet, lap = stage.sheet, _lap(stage)
+    for one in _straps(stage):
+        edge, out = np.array([stage.x(one.x), stage.yp(one.y)]), np.array(one.out, float)
+        ends = np.array([edge - out * lap, edge + out * 13.5])
+        aside = 3.2 * np.abs(out[::-1])
+        piece(sheet, shapely.box(*(ends.min(0) - aside), *(ends.max(0) + aside)), window, JAW, z=5.3)
+        c = edge + out * 5.5
+        sheet.circle(c, 2.7, "narrow", 5.5, fill=JAW, ink=False)
+        piece(sheet, hexagon(c, 4.0), fill=JAW, z=5.6)
+        sheet.circle(c, 1.1, "narrow", 5.8, width=FINE, ink=False)

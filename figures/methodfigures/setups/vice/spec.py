@@ -30,6 +30,8 @@ class ViceSetup(Spec):
     `pitch`; `cutter` = its sort where it has a shape of its own ("t-slot-cutter" …), `cutter_high` = height of its
     teeth, `cutter_neck` = what its neck goes through; `along` "length" or "width" (the feed; "" = along the longer run
     of the cut).
+    `clamps` = (x, y, out along x, out along y) of each on the upper face: the middle of its edge, and which way it
+    lies; () = one on each end that stays.
     `disc` = diameter of a form cutter on a level arbor that runs along the work; it is fed across.
     Names: `faces` = of the upper face, the one towards you and the right-hand one.  Texts in `dimension_texts`:
     "above" (the jaws), "grip", "depth", "x0", "width x", "y0", "width y", "hole", "x 1", "y 1" … (places), the words
@@ -60,6 +62,7 @@ class ViceSetup(Spec):
     cutter_high: float = 0.0
     disc: float = 0.0
     cutter_neck: float = 0.0
+    clamps: tuple[tuple[float, float, int, int], ...] = ()
     along: str = ""
     faces: tuple[str, str, str] = ("top", "front", "right")
     dimension_texts: Mapping[str, str] = field(default_factory=dict)

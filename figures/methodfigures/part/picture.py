@@ -205,7 +205,7 @@ def draw_cut_line(sheet: Sheet, one: Placed, scale: float) -> None:
     """The line of a cut in steps: narrow, wide at its ends and bends, an arrow in the direction of sight and a letter
     at both ends, last of all: the letter finds free paper.
     """
-    p = [one.spot(at, scale) for at in one.view.cut_line]
+    p = [one.spot(at, scale) for at in one.cut_line]
     if not p:
         return
     aside = np.array([STROKE, 0.0])

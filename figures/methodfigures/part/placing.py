@@ -16,7 +16,7 @@ from methodfigures.paper.shapes import Points
 from methodfigures.part.breaks import AWAY, Squeeze
 from methodfigures.part.details import Detail, Small
 from methodfigures.part.notes import BALLOON, DATUM, FRAME, SURFACE, Room, height, symbol_room
-from methodfigures.part.spec import Callout, Side, Size, View
+from methodfigures.part.spec import Callout, Side, Size, Spot, View
 from methodfigures.solids.mesh import Floats
 
 EDGE: Final = 4.0
@@ -27,6 +27,8 @@ LANE: Final = 7.0
 is drawn closer where the sheet is small)."""
 HEADS_OUTSIDE: Final = 5.5
 """How far the line of a short dimension, its heads outside, runs beyond each end."""
+CUT_MARK: Final = 12.0
+"""mm that the end of a cut's line takes outside its view, with arrow and letter."""
 OVER: Final = 1.5
 """How far the centre lines of a circle run past it, mm."""
 SPOT: Final = 1.2
@@ -75,6 +77,11 @@ class Placed:
     def title(self) -> str:
         """Its name under it; one that stands apart says that its arrow shows whence it is seen."""
         return f"{self.view.title},\nseen from outside" if self.by_arrow and self.view.title else self.view.title
+
+    @property
+    def cut_line(self) -> tuple[Spot, ...]:
+        """Ends and bends of the line of a cut that it shows; a detail of it shows none."""
+        return () if self.detail else self.view.cut_line
 
     def own(self, scale: float) -> float:
         """Its scale on a sheet of another: that of a detail is its own."""
@@ -150,6 +157,9 @@ def give_margins(one: Placed, scale: float, width: float) -> None:
         for i, (before, past) in enumerate(((Side.LEFT, Side.RIGHT), (Side.BELOW, Side.ABOVE))):
             one.margins[past] = max(one.margins[past], float(centre[i] - high[i]) + rim + 1.0)
             one.margins[before] = max(one.margins[before], float(low[i] - centre[i]) + rim + 1.0)
+    if one.cut_line:  # its arrows and letters stand outside
+        for side in (Side.LEFT, Side.RIGHT, Side.BELOW):
+            one.margins[side] = max(one.margins[side], CUT_MARK)
     one.clear = one.margins[one.notes_side]
     if one.view.callouts:
         one.margins[one.notes_side] += _notes_room(one, scale, width)
@@ -195,7 +205,7 @@ def _wrapped(words: str, room: float) -> str:
 
 def beside_view(one: Placed) -> float:
     """Distance of the notes beside a view from it, mm: past the arrow of a cut."""
-    return 14.0 if one.view.cut_line else 5.0
+    return 14.0 if one.cut_line else 5.0
 
 
 def column_step(notes: Sequence[Note]) -> float:

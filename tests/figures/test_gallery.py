@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from random import Random
 
 import numpy as np
 import pytest
 from PIL import Image
+from test_plate_and_head import plate
 
 import methodfigures
 import methodsheets.drawings
@@ -19,46 +21,52 @@ from methodfigures import gallery
 from methodfigures.paper import text as lettering
 from methodfigures.paper.palette import DARK, INK, LIGHT, PAPER, ROLES
 from methodfigures.paper.sheet import Sheet
+from methodfigures.setups.plate.figure import draw_plate_setup
 
 GOLDEN = Path(__file__).parent / "golden" / "gallery"
-NAMES = sorted(gallery.MAKERS)
+MAKERS = {
+    **gallery.MAKERS,
+    "plate": lambda: ("A block on the faceplate", draw_plate_setup(plate(Random(3), "faceplate"))),
+}
+NAMES = sorted(MAKERS)
 DPI = 48.0
-MANY_PICTURES = ("storyboard", "strip", "proof")
+"""A set-up is 321 pixels wide then: as a phone shows it, and as 90 mm of grey paper do at 90 dots to the inch."""
+DARK_DPI = 24.0
+MANY_PICTURES = ("storyboard", "storyboard-narrow", "strip", "proof")
 """Their few words stand under pictures on a page, never on a bench sheet."""
 
 
 @pytest.fixture(scope="module")
-def rasters():
-    """Name to picture, taken while the examples are drawn."""
-    return {name: raster(name) for name in NAMES}
+def shown():
+    """Name to (title, drawing, picture in the light scheme, picture in the dark one), each drawn once."""
+    return {name: pictures(name) for name in NAMES}
 
 
-def raster(name):
-    """The example as grey values, taken from the sheet on its way to becoming a drawing."""
+def pictures(name):
+    """The example with its pictures, taken from the sheet on its way to becoming a drawing."""
     found = []
     plain = Sheet.drawing
 
     def keep(sheet, title, description):
-        found.append(sheet.raster(DPI))
+        found.append((sheet.raster(DPI), sheet.raster(DARK_DPI, DARK)))
         return plain(sheet, title, description)
 
     Sheet.drawing = keep
     try:
-        gallery.MAKERS[name]()
+        return (*MAKERS[name](), found)
     finally:
         Sheet.drawing = plain
-    return found[-1]
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_clean_and_the_same_twice(name):
-    title, first = gallery.MAKERS[name]()
-    _, second = gallery.MAKERS[name]()
+def test_clean_and_the_same_twice(name, shown):
+    title, first, _ = shown[name]
+    _, second = MAKERS[name]()
     assert first.clashes == ()
     assert first.svg == second.svg
     sizes = [float(found) for found in re.findall(r"font-size:([\d.]+)px", first.svg)]
     assert not sizes or min(sizes) * lettering.CAPITAL >= 1.8
-    if gallery.MAKERS[name].__module__.endswith(".setups") and name not in MANY_PICTURES:  # it stands on a bench sheet
+    if MAKERS[name].__module__.endswith(".setups") and name not in MANY_PICTURES:  # it stands on a bench sheet
         assert min(sizes) * lettering.CAPITAL >= lettering.HEIGHT - 0.01
     assert len(title) > 3
     assert len(first.description) > 10
@@ -66,17 +74,19 @@ def test_clean_and_the_same_twice(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_as_approved(name, rasters):
-    want = np.asarray(Image.open(GOLDEN / f"{name}.png").convert("L"), float)
-    got = rasters[name].astype(float)
-    assert got.shape == want.shape
-    assert np.abs(got - want).mean() < 2.0
-    assert (np.abs(got - want) > 64).mean() < 0.002
+def test_as_approved(name, shown):
+    """On a phone or on 90 mm of grey paper, and in the dark."""
+    for scheme, got in zip(("", "dark-"), shown[name][2][-1], strict=True):
+        want = np.asarray(Image.open(GOLDEN / f"{scheme}{name}.png").convert("L"), float)
+        assert got.shape == want.shape
+        off = np.abs(got - want)
+        assert off.mean() < 2.0
+        assert (off > 64).mean() < 0.002
 
 
-def test_a_missing_line_is_noticed(rasters):
+def test_a_missing_line_is_noticed(shown):
     """The tolerance is narrow enough: without 4 % of its rows a picture is another one."""
-    want = rasters["vice"].astype(float)
+    want = shown["vice"][2][-1][0].astype(float)
     got = want.copy()
     rows = slice(int(0.4 * len(want)), int(0.44 * len(want)))
     got[rows] = 255
@@ -103,7 +113,7 @@ def test_ink_stands_out_on_every_area(scheme):
 
 @pytest.mark.parametrize("name", ["vice", "rotary", "balance", "fit-zones"])
 def test_only_known_colours(name):
-    drawing = gallery.MAKERS[name]()[1]
+    drawing = MAKERS[name]()[1]
     loose = re.findall(r"#[0-9a-fA-F]{6}", re.sub(r"var\(--ms-[a-z]+,#[0-9a-f]{6}\)", "", drawing.svg))
     assert loose == []
     dark = drawing.standalone(DARK)
@@ -114,7 +124,7 @@ def test_only_known_colours(name):
 def test_widths_of_all_lines():
     """ISO 128-2, group 0.5: no line is wider than twice the wide one, wide outlines are there."""
     for name in ("vice", "rotary", "cross", "joint-press"):
-        widths = {float(w) for w in re.findall(r'stroke-width[:=]"?\s*([0-9.]+)', gallery.MAKERS[name]()[1].svg)}
+        widths = {float(w) for w in re.findall(r'stroke-width[:=]"?\s*([0-9.]+)', MAKERS[name]()[1].svg)}
         assert 0.5 in widths
         assert 0.25 in widths
         assert max(widths) <= 0.5
@@ -123,7 +133,8 @@ def test_widths_of_all_lines():
 if __name__ == "__main__":
     GOLDEN.mkdir(exist_ok=True)
     for example in NAMES:
-        Image.fromarray(raster(example)).save(GOLDEN / f"{example}.png", optimize=True)
+        for scheme, picture in zip(("", "dark-"), pictures(example)[2][-1], strict=True):
+            Image.fromarray(picture // 17 * 17).quantize(16).save(GOLDEN / f"{scheme}{example}.png", optimize=True)
 
 
 def test_there_is_no_figure_that_no_method_can_get():

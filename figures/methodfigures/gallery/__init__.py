@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from methodfigures.gallery import charts as charts
+from methodfigures.gallery import finished as finished
 from methodfigures.gallery import setting as setting
 from methodfigures.gallery import setups as setups
 from methodfigures.paper.drawing import Drawing
@@ -25,7 +26,11 @@ MAKERS: Mapping[str, Maker] = {
     "joint-braze": setting.braze,
     "saw-cut": setting.saw,
     "saw-gap": setting.saw_gap,
+    "part": finished.part,
+    "part-narrow": finished.part_narrow,
+    "portrait": finished.portrait,
     "storyboard": setups.storyboard,
+    "storyboard-narrow": finished.storyboard_narrow,
     "strip": setups.strip,
     "removed-metal": setups.removed,
     "proof": setups.proof,

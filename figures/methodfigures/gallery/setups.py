@@ -171,7 +171,8 @@ def cross() -> tuple[str, Drawing]:
     return "A keyway, the work in a vee block", draw_cross_setup(spec)
 
 
-def _cells() -> tuple[Cell, ...]:
+def cells() -> tuple[Cell, ...]:
+    """Three operations of one route."""
     end = (0.0, 0.0, -1.0)
     group = "1 Three-jaw chuck, end A out"
     return (
@@ -183,12 +184,12 @@ def _cells() -> tuple[Cell, ...]:
 
 def storyboard() -> tuple[str, Drawing]:
     """Route of a method in pictorials."""
-    return "Route of a method", draw_storyboard(Storyboard(_cells(), 3))
+    return "Route of a method", draw_storyboard(Storyboard(cells(), 3))
 
 
 def strip() -> tuple[str, Drawing]:
     """Route of a method in sections."""
-    return "Route of a method in sections", draw_section_strip(SectionStrip(_cells()))
+    return "Route of a method in sections", draw_section_strip(SectionStrip(cells()))
 
 
 def removed() -> tuple[str, Drawing]:

@@ -18,11 +18,13 @@ from methodfigures.paper.marks import LINE, MOVE, Mark, PathMark, TextMark, grou
 from methodfigures.paper.palette import LIGHT
 
 
-def raster(marks: Iterable[Mark], width: float, height: float, dpi: float) -> NDArray[np.uint8]:
-    """Grey picture of a sheet in the light scheme, (rows, columns) 0 … 255."""
+def raster(
+    marks: Iterable[Mark], width: float, height: float, dpi: float, colours: Mapping[str, str] = LIGHT
+) -> NDArray[np.uint8]:
+    """Grey picture of a sheet in a scheme, (rows, columns) 0 … 255."""
     k = dpi / 25.4
     renderer: Any = RendererAgg(round(width * k), round(height * k), dpi)  # type: ignore[no-untyped-call]
-    _paint(renderer, marks, LIGHT, k)
+    _paint(renderer, marks, colours, k)
     return np.asarray(np.asarray(renderer.buffer_rgba())[..., :3].mean(2), np.uint8)
 
 

@@ -8,7 +8,7 @@ register, and `clashes` tells what lies over what.  Order on the paper is by `z`
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Final
 
 import numpy as np
@@ -20,7 +20,7 @@ from methodfigures.paper import clash, writer
 from methodfigures.paper import text as lettering
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.marks import CLOSE, CURVE, LINE, MOVE, Mark, PathMark, Style, TextMark
-from methodfigures.paper.palette import INK, PAPER, REMOVED
+from methodfigures.paper.palette import INK, LIGHT, PAPER, REMOVED
 from methodfigures.paper.shapes import (
     PATTERNS,
     Points,
@@ -261,11 +261,11 @@ class Sheet:
             self._clashes = (drawn, clash.found(r, self.width, self.height))
         return self._clashes[1]
 
-    def raster(self, dpi: float = 96.0) -> NDArray[np.uint8]:
-        """The sheet as a picture, (rows, columns) of grey 0 … 255, light scheme; for tests and previews."""
+    def raster(self, dpi: float = 96.0, colours: Mapping[str, str] = LIGHT) -> NDArray[np.uint8]:
+        """The sheet as a picture, (rows, columns) of grey 0 … 255, in a scheme; for tests and previews."""
         from methodfigures.paper.raster import raster
 
-        return raster(self._all_marks(), self.width, self.height, dpi)
+        return raster(self._all_marks(), self.width, self.height, dpi, colours)
 
     def _all_marks(self) -> list[Mark]:
         self.height = math.ceil(self.height * 10) / 10

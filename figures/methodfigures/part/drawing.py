@@ -17,7 +17,7 @@ from methodfigures.part.foot import draw_foot, foot_height
 from methodfigures.part.naming import name
 from methodfigures.part.notes import Room, flights
 from methodfigures.part.picture import draw_cut_line, draw_rings, draw_view
-from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, beside_view, column_step, notes_of
+from methodfigures.part.placing import EDGE, FIRST_LANE, LANE, Placed, beside_view, column_step, first_stair, notes_of
 from methodfigures.part.spec import PartDrawing, Side, Size
 from methodfigures.part.symbols import draw_note
 from methodfigures.solids.views import ViewBook
@@ -118,7 +118,7 @@ def _level(sheet: Sheet, one: Placed, scale: float, notes: Sequence[Note]) -> No
     mirror = 1.0 if one.notes_side is Side.ABOVE else -1.0
     edge = float(high[1]) if mirror > 0 else -float(low[1])
     turned = [Note((n.spot[0], mirror * n.spot[1]), n.words, n.dot) for n in notes]
-    y = edge + one.clear + (2.0 if mirror > 0 else 5.0)
+    y = edge + one.clear + first_stair(one, notes)
     middle = float(low[0] + high[0]) / 2
     for standing in flights(turned, Room(y, middle, EDGE + 1.0, sheet.width - EDGE - 1.0)):
         x, level = standing.note.spot

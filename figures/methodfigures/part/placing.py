@@ -27,6 +27,8 @@ LANE: Final = 7.0
 is drawn closer where the sheet is small)."""
 HEADS_OUTSIDE: Final = 5.5
 """How far the line of a short dimension, its heads outside, runs beyond each end."""
+CLEAR_ABOVE: Final = 2.0
+"""mm from a view to the first landing over it."""
 CUT_MARK: Final = 12.0
 """mm that the end of a cut's line takes outside its view, with arrow and letter."""
 OVER: Final = 1.5
@@ -221,4 +223,12 @@ def _notes_room(one: Placed, scale: float, width: float) -> float:
     low, high = one.box(scale)
     spare = max(0.0, width - 2 * EDGE - float(high[0] - low[0])) / 2
     middle = float(low[0] + high[0]) / 2
-    return height(notes, Room(float(high[1]), middle, float(low[0]) - spare, float(high[0]) + spare))
+    stairs = height(notes, Room(float(high[1]), middle, float(low[0]) - spare, float(high[0]) + spare))
+    return stairs + first_stair(one, notes) - CLEAR_ABOVE
+
+
+def first_stair(one: Placed, notes: Sequence[Note]) -> float:
+    """Distance of the first landing from a view and its dimensions, mm; under it words and symbols stand between."""
+    if one.notes_side is not Side.BELOW:
+        return CLEAR_ABOVE
+    return 5.0 + max((symbol_room(note) for note in notes), default=0.0)

@@ -280,9 +280,8 @@ def compose_saw_cut(spec: SawCut, book: ViewBook) -> Sheet:
     x = float(place.points((low[0] + spec.at - spec.start, 0))[0])
     _blade(sheet, spec, x, base, tall, k)
     left = float(place.points(low)[0])
-    dim.linear(
-        sheet, (left, base + tall), (x, base + tall), base + tall + 7.0, spec.length_text or spec.number(spec.at)
-    )
+    ends, words = ((left, base + tall), (x, base + tall)), spec.length_text or spec.number(spec.at)
+    dim.linear(sheet, *ends, base + tall + 7.0, words, side=-1)  # the feed stands to the right
     _saw_names(sheet, spec, (left, x), base, tall, foot)
     sheet.text(168.0, 1.2, scale_words(k), align="right")
     return sheet

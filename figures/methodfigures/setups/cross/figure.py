@@ -306,7 +306,12 @@ def _names(stage: CrossStage, found: list[Note], left: float) -> None:
     """Names at the foot; the key to the removed metal over the elevation, whose room begins at `left`."""
     sheet, spec = stage.sheet, stage.spec
     high = draw_scale(sheet, lanes.scale_words(stage.scale), spec.projection) - 3.0
-    for note, x, right in lanes.row(found, stage.names_y, 3.0, high, sheet.register.in_the_way()):
+    y, way = stage.names_y, sheet.register.in_the_way()
+    placed = lanes.row(found, y, 3.0, high, way)
+    if lanes.crossings(placed, y, way):  # the table explains itself
+        table = spec.words("table", "table")
+        placed = lanes.row([note for note in found if note.words != table], y, 3.0, high, way)
+    for note, x, right in placed:
         dim.leader(sheet, note.spot, (x, stage.names_y), note.words, dot=note.dot, right=right)
     if spec.removed_text:
         words = spec.removed_text

@@ -102,7 +102,7 @@ def test_a_bar_held_as_a_block_has_no_axis_to_lie_off(stock: str) -> None:
 
 
 WRONG = ["round 40 mm x 70 mm, bar 60 mm", "round 40 mm x 70 mm, bar 100 mm, end allowance 40 mm",
-         "round 40 mm x 70 mm, kerf -1 mm", "round 40 mm x 70 mm, price -3", f"casting, {POINTS}, allowance -1 mm",
+         "round 40 mm x 70 mm, kerf -1 mm", "round 40 mm x 70 mm, price -3", f"casting, {POINTS}, allowance -1 mm", f"casting, {POINTS}, allowance 0 mm",
          f"casting, {POINTS}, bore 6 mm", f"casting, {POINTS}, bore 40 mm", f"turned, {POINTS}, bore 41 mm", f"turned, {POINTS}, bore -1 mm",
          "casting 60 mm x 40 mm x 20 mm, bore 40 mm"]  # fmt: skip
 

@@ -145,7 +145,7 @@ def _bought_so(kind: StockKind, text: Text, sizes: tuple[float, ...], said: Said
         centre=(off * math.cos(at), -off * math.sin(at)),
         offset=said.texts.get("axis offset"),
         points=said.get("points", ()),
-        allowance=_not_below(said, "allowance") or (ALLOWANCE if kind.row.rough else 0.0),
+        allowance=_allowance(said, rough=kind.row.rough),
         bore=_not_below(said, "bore") or 0.0,
         kerf=_not_below(said, "kerf"),
         bar=_not_below(said, "bar"),
@@ -180,6 +180,22 @@ def _with_walls(stock: StockSaid, said: Said) -> None:
     raise MethodError(
         said.where("bore"), f"{what} (got `{said.texts['bore'].value}`)", rule, remedy, code="wrong-value"
     )
+
+
+def _allowance(said: Said, *, rough: bool) -> float:
+    """Metal that a casting has over its outline: what is said, above 0; the usual where nothing is said."""
+    value = _not_below(said, "allowance")
+    if value is None:
+        return ALLOWANCE if rough else 0.0
+    if value == 0:
+        raise MethodError(
+            said.where("allowance"),
+            f"a casting without metal over its outline (got `allowance {said.texts['allowance'].value}`)",
+            "`allowance` is above 0: its skin is turned or milled away",
+            "write what the pattern leaves on, or leave the clause out for the usual",
+            code="wrong-value",
+        )
+    return value
 
 
 def _not_below(said: Said, word: str) -> float | None:

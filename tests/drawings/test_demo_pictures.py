@@ -17,6 +17,7 @@ from methodfigures.setups.vice.figure import compose_vice_setup
 from methodfigures.solids.hidden_lines import find_lines
 from methodfigures.solids.views import ViewBook, pictorial_basis
 from methodsheets.drawings import draw_method
+from methodsheets.drawings.dividing import rotary_spec
 from methodsheets.drawings.finished import portrait_spec
 from methodsheets.drawings.milling import can_draw, vice_spec
 from methodsheets.drawings.solids import Drawn
@@ -155,3 +156,12 @@ def test_clamps_are_drawn_where_their_check_found_room() -> None:
             low_x, low_y, high_x, high_y = Place(x, y, (dx, dy)).covers
             for a, b, c, d in cut_boxes(setup.operations):
                 assert c <= low_x or a >= high_x or d <= low_y or b >= high_y
+
+
+def test_a_centre_hole_is_told_by_its_mouth() -> None:
+    """Only its mouth was said: a depth that follows from it to three decimals is no size to work to."""
+    evaluated = work_out(demo("handwheel-flange"), home("handwheel-flange"), "handwheel-flange")
+    setup, done = next((s, d) for s in evaluated.live.setups for d in s.operations if d.number == 90)
+    assert rotary_spec(Drawn(), setup, done).dimension_texts["note"] == "6 × Ø4.25"
+    setup, done = next((s, d) for s in evaluated.live.setups for d in s.operations if d.number == 100)
+    assert "note" not in rotary_spec(Drawn(), setup, done).dimension_texts

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from methodfigures.setups.rotary.spec import RotarySetup
 from methodsheets.drawings.solids import Drawn
-from methodsheets.drawings.turning import removed_words
+from methodsheets.drawings.turning import mouth_words, removed_words
 from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import stage_of
 from methodsheets.method.open_setup import CheckedSetup
@@ -88,6 +88,8 @@ def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
         texts["reading"] = f"{noun} reads {degrees(done.plan.sketch.angles[0] % 360)}"
     if SCENES[done.verb].designation:
         texts["note"] = done.plan.sketch.diameter_words
+    elif mouth := mouth_words(done, len(done.plan.sketch.angles)):
+        texts["note"] = mouth
     if carrying is not None:
         texts["table"] = carrying.row.words[0]
     return texts

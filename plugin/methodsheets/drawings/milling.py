@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from methodfigures.setups.vice.spec import ViceSetup
 from methodsheets.drawings.solids import Drawn
-from methodsheets.drawings.turning import removed_words
+from methodsheets.drawings.turning import mouth_words, removed_words
 from methodsheets.method.checks.clamping import clamp_places, cut_boxes
 from methodsheets.method.done import CheckedOperation
 from methodsheets.method.not_drawn import stage_of
@@ -88,7 +88,10 @@ def three(values: Iterable[float]) -> tuple[float, float, float]:
 
 
 def _texts(done: CheckedOperation) -> dict[str, str]:
-    return {"hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else {}
+    if SCENES[done.verb].designation:
+        return {"hole": done.plan.sketch.diameter_words}
+    mouth = mouth_words(done, len(done.plan.sketch.points))
+    return {"hole": mouth} if mouth else {}
 
 
 def _jaw_length(setup: CheckedSetup) -> float:

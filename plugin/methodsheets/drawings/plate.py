@@ -7,7 +7,7 @@ import math
 from methodfigures.setups.plate.spec import Clamp, PlateSetup
 from methodsheets.drawings.milling import three
 from methodsheets.drawings.solids import Drawn
-from methodsheets.drawings.turning import removed_words
+from methodsheets.drawings.turning import mouth_words, removed_words
 from methodsheets.method.balance import MATTERS
 from methodsheets.method.checks.clamping import clamp_places, cut_boxes
 from methodsheets.method.done import CheckedOperation
@@ -72,7 +72,8 @@ def _plate_radius(setup: CheckedSetup, done: CheckedOperation) -> float:
 
 
 def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
-    texts = {"hole": done.plan.sketch.diameter_words} if SCENES[done.verb].designation else {}
+    named = done.plan.sketch.diameter_words if SCENES[done.verb].designation else mouth_words(done)
+    texts = {"hole": named} if named else {}
     weight = _weight(setup, _plate_radius(setup, done))
     if weight is not None:
         texts["weight"] = f"balance weight {weight[2]:.0f} g, {number(round(weight[1], 1))} from the axis"

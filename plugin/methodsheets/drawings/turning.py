@@ -109,6 +109,15 @@ def _texts(setup: CheckedSetup, done: CheckedOperation) -> dict[str, str]:
     return texts
 
 
+def mouth_words(done: CheckedOperation, count: int = 1) -> str:
+    """What holes are called of which only the mouth was said, as those of a centre drill; '' for others."""
+    made, sketch = {one.what for one in done.plan.makes}, done.plan.sketch
+    sunk = "depth" in made or sketch.through or done.plan.cut.process.row.milling_feed
+    if sunk or "diameter" not in made or SCENES[done.verb].designation:
+        return ""
+    return f"{count} × {sketch.diameter_words}" if count > 1 else sketch.diameter_words
+
+
 def removed_words(done: CheckedOperation) -> str:
     """How much metal the operation cuts away, in words for the drawing."""
     volume = done.volume

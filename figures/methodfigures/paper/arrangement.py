@@ -6,21 +6,23 @@ views change places as they are, so both arrangements show the same views at the
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import functools
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
 import numpy as np
+import shapely
 from shapely.geometry.base import BaseGeometry
 
+from methodfigures.paper import clash
 from methodfigures.paper import text as lettering
-from methodfigures.paper.marks import Mark, TextMark
-from methodfigures.paper.shapes import Points, moved, polygon
+from methodfigures.paper.marks import Mark, PathMark
+from methodfigures.paper.shapes import Points, polygon
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
 
 T = TypeVar("T", bound=BaseGeometry)
-Shift = Callable[[Points], Points]
-"""How far something moves, by its lower left and its upper right corner."""
 
 FIRST: Final = "first"
 THIRD: Final = "third"
@@ -83,40 +85,49 @@ def exchange(sheet: Sheet, level: float, axis: str = "y", *, low: float = 0.0, f
     What lies below `low` stays; then the rest rises by `foot`, and the sheet with it.  Nothing is turned or scaled.
     """
     i = 0 if axis == "x" else 1
-    size, unit = (sheet.width, sheet.height)[i], np.eye(2)[i]
+    size = (sheet.width, sheet.height)[i]
 
-    def shift(corners: Points) -> Points:
-        middle = float(corners[:, i].mean())
-        return unit * (0.0 if middle < low else foot + (size - level if middle < level else low - level))
+    def by(middle: float) -> float:
+        return 0.0 if middle < low else foot + (size - level if middle < level else low - level)
 
-    sheet.marks = [_moved_mark(mark, shift) for mark in sheet.marks]
+    def points(line: Points) -> Points:
+        along = line[:, i]
+        if not (away := by((float(along.min()) + float(along.max())) / 2)):
+            return line
+        out = line.copy()
+        out[:, i] += away
+        return out
+
+    def shapes(found: Sequence[T]) -> list[T]:
+        if not len(found):
+            return []
+        ends = shapely.bounds(found)
+        all_ = np.array(found, object)
+        far = np.array([by(middle) for middle in ((ends[:, i] + ends[:, i + 2]) / 2).tolist()])
+        for away in np.unique(far[far != 0.0]).tolist():
+            all_[far == away] = shapely.transform(all_[far == away], functools.partial(np.add, np.eye(2)[i] * away))
+        return all_.tolist()
+
+    sheet.marks = [_moved_mark(mark, points, by, i) for mark in sheet.marks]
     r = sheet.register
-    r.texts = [replace(t, outline=_moved(t.outline, shift)) for t in r.texts]
-    r.inks = [replace(ink, line=ink.line + shift(_corners(ink.line))) for ink in r.inks]
-    r.fills = [(z, _moved(shape, shift)) for z, shape in r.fills]
-    r.leaders = [_moved(line, shift) for line in r.leaders]
-    r.barriers = [(name, _moved(line, shift)) for name, line in r.barriers]
-    r.arrows = [_moved(shape, shift) for shape in r.arrows]
-    r.tips = [replace(tip, spot=tip.spot + shift(_corners(tip.spot[None]))) for tip in r.tips]
+    boxes = shapes([t.outline for t in r.texts])
+    r.texts = [clash.TextBox(box, t.text, t.masked, t.z) for box, t in zip(boxes, r.texts, strict=True)]
+    r.inks = [clash.Ink(points(ink.line), ink.width, ink.z) for ink in r.inks]
+    r.fills = [(z, shape) for (z, _), shape in zip(r.fills, shapes([shape for _, shape in r.fills]), strict=True)]
+    r.leaders = shapes(r.leaders)
+    lines = shapes([line for _, line in r.barriers])
+    r.barriers = [(name, line) for (name, _), line in zip(r.barriers, lines, strict=True)]
+    r.arrows = shapes(r.arrows)
+    r.tips = [clash.Tip(points(tip.spot[None])[0], tip.dot) for tip in r.tips]
     if axis == "y":
         sheet.height += foot
 
 
-def _corners(points: Points) -> Points:
-    return np.array([points.min(0), points.max(0)])
-
-
-def _moved(shape: T, shift: Shift) -> T:
-    dx, dy = shift(np.reshape(shape.bounds, (2, 2)))
-    return moved(shape, float(dx), float(dy))  # type: ignore[return-value]
-
-
-def _moved_mark(mark: Mark, shift: Shift) -> Mark:
-    if isinstance(mark, TextMark):
-        # Upright lettering may begin outside its group; its middle does not.
-        a = np.radians(mark.turn)
-        half = np.array([np.cos(a), np.sin(a)]) * mark.width / 2
-        here = np.array([mark.x, mark.y])
-        dx, dy = shift(np.array([here + half, here + half]))
-        return replace(mark, x=mark.x + float(dx), y=mark.y + float(dy))
-    return replace(mark, vertices=mark.vertices + shift(_corners(mark.vertices)))
+def _moved_mark(mark: Mark, points: Callable[[Points], Points], by: Callable[[float], float], axis: int) -> Mark:
+    if isinstance(mark, PathMark):
+        return PathMark(mark.z, mark.style, points(mark.vertices), mark.codes)
+    # Upright lettering may begin outside its group; its middle does not.
+    a = math.radians(mark.turn)
+    here, half = (mark.x, mark.y)[axis], (math.cos(a), math.sin(a))[axis] * mark.width / 2
+    away = by(here + half)
+    return replace(mark, x=mark.x + away) if axis == 0 else replace(mark, y=mark.y + away)

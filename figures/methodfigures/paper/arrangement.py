@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 
 from methodfigures.paper import clash
 from methodfigures.paper import text as lettering
-from methodfigures.paper.marks import Mark, PathMark
+from methodfigures.paper.marks import PathMark, TextMark
 from methodfigures.paper.shapes import Points, polygon
 from methodfigures.paper.sheet import NARROW, Layer, Sheet
 
@@ -87,47 +87,58 @@ def exchange(sheet: Sheet, level: float, axis: str = "y", *, low: float = 0.0, f
     i = 0 if axis == "x" else 1
     size = (sheet.width, sheet.height)[i]
 
-    def by(middle: float) -> float:
-        return 0.0 if middle < low else foot + (size - level if middle < level else low - level)
+    def by(middle: Points) -> Points:
+        return np.where(middle < low, 0.0, foot + np.where(middle < level, size - level, low - level))
 
-    def points(line: Points) -> Points:
-        along = line[:, i]
-        if not (away := by((float(along.min()) + float(along.max())) / 2)):
-            return line
-        out = line.copy()
-        out[:, i] += away
-        return out
+    def lines(found: Sequence[Points]) -> list[Points]:
+        if not found:
+            return []
+        counts = np.array([len(line) for line in found])
+        starts = np.concatenate([[0], np.cumsum(counts)[:-1]])
+        all_ = np.concatenate(found)
+        along = all_[:, i]
+        away = by((np.minimum.reduceat(along, starts) + np.maximum.reduceat(along, starts)) / 2)
+        all_[:, i] += np.repeat(away, counts)
+        return np.split(all_, starts[1:])
 
     def shapes(found: Sequence[T]) -> list[T]:
         if not len(found):
             return []
-        ends = shapely.bounds(found)
-        all_ = np.array(found, object)
-        far = np.array([by(middle) for middle in ((ends[:, i] + ends[:, i + 2]) / 2).tolist()])
+        ends, all_ = shapely.bounds(found), np.array(found, object)
+        far = by((ends[:, i] + ends[:, i + 2]) / 2)
         for away in np.unique(far[far != 0.0]).tolist():
             all_[far == away] = shapely.transform(all_[far == away], functools.partial(np.add, np.eye(2)[i] * away))
         return all_.tolist()
 
-    sheet.marks = [_moved_mark(mark, points, by, i) for mark in sheet.marks]
+    paths = iter(lines([mark.vertices for mark in sheet.marks if isinstance(mark, PathMark)]))
+    words = iter(by(np.array([_middle(mark, i) for mark in sheet.marks if isinstance(mark, TextMark)])).tolist())
+    sheet.marks = [
+        PathMark(mark.z, mark.style, next(paths), mark.codes)
+        if isinstance(mark, PathMark)
+        else _carried(mark, next(words), i)
+        for mark in sheet.marks
+    ]
     r = sheet.register
-    boxes = shapes([t.outline for t in r.texts])
+    boxes, inks = shapes([t.outline for t in r.texts]), lines([ink.line for ink in r.inks])
     r.texts = [clash.TextBox(box, t.text, t.masked, t.z) for box, t in zip(boxes, r.texts, strict=True)]
-    r.inks = [clash.Ink(points(ink.line), ink.width, ink.z) for ink in r.inks]
+    r.inks = [clash.Ink(line, ink.width, ink.z) for line, ink in zip(inks, r.inks, strict=True)]
     r.fills = [(z, shape) for (z, _), shape in zip(r.fills, shapes([shape for _, shape in r.fills]), strict=True)]
     r.leaders = shapes(r.leaders)
-    lines = shapes([line for _, line in r.barriers])
-    r.barriers = [(name, line) for (name, _), line in zip(r.barriers, lines, strict=True)]
+    barriers = shapes([line for _, line in r.barriers])
+    r.barriers = [(name, line) for (name, _), line in zip(r.barriers, barriers, strict=True)]
     r.arrows = shapes(r.arrows)
-    r.tips = [clash.Tip(points(tip.spot[None])[0], tip.dot) for tip in r.tips]
+    r.tips = [
+        clash.Tip(line[0], tip.dot) for line, tip in zip(lines([t.spot[None] for t in r.tips]), r.tips, strict=True)
+    ]
     if axis == "y":
         sheet.height += foot
 
 
-def _moved_mark(mark: Mark, points: Callable[[Points], Points], by: Callable[[float], float], axis: int) -> Mark:
-    if isinstance(mark, PathMark):
-        return PathMark(mark.z, mark.style, points(mark.vertices), mark.codes)
-    # Upright lettering may begin outside its group; its middle does not.
+def _middle(mark: TextMark, axis: int) -> float:
+    """The middle of lettering: where it is upright it may begin outside its group."""
     a = math.radians(mark.turn)
-    here, half = (mark.x, mark.y)[axis], (math.cos(a), math.sin(a))[axis] * mark.width / 2
-    away = by(here + half)
+    return (mark.x, mark.y)[axis] + (math.cos(a), math.sin(a))[axis] * mark.width / 2
+
+
+def _carried(mark: TextMark, away: float, axis: int) -> TextMark:
     return replace(mark, x=mark.x + away) if axis == 0 else replace(mark, y=mark.y + away)

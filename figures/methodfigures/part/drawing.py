@@ -50,9 +50,10 @@ def compose_part(spec: PartDrawing, book: ViewBook) -> Sheet:
         _notes(sheet, one, scale)
     draw_foot(sheet, spec, book, laid.scale, foot)
     for one in laid.views:
+        draw_cut_line(sheet, one, laid.scale)
+    for one in laid.views:
         _labels(sheet, one, one.own(laid.scale))
         draw_rings(sheet, one, laid.scale)
-        draw_cut_line(sheet, one, laid.scale)
     return sheet
 
 

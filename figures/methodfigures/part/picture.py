@@ -203,7 +203,7 @@ def _in_window(sheet: Sheet, lines: Sequence[Points], width: float, where: Place
 # ------------------------------------------------------------------------------------------------ where it is cut
 def draw_cut_line(sheet: Sheet, one: Placed, scale: float) -> None:
     """The line of a cut in steps: narrow, wide at its ends and bends, an arrow in the direction of sight and a letter
-    at both ends, last of all: the letter finds free paper.
+    at both ends: the letter finds free paper, and names of holes keep clear of it.
     """
     p = [one.spot(at, scale) for at in one.cut_line]
     if not p:
@@ -215,7 +215,7 @@ def draw_cut_line(sheet: Sheet, one: Placed, scale: float) -> None:
     for before, at, after in zip(p, p[1:], p[2:], strict=False):
         out = [at + (other - at) / max(float(np.hypot(*(other - at))), 1e-9) * min(
             2.0, float(np.hypot(*(other - at))) / 2) for other in (before, after)]  # fmt: skip
-        sheet.lines([[out[0], at, out[1]]], WIDE, Layer.TOOL, cap="butt", ink=False)
+        sheet.lines([[out[0], at, out[1]]], WIDE, Layer.TOOL, cap="butt")
     for end, side in ((p[0], -1.0), (p[-1], 1.0)):
         tail = end - (0.0, 6.0)
         sheet.lines([[tail, end]], NARROW, Layer.TOOL)

@@ -241,6 +241,7 @@ def _hole(stage: CrossStage, words: str) -> None:
     y = top - min(0.25 * stage.radius * k, 0.4 * (spec.depth or 2 * stage.radius) * k)
     tip = (stage.x(spec.at) - r, y)
     elbows = [(tip[0] - away, lane, False) for lane in stage.lanes for away in (5.0, 2.0)]
+    elbows = [e for e in elbows if e[0] - lettering.width(words) > BETWEEN + 2.0]  # the views may change places
     free = next((e for e in elbows if is_leader_free(stage.sheet, tip, e, words)), None)
     if free is not None:
         dim.leader(stage.sheet, tip, free[:2], words, right=False)

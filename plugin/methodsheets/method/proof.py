@@ -131,7 +131,8 @@ def _jaws(setup: OpenSetup, done: WorkedOperation) -> None:
     words = f"{dim(room)} between cut and {holder}"
     if room < -1e-6:
         assumed = f" (grip assumed: {setup.held.assumed['grip']})" if "grip" in setup.held.assumed else ""
-        words = f"the cut ends {dim(sketch.end)} from the face and the {holder} begins at {dim(stick)}{assumed}"
+        held = f"the work is held by the {holder}{assumed}"
+        words = f"the cut ends {dim(sketch.end)} from the face; from {dim(stick)} on, {held}"
     done.judge("carrier" if driven else "jaws", room >= -1e-6, words, tight=0 <= room < CLEAR)
 
 

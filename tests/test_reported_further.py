@@ -303,6 +303,17 @@ def test_another_word_for_a_clause_is_told_with_the_clause_that_says_it(line: st
     assert remedy in made(WHOLE + op(line)).problems[0].remedy
 
 
+@pytest.mark.parametrize("key", ["center drill", "Centre-Drill", "centre drill", "center"])
+def test_a_verb_is_read_in_either_spelling(key: str) -> None:
+    (done,) = made(WHOLE + op(f"{key}: 2.5 mm")).operations
+    assert done.words.metric.startswith("Centre")
+
+
+def test_a_point_in_the_wrong_clause_is_told_with_the_clause_for_places() -> None:
+    held = setup("machine vice", "mill") + op("drill: 6 mm, deep 5 mm, at (10 mm, 10 mm)")
+    assert made(held, stock=BLOCK).problems[0].remedy == "write `places (10 mm, 10 mm)`"
+
+
 def test_another_word_for_a_key_of_the_front_matter_is_told_with_the_key_that_says_it() -> None:
     (problem,) = made(WHOLE + op("face: 1 mm"), front="quantity: 2\n").problems
     assert "did you mean `makes`" in problem.remedy

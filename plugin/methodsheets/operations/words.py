@@ -19,6 +19,8 @@ from methodsheets.trade.metal.heat import colour_temperature
 from methodsheets.vocabulary.change import Change
 from methodsheets.vocabulary.spelling import Words
 
+from .clause_slips import no_point, size_first
+
 KINDS = (
     "length",
     "lengths",
@@ -38,6 +40,9 @@ KINDS = (
 """What may stand in a clause. `thread` and `text` are the author's words; lists and `prose` run on over commas."""
 
 RUNS_ON = ("lengths", "angles", "counts", "points", "prose")
+POINT = re.compile(r"\([^()]*,[^()]*\)")
+"""A place: (10 mm, 8 mm)."""
+NUMBERS = ("length", "lengths", "angle", "angles", "count", "counts", "number")
 SIZES = ("length", "angle", "count", "number")
 LISTS = ("lengths", "angles", "counts", "points")
 INNER = ("at", "from", "to", "over", "with", "on", "for", "by", "deep", "wide", "long", "through", "about")
@@ -256,13 +261,10 @@ def _segments(
                     code="unknown-clause",
                 )
             if clause is first and (short := _short_word(part.value, known)) and first.kind in SIZES:
-                raise MethodError(
-                    part.place,
-                    f"`{what}` does not know `{short}` (got `{part.value}`)",
-                    "its size stands first, without a word",
-                    f"write `{what}: {part.value.removeprefix(short).strip()}`",
-                    code="unknown-clause",
-                )
+                raise size_first(part, what, short)
+            places = [name for name, one in known.items() if one.kind == "points"]
+            if POINT.match(text.value) and clause.kind in NUMBERS and places:
+                raise no_point(text, clause.word or what, clause.kind, places[0])
             if clause.or_angle and text.value and reader.is_angle(text):
                 clause = known[clause.or_angle]
             last = clause

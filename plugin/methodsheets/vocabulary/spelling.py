@@ -22,6 +22,11 @@ def plain(text: str) -> str:
     return " ".join(_BRITISH.get(word, word) for word in words if word not in _LEFT_OUT)
 
 
+def british(text: str) -> str:
+    """The same words with British spelling, in small letters and with single blanks."""
+    return " ".join(_BRITISH.get(word, word) for word in re.findall(r"[^\s-]+|-", text.lower())).replace(" - ", "-")
+
+
 def said(words: str) -> tuple[str, ...]:
     """The names in a line: 'lathe, centre lathe'."""
     return tuple(word.strip() for word in words.split(",") if word.strip())

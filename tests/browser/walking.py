@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from choosing import PAUSE, TRIES
+
 JOURNEYS = Path(__file__).with_name("journeys.txt")
 OURS = ".md-content, .ms-view, .ms-alone-body"
 HEAD = re.compile(r"(.+), (\d+) taps? \((\d+|no way) before\), (\S+)")
@@ -20,15 +22,27 @@ def read(text):
     return found
 
 
-def tap(page, words):
-    """The first thing of that name that a thumb can press."""
+def there(page, words):
+    """The first thing of that name that a thumb can press; None where there is none yet."""
+    ours = page.locator(OURS)
     for role in ("link", "button", "radio"):
-        there = page.locator(OURS).get_by_role(role, name=words)
-        for one in there.all():
+        for one in ours.get_by_role(role, name=words).all():
             if one.is_visible() or role == "radio":
-                one.check(force=True) if role == "radio" else one.click()
-                return
-    page.locator(OURS).locator("summary:visible", has_text=words).first.click()
+                return one, role
+    opens = ours.locator("summary:visible", has_text=words)
+    return (opens.first, "summary") if opens.count() else None
+
+
+def tap(page, words):
+    """Press it, when the page that was asked for has come and is shown."""
+    for _ in range(TRIES):
+        found = there(page, words)
+        if found:
+            one, role = found
+            one.check(force=True) if role == "radio" else one.click()
+            return
+        page.wait_for_timeout(PAUSE)
+    raise AssertionError(f"nothing to press: {words}")
 
 
 def done(page, what, words):

@@ -97,14 +97,10 @@ def settled() -> str:
     return SETTLED
 
 
-SEEN = "!('msWaits' in document.documentElement.dataset)"
-"""True when the lettering has come and the page is shown."""
-
-
 @pytest.fixture
 def visit(browser, stick):
     """Opens a page of the stick, offline, and keeps what the console said and what was asked of other hosts."""
-    from choosing import until
+    from choosing import SHOWN, until
 
     contexts = []
 
@@ -139,8 +135,11 @@ def visit(browser, stick):
         if before:
             before(page)
         page.goto(where + (f"#{anchor}" if anchor else ""), wait_until="commit" if before else "load")
+        if scripts:
+            again = page.reload
+            page.reload = lambda: (again(), until(page, SHOWN))
         if scripts and not before:
-            until(page, SEEN)
+            until(page, SHOWN)
         if settled:
             page.evaluate(SETTLED)
         return page

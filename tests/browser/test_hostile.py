@@ -7,7 +7,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 import pytest
-from choosing import until
+from choosing import SHOWN, until
 from sample_site import build, make_project
 
 from methodsheets.pages.policy import policy, wanted_by, with_policy
@@ -96,6 +96,7 @@ def test_every_control_of_a_strangers_sheet_is_harmless(strangers_site, watched_
         file for file in sorted(strangers_site.rglob("bench*")) if file.is_file() or (file / "index.html").is_file()
     )
     page.goto((bench if bench.is_file() else bench / "index.html").as_uri())
+    until(page, SHOWN)
     for box in page.locator("[data-ms-sheet] input[type=text]").all()[:12]:
         if box.is_visible():
             box.fill('"><img src=x onerror=evil()>')

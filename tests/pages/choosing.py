@@ -7,6 +7,8 @@ from typing import Any
 
 TRIES, PAUSE = 1200, 25
 """How often a page is asked, and ms between: half a minute, however slow the machine."""
+SHOWN = "!('msWaits' in document.documentElement.dataset)"
+"""True when the lettering has come and the page is seen."""
 
 
 def until(page: Any, script: str, arg: Any = None) -> None:

@@ -24,6 +24,7 @@ PYTHONS = ("3.11", "3.12", "3.13")
 def main() -> int:
     """Try everything; the exit status is the number of what failed."""
     failed = 0
+    sys.stdout.reconfigure(line_buffering=True)  # type: ignore[union-attr]
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
         wheel, sdist = _build(folder)

@@ -46,7 +46,7 @@ class Shops:
     store: Store
     base: str
     problems: list[Problem]
-    _read: dict[str, Workshop] = field(default_factory=dict)
+    _read: dict[str, tuple[Workshop, Problems]] = field(default_factory=dict)
     _failed: set[str] = field(default_factory=set)
     _cards: dict[str, WorkshopCard] = field(default_factory=dict)
 
@@ -65,9 +65,7 @@ class Shops:
 
     def workshop(self, key: str) -> Workshop:
         """One workshop, read; its problems are those of its card."""
-        if key not in self._read:
-            self._take(key)
-        return self._read[key]
+        return self._take(key)[0]
 
     def failed(self, key: str) -> bool:
         """Whether the program or the machine failed on a workshop, so that nothing made with it may be kept."""
@@ -75,12 +73,12 @@ class Shops:
         return key in self._failed or not self.digests[key]
 
     def _take(self, key: str) -> tuple[Workshop, Problems]:
-        """Read a workshop and keep it."""
-        workshop, problems = self._reading(key)
-        if any(one.code == CRASH for one in problems):
-            self._failed.add(key)
-        self._read.setdefault(key, workshop)
-        return workshop, problems
+        """A workshop with its problems; it is read once."""
+        if key not in self._read:
+            self._read[key] = self._reading(key)
+            if any(one.code == CRASH for one in self._read[key][1]):
+                self._failed.add(key)
+        return self._read[key]
 
     def _reading(self, key: str) -> tuple[Workshop, Problems]:
         from methodsheets.workshop.model import Workshop

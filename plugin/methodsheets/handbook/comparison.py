@@ -118,8 +118,9 @@ def _metal(methods: Sequence[Method]) -> Iterator[ComparisonRow]:
     stock = [number_of(one.stock_mass) if one else None for one in totals]
     finished = [number_of(one.finished_mass) if one else None for one in totals]
     yield worded("Metal", "To buy or cut", [one.bought if one else "" for one in totals])
-    yield numbers("Metal", "Stock, one part", stock, "mass")
-    yield numbers("Metal", "Finished part", finished, "mass", more_is_better=None)
+    guessed = any(one.mass_rests for one in totals if one)
+    yield numbers("Metal", "Stock, one part", stock, "mass", recalled=guessed)
+    yield numbers("Metal", "Finished part", finished, "mass", more_is_better=None, recalled=guessed)
     removed: list[float | None] = [1000 * one.removed_cm3 if one else None for one in totals]
     yield numbers("Metal", "Metal removed", removed, "volume")
     waste = [

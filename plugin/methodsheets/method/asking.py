@@ -12,7 +12,7 @@ from typing import Any
 from methodsheets.formula.calculations import from_calculations
 from methodsheets.formula.errors import FormulaError
 from methodsheets.formula.functions import Function
-from methodsheets.method.balance import NONE
+from methodsheets.method.balance import NONE, state_rests
 from methodsheets.method.balancing_cuts import balance_flat, balance_hole, present, shop_angle, turned
 from methodsheets.method.job import Job
 from methodsheets.method.make_to import make_to
@@ -49,6 +49,9 @@ class RunOut:
 def weight(job: Job, piece: str = "") -> float:
     """Mass of the work as it stands there, of one of its pieces, or of another piece of the method.
 
+    Table:
+        materials
+
     Parameters:
         piece: [text] name of a piece; the work in the present set-up where it is not said
 
@@ -64,8 +67,10 @@ def weight(job: Job, piece: str = "") -> float:
     Trust: exact
     """
     if not piece:
+        state_rests(present(job).piece.work.state)
         return mass(present(job).piece.work.state).grams
     if piece in job.pieces:
+        state_rests(job.pieces[piece].work.state)
         return mass(job.pieces[piece].work.state).grams
     bodies = job.setups[-1].piece.work.bodies if job.setups else {}
     if piece in bodies:
@@ -83,6 +88,9 @@ def unbalance(job: Job, about: str = "part") -> OutOfBalance:
 
     Equation:
         U = m * e
+
+    Table:
+        materials
 
     Parameters:
         about: [text] (one of part, spindle) about the part's own axis, or about the axis of the present set-up
@@ -107,6 +115,7 @@ def unbalance(job: Job, about: str = "part") -> OutOfBalance:
         raise FormulaError(
             f"`about` is part or spindle (got `{about}`)", "", 'write about="spindle"', code="wrong-value"
         )
+    state_rests(setup.piece.work.state)  # the densities that it takes up are those of this number
     found = unbalance_of(setup.piece.work.state, frame.axis if about == "spindle" else (0.0, 0.0))
     amount = found.amount if found.amount >= NONE else 0.0
     angle = shop_angle(frame, found.angle) if amount else 0.0
@@ -197,4 +206,4 @@ def _record(name: str, function: Callable[..., Any]) -> Calculation:
         return function(**{spoken.get(key, key): value for key, value in given.items()})
 
     call.__annotations__["return"] = (ASKED.get(name) or PLAIN[name]).__annotations__["return"]
-    return Calculation(name, "the work", call, sheet)
+    return Calculation(name, "the work", call, sheet, remembered=False)

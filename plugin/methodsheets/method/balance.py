@@ -7,8 +7,8 @@ import math
 from methodsheets.formula.measure import Measure
 from methodsheets.geometry import Axis, profile
 from methodsheets.method.job import Job
-from methodsheets.operations.facts import fact, length_measure, measure_of, told, worked
-from methodsheets.operations.say import MM, both, degrees, dim, turned
+from methodsheets.operations.facts import fact, length_measure, mass_rests, measure_of, told, worked
+from methodsheets.operations.say import MM, both, degrees, dim, resting, turned
 from methodsheets.sheet.model import Fact, Table, Working
 from methodsheets.trade.metal.balance import static_balance, two_plane_balance, unbalance_force
 from methodsheets.workpiece import State, TurningFrame, Unbalance, unbalance
@@ -19,12 +19,19 @@ NONE_COUPLE = 1.0
 """g·mm²: the same for the couple."""
 PULL = 15.0
 """N: out-of-balance force at which a small lathe starts to shake; common practice, an estimate (from memory)."""
+BEARS = "The pull at which a small lathe starts to shake"
+"""What a ceiling from balance rests on that nobody looked up."""
 MATTERS = 30.0
 """g·mm below which out-of-balance work is not worth a caution on a hobby lathe (from memory)."""
 WIDE = 0.7
 """Share of the largest radius from which on a stretch of the part counts as its rim, where metal may be taken."""
 REACH = 0.8
 """Share of that radius at which the middle of a balancing cut usually comes to lie."""
+
+
+def state_rests(state: State) -> tuple[str, ...]:
+    """What the weight of the work rests on that was recalled and not read."""
+    return mass_rests(body.material for body in state.bodies.values())
 
 
 def balance_ceiling(amount: float) -> tuple[float, Working, str]:
@@ -59,11 +66,21 @@ def part_balance(job: Job) -> tuple[list[Fact], list[Table]]:
     where = f"heavy side at {degrees(round(frame.work_angle(found.angle), 1))} as you look at end A"
     amount = found.amount if found.amount >= NONE else 0.0
     note = f"{dim(round(found.eccentricity, 3))} {MM} off centre, {where}" if amount else ""
-    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", [], "", note, desk=True)]
+    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", working=[], overruled="", note=note, desk=True,
+                  rests=state_rests(state))]  # fmt: skip
     couple = found.couple / 1000.0
-    facts.append(fact("couple", "Couple that is left when one weight balances it", couple, "kg*mm^2", "inertia"))
+    facts.append(
+        fact(
+            "couple",
+            "Couple that is left when one weight balances it",
+            couple,
+            "kg*mm^2",
+            "inertia",
+            rests=state_rests(state),
+        )
+    )
     table, workings = _corrections(state, found, frame)
-    shown = "the balancing table gives it in one plane and in two"
+    shown = resting("the balancing table gives it in one plane and in two", state_rests(state))
     facts.append(told("correction", "To balance it", shown, workings))
     return facts, [table]
 

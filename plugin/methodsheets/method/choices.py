@@ -19,8 +19,9 @@ from methodsheets.operations.chosen import depths_of, passes_of, steps_of
 from methodsheets.operations.cutplan import ceiling, round_passes
 from methodsheets.operations.cutters import finishing_depth, table_word
 from methodsheets.operations.cutting import feed_there_is
-from methodsheets.operations.facts import measure_of
+from methodsheets.operations.facts import looked_up, measure_of
 from methodsheets.operations.loads import MOST_POWER, force_and_power
+from methodsheets.operations.say import resting
 from methodsheets.operations.worked import Worked
 from methodsheets.sheet.model import Choice
 from methodsheets.sheet.words import NOTHING, Words
@@ -36,6 +37,8 @@ LONGER = (-0.5, -0.25, 0.25, 0.5)
 """Shares of the stick-out by which the work is held shorter or longer."""
 ROUND = 0.5
 """mm to which another stick-out is rounded."""
+FOLLOWS = ("spindle_speed", "feed", "depth", "force", "power", "roughness", "deflection", "tool_deflection")
+"""Numbers of the plan from which those of its neighbours follow."""
 SAME = 0.02
 """Share within which a neighbour is what is planned."""
 OVER_MOTOR, NEAR_MOTOR = "more than the motor gives", "close to all that the motor gives"
@@ -140,6 +143,7 @@ class _Near:
             finish=self._finish(other),
             minutes=minutes,
             heed=self._heed(other, power),
+            recalled=self._rests,
         )
 
     def _passes(self, most: float) -> list[float]:
@@ -148,6 +152,12 @@ class _Near:
         if cut.process.row.passes is Passes.MILLED:
             return round_passes(cut.end, most, finishing_depth(cut), steps_of(machine.dial("z")))
         return passes_of(cut, machine, depths_of(self.done.plan, machine, self.setup.piece.material), most)
+
+    @property
+    def _rests(self) -> tuple[str, ...]:
+        """What the plan rests on, and every neighbour with it."""
+        facts = (*self.done.worked.facts, *self.done.found.facts)
+        return tuple(dict.fromkeys(words for fact in facts if fact.key in FOLLOWS for words in fact.recalled))
 
     @property
     def _count(self) -> int:
@@ -202,10 +212,10 @@ class _Near:
         """What the edge stands, by the table of cutting speeds."""
         tool, cut, machine = self.done.tool, self.done.plan.cut, self.setup.held.machine
         grade, word = tool.material if tool else "HSS", table_word(self.done.plan, tool)
-        advice = recommended_speed(self.setup.piece.material.name, grade, word, machine.coolant)
+        advice, rests = looked_up(recommended_speed, self.setup.piece.material.name, grade, word, machine.coolant)
         speed = math.pi * cut.diameter * other.spindle / 1000.0
         fast = speed > advice.high * machine.speed_factor and other.spindle > self.done.worked.spindle
-        return [f"{speed:.0f} m/min is too fast for the edge"] if fast else []
+        return [f"{resting(f'{speed:.0f} m/min', rests)} is too fast for the edge"] if fast else []
 
 
 def _noticed(bends: float) -> Measure | None:

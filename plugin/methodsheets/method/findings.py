@@ -51,7 +51,21 @@ class Looked:
     def tell(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
         working: Sequence[Working | None] = (), *, desk: bool = False,
-        spread: Spread | None = None,
+        spread: Spread | None = None, rests: Sequence[str] = (),
     ) -> None:  # fmt: skip
         """Note a number for the table, with how it is rounded and how it came about."""
-        self.found.facts.append(fact(key, label, value, unit, kind, working, "", note, desk=desk, spread=spread))
+        self.found.facts.append(
+            fact(
+                key,
+                label,
+                value,
+                unit,
+                kind,
+                working=working,
+                overruled="",
+                note=note,
+                desk=desk,
+                spread=spread,
+                rests=rests,
+            )
+        )

@@ -10,7 +10,7 @@ from methodsheets.method.stages import stage
 from methodsheets.method.tags import found_as, tags
 from methodsheets.method.totals import totals
 from methodsheets.operations import say
-from methodsheets.operations.facts import measure_of
+from methodsheets.operations.facts import mass_rests, measure_of
 from methodsheets.operations.vocabulary import family_of
 from methodsheets.sheet.model import Calculation, Check, Method, Operation, Quote, RunOutRow, Setup
 from methodsheets.sheet.words import NOTHING
@@ -87,6 +87,7 @@ def _operation(done: CheckedOperation) -> Operation:
         handling_minutes=done.handling,
         removed_cm3=done.volume / 1000.0,
         mass_after=_mass(done),
+        mass_rests=mass_rests(body.material for body in done.after.bodies.values()),
         figures=(),
         tables=done.tables,
         choices=done.choices,

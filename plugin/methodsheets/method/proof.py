@@ -9,7 +9,7 @@ from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.reach import check_way
 from methodsheets.method.reaching import getting_in, reaching
-from methodsheets.operations.say import both, dia, dim, number
+from methodsheets.operations.say import both, dia, dim, number, recalled_in, resting
 from methodsheets.vocabulary.holding import Grips
 from methodsheets.workshop.model import Workshop
 from methodsheets.workshop.tools import Tool
@@ -78,7 +78,7 @@ def _size(workshop: Workshop, setup: OpenSetup, done: WorkedOperation, tool: Too
             words = f"{refused}; the nearest that does is {dia(tool.diameter)}"
         elif near:
             side = "over" if tool.diameter > wanted else "under"
-            words = f"take the {tool.name} for {dia(wanted)}: {dim(off)} {side}"
+            words = f"take the {tool.name} for {resting(dia(wanted), recalled_in(done.plan.words))}: {dim(off)} {side}"
         done.judge("tool-size", near, words, tight=True)
     if row.hand_turned and tool.hand is not done.plan.hand:
         words = f"a {done.plan.hand}-hand thread needs a {done.plan.hand}-hand {tool.usual_name}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from methodsheets.method.balance import MATTERS, balance_ceiling, counterweight
+from methodsheets.method.balance import BEARS, MATTERS, balance_ceiling, counterweight, state_rests
 from methodsheets.method.checks.block_in_lathe import room_to_swing, unbalance_about
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
@@ -37,15 +37,39 @@ def _balance(setup: OpenSetup, held: Held, holding: Holding, state: State) -> No
         return
     frame = holding.frame(state.ends)
     ceiling, working, pull = balance_ceiling(found.amount)
+    metal = state_rests(state)
     setup.tell(
-        "unbalance", "Out of balance", found.amount, "g*mm", "unbalance", note="about the spindle's axis", desk=True
+        "unbalance",
+        "Out of balance",
+        found.amount,
+        "g*mm",
+        "unbalance",
+        note="about the spindle's axis",
+        desk=True,
+        rests=metal,
     )
-    setup.tell("ceiling", "Speed ceiling from balance", ceiling, "1/min", "spindle_speed", note=pull, working=[working])
+    setup.tell(
+        "ceiling",
+        "Speed ceiling from balance",
+        ceiling,
+        "1/min",
+        "spindle_speed",
+        note=pull,
+        working=[working],
+        rests=(*metal, BEARS),
+    )
     radius = 0.4 * held.holder.body_diameter if held.holder and held.holder.body_diameter else 0.0
     if radius:
         weight, where, its_working = counterweight(found, frame, radius)
         setup.tell(
-            "counterweight", "Balance weight that cancels it", weight, "g", "mass", note=where, working=[its_working]
+            "counterweight",
+            "Balance weight that cancels it",
+            weight,
+            "g",
+            "mass",
+            note=where,
+            working=[its_working],
+            rests=metal,
         )
     setup.found.cautions.append(caution("unbalanced"))
 
@@ -91,7 +115,16 @@ def balance_after(setup: OpenSetup, done: WorkedOperation) -> None:
     left = unbalance(done.after, holding.axis).amount
     if max(left, setup.unbalance) > MATTERS:
         note = f"the speed ceiling is then {balance_ceiling(left)[0]:.0f} 1/min" if left > MATTERS else ""
-        done.tell("unbalance", "Out of balance after the cut", left, "g*mm", "unbalance", note=note, desk=True)
+        done.tell(
+            "unbalance",
+            "Out of balance after the cut",
+            left,
+            "g*mm",
+            "unbalance",
+            note=note,
+            desk=True,
+            rests=state_rests(done.after),
+        )
 
 
 def _behind(setup: OpenSetup, held: Held, holding: Holding, state: State) -> None:

@@ -20,8 +20,8 @@ from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.rig import STEADY_WIDTH, flutes
 from methodsheets.method.straighter import CLEAR_OF_JAWS, straighter
-from methodsheets.operations.facts import told, worked
-from methodsheets.operations.say import both
+from methodsheets.operations.facts import material_rests, told, worked
+from methodsheets.operations.say import both, resting
 from methodsheets.operations.sureness import between
 from methodsheets.sheet.model import Caution, Working
 from methodsheets.sheet.spread import BENDING, CUTTER_BENDS, Spread
@@ -149,8 +149,19 @@ def _tell_bending(
 
 def _by_force(done: WorkedOperation, working: Working) -> Working:
     """The working of a bending, with what the force behind it rests on."""
+    return replace(working, by_names=bending_rests(done))
+
+
+def bending_rests(done: WorkedOperation) -> tuple[str, ...]:
+    """What a bending of the work rests on that was recalled: its force, and how stiff the metal is."""
     force = done.worked.told("force")
-    return replace(working, by_names=force.recalled) if force is not None else working
+    metal = material_rests(done.piece.material, "modulus", "poisson") if bends_in(done) else ()
+    return (*(force.recalled if force is not None else ()), *metal)
+
+
+def bends_in(done: WorkedOperation) -> bool:
+    """Whether the work bends under the cut, and not the tool."""
+    return done.plan.cut.process.row.bends is Bends.WORK
 
 
 # ------------------------------------------------------------------------------------------------ the work
@@ -211,15 +222,17 @@ def _crooked(setup: OpenSetup, done: WorkedOperation, stretch: Stretch) -> None:
         note=note,
         desk=True,
         spread=BENDING,
+        rests=bending_rests(done),
     )
     left = 2 * (max(bends.worst) - min(bends.least))
     if done.plan.cut.process.row.shaped and left >= TAPER:
         ends = between(BENDING, left, "clearance")
-        words = f"out of round, and not parallel, by {both(left, 'clearance')} ({ends}) on the diameter, "
+        said = resting(both(left, "clearance"), bending_rests(done))
+        words = f"out of round, and not parallel, by {said} ({ends}) on the diameter, "
         words += "before the finishing pass"
         done.found.facts.append(told("taper_left", "Shape left", words, desk=True))
         if left > FAULT and not done.has_failed("slender"):
-            bent = f"without its core the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of "
+            bent = f"without its core the work bends so far that it is left {said} ({ends}) out of "
             bent += f"round: {BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
             done.judge(
                 "stiffness", False, bent, remedy="turn the ends before the core is cut out, or write a lighter `depth`"
@@ -280,11 +293,11 @@ def _shape(setup: OpenSetup, done: WorkedOperation, bent: Bending, support: str)
     left, shape = bent.left(support)
     if left < TAPER:
         return
-    ends = between(BENDING, left, "clearance")
-    words = f"{shape}, {both(left, 'clearance')} ({ends}) on the diameter, before the finishing pass"
+    ends, said = between(BENDING, left, "clearance"), resting(both(left, "clearance"), bending_rests(done))
+    words = f"{shape}, {said} ({ends}) on the diameter, before the finishing pass"
     done.found.facts.append(told("taper_left", "Shape left", words, desk=True))
     if left > FAULT and not done.has_failed("slender"):
-        words = f"the work bends so far that it is left {both(left, 'clearance')} ({ends}) out of parallel: "
+        words = f"the work bends so far that it is left {said} ({ends}) out of parallel: "
         words += f"{BENDING.verdict(left, FAULT)} the {both(FAULT, 'clearance')} of a fault"
 
         def held(shorter: float, centred: bool) -> float:

@@ -15,7 +15,7 @@ from methodsheets.method.crooked_turning import Stretch, crooked_bends
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.job import Job
 from methodsheets.method.open_setup import OpenSetup
-from methodsheets.method.stiffness import NOTICE, bends_in_holding, places_of, stretch_of
+from methodsheets.method.stiffness import NOTICE, bending_rests, bends_in_holding, places_of, stretch_of
 from methodsheets.operations.facts import told
 from methodsheets.operations.say import both, number
 from methodsheets.sheet.spread import BENDING
@@ -69,13 +69,24 @@ def _tell(setup: OpenSetup, done: WorkedOperation, core: WorkedOperation, gaps: 
     worth = without - has
     if worth < NOTICE:
         return
-    push = both(before.push, "force")
-    done.tell("bends_with_support", "Bends with the support in", has, "mm", "clearance", note=f"push {push}", desk=True)
+    push, rests = both(before.push, "force"), bending_rests(done)
+    done.tell(
+        "bends_with_support",
+        "Bends with the support in",
+        has,
+        "mm",
+        "clearance",
+        note=f"push {push}",
+        desk=True,
+        rests=rests,
+    )
     note = f"push {push}, as if operation {core.number} came first"
-    done.tell("bends_without_support", "Would bend without it", without, "mm", "clearance", note=note, desk=True)
+    done.tell(
+        "bends_without_support", "Would bend without it", without, "mm", "clearance", note=note, desk=True, rests=rests
+    )
     times = f", {number(round(without / has, 1))} times as much" if has > 1e-9 else ""
     note = f"{both(has, 'clearance')} with what operation {core.number} takes out, {both(without, 'clearance')} without"
-    done.tell("support_worth", LABEL, worth, "mm", "clearance", note=note + times, spread=BENDING)
+    done.tell("support_worth", LABEL, worth, "mm", "clearance", note=note + times, spread=BENDING, rests=rests)
 
 
 def _without(state: State, core: WorkedOperation) -> State:

@@ -10,7 +10,7 @@ from methodsheets.method.balance import part_balance
 from methodsheets.method.job import Job
 from methodsheets.method.piece import Piece
 from methodsheets.operations import say
-from methodsheets.operations.facts import fact, measure_of
+from methodsheets.operations.facts import fact, mass_rests, measure_of
 from methodsheets.operations.say import MM, dim, plural
 from methodsheets.operations.setups import Held
 from methodsheets.sheet.model import Fact, Totals
@@ -47,6 +47,7 @@ def totals(job: Job) -> Totals:
         batch_minutes=batch * (cutting + handling) + setting,
         stock_mass=measure_of(stock_mass, "g", "mass"),
         finished_mass=finished,
+        mass_rests=mass_rests(_metals(job)),
         removed_cm3=removed,
         bought=_bought(job),
         price=_price(job, stock_mass),
@@ -76,6 +77,13 @@ def _well_may_be(cutting: float, handling: float) -> tuple[float, float]:
     return low + least, high + most
 
 
+def _metals(job: Job) -> Iterator[str]:
+    """The materials of all pieces, and of what is joined to them."""
+    for piece in job.pieces.values():
+        yield piece.material.name
+        yield from (body.material for body in piece.work.bodies.values())
+
+
 def _finished(job: Job) -> Measure | None:
     piece = job.pieces.get(job.main)
     return measure_of(mass(piece.work.state).grams, "g", "mass") if piece and piece.work.bodies else None
@@ -90,7 +98,16 @@ def _part_facts(job: Job) -> list[Fact]:
     facts = [fact("centre_of_mass", "Centre of mass, from end A", z - piece.work.ends.a, "mm", "length")]
     if any(s.held.holding for s in job.setups if s.piece is piece):
         polar = float(weight.about((0.0, 0.0, z))[2, 2])
-        facts.append(fact("inertia", "Inertia about its axis", polar / 1000.0, "kg*mm^2", "inertia"))
+        facts.append(
+            fact(
+                "inertia",
+                "Inertia about its axis",
+                polar / 1000.0,
+                "kg*mm^2",
+                "inertia",
+                rests=mass_rests(_metals(job)),
+            )
+        )
     if piece.rough:
         facts.append(fact("raw_skin", "Raw skin that stays", skin_left(piece.work.state), "mm^2", "area"))
     return facts

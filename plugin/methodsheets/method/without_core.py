@@ -15,7 +15,7 @@ from methodsheets.geometry import Axis
 from methodsheets.method.crooked import ALL_WAYS, Crooked, NotModelled, Throw, Web, crooked, throws_of
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.open_setup import OpenSetup
-from methodsheets.operations.facts import told, worked
+from methodsheets.operations.facts import material_rests, told, worked
 from methodsheets.operations.plan import Gap
 from methodsheets.operations.say import both, joined, number
 from methodsheets.sheet.model import Caution
@@ -23,6 +23,7 @@ from methodsheets.trade.bending.frames import Six, flat_bar
 from methodsheets.trade.bending.offset_shafts import offset_shaft
 from methodsheets.trade.metal.materials import Material
 
+HAND_PUSH = "What a hand puts on a hacksaw"
 PUSH = 100.0
 """N: what a hand puts on a hacksaw, down and along (from memory, ±50 %); the bending is told for it too."""
 TWIST = 1.0
@@ -62,15 +63,21 @@ def _tell(setup: OpenSetup, done: WorkedOperation, gap: Gap) -> None:
         for state, found in ((done.before, earlier), (done.after, throws))
     )
     note = f"under {both(PUSH, 'force')} across it; {both(before.end, 'clearance')} while the core was in"
-    done.tell(
-        "end_bends", "Free end bends", after.end, "mm", "clearance", note=f"{note}{_times(before.end, after.end)}"
-    )
+    note += _times(before.end, after.end)
+    rests = material_rests(setup.piece.material, "modulus", "poisson")
+    done.tell("end_bends", "Free end bends", after.end, "mm", "clearance", note=note, rests=rests)
     note = f"under {both(TWIST, 'torque')}; {both(before.twist, 'slope')} while the core was in"
     done.tell(
-        "end_twists", "Free end twists", after.twist, "mm/m", "slope", note=f"{note}{_times(before.twist, after.twist)}"
+        "end_twists",
+        "Free end twists",
+        after.twist,
+        "mm/m",
+        "slope",
+        note=f"{note}{_times(before.twist, after.twist)}",
+        rests=rests,
     )
     mine = next(one for one in throws if one.gap == done.frame.span(gap.start, gap.end))
-    _between_the_webs(done, mine, metal)
+    _between_the_webs(done, mine, metal, rests)
     _under_the_saw(done, gap, crooked(done.after, _axis(done), throws, _span(held, free), [], metal), mine, held)
 
 
@@ -78,7 +85,7 @@ def _times(before: float, after: float) -> str:
     return f", {number(round(after / before, 1))} times as much now" if before > 1e-9 else ""
 
 
-def _between_the_webs(done: WorkedOperation, one: Throw, metal: tuple[float, float]) -> None:
+def _between_the_webs(done: WorkedOperation, one: Throw, metal: tuple[float, float], rests: Sequence[str]) -> None:
     """The handbook's closed form for webs and pin alone, where they are alike and the pin is round."""
     web, section = one.below, one.sections[len(one.sections) // 2][2]
     alike = abs(one.below.thick - one.above.thick) < 0.1 and abs(one.below.width - one.above.width) < 0.5
@@ -89,7 +96,9 @@ def _between_the_webs(done: WorkedOperation, one: Throw, metal: tuple[float, flo
         offset_shaft, one.throw, size, one.gap[1] - one.gap[0], web.thick, web.width, PUSH, TWIST, *metal
     )
     note = f"under {both(PUSH, 'force')} that spreads the webs at the axis"
-    done.tell("gap_opens", "Gap opens", found.opening, "mm", "clearance", note=note, working=[working], desk=True)
+    done.tell(
+        "gap_opens", "Gap opens", found.opening, "mm", "clearance", note=note, working=[working], desk=True, rests=rests
+    )
 
 
 def _under_the_saw(done: WorkedOperation, gap: Gap, frame: Crooked, one: Throw, held: float) -> None:
@@ -111,7 +120,7 @@ def _under_the_saw(done: WorkedOperation, gap: Gap, frame: Crooked, one: Throw, 
     moves, still = (max(math.hypot(*moved[tip][:3]) for moved in frame.moved(hold, loads)) for hold in (at, clamped))
     left = joined([name for name in done.after.bodies if name in gap.kept]) or "neck"
     note = f"under the saw's {both(PUSH, 'force')}, from memory; {both(firm, 'clearance')} with the {left} clamped"
-    done.tell("gap_under_saw", "Gap gives at its edge", free, "mm", "clearance", note=note)
+    done.tell("gap_under_saw", "Gap gives at its edge", free, "mm", "clearance", note=note, rests=[HAND_PUSH])
     done.found.cautions.append(
         Caution(
             "clamp-what-is-left",

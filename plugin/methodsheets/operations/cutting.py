@@ -194,7 +194,14 @@ def _slower_and_deeper(
 def _real_cutting_speed(done: Worked, cut: CutData) -> Worked:
     actual, working = worked(cutting_speed, done.spindle, cut.diameter) if done.spindle else (0.0, None)
     return done.telling(
-        "cutting_speed", "Cutting speed", actual, "m/min", "cutting_speed", note="", working=[working], desk=True
+        "cutting_speed",
+        "Cutting speed",
+        actual,
+        "m/min",
+        "cutting_speed",
+        working=[working],
+        desk=True,
+        of=["spindle_speed"],
     )
 
 
@@ -273,7 +280,14 @@ def feed_there_is(done: Worked, cut: CutData, machine: Machine, wanted: float, t
 def _table_feed(done: Worked) -> Worked:
     rate, working = worked(feed_rate, done.feed / done.teeth, done.spindle, done.teeth)
     return done.telling(
-        "feed_rate", "Table feed", rate, "mm/min", "feed_rate", note=_hand_holds(done), working=[working]
+        "feed_rate",
+        "Table feed",
+        rate,
+        "mm/min",
+        "feed_rate",
+        note=_hand_holds(done),
+        working=[working],
+        of=["spindle_speed", "feed"],
     )
 
 
@@ -301,7 +315,11 @@ def _within_the_motor(
     if cut.process.row.pecks and wishes.feed is None and not motor_can(motor, machine):
         ease = max(LEAST_EASE, motor_share(motor, machine))
         done = replace(done, feed=done.feed * ease)
-        done = done.telling("feed", "Feed, a turn", done.feed, "mm", "feed", note="by hand, eased for the motor")
+        old, power = done.told("feed"), done.told("power")
+        working = [*(old.working if old else ()), *(power.working if power else ())]
+        done = done.telling(
+            "feed", "Feed, a turn", done.feed, "mm", "feed", note="by hand, eased for the motor", working=working
+        )
         done, motor = loads(done, cut, machine, tool, material)
     if cut.process.row.passes is Passes.TURNED and wishes.depth is None and not motor_can(motor, machine):
         done = replace(done, most_depth=done.depth * max(LEAST_LIGHTER, motor_share(motor, machine)))

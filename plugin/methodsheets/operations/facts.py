@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from methodsheets.formula.display import measure
@@ -13,7 +13,10 @@ from methodsheets.sheet.check_kinds import CHECK_KINDS
 from methodsheets.sheet.model import Check, Fact, TableRow, Working
 from methodsheets.sheet.spread import Spread
 from methodsheets.trade.form.calculation import calculation_of
-from methodsheets.trade.form.rows import taking
+from methodsheets.trade.form.rows import take, taking
+from methodsheets.trade.form.tables import find_row
+from methodsheets.trade.metal.materials import Material, material_names
+from methodsheets.trade.metal.materials import material as find_material
 
 from . import say
 
@@ -40,6 +43,7 @@ def fact(
     *,
     desk: bool = False,
     spread: Spread | None = None,
+    rests: Sequence[str] = (),
 ) -> Fact:
     """One line of an operation's table, with its working; `overruled` and `note` are drafts (`say`).
 
@@ -60,6 +64,7 @@ def fact(
         desk=desk,
         low=low,
         high=high,
+        rests=tuple(rests),
     )
 
 
@@ -106,6 +111,22 @@ def looked_up(function: Callable[..., Any], *arguments: Any) -> tuple[Any, tuple
         result = function(*arguments)
     kept = [TableRow(row.table, row.row, row.source, row.trust) for row in rows]
     return result, Working("", rows=tuple(kept)).recalled
+
+
+def material_rests(material: Material, *columns: str) -> tuple[str, ...]:
+    """What was recalled and not read of some values of a material, such as its `modulus`."""
+    return looked_up(lambda: take(find_row("materials", name=material.name), *columns))[1]
+
+
+def metal_rests(materials: Iterable[str], *columns: str) -> tuple[str, ...]:
+    """The same of several materials by their names; a filler that no table names has nothing."""
+    known = [find_material(name) for name in dict.fromkeys(materials) if name in material_names()]
+    return tuple(dict.fromkeys(words for one in known for words in material_rests(one, *columns)))
+
+
+def mass_rests(materials: Iterable[str]) -> tuple[str, ...]:
+    """What was recalled and not read of the densities of some materials."""
+    return metal_rests(materials, "density")
 
 
 def call_working(record: Any, bound: dict[str, Any], result: Any) -> Working:

@@ -27,6 +27,8 @@ from .worked import Worked
 
 MOST_POWER = 0.75
 """Share of the motor's power up to which a cut is planned; the force is only known to ±30 %."""
+SET = ("spindle_speed", "feed", "depth")
+"""What is set at the machine, from which the load follows."""
 USUAL_EFFICIENCY = 0.8
 """Share of the motor's power that reaches the tool, where the workshop does not say it (usual, from memory)."""
 
@@ -56,11 +58,11 @@ def loads(done: Worked, cut: CutData, machine: Machine, tool: Tool | None, mater
     if force:
         done = replace(done, force=force)
         done = done.telling(
-            "force", "Cutting force", force, "N", "force", note="", working=[working], desk=True, spread=FORCE
+            "force", "Cutting force", force, "N", "force", working=[working], desk=True, spread=FORCE, of=SET
         )
     motor = _watts(load, machine)
     done = done.telling(
-        "power", "Power from the motor", motor, "W", "power", note="", working=[working], desk=True, spread=FORCE
+        "power", "Power from the motor", motor, "W", "power", working=[working], desk=True, spread=FORCE, of=SET
     )
     return done, motor
 
@@ -133,6 +135,14 @@ def finish(done: Worked, cut: CutData, tool: Tool | None) -> Worked:
         rough, working = worked(turned_roughness, feed, tool.nose_radius)
         note = "Ra from feed and nose radius alone"
         done = done.telling(
-            "roughness", "Finish, at best", rough.mean, "um", "roughness", note=note, working=[working], desk=True
+            "roughness",
+            "Finish, at best",
+            rough.mean,
+            "um",
+            "roughness",
+            note=note,
+            working=[working],
+            desk=True,
+            of=["finishing_feed" if last else "feed"],
         )
     return done

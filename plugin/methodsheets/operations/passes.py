@@ -21,7 +21,7 @@ from .cutplan import round_passes, worth_a_change
 from .cutters import depth_at_once, finishing_depth, kind_of_cut
 from .facts import length_measure, worked
 from .plan import CutData, Plan
-from .say import MM, dim
+from .say import MM, dim, resting
 from .worked import Wishes, Worked
 
 FACE_INSTEAD, FACE_SHARE = 10, 3.0
@@ -83,7 +83,8 @@ def _turning(done: Worked, plan: Plan, machine: Machine, material: Material, wis
     done = replace(done, depth=max(laid))
     notes = [] if cut.process.row.over_face else ["on the radius"]
     notes += ["lighter for the motor"] if usual == done.most_depth and wishes.depth is None and len(laid) > 1 else []
-    overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
+    usual_words = resting(f"{dim(round(usual, 2))} {MM}", depths.working.recalled)
+    overruled = usual_words if wishes.depth is not None else ""
     done = done.telling(
         "depth",
         "Depth of cut",
@@ -112,7 +113,7 @@ def _finishing_feed(
     advice, working = worked(recommended_feed, material.name, "finish", 0.0, "hss", 0.4, machine.duty)
     value = min(done.feed, machine.nearest_feed(advice.value * machine.feed_factor, across=cut.across).value)
     if value < done.feed:
-        done = done.telling("finishing_feed", "Finishing feed", value, "mm", "feed", note="", working=[working])
+        done = done.telling("finishing_feed", "Finishing feed", value, "mm", "feed", working=[working])
     return done, value
 
 
@@ -158,12 +159,13 @@ def _milling(
     cut = plan.cut
     usual, working = depth_at_once(kind_of_cut(plan, tool), cut, machine, material)
     most = wishes.depth if wishes.depth is not None else usual
-    overruled = f"{dim(round(usual, 2))} {MM}" if wishes.depth is not None else ""
+    usual_words = resting(f"{dim(round(usual, 2))} {MM}", working.recalled if working else ())
+    overruled = usual_words if wishes.depth is not None else ""
     last = finishing_depth(cut)
     laid = round_passes(cut.end, most, last, steps_of(machine.dial(cut.slide or "z")))
     done = replace(done, depth=max(laid))
     done = done.telling(
-        "depth", "Depth of cut", done.depth, "mm", "depth_of_cut", note="", working=[working], overruled=overruled
+        "depth", "Depth of cut", done.depth, "mm", "depth_of_cut", working=[working], overruled=overruled
     )
     done = done.telling("width", "Width of cut", cut.width)
     reached, listed = 0.0, list[Pass]()

@@ -20,7 +20,7 @@ from methodsheets.workshop.machines import Machine
 
 from .facts import length_measure, told
 from .plan import CutData, Plan
-from .say import MM, dim
+from .say import MM, dim, recalled_in, resting
 from .station import Station
 from .verb import VICE
 
@@ -71,6 +71,7 @@ def _depth(key: str, label: str, machine: Machine, slides: Sequence[str], plan: 
     room = machine.travel.get(dial.slide if dial else slides[0], 0.0)
     if 0 < room < deep:
         note += f"; it goes {dim(room)} {MM} at a time: bring it up again between"
+    read = resting(read, recalled_in(plan.words))
     return told(key, f"{label} {'dial' if dial else 'goes in'}", read, note=note)
 
 

@@ -71,9 +71,14 @@ def resting(said: str, on: Iterable[str]) -> str:
     return f"{said}{_RESTS}{_AND.join(on)}{_MARKED}" if (on := tuple(on)) else said
 
 
+def recalled_in(draft: str) -> tuple[str, ...]:
+    """What the numbers of a draft rest on that was recalled and not read."""
+    return tuple(dict.fromkeys(one for found in _REST.finditer(draft) for one in found[1].split(_AND)))
+
+
 def words(draft: str) -> Words:
     """The words of the sheet, in both systems where the draft names sizes, with what their numbers rest on."""
-    recalled = tuple(dict.fromkeys(one for found in _REST.finditer(draft) for one in found[1].split(_AND)))
+    recalled = recalled_in(draft)
     said = _REST.sub(lambda found: RECALLED if found[2] == _MARKED else "", draft) if recalled else draft
     if _OPEN not in said:
         return Words(said, recalled=recalled)

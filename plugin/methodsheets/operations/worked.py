@@ -73,10 +73,17 @@ class Worked:
     def telling(
         self, key: str, label: str, value: float, unit: str = "mm", kind: str = "length", note: str = "",
         working: Sequence[Working | None] = (), overruled: str = "", *, desk: bool = False,
-        spread: Spread | None = None,
+        spread: Spread | None = None, of: Sequence[str] = (),
     ) -> Worked:  # fmt: skip
-        """With a number for the operation's table; a number of that key that is there already is replaced."""
-        new = fact(key, label, value, unit, kind, working, overruled, note, desk=desk, spread=spread)
+        """With a number for the operation's table; a number of that key that is there already is replaced.
+
+        `of` names the numbers told before from which it follows: what was recalled in them is recalled in it.
+        """
+        rests = [words for one in of if (there := self.told(one)) is not None for words in there.recalled]
+        working = [replace(one, by_names=(*one.by_names, *rests)) if one and rests else one for one in working]
+        new = fact(
+            key, label, value, unit, kind, working=working, overruled=overruled, note=note, desk=desk, spread=spread
+        )
         if self.told(key) is None:
             return replace(self, facts=(*self.facts, new))
         return replace(self, facts=tuple(new if old.key == key else old for old in self.facts))

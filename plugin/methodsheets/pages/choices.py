@@ -54,7 +54,8 @@ def _neighbours(found: tuple[Choice, ...]) -> d.Blocks:
     rows = []
     for choice in possible:
         what = d.value(choice.value)
-        cells = [(d.Strong(what),) if choice.planned else what, *[d.words(str(choice.passes or "–"))] * passes]
+        first = ((d.Strong(what),) if choice.planned else what) + wording.recalled_mark(choice.recalled)
+        cells = [first, *[d.words(str(choice.passes or "–"))] * passes]
         rows.append(d.Row((*cells, *(_with_ends(of(choice), spread) for _, of, spread in columns)), head=False))
     table = d.Table(f"{name}, taken otherwise", tuple(heads), tuple(rows), caption_shown=False, searched=False)
     heeds = [(*d.value(choice.value), d.Text(": "), *d.words(choice.heed)) for choice in found if choice.heed.metric]

@@ -84,7 +84,13 @@ def _after(operation: Operation, paces: tuple[Pace, ...]) -> list[d.Pair]:
     if operation.removed_cm3:
         found.append(d.Pair(d.words("Metal removed"), d.value(wording.volume(operation.removed_cm3)), key="removed"))
     if operation.mass_after is not None:
-        found.append(d.Pair(d.words("Weighs after"), d.value(operation.mass_after), key="mass_after"))
+        found.append(
+            d.Pair(
+                d.words("Weighs after"),
+                (*d.value(operation.mass_after), *wording.recalled_mark(operation.mass_rests)),
+                key="mass_after",
+            )
+        )
     return found
 
 

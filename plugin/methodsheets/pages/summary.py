@@ -119,21 +119,21 @@ def title_block(method: Method) -> d.Pairs:
 
 def totals_block(method: Method, totals: Totals) -> d.Pairs:
     """Weight, time, metal, and what it takes."""
-    one = wording.time_between(totals.one_minutes, totals.one_spread)
+    one, mark = wording.time_between(totals.one_minutes, totals.one_spread), wording.recalled_mark(totals.mass_rests)
     cells = [d.Pair(d.words("Time for one"), one, "time", "one_minutes")]
     if totals.batch > 1:
         whole = wording.time_between(totals.batch_minutes, totals.batch_spread)
         cells.append(d.Pair(d.words(f"Time for {totals.batch}"), whole, "time", "batch_minutes"))
     if totals.stock_mass is not None:
-        cells.append(d.Pair(d.words("Stock weighs"), d.value(totals.stock_mass), key="stock_mass"))
+        cells.append(d.Pair(d.words("Stock weighs"), (*d.value(totals.stock_mass), *mark), key="stock_mass"))
     if totals.finished_mass is not None:
-        cells.append(d.Pair(d.words("Finished"), d.value(totals.finished_mass), key="finished_mass"))
+        cells.append(d.Pair(d.words("Finished"), (*d.value(totals.finished_mass), *mark), key="finished_mass"))
     if totals.removed_cm3:
         cells.append(d.Pair(d.words("Metal removed"), d.value(wording.volume(totals.removed_cm3)), key="removed"))
     if totals.bought:
         cells.append(d.Pair(d.words("Buy or cut"), d.words(totals.bought), key="bought"))
     if totals.price is not None:
-        cells.append(d.Pair(d.words("Metal costs about"), d.value(totals.price), key="price"))
+        cells.append(d.Pair(d.words("Metal costs about"), (*d.value(totals.price), *mark), key="price"))
     cells += [
         d.Pair(d.words("Machines"), d.words(wording.listed(totals.machines)), "wide", "machines"),
         d.Pair(d.words("Held in"), d.words(wording.listed(totals.holdings)), "wide", "holdings"),

@@ -39,6 +39,8 @@ class Fact:
     """Whether it only explains, for the desk; all else is set or read by hand and stands on the bench sheet."""
     low: Measure | None = None
     high: Measure | None = None  # the ends of an estimate; None where the number follows exactly
+    rests: tuple[str, ...] = ()
+    """What it rests on, besides its workings, that was recalled and not read."""
 
     @property
     def recalled(self) -> tuple[str, ...]:
@@ -48,7 +50,8 @@ class Fact:
         """
         if self.overruled:
             return ()
-        return tuple(dict.fromkeys(words for working in self.working for words in working.recalled))
+        worked = (words for working in self.working for words in working.recalled)
+        return tuple(dict.fromkeys([*worked, *self.rests]))
 
     @property
     def rests_on(self) -> tuple[str, ...]:
@@ -132,13 +135,19 @@ class Choice:
     minutes: float = 0.0
     heed: Words = NOTHING
     """What speaks against it."""
+    recalled: tuple[str, ...] = ()
+    """What its numbers rest on that was recalled and not read."""
 
 
 def rests_on(card: Setup | Operation) -> tuple[str, ...]:
     """What the marked numbers of a set-up or an operation rest on: in its words, facts, notes, checks and choices."""
     said = [card.title, card.words, *card.notes, *(check.words for check in card.checks)]
-    said += [choice.heed for choice in card.choices] if isinstance(card, Operation) else []
-    found = [*(words for one in said for words in one.recalled), *(w for fact in card.facts for w in fact.rests_on)]
+    choices = card.choices if isinstance(card, Operation) else ()
+    said += [choice.heed for choice in choices]
+    found = [words for one in said for words in one.recalled]
+    found += card.mass_rests if isinstance(card, Operation) else ()
+    found += [words for choice in choices for words in choice.recalled]
+    found += [words for fact in card.facts for words in fact.rests_on]
     return tuple(dict.fromkeys(found))
 
 
@@ -175,6 +184,8 @@ class Operation:
     """The cut a little lighter or heavier, slower or faster, finer or coarser, held shorter or longer."""
     family: str = ""
     """Kind of work that its verb is: 'turning', 'holes', 'milling' …"""
+    mass_rests: tuple[str, ...] = ()
+    """What its weight rests on that was recalled and not read."""
 
     @property
     def rests_on(self) -> tuple[str, ...]:
@@ -282,6 +293,8 @@ class Totals:
     """(least, most) minutes that these may well be: all of it is estimated."""
     machine_minutes: tuple[tuple[str, float, float], ...] = ()
     """(key of the machine, minutes to set up once, minutes for each part)."""
+    mass_rests: tuple[str, ...] = ()
+    """What the weights, and the price with them, rest on that was recalled and not read."""
 
 
 @dataclass(frozen=True)

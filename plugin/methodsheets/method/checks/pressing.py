@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from methodsheets.formula.values import Record
 from methodsheets.method.done import WorkedOperation
 from methodsheets.method.job import Job
-from methodsheets.operations.facts import fact, judged, measure_of
+from methodsheets.operations.facts import fact, judged, measure_of, metal_rests
 from methodsheets.operations.plan import Join
-from methodsheets.operations.say import both, plural
+from methodsheets.operations.say import both, plural, resting
 from methodsheets.sheet.model import Check, Table
 from methodsheets.trade.fits.fits import Fit
 from methodsheets.trade.fits.press_fits import PressFit, press_fit
@@ -79,6 +79,13 @@ def _outer(seat: Seat, done: WorkedOperation) -> str:
     return seat.wall if seat.goes_in or done.plan.join is None else done.plan.join.parts[0].name
 
 
+def _rests(done: WorkedOperation, found: list[tuple[Seat, float, PressFit]]) -> tuple[str, ...]:
+    """What was recalled and not read of the metals that are pressed together."""
+    walls = [done.before.bodies[seat.wall].material for seat, _, _ in found]
+    parts = [part.material for part in done.plan.join.parts] if done.plan.join else []
+    return metal_rests([*walls, *parts], "modulus", "poisson", "yield")
+
+
 def _told(
     done: WorkedOperation, found: list[tuple[Seat, float, PressFit]], force: float | None, press: str
 ) -> Iterator[Check]:
@@ -91,14 +98,19 @@ def _told(
     done.found.tables.append(Table("What each wall asks and holds", columns, rows))
     whole = sum(one.force_max for _, _, one in found)
     note = f"{plural(len(found), 'wall')} at once, the tightest pair" if len(found) > 1 else "the tightest pair"
-    done.found.facts.append(fact("press_force", "Press with, at most", whole, "N", "force", note=note))
+    rests = _rests(done, found)
+    done.found.facts.append(fact("press_force", "Press with, at most", whole, "N", "force", note=note, rests=rests))
     if force:
         what = "all walls together need" if len(found) > 1 else "the seat needs"
-        words = f"{what} up to {both(whole, 'force')}; the {press} gives {both(force, 'force')}"
+        needed = resting(both(whole, "force"), rests)
+        words = f"{what} up to {needed}; the {press} gives {both(force, 'force')}"
         yield judged("press-force", whole <= force, words, done.line, tight=whole > 0.8 * force)
     for seat, _, one in found:
         if one.hub_margin is not None and one.hub_margin < 1.0:
-            wall = f"the thinnest wall of the {_outer(seat, done)}"
-            words = f"{wall} reaches {both(one.hub_stress_max, 'stress')}, past its yield"
+            wall, stress = (
+                f"the thinnest wall of the {_outer(seat, done)}",
+                resting(both(one.hub_stress_max, "stress"), rests),
+            )
+            words = f"{wall} reaches {stress}, past its yield"
             yield judged("hub", False, words, done.line)
             return

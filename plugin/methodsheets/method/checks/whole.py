@@ -15,7 +15,7 @@ from methodsheets.method.open_setup import OpenSetup
 from methodsheets.method.piece import Piece
 from methodsheets.operations.facts import judged
 from methodsheets.operations.plan import Edges
-from methodsheets.operations.say import MM, both, dim, number
+from methodsheets.operations.say import MM, both, dim, number, resting
 from methodsheets.sheet.model import Check
 from methodsheets.vocabulary.joint import Joint
 
@@ -79,12 +79,14 @@ def _presses(job: Job) -> Iterator[Check]:
     pressing = [setup for setup, join in joined if join is not None and join.how is Joint.PRESSED]
     for name, line, fit in press_fits(job):
         if fit.hub_margin is not None:
-            words = f"`{name}`: the hub's stress reaches {number(round(100 / fit.hub_margin))} % of its yield"
+            share = resting(f"{number(round(100 / fit.hub_margin))} %", job.log.recalled.get(name, ()))
+            words = f"`{name}`: the hub's stress reaches {share} of its yield"
             yield judged("hub", fit.hub_margin >= 1.0, words, line, tight=fit.hub_margin < TIGHT_MARGIN)
         for setup in pressing[:1]:
             force = setup.held.machine.force
             if force:
-                needed = f"{both(fit.force_max, 'force')}; the {setup.held.machine.name} gives {both(force, 'force')}"
+                most = resting(both(fit.force_max, "force"), job.log.recalled.get(name, ()))
+                needed = f"{most}; the {setup.held.machine.name} gives {both(force, 'force')}"
                 words = f"`{name}` needs up to {needed}"
                 yield judged("press-force", fit.force_max <= force, words, line, tight=fit.force_max > 0.8 * force)
 

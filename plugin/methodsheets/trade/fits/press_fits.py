@@ -116,6 +116,9 @@ def press_fit(
         M = F * d / 2
         u = 0.8 * (Rz_h + Rz_s)
 
+    Table:
+        materials
+
     Parameters:
         seat: [Fit] the fit, by name, by its limits, by interference or as measured
         length: L [mm] (L > 0) length of the seat
@@ -171,6 +174,8 @@ def press_fit(
         ...     friction_high=0.12, hub_modulus=97000, hub_poisson=0.34, shaft_modulus=206000, shaft_poisson=0.29)
         >>> round(disc.pressure_max, 2), round(disc.hub_hoop_max, 2), round(disc.force_max), round(disc.torque_min, 1)
         (41.44, 69.06, 6248, 62.5)
+        >>> round(press_fit(fit_by_interference(20, 0.02, 0.02), length=20, hub=40, hub_material="EN8").pressure_max, 1)
+        77.2
 
     Source:
         Lame; a published article on shaft and hub joints (page read). The example is worked out here and agrees with

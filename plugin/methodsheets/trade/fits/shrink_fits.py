@@ -139,6 +139,9 @@ def shrink_fit(
         T_h = T_0 + (U + S) / (alpha_h * d)
         T_s = T_0 - (U + S) / (alpha_s * d)
 
+    Table:
+        materials
+
     Parameters:
         seat: [Fit] the fit, by name, by its limits, by interference or as measured
         length: L [mm] (L > 0) length of the seat
@@ -180,6 +183,8 @@ def shrink_fit(
         ...     hub_expansion=11.7e-6)
         >>> round(ring.hub_temperature, 1), ring.clearance, ring.shaft_temperature is None
         (190.9, 0.02, False)
+        >>> round(shrink_fit(fit_by_interference(20, 0.01, 0.02), 20, 40, hub_material="EN8").hub_temperature, 1)
+        188.1
 
     Source:
         Worked out here; clearance from memory of DIN 7190 practice; Lame for the grip.

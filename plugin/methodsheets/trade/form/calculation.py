@@ -56,6 +56,8 @@ class Calculation:
     subject: str
     function: Callable[..., Any]
     sheet: Sheet
+    remembered: bool = True
+    """Whether the same arguments always rest on the same rows; not where it asks of the work as it stands."""
 
     @property
     def work(self) -> Callable[..., float] | None:
@@ -133,6 +135,8 @@ class Calculation:
         if not self.tables:
             return ()
         try:
+            if not self.remembered:
+                return _rows_taken.__wrapped__(self.function, tuple(arguments.items()))
             return _rows_taken(self.function, tuple(sorted(arguments.items())))
         except TypeError:  # A list among the arguments cannot be remembered by.
             return _rows_taken.__wrapped__(self.function, tuple(arguments.items()))

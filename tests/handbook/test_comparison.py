@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from methodsheets.formula.display import measure
-from methodsheets.handbook.break_even import break_even
+from methodsheets.handbook.break_even import break_even, quicker_first, same_band, time_line
 from methodsheets.handbook.build import build_handbook
 from methodsheets.handbook.comparison import Candidate, compare
 from methodsheets.handbook.lines import NOTHING
@@ -27,6 +27,7 @@ from methodsheets.sheet.model import (
     Setup,
     Totals,
 )
+from methodsheets.sheet.spread import HANDLING_TIME
 from methodsheets.sheet.words import Words
 
 from .conftest import Folder
@@ -105,19 +106,19 @@ def test_a_small_difference_is_shown_but_is_no_advantage() -> None:
 
 
 def test_times_are_those_that_the_records_of_the_workshop_correct() -> None:
-    """One is turned in 30 minutes and the other milled in 30; here turning takes 1.5 times its estimate."""
+    """One is turned in 30 minutes and the other milled in 20; here turning takes 1.5 times its estimate."""
     turned = method("one")
     operation = replace(turned.setups[0].operations[0], family="turning")
     turned = replace(turned, setups=(replace(turned.setups[0], operations=(operation,)),))
-    pair = [Candidate(turned), Candidate(method("two"))]
+    pair = [Candidate(turned), Candidate(method("two", each=20.0))]
     label, known = "Time for one part, set-ups included", (Pace("turning", 4, 1.5, 1.4, 1.6),)
     before, after = compare("x", pair, CARD), compare("x", pair, CARD, known)
-    assert [str(cell).replace("\u202f", " ") for cell in row(before, label).values] == ["40 min", "40 min"]
-    assert [str(cell).replace("\u202f", " ") for cell in row(after, label).values] == ["55 min", "40 min"]
+    assert [str(cell).replace("\u202f", " ") for cell in row(before, label).values] == ["40 min", "30 min"]
+    assert [str(cell).replace("\u202f", " ") for cell in row(after, label).values] == ["55 min", "30 min"]
     assert row(after, label).better == 1
     assert "turning × 1.50, timings: 4" in str(row(after, label).note)
     assert not row(before, label).note
-    assert [line.each for line in after.time_lines] == [45.0, 30.0]
+    assert [line.each for line in after.time_lines] == [45.0, 20.0]
     told = corrected(turned, known)
     totals = by_records(turned, known).totals
     assert told is not None
@@ -127,6 +128,24 @@ def test_times_are_those_that_the_records_of_the_workshop_correct() -> None:
         totals.batch_minutes,
     )  # the comparison says what the page says
     assert by_records(turned, ()) is turned
+
+
+def test_how_far_records_scatter_is_how_far_they_tell() -> None:
+    """Turned in 30 minutes or milled in 20: turning was timed at 1.5, so 45 minutes, less or more as it scatters."""
+    turned = method("one")
+    operation = replace(turned.setups[0].operations[0], family="turning")
+    turned = replace(turned, setups=(replace(turned.setups[0], operations=(operation,)),))
+    other = method("two", each=40.0)
+    told = {}
+    for low, high in ((1.48, 1.52), (1.0, 2.0)):
+        known = (Pace("turning", 4, 1.5, low, high),)
+        line = time_line(by_records(turned, known), known)
+        assert (line.each, line.recorded) == (45.0, (("turning", 45.0, low / 1.5, high / 1.5),))
+        narrow, wide = same_band(*quicker_first(line, time_line(other)), 50)
+        told[low] = wide - narrow
+    assert told[1.48] < told[1.0]
+    few = (Pace("turning", 2, 1.5),)
+    assert time_line(by_records(turned, few), few).recorded == (("turning", 45.0, *HANDLING_TIME.of(1.0)),)
 
 
 def test_what_a_method_lacks_is_a_dash() -> None:

@@ -10,7 +10,8 @@ from typing import TypeAlias
 from methodsheets.sheet.model import Method, Totals
 from methodsheets.sheet.spread import CUTTING_TIME, HANDLING_TIME, OWN_TIME
 
-from .model import BreakEven, TimeLine
+from .model import BreakEven, Pace, TimeLine
+from .pace import kind_of
 
 CLOSE = OWN_TIME.also(OWN_TIME).high - 1.0
 """Two times closer than this share of each other are called equal: each has a spread of its own."""
@@ -18,11 +19,24 @@ ALIKE = 1e-9
 """Part of the time of one part below which a difference is that of rounding, and two lines never cross."""
 
 
-def time_line(method: Method) -> TimeLine:
-    """How long a batch of a method takes, as a straight line over the number of parts."""
+def time_line(method: Method, paces: Sequence[Pace] = ()) -> TimeLine:
+    """How long a batch of a method takes, as a straight line over the number of parts.
+
+    Parameters:
+        paces: by which its times were corrected: how far they may be off takes the place of the ends of an estimate;
+            too few timings say no more of it than an estimate does
+    """
     totals = method.totals or Totals(method.makes, 0.0, 0.0, 0.0, 0.0, 0.0)
-    each = totals.cutting_minutes + totals.handling_minutes
-    return TimeLine(method.slug, method.title, totals.setting_minutes, each, totals.cutting_minutes)
+    each, recorded, cut = totals.cutting_minutes + totals.handling_minutes, [], 0.0
+    for pace in (one for one in paces if one.factor > 0):
+        mine = [one for one in method.operations if kind_of(one) == pace.kind]
+        minutes = pace.factor * sum(one.cutting_minutes + one.handling_minutes for one in mine)
+        if minutes:
+            ends = [end / pace.factor for end in (pace.low, pace.high) if end is not None] or HANDLING_TIME.of(1.0)
+            recorded.append((pace.kind, minutes, min(ends), max(ends)))
+            cut += pace.factor * sum(one.cutting_minutes for one in mine)
+    cutting = max(0.0, totals.cutting_minutes - cut)
+    return TimeLine(method.slug, method.title, totals.setting_minutes, each, cutting, tuple(recorded))
 
 
 def quicker_first(one: TimeLine, other: TimeLine) -> tuple[TimeLine, TimeLine]:
@@ -113,10 +127,17 @@ _Line: TypeAlias = tuple[float, float]
 
 
 def _at_the_ends(first: TimeLine, second: TimeLine) -> Iterator[tuple[_Line, _Line]]:
-    """Both times with the pace of the shop at each of its ends: at the cut, and at all that is done by hand."""
-    for cutting, handling in itertools.product(*((s.low, 1.0, s.high) for s in (CUTTING_TIME, HANDLING_TIME))):
+    """Both times with the pace of the shop at each of its ends: at the cut, at all that is done by hand, and at each
+    kind of work that was timed.
+    """
+    timed = {kind: (low, high) for line in (first, second) for kind, _, low, high in line.recorded}
+    ends = [(s.low, 1.0, s.high) for s in (CUTTING_TIME, HANDLING_TIME)]
+    for cutting, handling, *shares in itertools.product(*ends, *timed.values()):
+        by_kind = dict(zip(timed, shares, strict=True))
 
-        def at(line: TimeLine, cut: float = cutting, hand: float = handling) -> _Line:
-            return hand * line.setting, cut * line.cutting + hand * (line.each - line.cutting)
+        def at(line: TimeLine, cut: float = cutting, hand: float = handling, by: dict[str, float] = by_kind) -> _Line:
+            known = sum(minutes for _, minutes, _, _ in line.recorded)
+            each = cut * line.cutting + hand * (line.each - known - line.cutting)
+            return hand * line.setting, each + sum(by[kind] * minutes for kind, minutes, _, _ in line.recorded)
 
         yield at(first), at(second)

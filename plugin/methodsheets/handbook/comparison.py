@@ -14,7 +14,7 @@ from methodsheets.sheet.words import Words, joined
 from .break_even import CLOSE, break_even, quickest, time_line
 from .costing import cost_lines
 from .lines import NOT_KNOWN, NOTHING, best, differ, number_of, numbers, worded
-from .model import Cell, Comparison, ComparisonRow, Experience, Needs, Pace
+from .model import Cell, Comparison, ComparisonRow, Experience, Needs, Pace, TimeLine
 from .pace import by_records, kind_of
 from .shop_cards import WorkshopCard
 
@@ -45,14 +45,14 @@ def compare(
     candidates = [replace(one, method=by_records(one.method, paces)) for one in candidates]
     methods = [one.method for one in candidates]
     batch = max(method.makes for method in methods)
-    lines = tuple(time_line(method) for method in methods)
+    lines = tuple(time_line(method, paces) for method in methods)
     return Comparison(
         part=part,
         workshop=workshop.key,
         title=part.replace("-", " ").capitalize(),
         methods=tuple(method.slug for method in methods),
         titles=tuple(method.title for method in methods),
-        rows=tuple(_rows(candidates, workshop, batch, paces)),
+        rows=tuple(_rows(candidates, workshop, batch, paces, lines)),
         needs=tuple(_needs(methods)),
         time_lines=lines,
         break_even=tuple(break_even(first, second) for first, second in itertools.combinations(lines, 2)),
@@ -65,13 +65,17 @@ def compare(
 
 
 def _rows(
-    candidates: Sequence[Candidate], workshop: WorkshopCard, batch: int, paces: Sequence[Pace]
+    candidates: Sequence[Candidate],
+    workshop: WorkshopCard,
+    batch: int,
+    paces: Sequence[Pace],
+    lines: Sequence[TimeLine],
 ) -> Iterator[ComparisonRow]:
     methods = [one.method for one in candidates]
     yield from _work(methods)
-    yield from _time(methods, batch, _by_records(methods, paces))
+    yield from _time(methods, batch, _by_records(methods, paces), lines)
     yield from _metal(methods)
-    yield from cost_lines(methods, workshop, batch)
+    yield from cost_lines(methods, workshop, batch, lines)
     yield from _trueness(methods)
     yield from _facts(methods)
     yield from _proof(methods)
@@ -96,8 +100,7 @@ def _by_records(methods: Sequence[Method], paces: Sequence[Pace]) -> str:
     return f"corrected by the records of this workshop: {'; '.join(by)}" if by else ""
 
 
-def _time(methods: Sequence[Method], batch: int, note: str) -> Iterator[ComparisonRow]:
-    lines = [time_line(method) for method in methods]
+def _time(methods: Sequence[Method], batch: int, note: str, lines: Sequence[TimeLine]) -> Iterator[ComparisonRow]:
     totals = [method.totals for method in methods]
     guessed = any(one.rests_on for method in methods for one in method.operations)
 

@@ -9,7 +9,7 @@ from methodsheets.sheet.model import Method
 
 from .break_even import CLOSE, quickest, time_line
 from .lines import NOT_KNOWN, NOTHING, differ, number_of, numbers
-from .model import ComparisonRow
+from .model import ComparisonRow, TimeLine
 from .shop_cards import WorkshopCard
 
 COST = "Cost"
@@ -17,7 +17,9 @@ IN_ALL = "Cost in all"
 """The groups of lines about stock and time each, and about both together."""
 
 
-def cost_lines(methods: Sequence[Method], workshop: WorkshopCard, batch: int) -> Iterator[ComparisonRow]:
+def cost_lines(
+    methods: Sequence[Method], workshop: WorkshopCard, batch: int, lines: Sequence[TimeLine]
+) -> Iterator[ComparisonRow]:
     """Stock, time at the workshop's rate, and both together: for one part and for the batch."""
     currency = workshop.currency
     stock = [number_of(method.totals.price) if method.totals else None for method in methods]
@@ -25,7 +27,6 @@ def cost_lines(methods: Sequence[Method], workshop: WorkshopCard, batch: int) ->
         yield numbers(COST, "Cost of the stock", stock, "money", currency=currency, note="as the method reckons it")
     if not workshop.hour and not workshop.machine_hours:
         return
-    lines = [time_line(method) for method in methods]
     note = "; ".join(f"{where}at {money:g} {currency} an hour".replace("  ", " ") for where, money in _rates(workshop))
     for parts in dict.fromkeys((1, batch)):
         label = f"Cost of the time, {_count(parts)}"

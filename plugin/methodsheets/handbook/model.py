@@ -221,7 +221,9 @@ class TimeLine:
     setting: float
     each: float
     cutting: float = 0.0
-    """Minutes of `each` in which the machine cuts."""
+    """Minutes of `each` in which the machine cuts, those that are `recorded` left out."""
+    recorded: tuple[tuple[str, float, float, float], ...] = ()
+    """(kind of work, minutes of `each`, shares of them between which they lie) as far as timings say."""
 
     def minutes(self, parts: float) -> float:
         """[min] for so many parts."""

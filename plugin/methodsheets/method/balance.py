@@ -66,7 +66,7 @@ def part_balance(job: Job) -> tuple[list[Fact], list[Table]]:
     where = f"heavy side at {degrees(round(frame.work_angle(found.angle), 1))} as you look at end A"
     amount = found.amount if found.amount >= NONE else 0.0
     note = f"{dim(round(found.eccentricity, 3))} {MM} off centre, {where}" if amount else ""
-    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", working=[], overruled="", note=note, desk=True,
+    facts = [fact("unbalance", "Out of balance about its axis", amount, "g*mm", "unbalance", note=note, desk=True,
                   rests=state_rests(state))]  # fmt: skip
     couple = found.couple / 1000.0
     facts.append(

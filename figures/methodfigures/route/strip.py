@@ -14,6 +14,9 @@ from methodfigures.route.storyboard import Cell, Grid, describe, draw_caption
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.views import Place, ViewBook, basis, draw_cut, extent
 
+ROUND, GAP = 0.97, 0.4
+"""Share of the greatest radius that an outermost corner reaches, and radians between two of them at most."""
+
 
 @dataclass(frozen=True)
 class SectionStrip:
@@ -80,7 +83,7 @@ def _choose(book: ViewBook, cell: Cell) -> _Chosen:
     along = [basis((0, 0, t), up) for up in ((1, 0, 0), (0, 1, 0))]
     best = _Chosen(along[0], 0.0, False)
     solids = [m for m in cell.removed if not m.empty]
-    if not solids or all(book.profile(m) is not None for m in solids) or _turned(cell, solids):
+    if not solids or all(_round(m) for m in solids) or _turned(cell, solids):
         return best
     across = basis((1, 0, 0), (0, 1, 0)) if t > 0 else basis((0, 1, 0), (1, 0, 0))
     z = [m.vertices[:, 2] for m in solids]
@@ -88,6 +91,18 @@ def _choose(book: ViewBook, cell: Cell) -> _Chosen:
     options = [best, _Chosen(along[1], 0.0, False), _Chosen(across, float(across[2] @ (0, 0, middle)), True)]
     areas = [book.section(cell.removed, o.view, o.depth).area for o in options]
     return options[int(np.argmax(np.array(areas) * (1.02, 1.0, 0.98)))]
+
+
+def _round(mesh: Mesh) -> bool:
+    """Whether a solid is round all about an axis along the work: a ring that is turned off, what a drill takes.
+
+    Its outermost corners stand all the way round the middle of its box.
+    """
+    across = mesh.vertices[:, :2]
+    out = across - (across.min(0) + across.max(0)) / 2
+    far = np.hypot(out[:, 0], out[:, 1])
+    at = np.sort(np.arctan2(*out[far > ROUND * far.max()].T))
+    return bool(np.diff(at, append=at[0] + 2 * np.pi).max() < GAP)
 
 
 def _turned(cell: Cell, solids: Sequence[Mesh]) -> bool:

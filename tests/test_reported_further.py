@@ -314,6 +314,11 @@ def test_a_point_in_the_wrong_clause_is_told_with_the_clause_for_places() -> Non
     assert made(held, stock=BLOCK).problems[0].remedy == "write `places (10 mm, 10 mm)`"
 
 
+def test_what_is_wrong_behind_a_set_up_that_is_wrong_is_told_in_the_same_run() -> None:
+    found = made(setup("three-jaw chuck, turned round") + op("paint: red") + op("turn: to 38 mm, over 20 mm")).problems
+    assert [problem.code for problem in found] == ["unknown-clause", "unknown-key"]
+
+
 def test_another_word_for_a_key_of_the_front_matter_is_told_with_the_key_that_says_it() -> None:
     (problem,) = made(WHOLE + op("face: 1 mm"), front="quantity: 2\n").problems
     assert "did you mean `makes`" in problem.remedy

@@ -38,7 +38,7 @@ from methodsheets.operations.facts import judged, told
 from methodsheets.operations.hold_clauses import HOLD_CLAUSES, read_hold
 from methodsheets.operations.setups import hold
 from methodsheets.operations.strange_key import meant_by
-from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts
+from methodsheets.operations.vocabulary import SETUP_KEYS, entry_text, entry_texts, find_verb
 from methodsheets.reading.blocks import KINDS
 from methodsheets.reading.method_file import Block, MethodFile
 from methodsheets.reading.mishap import mishap
@@ -182,11 +182,22 @@ def _walk(job: Job) -> tuple[Asked, list[Calculation]]:
                     code="no-setup",
                 )
                 broken = True
+            if setup is None:
+                _only_read(job, block)
     return _asked(job) if asked is None else asked, calculations
 
 
 def _asked(job: Job) -> Asked:
     return stage(job, "the intended part could not be read", lambda: read_intended(job), Asked())
+
+
+def _only_read(job: Job, block: Block) -> None:
+    """Tell what is wrong with the keys of an operation that nothing holds the work for: all of it in one run."""
+    try:
+        if block.entries:
+            find_verb(block)
+    except MethodError as error:
+        job.problems.extend([error.problem])
 
 
 def _carry_out(job: Job, setup: OpenSetup, block: Block) -> None:

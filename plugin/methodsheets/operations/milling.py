@@ -254,7 +254,7 @@ def pocket(station: Station, said: Said) -> Plan:
     (x0, y0), (x1, y1) = said.get("from")[0][:2], said.get("to")[0][:2]
     deep, corner = (
         said.length("deep"),
-        said.get("corner", said.get("cutter", station.cutter_diameter(min(x1 - x0, y1 - y0))) / 2),
+        said.get("corner", said.get("cutter", station.cutter_diameter(min(x1 - x0, y1 - y0), end_mill=False)) / 2),
     )
     if not (0 <= x0 < x1 <= length and 0 <= y0 < y1 <= width):
         raise MethodError(

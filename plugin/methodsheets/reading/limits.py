@@ -72,7 +72,7 @@ MARKS = Limit(
     "the paragraph has too many",
 )
 MARKS_OF_A_PAGE = Limit(
-    30_000, "signs of all these kinds in a page", "each may be an element", "the page has too many signs of markup"
+    12_000, "signs of all these kinds in a page", "each may be an element", "the page has too many signs of markup"
 )
 FOOTNOTES = Limit(
     2_000, "footnotes of a page", "each mention is looked for among all of them", "the page has too many footnotes"

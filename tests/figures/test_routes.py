@@ -87,7 +87,7 @@ def test_a_strip_cuts_across_what_is_milled_and_drilled_beside_the_axis(route, b
 
 def test_a_ring_that_is_turned_off_is_cut_along_its_axis(book):
     """Though the cut meets a hole in it, and across more of it would be seen."""
-    ring = tube(10.6, 10, 40, 60) - block((4, -1, 50), (7, 1, 55))
+    ring = tube(10.6, 10, 40, 48) - block((4, -1, 46), (7, 1, 47))
     shaft = (bar(32, 0, 40).mesh(), bar(10, 40, 60).mesh())
     assert not _choose(book, Cell("1", "Turn to Ø10", "", shaft, (ring.mesh(),))).across
 

@@ -13,10 +13,11 @@ from tests.method.test_planted_faults import ALL, home
 
 from methodfigures.paper.marks import PathMark
 from methodfigures.paper.sheet import NARROW, TALLEST
+from methodfigures.route.storyboard import compose_storyboard
 from methodfigures.setups.vice.figure import compose_vice_setup
 from methodfigures.solids.hidden_lines import find_lines
 from methodfigures.solids.views import ViewBook, pictorial_basis
-from methodsheets.drawings import draw_method
+from methodsheets.drawings import draw_method, story
 from methodsheets.drawings.dividing import rotary_spec
 from methodsheets.drawings.finished import portrait_spec
 from methodsheets.drawings.milling import can_draw, vice_spec
@@ -165,3 +166,16 @@ def test_a_centre_hole_is_told_by_its_mouth() -> None:
     assert rotary_spec(Drawn(), setup, done).dimension_texts["note"] == "6 × Ø4.25"
     setup, done = next((s, d) for s in evaluated.live.setups for d in s.operations if d.number == 100)
     assert "note" not in rotary_spec(Drawn(), setup, done).dimension_texts
+
+
+def test_a_route_that_is_too_long_says_what_it_leaves_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    evaluated = work_out(demo("clamp-block"), home("clamp-block"), "clamp-block")
+    whole = story.storyboard(Drawn(), evaluated.live)
+    assert whole is not None
+    assert whole.rest == ""
+    monkeypatch.setattr(story, "MOST_CELLS", 2)
+    short = story.storyboard(Drawn(), evaluated.live, narrow=True)
+    assert short is not None
+    sheet = compose_storyboard(short, ViewBook())
+    assert f"and {len(whole.cells) - 2} more operations, which the sheet has" in [t.text for t in sheet.register.texts]
+    assert sheet.clashes() == ()

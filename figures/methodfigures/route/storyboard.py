@@ -52,10 +52,12 @@ class Storyboard:
     description: str = ""
     width: float = SHEET_WIDTH
     """mm: of a sheet, or of a phone's screen."""
+    rest: str = ""
+    """What is left out, in words, at the foot."""
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
-        parts = ([c.key() for c in self.cells], self.columns, self.title, self.description, self.width)
+        parts = ([c.key() for c in self.cells], self.columns, self.title, self.description, self.width, self.rest)
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
@@ -143,7 +145,8 @@ def compose_storyboard(spec: Storyboard, book: ViewBook) -> Sheet:
     scale, views = _scale(book, grid)
     tall = [max(_height(c, v) for c, v in pairs) * scale for pairs in _by_row(grid, views)]
     heights = [grid.heading(i) + tall[i] + grid.caption(i) + 3.5 for i in range(grid.rows)]
-    sheet = Sheet(spec.width, sum(heights) + 2.5)
+    sheet = Sheet(spec.width, sum(heights) + 2.5 + tell_rest_height(spec.rest))
+    tell_rest(sheet, spec.rest)
     top = sheet.height - 1.5
     for i, height in enumerate(heights):
         grid.draw_heading(sheet, i, top)
@@ -155,6 +158,17 @@ def compose_storyboard(spec: Storyboard, book: ViewBook) -> Sheet:
             draw_caption(sheet, j * grid.width + 2, base, cell.number, cell.words, grid.width - 4, grid.caption_rows)
         top -= height
     return sheet
+
+
+def tell_rest_height(rest: str) -> float:
+    """Height of the line that says what is left out, mm."""
+    return LINE + 2.6 if rest else 0.0
+
+
+def tell_rest(sheet: Sheet, rest: str) -> None:
+    """What is left out, at the foot of the sheet."""
+    if rest:
+        sheet.text(2.0, 2.4, rest, CAPTION, align="left")
 
 
 def _by_row(grid: Grid, views: list[Floats]) -> list[list[tuple[Cell, Floats]]]:

@@ -10,7 +10,7 @@ import numpy as np
 
 from methodfigures.paper.drawing import Drawing
 from methodfigures.paper.sheet import FINE, SHEET_WIDTH, Sheet
-from methodfigures.route.storyboard import Cell, Grid, describe, draw_caption
+from methodfigures.route.storyboard import Cell, Grid, describe, draw_caption, tell_rest, tell_rest_height
 from methodfigures.solids.mesh import Floats, Mesh
 from methodfigures.solids.views import Place, ViewBook, basis, draw_cut, extent
 
@@ -27,10 +27,12 @@ class SectionStrip:
     axes: tuple[tuple[float, float], ...] = ((0.0, 0.0),)
     title: str = "Route of the method in sections"
     description: str = ""
+    rest: str = ""
+    """What is left out, in words, at the foot."""
 
     def key(self) -> str:
         """A digest of everything that goes into the drawing."""
-        parts = ([c.key() for c in self.cells], self.columns, self.axes, self.title, self.description)
+        parts = ([c.key() for c in self.cells], self.columns, self.axes, self.title, self.description, self.rest)
         return hashlib.sha256(repr(parts).encode()).hexdigest()
 
 
@@ -61,7 +63,8 @@ def compose_section_strip(spec: SectionStrip, book: ViewBook) -> Sheet:
         for i in range(grid.rows)
     ]
     heights = [grid.heading(i) + rows[i] + grid.caption(i) + 6.0 for i in range(grid.rows)]
-    sheet = Sheet(SHEET_WIDTH, sum(heights) + 2.5)
+    sheet = Sheet(SHEET_WIDTH, sum(heights) + 2.5 + tell_rest_height(spec.rest))
+    tell_rest(sheet, spec.rest)
     top = sheet.height - 1.5
     for i, height in enumerate(heights):
         grid.draw_heading(sheet, i, top)

@@ -29,10 +29,9 @@ def storyboard(drawn: Drawn, job: Finished, *, narrow: bool = False) -> Storyboa
     Parameters:
         narrow: for a phone, two to a row
     """
-    cells = tuple(_cell(drawn, setup, done) for setup in job.setups for done in setup.operations if _changes(done))[
-        :MOST_CELLS
-    ]
-    wide = Storyboard(cells, title="Route of the method") if len(cells) > 1 else None
+    every = [(setup, done) for setup in job.setups for done in setup.operations if _changes(done)]
+    cells = tuple(_cell(drawn, setup, done) for setup, done in every[:MOST_CELLS])
+    wide = Storyboard(cells, title="Route of the method", rest=_rest(len(every))) if len(cells) > 1 else None
     return replace(wide, columns=TWO, width=PHONE) if wide is not None and narrow else wide
 
 
@@ -48,13 +47,21 @@ def last_steps(drawn: Drawn, job: Finished) -> Storyboard:
 def strip(drawn: Drawn, job: Finished) -> SectionStrip | None:
     """One section for every operation that cuts; None where fewer than two do, or where the work is a block."""
     turned = [(s, o) for s in job.setups for o in s.operations if o.volume > 0 and o.station.holding]
-    cells = tuple(_cell(drawn, setup, done) for setup, done in turned)[:MOST_CELLS]
+    cells = tuple(_cell(drawn, setup, done) for setup, done in turned[:MOST_CELLS])
     axes = tuple(dict.fromkeys(o.station.holding.axis for _, o in turned if o.station.holding))
     return (
-        SectionStrip(cells, axes=axes or ((0.0, 0.0),), title="Route of the method in sections")
+        SectionStrip(
+            cells, axes=axes or ((0.0, 0.0),), title="Route of the method in sections", rest=_rest(len(turned))
+        )
         if len(cells) > 1
         else None
     )
+
+
+def _rest(count: int) -> str:
+    """How many operations found no room; '' where all did."""
+    more = count - MOST_CELLS
+    return f"and {more} more operation{'' if more == 1 else 's'}, which the sheet has" if more > 0 else ""
 
 
 def _changes(done: CheckedOperation) -> bool:

@@ -23,7 +23,7 @@ WORDS = {
     "sayings --workshop": "methods/workshops/my.yml",
 }
 """What stands for the other arguments of a command; those that are paths have `GOOD`."""
-TAKE_FOLDERS = ("check", "approve")
+TAKE_FOLDERS = ("check", "approve", "tidy")
 GOOD = {"FILE": "methods/pin.md", "FOLDER": "methods"}
 
 

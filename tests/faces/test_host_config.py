@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from methodsheets.faces.cli import main
-from methodsheets.faces.cli_new import SITE
+from methodsheets.faces.cli_new import STICK, THEME
 from methodsheets.faces.command import CommandError
 from methodsheets.faces.host_config import host_settings, project_of
 
@@ -96,5 +96,5 @@ def test_every_command_about_a_handbook_takes_the_settings(tmp_path: Path, capsy
 
 
 def test_a_new_handbook_asks_no_other_host_and_works_from_a_stick() -> None:
-    assert "font: false" in SITE
-    assert "- offline:" in SITE
+    assert "font: false" in THEME
+    assert "- offline:" in STICK

@@ -25,6 +25,7 @@ WHOLE = {
     "evaluate.finished",
     "evaluate.work_functions",
     "evaluate.carry_out",
+    "method_record.mass_rests",
     "method_record.measure_of",
 }
 """Without the record and the words of formulas there is no method: that goes through the bench's door. `carry_out` is

@@ -52,8 +52,8 @@ SUNK = math.pi * 1.9 / 12 * (8**2 + 8 * 4.2 + 4.2**2) - math.pi / 4 * 4.2**2 * 1
 """A cone of 90 degrees from 8 down to the hole, less the shank in it."""
 PAN = math.pi * 2.8 / 12 * (6.4**2 + 6.4 * 4.2 + 4.2**2)
 FLUSH = (
-    ("4 mm x 60 mm\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE,
-     "4 mm x 60 mm\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE
+    ("4 mm x 60 mm\nmachine: mill\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE,
+     "4 mm x 60 mm\nmachine: mill\nhold: machine vice, up top, towards front, grip 2.5 mm\n```\n\n```op\n" + HOLE
      + f"\n```\n\n```op\ncountersink: 8 mm, {PLACES}"),
     (LINE, f"rivet: 4 mm, head countersunk, tail snap, {PLACES}"),
 )  # fmt: skip

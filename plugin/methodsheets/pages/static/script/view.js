@@ -53,7 +53,7 @@ function pressed(words, action, label) {
 function copyOf(selector, from, into) { all(selector, from).filter(shownOnSheet).forEach(function (found) { into.appendChild(copied(found)); }); }
 
 function viewFrame() {
-  var frame = made("section", "ms-view"), head = made("header", "ms-view-head"), foot = made("footer", "ms-view-foot");
+  var frame = made("section", "ms-view"), head = made("header", "ms-view-head"), foot = made("footer", "ms-view-foot"), body = made("div", "ms-view-body");
   frame.id = "ms-view";
   frame.setAttribute("role", "dialog");
   frame.setAttribute("aria-modal", "true");
@@ -64,7 +64,10 @@ function viewFrame() {
   foot.appendChild(pressed("‹ Back", "back"));
   foot.appendChild(pressed("Clock", "clock", "Let the time run, or stop it"));
   foot.appendChild(pressed("Next ›", "next"));
-  [head, made("div", "ms-view-body"), foot].forEach(function (element) { frame.appendChild(element); });
+  body.tabIndex = 0; /* what is longer than the screen is moved by keys too */
+  body.setAttribute("role", "group");
+  body.setAttribute("aria-label", "The operation");
+  [head, body, foot].forEach(function (element) { frame.appendChild(element); });
   document.body.appendChild(frame);
   return frame;
 }

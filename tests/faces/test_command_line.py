@@ -12,7 +12,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 
 from methodsheets.faces import cli_schema
 from methodsheets.faces.cli import FORMS, main, parser
@@ -21,8 +20,6 @@ from methodsheets.faces.command import FAILED
 from methodsheets.method.evaluate import prove
 
 from .command_line import run
-
-ROOT = Path(__file__).resolve().parents[2]
 
 
 def test_every_form_is_printed_and_written(handbook: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -178,9 +175,3 @@ def test_check_says_where_the_program_failed_and_works_the_others_out(
     assert status == FAILED
     assert "the program failed here" in said
     assert shown
-
-
-def test_the_hooks_of_this_repository_are_commands_that_are_there() -> None:
-    hooks = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))
-    typed = [one["entry"].partition("methodsheets ")[2].partition(" ||")[0].split() for one in hooks]
-    assert [parser().parse_args(words).command for words in typed] == ["tidy", "check"]

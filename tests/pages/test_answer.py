@@ -107,3 +107,17 @@ def test_what_it_costs_and_what_a_support_is_worth_stand_in_the_answer() -> None
     rows = [ComparisonRow(group, f"the line of {group}", (NOTHING, NOTHING), False) for group in TOLD_ALWAYS]
     said = str(answer_blocks(book, replace(comparison, rows=(*comparison.rows, *rows))))
     assert all(f"line of {group}" in said for group in TOLD_ALWAYS)
+
+
+def test_times_that_the_records_correct_are_told_as_such() -> None:
+    """The page of a method tells the estimate; two numbers of one name would be a riddle."""
+    book = handbook()
+    two = next(iter(book.comparisons.values()))
+    for note, wanted in (
+        ("", "Time for one"),
+        ("corrected by the records of this workshop", "Time for one, as timed here"),
+    ):
+        rows = tuple(replace(one, note=note) if one.group == "Time" else one for one in two.rows)
+        (answer,) = answer_blocks(book, replace(two, rows=rows))
+        (table,) = [one for one in answer.content if isinstance(one, d.Table)]
+        assert d.plain(table.rows[0].cells[0]) == wanted

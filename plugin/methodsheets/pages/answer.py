@@ -58,8 +58,11 @@ def short_titles(titles: Sequence[str]) -> list[str]:
 
 
 def _times(comparison: Comparison) -> list[d.Row]:
-    """What a batch takes, the quicker way in bold."""
+    """What a batch takes, the quicker way in bold; where the records correct it, the line says so: the page of a method
+    tells the estimate.
+    """
     out = []
+    corrected = any(row.note for row in comparison.rows if row.group == "Time")
     for parts in dict.fromkeys((1, comparison.batch)):
         minutes = [line.minutes(parts) for line in comparison.time_lines]
         label = "Time for one" if parts == 1 else f"Time for {parts}"
@@ -67,7 +70,8 @@ def _times(comparison: Comparison) -> list[d.Row]:
             (row for row in comparison.rows if row.group == "Time" and row.label.startswith(f"{label} part")), None
         )
         cells = [_bold(d.value(wording.minutes(m)), i, known.better if known else None) for i, m in enumerate(minutes)]
-        out.append(d.Row((d.words(label), *cells)))
+        said = f"{label}, as timed here" if corrected else label
+        out.append(d.Row((d.words(said), *cells)))
     return out
 
 
